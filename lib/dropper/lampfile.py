@@ -1,0 +1,163 @@
+"""Lamp files: TOML with values as people write them, errors with the line.
+
+Generic over the frozen dataclasses of `lamp`: a field's own `Spec` says its unit, so a
+field added there can be read and written here without another word.
+"""
+
+import dataclasses
+import re
+import tomllib
+import typing
+from pathlib import Path
+
+import tomli_w
+
+from .fields import spec_of
+from .values import ValueTextError, parse, show_exactly
+
+LARGEST = 100_000  # characters; a lamp is under one thousand
+
+
+class LampFileError(ValueError):
+    """A lamp file that cannot be read; the message names the file, the line and the cure."""
+
+
+def read_text(path):
+    """The text of a lamp file; a file that is no text, or far too long, is an error."""
+    path = Path(path)
+    try:
+        with path.open("rb") as file:
+            return decode(file.read(LARGEST + 1), path.name)
+    except OSError as error:
+        raise LampFileError(f"{path.name}: cannot be opened ({error.strerror})") from None
+
+
+def decode(data, source):
+    """The text in the bytes of a lamp file."""
+    if len(data) > LARGEST:
+        raise LampFileError(f"{source}: longer than {LARGEST:,} bytes; this is no lamp file")
+    try:
+        return bytes(data).decode("utf-8-sig")
+    except UnicodeDecodeError:
+        raise LampFileError(f"{source}: is not UTF-8 text; this is no lamp file") from None
+
+
+def build(cls, text, source):
+    """Make a `cls` from TOML text.
+
+    Raises
+    ------
+    LampFileError
+        Naming the source, the line where it can be found, and what is wrong.
+    """
+    try:
+        tables = tomllib.loads(text)
+    except (tomllib.TOMLDecodeError, RecursionError) as error:
+        raise LampFileError(f"{source}: not TOML: {error}") from None
+    return _Builder(text, source).make(cls, tables, ())
+
+
+def write(instance):
+    """TOML text that `build` turns back into an equal instance."""
+    return tomli_w.dumps(_tables(instance))
+
+
+class _Builder:
+    def __init__(self, text, source):
+        self.text, self.source = text, source
+
+    def fail(self, path, message):
+        line = _line_of(self.text, path)
+        where = f"line {line}: " if line else ""
+        raise LampFileError(f"{self.source}: {where}{message}") from None
+
+    def make(self, cls, table, path):
+        name = ".".join(path)
+        if not isinstance(table, dict):
+            self.fail(path, f"{name} must be a table, [{name}]")
+        kinds = typing.get_type_hints(cls)
+        fields = {field.name: field for field in dataclasses.fields(cls)}
+        for key in table:
+            if key not in fields:
+                where = f" in [{name}]" if name else ""
+                self.fail((*path, key), f"unknown key {key!r}{where}; known are {', '.join(fields)}")
+        given = {key: self.value(fields[key], kinds[key], table[key], (*path, key)) for key in table}
+        for field in fields.values():
+            if _required(field) and field.name not in given:
+                what = f"[{'.'.join((*path, field.name))}]" if spec_of(field) is None else field.name
+                self.fail(path, f"{what} is missing" + (f" in [{name}]" if name and spec_of(field) else ""))
+        try:
+            return cls(**given)
+        except (ValueError, TypeError) as error:
+            blamed = re.match(r"\w+\.(\w+)", str(error))
+            self.fail((*path, blamed[1]) if blamed else path, str(error))
+
+    def value(self, field, kind, value, path):
+        spec = spec_of(field)
+        if dataclasses.is_dataclass(kind):
+            return self.make(kind, value, path)
+        if field.name == "harmonics":
+            return self.harmonics(value, path)
+        if spec is None:
+            return value
+        if spec.none and value == "none":
+            return None
+        try:
+            return parse(value, spec.unit, ".".join(path))
+        except ValueTextError as error:
+            self.fail(path, str(error))
+
+    def harmonics(self, table, path):
+        if not isinstance(table, dict):
+            self.fail(path, "harmonics must be a table of order = [fraction, phase in degrees]")
+        orders = {}
+        for key, pair in table.items():
+            if not key.isdecimal() or not isinstance(pair, list) or len(pair) != 2:
+                self.fail((*path, key), f"harmonic {key!r} must be order = [fraction, phase in degrees]")
+            try:
+                orders[int(key)] = (parse(pair[0], "", "fraction"), parse(pair[1], "°", "phase"))
+            except ValueTextError as error:
+                self.fail((*path, key), str(error))
+        return orders
+
+
+def _required(field):
+    return field.default is dataclasses.MISSING and field.default_factory is dataclasses.MISSING
+
+
+def _tables(instance):
+    values, tables = {}, {}
+    for field in dataclasses.fields(instance):
+        value, spec = getattr(instance, field.name), spec_of(field)
+        if dataclasses.is_dataclass(value):
+            table = _tables(value)
+            if table:
+                tables[field.name] = table
+        elif field.name == "harmonics":
+            if value:
+                tables[field.name] = {str(order): list(pair) for order, pair in value.items()}
+        elif spec is None:
+            if value or _required(field):
+                values[field.name] = value
+        elif value is not None or not spec.none:
+            values[field.name] = show_exactly(value, spec.unit) if spec.unit else value
+    if "name" in values:
+        values = {"name": values.pop("name"), **values}
+    return values | tables
+
+
+def _line_of(text, path):
+    """The line a key stands on, as far as plain reading finds it; else its table's; else None."""
+    tables, key = path[:-1], path[-1] if path else ""
+    current, table_line = (), None
+    for number, line in enumerate(text.splitlines(), 1):
+        header = re.match(r"\s*\[\s*([^\[\]]+?)\s*\]", line)
+        if header:
+            current = tuple(part.strip().strip("\"'") for part in header[1].split("."))
+            if current == path:
+                return number
+            if current == tables:
+                table_line = number
+        elif current == tables and re.match(rf"\s*[\"']?{re.escape(key)}[\"']?\s*=", line):
+            return number
+    return table_line

@@ -1,0 +1,221 @@
+"""Values as people write them: "330 nF", "1 M", "4R7", "1k5"; and preferred values.
+
+Reading a value never evaluates text as code: a value is a number, an SI prefix and a
+unit, or a letter-and-digit code of IEC 60062, and anything else is a clear error.
+"""
+
+import math
+import re
+
+import quantiphy
+import rkm_codes
+
+UNIT_NAMES = {
+    "F": {"F", "farad", "farads"},
+    "Ω": {"Ω", "ohm", "ohms", "Ohm", "Ohms", "R"},
+    "V": {"V", "volt", "volts", "Vrms", "Vdc", "Vac"},
+    "A": {"A", "amp", "amps"},
+    "W": {"W", "watt", "watts"},
+    "VA": {"VA"},
+    "Hz": {"Hz", "hertz"},
+    "°": {"°", "deg"},
+    "": set(),
+}
+
+# IEC 60063:2015, values per decade.
+E_SERIES = {
+    3: (10, 22, 47),
+    6: (10, 15, 22, 33, 47, 68),
+    12: (10, 12, 15, 18, 22, 27, 33, 39, 47, 56, 68, 82),
+    24: (10, 11, 12, 13, 15, 16, 18, 20, 22, 24, 27, 30,
+         33, 36, 39, 43, 47, 51, 56, 62, 68, 75, 82, 91),
+}  # fmt: skip
+
+_LONGEST = 40
+
+
+class _Shown(quantiphy.Quantity):
+    """Prefixes as the trade prints them: µ, not u."""
+
+    map_sf = quantiphy.Quantity.map_sf_to_greek
+
+
+_LOOKALIKES = {0x2126: "Ω", 0x2212: "-", 0x03BC: "µ"}
+# 4R7, R47, 1k5, 4n7, 470R, and a tolerance letter behind: 4K7J (IEC 60062).
+_CODE = re.compile(r"\d*[pnuµmRkKMG]\d*[BCDFGJKMZΩ]?")
+
+
+class ValueTextError(ValueError):
+    """A value that cannot be read; the message says which, why and what would do."""
+
+
+def parse(text, unit, field="value"):
+    """Read one value and return it in SI units.
+
+    Parameters
+    ----------
+    text : str or number
+        "330 nF", "0.33 µF", "4R7", "1k5", "2,2 µF" (decimal comma); a bare number is
+        taken to be in the SI unit itself.
+    unit : str
+        The unit it must have: one of the keys of `UNIT_NAMES`. Leaving the unit out
+        of the text is allowed ("1 M"), a different one is not.
+    field : str
+        What the value is for; named in the error.
+
+    Returns
+    -------
+    float
+        Finite; the range is checked by whoever uses it.
+
+    Raises
+    ------
+    ValueTextError
+        If the text is no such value.
+
+    Examples
+    --------
+    >>> parse("330 nF", "F"), parse("4R7", "Ω"), parse("1 M", "Ω"), parse("2,2 µF", "F")
+    (3.3e-07, 4.7, 1000000.0, 2.2e-06)
+    """
+    if isinstance(text, bool) or not isinstance(text, str | int | float):
+        raise ValueTextError(_complaint(field, text, unit, "is not a number with a unit"))
+    if not isinstance(text, str):
+        return _finite(text, text, unit, field)
+    plain = " ".join(text.translate(_LOOKALIKES).split())
+    if not plain or len(plain) > _LONGEST or "_" in plain or '"' in plain:
+        raise ValueTextError(_complaint(field, text, unit, "cannot be read"))
+    plain = _without_comma(plain, text, unit, field)
+    number, _, rest = plain.partition(" ")
+    plain = f"{number} {rest.replace(' ', '')}".strip()
+    if unit and plain.endswith("%"):
+        raise ValueTextError(_complaint(field, text, unit, "is a percentage"))
+    if not unit and plain.endswith("%"):
+        return parse(plain[:-1], unit, field) / 100
+    try:
+        read = quantiphy.Quantity(plain)
+        number, found = float(read), read.units
+    except quantiphy.QuantiPhyError:
+        number, found = math.nan, plain
+    if found and found not in UNIT_NAMES[unit]:
+        number = _letter_code(plain, unit)
+        if number is None:
+            why = f"is not in {unit}" if unit else "has a unit where a plain number belongs"
+            raise ValueTextError(_complaint(field, text, unit, why))
+    return _finite(number, text, unit, field)
+
+
+def show(value, unit="", digits=3):
+    """A value with its SI prefix and unit, as the trade writes it.
+
+    Parameters
+    ----------
+    value : float or None
+        In SI units; None reads as "none".
+    unit : str
+    digits : int
+        Significant digits.
+
+    Returns
+    -------
+    str
+
+    Examples
+    --------
+    >>> show(3.3e-7, "F"), show(9645.9, "Ω", 4), show(None, "Ω")
+    ('330 nF', '9.646 kΩ', 'none')
+    """
+    if value is None:
+        return "none"
+    if not math.isfinite(value):
+        return f"{value} {unit}".strip()
+    if unit == "" or (unit == "Hz" and abs(value) < 1000):
+        return f"{value:.{digits}g} {unit}".strip()
+    return _Shown(value, unit).render(prec=digits - 1)
+
+
+def show_exactly(value, unit=""):
+    """A value that `parse` reads back to the very same float.
+
+    Examples
+    --------
+    >>> show_exactly(3.3e-7, "F"), parse(show_exactly(0.1 + 0.2, "V"), "V") == 0.1 + 0.2
+    ('330 nF', True)
+    """
+    if value is None:
+        return "none"
+    short = show(value, unit, digits=6)
+    if parse(short, unit) == value:
+        return short
+    return f"{value!r} {unit}".strip()
+
+
+def preferred(series, low, high):
+    """Every preferred value of an E series between two bounds, both included.
+
+    Parameters
+    ----------
+    series : int
+        3, 6, 12 or 24 (IEC 60063:2015).
+    low, high : float
+        SI units, 0 < low <= high.
+
+    Returns
+    -------
+    list of float
+
+    Raises
+    ------
+    ValueError
+        For a series that is not kept here or bounds out of order.
+
+    Examples
+    --------
+    >>> preferred(6, 1e-7, 4.7e-7)
+    [1e-07, 1.5e-07, 2.2e-07, 3.3e-07, 4.7e-07]
+    """
+    if series not in E_SERIES:
+        raise ValueError(f"series: E{series} is not kept here; choose from {sorted(E_SERIES)}")
+    if not 0 < low <= high < math.inf:
+        raise ValueError(f"low and high: {low} and {high}; need 0 < low <= high")
+    first, last = math.floor(math.log10(low)) - 2, math.ceil(math.log10(high))
+    decades = range(first, last + 1)
+    every = (float(f"{step}e{decade}") for decade in decades for step in E_SERIES[series])
+    return [value for value in every if low * (1 - 1e-9) <= value <= high * (1 + 1e-9)]
+
+
+def _without_comma(plain, text, unit, field):
+    if "," not in plain:
+        return plain
+    if not re.match(r"[+-]?\d+,\d+(?![\d,.])", plain):
+        raise ValueTextError(_complaint(field, text, unit, "has a comma that cannot be read"))
+    if re.match(r"[+-]?\d+,\d{3}(?!\d)", plain) and not plain.lstrip("+-").startswith("0,"):
+        why = "could mean thousands or a decimal comma; write it without the comma"
+        raise ValueTextError(_complaint(field, text, unit, why))
+    return plain.replace(",", ".", 1)
+
+
+def _letter_code(plain, unit):
+    if not _CODE.fullmatch(plain) or not any(letter.isdigit() for letter in plain):
+        return None
+    read = rkm_codes.from_rkm(plain)
+    if read is None or (read.units and read.units not in UNIT_NAMES[unit]):
+        return None
+    if "R" in plain.upper() and unit != "Ω":
+        return None
+    return float(read)
+
+
+def _finite(number, text, unit, field):
+    if not math.isfinite(number):
+        raise ValueTextError(_complaint(field, text, unit, "is not a finite number"))
+    return float(number)
+
+
+def _complaint(field, text, unit, why):
+    examples = {"F": "330 nF", "Ω": "220 Ω or 4k7", "V": "230 V", "A": "17 mA", "W": "0.7 W"}
+    wanted = f"write it like {examples[unit]}" if unit in examples else "write a plain number"
+    if unit not in examples and unit:
+        wanted = f"write a number in {unit}"
+    shown = text if not isinstance(text, str) or len(text) <= _LONGEST else text[:_LONGEST] + "…"
+    return f"{field}: {shown!r} {why}; {wanted}"
