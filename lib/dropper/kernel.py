@@ -154,24 +154,24 @@ def _conduct(p, y, vb, kb, total, e):
 def _constants(p, h, r_string, on):
     """What a step of h seconds needs beside the state: weights and companion elements."""
     inverse_c = 1 / p[C]
-    half = 0.5 * h * inverse_c
-    a = half / (1 + half * p[G_C])
+    weight_b = _weight(h * inverse_c * p[G_C])
+    a = weight_b * h * inverse_c / (1 + weight_b * h * inverse_c * p[G_C])
     alpha = 1 - a * p[G_C]
     line = p[R] + p[R_D]
     if p[CS] == 0.0:
         weight_c = _weight(h * inverse_c / (line + r_string))
         lag = (weight_c - 0.5) * h * inverse_c
-        return weight_c, 1.0, 0.0, a, alpha, line + lag + a
+        return weight_c, 1.0, 0.0, weight_b, a, alpha, line + lag + a
     inverse_s = 1 / p[CS]
     weight_c = _weight(h * (inverse_c + inverse_s) / max(line, 1e-9))
-    weight_s = _weight(h * inverse_s / r_string)
+    weight_s = _weight(h * inverse_s * (1 / r_string + p[G_S]))
     if p[CS] < 4 * p[C]:
         lag = (weight_c - 0.5) * h * inverse_c
         if on:
             weight_s = max(weight_s, weight_c)
     else:
         lag = (weight_c - 0.5) * h * (inverse_c + inverse_s)
-    return weight_c, weight_s, p[CS] / (weight_s * h), a, alpha, line + lag + a
+    return weight_c, weight_s, p[CS] / (weight_s * h), weight_b, a, alpha, line + lag + a
 
 
 @_compiled
@@ -207,27 +207,27 @@ def _sweep(p, mains, start, steps, h, vc, vb, y, record, waves, sums, end):
             v0 = u0 + done * (u1 - u0)
             v1 = u1
             sign = 1.0
-            quiet = False
+            quiet = refused = False
             while True:
                 if part == 1.0:
-                    weight_c, weight_s, kb, a, alpha, total = whole_on if on else whole_quiet
+                    weight_c, weight_s, kb, weight_b, a, alpha, total = whole_on if on else whole_quiet
                 else:
-                    weight_c, weight_s, kb, a, alpha, total = _constants(p, part * h, r_string, on)
+                    weight_c, weight_s, kb, weight_b, a, alpha, total = _constants(p, part * h, r_string, on)
                 e = v0 + weight_c * (v1 - v0) - alpha * vc
                 sign = 1.0 if e > 0 else -1.0
                 if on:
-                    ahead = max(2 * y - y_before, 0.5 * y)
+                    ahead = max(2 * y - y_before, 0.5 * y, 1e-12)
                     new, junctions, j, drop = _conduct(p, ahead, vb, kb, total, sign * e)
                     if new > 0:
                         break
-                    on = False
+                    on, refused = False, True
                     continue
-                new, junctions, j, drop = _rest(p, y, vb, kb)
-                if quiet:
+                new, junctions, j, drop = _rest(p, max(y, 1e-15), vb, kb)
+                if quiet or refused:
                     break
                 v = junctions + p[R_S] * new
                 later = vb + (v - vb) / weight_s if smoothed else 0.0
-                after = sign * (v1 - (2 * alpha - 1) * vc) - later - threshold
+                after = sign * (v1 - vc - (alpha - 1) * vc / weight_b) - later - threshold
                 if after <= 0:
                     break
                 before = sign * (v0 - vc) - vb - threshold
@@ -240,7 +240,7 @@ def _sweep(p, mains, start, steps, h, vc, vb, y, record, waves, sums, end):
                     v1 = v0 + cut * (v1 - v0)
                     part *= cut
                     quiet = True
-            y_before, y = y, max(new, 1e-15)
+            y_before, y = y, max(new, 0.0)
             v = junctions + p[R_S] * y
             dv = p[A_S] / (p[B_S] + y) + p[R_S]
             g = p[G_S] + kb
@@ -258,9 +258,10 @@ def _sweep(p, mains, start, steps, h, vc, vb, y, record, waves, sums, end):
                 dj_c = dj_b = 0.0
             signed = sign * j
             middle = alpha * vc + a * signed
-            vc_new = 2 * middle - vc
-            c_c = 2 * alpha - 1 + 2 * a * sign * dj_c
-            c_b = 2 * a * sign * dj_b
+            moved = (middle - vc) / weight_b
+            c_c = 1 + (alpha - 1 + a * sign * dj_c) / weight_b
+            c_b = a * sign * dj_b / weight_b
+            stored_c = (weight_b - 0.5) * p[C] * moved * moved / (part * h)
             if smoothed:
                 change = (j - y - p[G_S] * v) * part * h / p[CS]
                 b_c = dv * dy_c / weight_s
@@ -277,7 +278,7 @@ def _sweep(p, mains, start, steps, h, vc, vb, y, record, waves, sums, end):
             if record:
                 resistive, diodes = p[R] * j * j, drop * j
                 square += part * j * j
-                power += part * (resistive + diodes + middle * signed + v * j - stored)
+                power += part * (resistive + diodes + middle * signed + v * j - stored - stored_c)
                 string += part * y
                 bus += part * v
                 dropper_square += part * middle * middle
@@ -291,10 +292,10 @@ def _sweep(p, mains, start, steps, h, vc, vb, y, record, waves, sums, end):
                 waves[DROPPER, step] += part * middle
                 waves[BUS_WAVE, step] += part * v
                 waves[STRING_WAVE, step] += part * y
-                line_peak, dropper_peak = max(line_peak, j), max(dropper_peak, abs(vc_new))
+                line_peak, dropper_peak = max(line_peak, j), max(dropper_peak, abs(vc + moved))
                 string_max, string_min = max(string_max, y), min(string_min, y)
                 bus_max, bus_min = max(bus_max, v), min(bus_min, v)
-            vc = vc_new
+            vc += moved
             vb = vb + change if smoothed else v
             done += part
             on = on or quiet

@@ -30,7 +30,7 @@ _CHUNK = 512
 _read = attrgetter(*FIELDS)
 
 
-@dataclass(frozen=True)
+@dataclass(frozen=True, eq=False)
 class SteadyState:
     """What a lamp does once it has settled. Readings are floats, or arrays for a batch.
 
@@ -289,7 +289,7 @@ def _result(batch, sums, lines, index, kept, points):
         dropper_voltage_peak=column[kernel.DROPPER_PEAK],
         conduction_fraction=column[kernel.CONDUCTING],
         heat={"dropper": none, "smoothing": none} | heat,
-        settled=column[kernel.SETTLED] == 1,
+        settled=(column[kernel.SETTLED] == 1) | (column[kernel.POWER] < 1e-9),
         dark=column[kernel.STRING] < 1e-4 * stated,
         **waves,
     )

@@ -37,7 +37,7 @@ _LONGEST = 40
 class _Shown(quantiphy.Quantity):
     """Prefixes as the trade prints them: µ, not u."""
 
-    map_sf = quantiphy.Quantity.map_sf_to_greek
+    map_sf = {"u": "µ"}  # noqa: RUF012 (a preference of quantiphy)
 
 
 _LOOKALIKES = {0x2126: "Ω", 0x2212: "-", 0x03BC: "µ"}

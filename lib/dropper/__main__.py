@@ -1,0 +1,52 @@
+"""`python -m dropper`: open the workbook in JupyterLab, its sliders live."""
+
+import argparse
+import os
+import sys
+from pathlib import Path
+
+from .lab import HERE
+
+FIRST = "00_start_here.ipynb"
+
+
+def notebooks_folder():
+    """The folder of notebooks: below where we stand, or beside this library."""
+    for folder in (Path.cwd() / "notebooks", Path.cwd(), HERE.parents[2] / "notebooks"):
+        if (folder / FIRST).is_file():
+            return folder
+    raise SystemExit(f"No notebooks/{FIRST} here. Run this in the folder that holds README.md.")
+
+
+def warm_up():
+    """Have the solver compiled and in its cache, so that the first slider moves at once."""
+    from .lamp import Lamp, Led, LedString, Mains
+    from .steady import steady_state
+
+    print("Getting the solver ready (a few seconds the first time) ...", flush=True)
+    steady_state(Lamp(mains=Mains(230, 50), string=LedString(Led(3, 0.02), 20), dropper=1e-6, smoothing=1e-5))
+
+
+def main(arguments=None):
+    """Start JupyterLab on this machine only, with its token, showing the first notebook."""
+    parser = argparse.ArgumentParser(prog="python -m dropper", description=main.__doc__)
+    parser.add_argument("--notebook", default=FIRST, help="the notebook to open (default: %(default)s)")
+    parser.add_argument("--prepare", action="store_true", help="get the solver ready and stop")
+    known, rest = parser.parse_known_args(arguments)
+    warm_up()
+    if known.prepare:
+        return
+    folder = notebooks_folder()
+    if not (folder / known.notebook).is_file():
+        raise SystemExit(f"No notebook {known.notebook} in {folder.name}/.")
+    paths = [str(HERE), os.environ.get("JUPYTER_CONFIG_PATH", "")]
+    os.environ["JUPYTER_CONFIG_PATH"] = os.pathsep.join(filter(None, paths))
+
+    from jupyterlab.labapp import LabApp
+
+    page = f"/doc/tree/{known.notebook}"
+    LabApp.launch_instance([f"--ServerApp.root_dir={folder}", f"--LabApp.default_url={page}", *rest])
+
+
+if __name__ == "__main__":
+    sys.exit(main())

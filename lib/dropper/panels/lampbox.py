@@ -1,0 +1,51 @@
+"""Choosing a lamp: from the folder of lamp files, or one of the learner's own."""
+
+from pathlib import Path
+
+import ipywidgets as widgets
+
+from ..lamp import Lamp
+from ..lampfile import LampFileError, decode
+
+
+class LampBox(widgets.HBox):
+    """Offers the lamp files beside the notebook and takes one from the learner's disk.
+
+    `then(lamp)` is called with a lamp that could be read, `complain(text)` with what was
+    wrong with one that could not; the lamp on the bench stays as it was.
+    """
+
+    def __init__(self, folder, chosen, then, complain):
+        self._folder, self._then, self._complain = Path(folder), then, complain
+        names = sorted(path.name for path in self._folder.glob("*.toml"))
+        self._choice = widgets.Dropdown(
+            options=[(name.removesuffix(".toml").replace("_", " "), name) for name in names],
+            value=chosen if chosen in names else None,
+            description="Lamp on the bench",
+            style={"description_width": "150px"},
+            layout=widgets.Layout(width="390px"),
+        )
+        self._own = widgets.FileUpload(
+            accept=".toml", multiple=False, description="Open a lamp file", layout=widgets.Layout(width="auto")
+        )
+        self._choice.observe(self._chosen, "value")
+        self._own.observe(self._uploaded, "value")
+        super().__init__([self._choice, self._own])
+
+    def _chosen(self, change):
+        if change.new is not None:
+            self._try(lambda: Lamp.from_toml(self._folder / change.new))
+
+    def _uploaded(self, change):
+        if change.new:
+            file = change.new[0]
+            self._try(lambda: Lamp.from_toml_text(decode(file["content"], file["name"]), file["name"]))
+            self._own.value = ()
+
+    def _try(self, read):
+        try:
+            lamp = read()
+        except LampFileError as error:
+            self._complain(str(error))
+            return
+        self._then(lamp)

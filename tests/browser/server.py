@@ -1,0 +1,60 @@
+"""A workbook server and a browser for the tests, both on this machine only."""
+
+import os
+import re
+import shutil
+import subprocess
+import sys
+import time
+from contextlib import contextmanager
+from pathlib import Path
+
+ROOT = Path(__file__).resolve().parents[2]
+BROWSERS = ("chromium", "chromium-browser", "google-chrome", "google-chrome-stable")
+FLAGS = [
+    "--no-sandbox", "--disable-gpu", "--disable-quic", "--no-first-run", "--disable-background-networking",
+    "--disable-component-update", "--disable-sync",
+]  # fmt: skip
+
+
+def browser_path():
+    """The distribution's Chromium, or None."""
+    return next(filter(None, map(shutil.which, BROWSERS)), None)
+
+
+@contextmanager
+def workbook(folder):
+    """Start `python -m dropper` on a copy of the notebooks; yield its address with the token in it."""
+    home = Path(folder)
+    copy = home / "notebooks"
+    shutil.copytree(ROOT / "notebooks", copy, ignore=shutil.ignore_patterns(".ipynb_checkpoints", "progress*"))
+    settings = {name: str(home / name.lower()) for name in ("JUPYTER_CONFIG_DIR", "JUPYTER_DATA_DIR", "JUPYTER_RUNTIME_DIR")}
+    log = home / "server.log"
+    with log.open("w") as output:
+        server = subprocess.Popen(
+            [
+                sys.executable, "-m", "dropper", "--no-browser", "--allow-root", "--ServerApp.port=0",
+                f"--LabApp.workspaces_dir={home / 'workspaces'}", f"--LabApp.user_settings_dir={home / 'settings'}",
+                "--LabApp.expose_app_in_browser=True",
+            ],
+            cwd=home, stdout=output, stderr=subprocess.STDOUT, env=os.environ | settings,
+        )  # fmt: skip
+    try:
+        yield _address(server, log)
+    finally:
+        server.terminate()
+        try:
+            server.wait(20)
+        except subprocess.TimeoutExpired:
+            server.kill()
+
+
+def _address(server, log):
+    for _ in range(600):
+        found = re.search(r"(http://(?:localhost|127\.0\.0\.1):\d+)\S*[?&](token=\w+)", log.read_text())
+        if found:
+            return f"{found[1]}{{page}}?{found[2]}"
+        if server.poll() is not None:
+            break
+        time.sleep(0.1)
+    raise RuntimeError(f"the server did not start:\n{log.read_text()}")
