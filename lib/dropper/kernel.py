@@ -45,6 +45,7 @@ SUMS = 20
 LINE, DROPPER, BUS_WAVE, STRING_WAVE = range(4)
 
 _MOST_SWEEPS = 80
+_DAMPED = 3  # steps
 _NEAR = 1e-5  # V: how well each step's equation is solved
 _compiled = numba.njit(cache=True, error_model="numpy", nogil=True, fastmath={"contract", "arcp", "nsz"})
 
@@ -151,27 +152,30 @@ def _conduct(p, y, vb, kb, total, e):
 
 
 @_compiled
-def _constants(p, h, r_string, on):
-    """What a step of h seconds needs beside the state: weights and companion elements."""
+def _constants(p, h, r_string, damped):
+    """What a step of h seconds needs beside the state: weights and companion elements.
+
+    Just after the bridge begins to conduct a step is damped, so that the jump does not ring;
+    from then on the line is followed with the weight of one half, exact to second order.
+    """
     inverse_c = 1 / p[C]
     weight_b = _weight(h * inverse_c * p[G_C])
     a = weight_b * h * inverse_c / (1 + weight_b * h * inverse_c * p[G_C])
     alpha = 1 - a * p[G_C]
     line = p[R] + p[R_D]
-    if p[CS] == 0.0:
-        weight_c = _weight(h * inverse_c / (line + r_string))
-        lag = (weight_c - 0.5) * h * inverse_c
-        return weight_c, 1.0, 0.0, weight_b, a, alpha, line + lag + a
-    inverse_s = 1 / p[CS]
-    weight_c = _weight(h * (inverse_c + inverse_s) / max(line, 1e-9))
-    weight_s = _weight(h * inverse_s * (1 / r_string + p[G_S]))
-    if p[CS] < 4 * p[C]:
-        lag = (weight_c - 0.5) * h * inverse_c
-        if on:
+    weight_c, weight_s, kb, lag = 0.5, 1.0, 0.0, 0.0
+    if p[CS] > 0:
+        weight_s = _weight(h / p[CS] * (1 / r_string + p[G_S]))
+    if damped:
+        if p[CS] > 0:
+            weight_c = _weight(h * (inverse_c + 1 / p[CS]) / max(line, 1e-9))
             weight_s = max(weight_s, weight_c)
-    else:
-        lag = (weight_c - 0.5) * h * (inverse_c + inverse_s)
-    return weight_c, weight_s, p[CS] / (weight_s * h), weight_b, a, alpha, line + lag + a
+        else:
+            weight_c = _weight(h * inverse_c / (line + r_string))
+        lag = (weight_c - 0.5) * h * inverse_c
+    if p[CS] > 0:
+        kb = p[CS] / (weight_s * h)
+    return weight_c, weight_s, kb, weight_b, a, alpha, line + lag + a
 
 
 @_compiled
@@ -185,8 +189,9 @@ def _sweep(p, mains, start, steps, h, vc, vb, y, record, waves, sums, end):
     r_string = p[R_S] + p[A_S] / (p[B_S] + max(y, 1e-9))
     least = 1e-4 * 2 * math.pi * p[FREQUENCY] * p[C] * p[PEAK]
     threshold = p[A_D] * math.log(1 + least / p[B_D])
-    whole_quiet = _constants(p, h, r_string, False)
-    whole_on = _constants(p, h, r_string, True)
+    whole_plain = _constants(p, h, r_string, False)
+    whole_damped = _constants(p, h, r_string, True)
+    damped = 0  # steps still to be damped
 
     square = power = string = bus = dropper_square = 0.0
     heat_diodes = bus_square = string_square = heat_junctions = conducting = 0.0
@@ -209,10 +214,11 @@ def _sweep(p, mains, start, steps, h, vc, vb, y, record, waves, sums, end):
             sign = 1.0
             quiet = refused = False
             while True:
+                damp = on and damped > 0
                 if part == 1.0:
-                    weight_c, weight_s, kb, weight_b, a, alpha, total = whole_on if on else whole_quiet
+                    weight_c, weight_s, kb, weight_b, a, alpha, total = whole_damped if damp else whole_plain
                 else:
-                    weight_c, weight_s, kb, weight_b, a, alpha, total = _constants(p, part * h, r_string, on)
+                    weight_c, weight_s, kb, weight_b, a, alpha, total = _constants(p, part * h, r_string, damp)
                 e = v0 + weight_c * (v1 - v0) - alpha * vc
                 sign = 1.0 if e > 0 else -1.0
                 if on:
@@ -233,7 +239,7 @@ def _sweep(p, mains, start, steps, h, vc, vb, y, record, waves, sums, end):
                 before = sign * (v0 - vc) - vb - threshold
                 cut = before / (before - after) if before < 0 else 0.0
                 if cut < 1e-3:
-                    on = True
+                    on, damped = True, _DAMPED
                 elif cut > 0.999 or part < 1e-3:
                     break
                 else:  # quiet up to the instant of conduction, then round again for the rest
@@ -298,7 +304,10 @@ def _sweep(p, mains, start, steps, h, vc, vb, y, record, waves, sums, end):
             vc += moved
             vb = vb + change if smoothed else v
             done += part
-            on = on or quiet
+            if quiet:
+                on, damped = True, _DAMPED
+            elif damped > 0:
+                damped -= 1
             if done > 1 - 1e-9:
                 done = 1.0
     if record:
@@ -344,7 +353,7 @@ def settle(p, mains, symmetric, guess, waves, sums):
         # What the cycle fails to give back, against what it turns over.
         stored = p[C] * p[PEAK] * abs(r_c) + p[CS] * max(vb, 1.0) * abs(r_b)
         turned = max(p[C] * p[PEAK] * (p[PEAK] - abs(vc)), 1e-6 * p[C] * p[PEAK] * p[PEAK])
-        if record and stored <= 1e-7 * turned:
+        if record and stored <= max(3e-7 * sums[POWER] * h * steps, 1e-15 * p[C] * p[PEAK] * p[PEAK]):
             settled = True
             break
         record = stored <= 3e-4 * turned

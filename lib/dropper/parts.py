@@ -41,7 +41,7 @@ PARTS = (
     ),
     Part("smoothing_bleeder", "R3", "smoothing bleeder", "empties the smoothing capacitor after unplugging"),
     Part("series_resistor", "R4", "series resistor", "evens out the string current a little, and warms"),
-    Part("leds", "LEDs", "LED string", "makes the light, and clamps the voltage behind the bridge"),
+    Part("leds", "LEDs", "string", "makes the light, and clamps the voltage behind the bridge"),
 )  # fmt: skip
 BY_KEY = {part.key: part for part in PARTS}
 

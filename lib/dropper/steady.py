@@ -289,7 +289,7 @@ def _result(batch, sums, lines, index, kept, points):
         dropper_voltage_peak=column[kernel.DROPPER_PEAK],
         conduction_fraction=column[kernel.CONDUCTING],
         heat={"dropper": none, "smoothing": none} | heat,
-        settled=(column[kernel.SETTLED] == 1) | (column[kernel.POWER] < 1e-9),
+        settled=(column[kernel.SETTLED] == 1) | (sum(heat.values()) < 1e-9),  # W: nothing to settle
         dark=column[kernel.STRING] < 1e-4 * stated,
         **waves,
     )

@@ -87,10 +87,13 @@ def heat_bars(heat, names=BY_KEY):
         rows.append(
             f'<li><span class="name">{escape(names[key].name)}</span>'
             f'<span class="track" aria-hidden="true"><span style="width:{100 * watts / most:.1f}%;'
-            f'background:{HEAT_COLOUR}"></span></span>'
+            f'background-color:{HEAT_COLOUR}"></span></span>'
             f'<span class="watts">{show(watts, "W")}, {share}</span></li>'
         )
-    return f'<ul class="dropper-heat" aria-label="heat by part">{"".join(rows)}</ul>'
+    return (
+        f'<div class="dropper-words"><b>Heat by part, {show(total, "W")} in all</b></div>'
+        f'<ul class="dropper-heat" aria-label="heat by part">{"".join(rows)}</ul>'
+    )
 
 
 def sentence(lamp, result):

@@ -54,7 +54,7 @@ class Bench(widgets.VBox):
         layers = [widgets.HTML(picture.backdrop()), self._ghost, self._curves]
         for piece in layers:
             piece.layout = widgets.Layout(**layer)
-        stack = widgets.GridBox(layers, layout=widgets.Layout(width="720px", min_width="560px"))
+        stack = widgets.GridBox(layers, layout=widgets.Layout(width="690px"))
         buttons = widgets.HBox(
             [
                 controls.button("Keep this one", "Keeps these curves as a grey ghost to compare with", self.keep),
@@ -63,8 +63,8 @@ class Bench(widgets.VBox):
             ]
         )
         self._awake = [buttons]
-        left = widgets.VBox([self._knobs, buttons, self._table], layout=widgets.Layout(width="420px"))
-        right = widgets.VBox([stack, self._said, self._heat], layout=widgets.Layout(width="730px"))
+        left = widgets.VBox([self._knobs, buttons, self._table], layout=widgets.Layout(width="416px"))
+        right = widgets.VBox([stack, self._said, self._heat], layout=widgets.Layout(width="690px"))
         rows = [widgets.HTML(STYLE), LampBox(path.parent, path.name, self.put, self.complain), self._wrong]
         if self.prediction:
             rows.append(self.prediction)
@@ -97,7 +97,7 @@ class Bench(widgets.VBox):
             slider.disabled = asleep
             slider.observe(lambda change, path=path: self._move(path, change.new), "value")
         self._knobs.children = list(self._sliders.values())
-        self._pointer.options = [("nothing", None)] + [(f"{p.symbol} {p.name}", p.key) for p in fitted(lamp)]
+        self._pointer.options = [("nothing", None)] + [(f"{part.name} {part.symbol}", part.key) for part in fitted(lamp)]
         self._kept, self._ghost.value = None, ""
         self._busy = False
         self._update()
@@ -185,11 +185,11 @@ class Bench(widgets.VBox):
         self._circuit.value = schematic.draw(self.lamp, marked)
         shown = [BY_KEY[marked]] if marked in BY_KEY else fitted(self.lamp)
         items = "".join(
-            f"<dt>{escape(part.symbol)} {escape(part.name)}: {escape(value_of(self.lamp, part.key) or 'none')}</dt>"
-            f"<dd>{escape(part.job)}. {escape(part.care)}</dd>"
+            f"<li><b>{escape(part.name)} {escape(part.symbol)}</b>, "
+            f"{escape(value_of(self.lamp, part.key) or 'none')}: {escape(part.job)}. {escape(part.care)}</li>"
             for part in shown
         )
-        self._part_words.value = f'<dl class="dropper-words dropper-parts">{items}</dl>'
+        self._part_words.value = f'<ul class="dropper-words dropper-parts">{items}</ul>'
 
     def _explain(self):
         key = self._why.value

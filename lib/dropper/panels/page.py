@@ -7,20 +7,20 @@ STYLE = """<style>
 .dropper-words.wrong { border: 2px solid #d55e00; border-radius: 6px; padding: 6px 10px; }
 .dropper-words.wrong::before { content: "✗ "; font-weight: bold; }
 .dropper-words.question { font-size: 16px; font-weight: 600; }
-.dropper-table { border-collapse: collapse; width: 412px; font-size: 13px; }
+.dropper-table { border-collapse: collapse; width: 402px; font-size: 13px; }
 .dropper-table caption { text-align: left; font-weight: 600; padding: 6px 0 2px; }
-.dropper-table th, .dropper-table td { padding: 2px 5px; white-space: nowrap; text-align: right; font-weight: normal;
+.dropper-table th, .dropper-table td { padding: 2px 4px; white-space: nowrap; text-align: right; font-weight: normal;
   border-bottom: 1px solid var(--jp-border-color2, #ccc); font-variant-numeric: tabular-nums; }
 .dropper-table th:first-child { text-align: left; }
 .dropper-table thead th { font-weight: 600; }
 .dropper-table td.now { font-weight: 600; }
-.dropper-heat { list-style: none; margin: 0; padding: 0; width: 390px; }
-.dropper-heat li { display: grid; grid-template-columns: 130px 1fr 118px; align-items: center; gap: 8px;
+.dropper-heat { list-style: none; margin: 0; padding: 0; width: 640px; }
+.dropper-heat li { display: grid; grid-template-columns: 150px 1fr 130px; align-items: center; gap: 8px;
   padding: 1px 0; }
 .dropper-heat .track { background: var(--jp-layout-color2, #eee); height: 14px; }
 .dropper-heat .track span { display: block; height: 14px;
   background-image: repeating-linear-gradient(45deg, transparent 0 5px, rgba(0,0,0,.35) 5px 7px); }
 .dropper-heat .watts { text-align: right; font-variant-numeric: tabular-nums; }
-.dropper-parts dt { font-weight: 600; } .dropper-parts dd { margin: 0 0 4px 18px; }
+.dropper-parts { margin: 0; padding-left: 20px; }
 .widget-slider .noUi-handle:focus-visible { outline: 3px solid #0072b2; outline-offset: 2px; }
 </style>"""

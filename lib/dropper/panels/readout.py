@@ -56,9 +56,9 @@ def table(lamp, result, kept, meter):
     note = ""
     if benched and None not in (read.voltage, read.current, read.power, read.power_factor):
         note = f'<p class="dropper-words">{escape(meter.agrees(read)[1])}</p>'
-    caption = "A plug-in meter's four readings, and four it does not have"
+    caption = "What a plug-in meter shows, and four it does not"
     if benched:
-        caption += "; <i>bench</i>: what was read"
+        caption += " (<i>bench</i>: as read)"
     return (
         f'<table class="dropper-table"><caption>{caption}</caption>'
         f"<thead><tr>{head}</tr></thead><tbody>{body}</tbody></table>{note}"
