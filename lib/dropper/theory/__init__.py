@@ -1,0 +1,122 @@
+"""Theory: each derivation can be read, checked and run.
+
+    from dropper import theory
+
+    theory.mean_string_current                      # shows its steps in a notebook
+    theory.mean_string_current(frequency=50, dropper=330e-9, peak_voltage=325.3, clamped_voltage=70)
+    theory.mean_string_current.working(frequency=50, dropper=330e-9, peak_voltage=325.3, clamped_voltage=70)
+    theory.ALL                                      # every derivation by name
+    theory.explaining("string_current_mean")        # the names of those that give this quantity
+
+Nothing is built, and sympy is not imported, before a derivation is asked for.
+"""
+
+from collections.abc import Iterator, Mapping
+from importlib import import_module
+
+# derivation -> (module, keyword of what it gives); each module has a function derive_<name>
+_WHERE = {
+    "peak_voltage": ("reactance", "peak_voltage"),
+    "crest_current": ("reactance", "crest_current"),
+    "dropper_reactance": ("reactance", "reactance"),
+    "short_circuit_current": ("reactance", "short_circuit_current"),
+    "mean_capacitor_power": ("reactance", "capacitor_power"),
+    "clamped_voltage": ("charge", "clamped_voltage"),
+    "charge_per_half_cycle": ("charge", "charge"),
+    "mean_string_current": ("charge", "string_current_mean"),
+    "dropper_for_current": ("charge", "dropper"),
+    "load_line": ("charge", "clamped_voltage"),
+    "source_resistance": ("charge", "source_resistance"),
+    "mean_string_current_from_crest": ("charge", "string_current_mean"),
+    "half_wave_current": ("charge", "string_current_mean"),
+    "dropper_for_half_wave": ("charge", "dropper"),
+    "conduction_start": ("conduction", "conduction_start"),
+    "conduction_angle": ("conduction", "conduction_angle"),
+    "conduction_fraction": ("conduction", "conduction_fraction"),
+    "mean_string_current_from_angle": ("conduction", "string_current_mean"),
+    "line_current_rms_from_angle": ("conduction", "line_current_rms"),
+    "line_current_rms": ("conduction", "line_current_rms"),
+    "line_current_peak": ("conduction", "line_current_peak"),
+    "real_power": ("power", "real_power"),
+    "real_power_from_angle": ("power", "real_power"),
+    "best_clamped_voltage": ("power", "best_clamped_voltage"),
+    "greatest_power": ("power", "greatest_power"),
+    "conduction_angle_from_fraction": ("factors", "conduction_angle"),
+    "apparent_power": ("factors", "apparent_power"),
+    "power_factor_from_angle": ("factors", "power_factor"),
+    "power_factor": ("factors", "power_factor"),
+    "displacement_factor": ("factors", "displacement_factor"),
+    "distortion_factor": ("factors", "distortion_factor"),
+    "current_thd": ("factors", "current_thd"),
+    "power_factor_slope": ("factors", "power_factor_slope"),
+    "dropper_voltage_peak": ("ratings", "dropper_voltage_peak"),
+    "dropper_voltage_rms": ("ratings", "dropper_voltage_rms"),
+    "bus_voltage_open": ("ratings", "bus_voltage"),
+    "diode_reverse_voltage": ("ratings", "diode_reverse_voltage"),
+    "diode_reverse_voltage_open": ("ratings", "diode_reverse_voltage"),
+    "inrush_current": ("inrush", "line_current"),
+    "inrush_peak": ("inrush", "inrush_peak"),
+    "surge_resistor": ("inrush", "inrush_resistor"),
+    "inrush_energy": ("inrush", "inrush_energy"),
+    "replug_step": ("inrush", "step_voltage"),
+    "residual_voltage": ("discharge", "dropper_voltage"),
+    "discharge_time": ("discharge", "time"),
+    "largest_bleeder": ("discharge", "bleeder"),
+    "ripple_bound": ("ripple", "bus_ripple"),
+    "charging_harmonic": ("ripple", "charging_harmonic"),
+    "current_modulation": ("ripple", "current_modulation"),
+    "thermal_voltage_at": ("junction", "thermal_voltage"),
+    "saturation_current": ("junction", "saturation_current"),
+    "junction_voltage": ("junction", "junction_voltage"),
+    "dynamic_resistance": ("junction", "dynamic_resistance"),
+    "string_voltage": ("junction", "string_voltage"),
+    "string_resistance": ("junction", "string_resistance"),
+    "current_share": ("junction", "current_share"),
+    "current_difference": ("junction", "current_difference"),
+    "elasticity_to_dropper": ("sensitivity", "elasticity_to_dropper"),
+    "elasticity_to_frequency": ("sensitivity", "elasticity_to_frequency"),
+    "elasticity_to_peak_voltage": ("sensitivity", "elasticity_to_peak_voltage"),
+    "elasticity_to_clamped_voltage": ("sensitivity", "elasticity_to_clamped_voltage"),
+    "current_rise_on_short": ("sensitivity", "current_rise"),
+    "electrolytic_life": ("life", "life"),
+    "equivalent_temperature": ("life", "equivalent_temperature"),
+}
+# plain functions that stand beside the derivations
+_FUNCTIONS = {"greatest_power_factor": "factors", "mixed_temperature": "life"}
+
+
+class _All(Mapping):
+    """Every derivation by name; each is built when it is first looked up."""
+
+    def __getitem__(self, name: str):
+        module, _ = _WHERE[name]
+        return getattr(import_module(f"{__name__}.{module}"), f"derive_{name}")()
+
+    def __iter__(self) -> Iterator[str]:
+        return iter(_WHERE)
+
+    def __len__(self) -> int:
+        return len(_WHERE)
+
+    def __repr__(self) -> str:
+        return f"<derivations: {', '.join(self)}>"
+
+
+ALL = _All()
+
+
+def explaining(keyword: str) -> tuple[str, ...]:
+    """The names of the derivations that give a quantity, e.g. 'string_current_mean'; none if there is none."""
+    return tuple(name for name, (_, gives) in _WHERE.items() if gives == keyword)
+
+
+def __getattr__(name: str):
+    if name in _WHERE:
+        return ALL[name]
+    if name in _FUNCTIONS:
+        return getattr(import_module(f"{__name__}.{_FUNCTIONS[name]}"), name)
+    raise AttributeError(f"dropper.theory has no derivation or function {name!r}")
+
+
+def __dir__() -> list[str]:
+    return sorted([*_WHERE, *_FUNCTIONS, "ALL", "explaining"])

@@ -1,0 +1,222 @@
+"""How much current reaches the string, counted in charge: each half cycle turns the dropper's voltage over."""
+
+from __future__ import annotations
+
+from functools import cache
+
+from sympy import Derivative, pi
+
+from .derivation import Derivation, given, quoted, step
+from .grounds import Solved, Substituted
+from .numeric import Below
+from .premises import (
+    FIRST_PRINCIPLES,
+    FULL_BRIDGE_NOTE,
+    HALF_WAVE_NOTE,
+    HARVESTERS,
+    IDEAL_LAMP,
+    LOOP_LAW,
+    NO_LEAK,
+    NO_RESISTANCE,
+    SINE,
+)
+from .reactance import derive_crest_current
+from .symbols import (
+    GLOSSARY,
+    C,
+    D,
+    I_mean,
+    I_p,
+    Q,
+    R_o,
+    T,
+    V_d,
+    V_o,
+    V_p,
+    V_s,
+    f,
+    omega,
+    u_1,
+    u_2,
+)
+
+REACHED = Below(D, V_p, "V", "the mains never reaches the voltage at which the bridge conducts, and no current flows")
+HALF_WAVE_REACHED = Below(
+    V_o + 2 * V_d, 2 * V_p, "V", "the swing of the mains never reaches the output and two diodes, and no current flows"
+)
+_PUMP = (SINE, NO_RESISTANCE, NO_LEAK, "The output is held steady by its own capacitor or a voltage reference diode.")
+
+
+@cache
+def derive_clamped_voltage() -> Derivation:
+    """What the bridge holds its ac side at while it conducts."""
+    return Derivation(
+        name="clamped_voltage",
+        title="Voltage at which the bridge is clamped",
+        question="At what voltage is the bridge's ac side held while current flows?",
+        steps=(
+            given("circuit", "Around the loop the current passes one diode, the string, and a second diode.",
+                  D - V_d - V_s - V_d, 0, assuming="a resistor in series with the string is counted with the string"),
+            step("So the string and two forward drops stand at the ac side.", D, V_s + 2 * V_d, Solved((1,))),
+        ),
+        sources=(LOOP_LAW,),
+    )
+
+
+@cache
+def derive_charge_per_half_cycle() -> Derivation:
+    """Charge handed to the bridge in each half cycle."""
+    return Derivation(
+        name="charge_per_half_cycle",
+        title="Charge in each half cycle",
+        question="How much charge does the dropper pass to the string in one half cycle?",
+        steps=(
+            given("circuit", "At the positive crest conduction ends: the dropper has the mains' peak less the clamped "
+                  "voltage across it.", u_2, V_p - D),
+            given("circuit", "At the negative crest before it, it was the same the other way round, and it stays so "
+                  "until the bridge conducts again.", u_1, -(V_p - D)),
+            given("law", "The charge that went through is the capacitance times the change of voltage.",
+                  Q, C * (u_2 - u_1)),
+            step("The dropper's voltage is turned over, so the change is twice its value.",
+                 Q, 2 * C * (V_p - D), Substituted((3, 1, 2))),
+        ),
+        assumptions=IDEAL_LAMP,
+        sources=(FIRST_PRINCIPLES, HALF_WAVE_NOTE),
+        requires=(REACHED,),
+    )
+
+
+@cache
+def derive_mean_string_current() -> Derivation:
+    """Mean current of the string, by counting charge."""
+    return Derivation(
+        name="mean_string_current",
+        title="Mean current of the string",
+        question="How much current reaches the LEDs?",
+        steps=(
+            quoted("Each half cycle hands on this charge.", derive_charge_per_half_cycle()),
+            given("definition", "A period is the inverse of the frequency.", T, 1 / f),
+            given("circuit", "The bridge passes the charge of both half cycles on in the same direction; in the mean "
+                  "none stays in the smoothing capacitor.", I_mean, 2 * Q / T),
+            step("So the current grows with frequency and dropper, and falls in a straight line with the clamped "
+                 "voltage.", I_mean, 4 * f * C * (V_p - D), Substituted((3, 1, 2))),
+        ),
+        assumptions=IDEAL_LAMP,
+        sources=(FIRST_PRINCIPLES, FULL_BRIDGE_NOTE, HARVESTERS),
+        requires=(REACHED,),
+    )
+
+
+@cache
+def derive_dropper_for_current() -> Derivation:
+    """The dropper that a wanted current needs."""
+    return Derivation(
+        name="dropper_for_current",
+        title="Dropper for a wanted current",
+        question="How large a dropper does the string need?",
+        steps=(
+            quoted("The current is known from the parts.", derive_mean_string_current()),
+            step("Solved for the dropper.", C, I_mean / (4 * f * (V_p - D)), Solved((1,))),
+        ),
+        assumptions=IDEAL_LAMP,
+        sources=(FIRST_PRINCIPLES, FULL_BRIDGE_NOTE),
+        requires=(REACHED,),
+    )
+
+
+@cache
+def derive_load_line() -> Derivation:
+    """Clamped voltage against current: a straight line from the mains' peak."""
+    return Derivation(
+        name="load_line",
+        title="Load line of the supply",
+        question="To what voltage does the supply rise or fall when it has to give a certain current?",
+        steps=(
+            quoted("The current is known from the clamped voltage.", derive_mean_string_current()),
+            step("Solved for the voltage: the mains' peak with no current, and less in proportion to the current.",
+                 D, V_p - I_mean / (4 * f * C), Solved((1,))),
+        ),
+        assumptions=IDEAL_LAMP,
+        sources=(FIRST_PRINCIPLES,),
+        requires=(Below(I_mean, 4 * f * C * V_p, "A", "more than into a short circuit cannot be had", or_equal=True),),
+    )
+
+
+@cache
+def derive_source_resistance() -> Derivation:
+    """Slope of the load line."""
+    voltage = GLOSSARY["D"].of(I_mean)
+    return Derivation(
+        name="source_resistance",
+        title="Slope of the load line",
+        question="How many volts are lost for each ampere more, as if a resistor stood inside the supply?",
+        steps=(
+            quoted("The load line gives the voltage for each current.", derive_load_line(), function_of=I_mean),
+            given("definition", "The slope: the fall of voltage for each ampere.", R_o, -Derivative(voltage, I_mean)),
+            step("It depends on frequency and dropper only, and it turns nothing into heat.",
+                 R_o, 1 / (4 * f * C), Substituted((2, 1))),
+        ),
+        assumptions=IDEAL_LAMP,
+        sources=(FIRST_PRINCIPLES,),
+    )
+
+
+@cache
+def derive_mean_string_current_from_crest() -> Derivation:
+    """The same current, in terms of the current into a short circuit."""
+    return Derivation(
+        name="mean_string_current_from_crest",
+        title="Mean current in terms of the short-circuit current",
+        question="Given the peak of the current into a short circuit, what is left for a string?",
+        steps=(
+            quoted("The string's mean current.", derive_mean_string_current()),
+            quoted("The peak of the current into a short circuit.", derive_crest_current()),
+            given("definition", "The angular frequency.", omega, 2 * pi * f),
+            step("The mean of the rectified short-circuit current, less what the clamped voltage keeps back.",
+                 I_mean, 2 * I_p / pi - 2 * omega * C * D / pi, Substituted((1, 2, 3))),
+        ),
+        assumptions=IDEAL_LAMP,
+        sources=(HARVESTERS,),
+        requires=(Below(omega * C * D, I_p, "A", "the mains never reaches the clamped voltage; no current flows"),),
+    )
+
+
+@cache
+def derive_half_wave_current() -> Derivation:
+    """Mean output current of a half-wave pump: two diodes instead of four."""
+    return Derivation(
+        name="half_wave_current",
+        title="Current of a half-wave supply",
+        question="How much current is left if two diodes pump one way instead of a bridge working both ways?",
+        steps=(
+            given("circuit", "At the negative crest one diode recharges the dropper, past the output.",
+                  u_1, -(V_p - V_d)),
+            given("circuit", "At the positive crest the other diode has passed the charge on to the output.",
+                  u_2, V_p - V_d - V_o),
+            given("law", "The charge that went through is the capacitance times the change of voltage.",
+                  Q, C * (u_2 - u_1)),
+            given("circuit", "It reaches the output once in a period.", I_mean, f * Q),
+            step("So the output gets this much.",
+                 I_mean, f * C * (2 * V_p - V_o - 2 * V_d), Substituted((4, 3, 1, 2))),
+        ),
+        assumptions=_PUMP,
+        sources=(HALF_WAVE_NOTE,),
+        requires=(HALF_WAVE_REACHED,),
+    )
+
+
+@cache
+def derive_dropper_for_half_wave() -> Derivation:
+    """The dropper that a half-wave supply needs."""
+    return Derivation(
+        name="dropper_for_half_wave",
+        title="Dropper of a half-wave supply",
+        question="How large a dropper does a half-wave supply need for a wanted current?",
+        steps=(
+            quoted("The current is known from the parts.", derive_half_wave_current()),
+            step("Solved for the dropper.", C, I_mean / (f * (2 * V_p - V_o - 2 * V_d)), Solved((1,))),
+        ),
+        assumptions=_PUMP,
+        sources=(HALF_WAVE_NOTE,),
+        requires=(HALF_WAVE_REACHED,),
+    )

@@ -1,0 +1,124 @@
+"""The moment of plugging in: peak current, the resistor that limits it, and the energy that it turns to heat."""
+
+from __future__ import annotations
+
+from functools import cache
+
+from sympy import Derivative, Integral, Rational, exp, oo
+
+from .derivation import Derivation, given, quoted, step
+from .grounds import Checked, Solved, Substituted
+from .premises import FIRST_PRINCIPLES, INRUSH_BOOK, SURGE_NOTE, WORST_PLUG
+from .symbols import GLOSSARY, I_0, C, I_max, R_i, V_p, V_step, W, t, u_1
+
+i, u = GLOSSARY["i"].of, GLOSSARY["u"].of
+_STEP = (
+    "The mains hardly moves during the pulse, whose time constant is far below a period.",
+    "The smoothing capacitor is so much larger than the dropper that its own voltage hardly moves.",
+    "The bleeders draw next to nothing.",
+)
+
+
+@cache
+def derive_inrush_current() -> Derivation:
+    """Inrush current against time."""
+    return Derivation(
+        name="inrush_current",
+        title="Inrush current",
+        question="How does the current die away after the lamp is plugged in?",
+        steps=(
+            given("circuit", "Resistor and dropper share the step between them.", R_i * i(t) + u(t), V_step),
+            given("law", "A capacitor's current is its capacitance times the rate at which its voltage changes.",
+                  i(t), C * Derivative(u(t), t)),
+            given("circuit", "The dropper starts empty: any charge on it is counted with the step.", u(0), 0),
+            step("The voltage that satisfies all three.", u(t), V_step * (1 - exp(-t / (R_i * C))),
+                 Checked((1, 2, 3), _solves_circuit)),
+            step("And the current.", i(t), V_step / R_i * exp(-t / (R_i * C)), Substituted((2, 4))),
+        ),
+        assumptions=_STEP,
+        sources=(FIRST_PRINCIPLES, INRUSH_BOOK),
+    )
+
+
+def _solves_circuit(new, loop, capacitor, start):
+    voltage = new.rhs
+    current = capacitor.rhs.xreplace({new.lhs: voltage}).doit()
+    return (
+        (loop.lhs - loop.rhs).xreplace({capacitor.lhs: current, new.lhs: voltage}),
+        voltage.subs(t, 0) - start.rhs,
+        new.lhs - u(t),
+    )
+
+
+@cache
+def derive_inrush_peak() -> Derivation:
+    """Peak of the inrush current."""
+    return Derivation(
+        name="inrush_peak",
+        title="Peak of the inrush current",
+        question="How much current flows in the first instant?",
+        steps=(
+            quoted("The current against time.", derive_inrush_current(), function_of=t),
+            given("definition", "It is greatest at the start.", I_0, i(0)),
+            step("Only the resistor limits it. At the worst moment the step is the mains' peak.",
+                 I_0, V_step / R_i, Substituted((2, 1))),
+        ),
+        assumptions=_STEP,
+        sources=(FIRST_PRINCIPLES, INRUSH_BOOK),
+    )
+
+
+@cache
+def derive_surge_resistor() -> Derivation:
+    """The resistor that keeps the inrush below a limit."""
+    return Derivation(
+        name="surge_resistor",
+        title="Resistor for an inrush limit",
+        question="How large must the resistor be for the diodes to stand the inrush?",
+        steps=(
+            quoted("The peak of the inrush.", derive_inrush_peak()),
+            given("definition", "It may just reach the limit.", I_0, I_max),
+            given("circuit", "The worst moment to plug in is the crest.", V_step, V_p),
+            step("Solved for the resistor.", R_i, V_p / I_max, Solved((1, 2, 3))),
+        ),
+        assumptions=(*_STEP, WORST_PLUG),
+        sources=(SURGE_NOTE,),
+    )
+
+
+@cache
+def derive_inrush_energy() -> Derivation:
+    """Energy turned to heat in the inrush resistor."""
+    return Derivation(
+        name="inrush_energy",
+        title="Energy in the inrush resistor",
+        question="How much heat does the resistor get in one inrush, and does a larger one get less?",
+        steps=(
+            quoted("The current against time.", derive_inrush_current(), function_of=t),
+            given("law", "The energy is current squared times resistance, added up over time.",
+                  W, Integral(R_i * i(t) ** 2, (t, 0, oo))),
+            step("The resistance cancels: a larger one gets the same energy, only more slowly.",
+                 W, Rational(1, 2) * C * V_step**2, Substituted((2, 1))),
+        ),
+        assumptions=_STEP,
+        sources=(FIRST_PRINCIPLES, INRUSH_BOOK),
+        inputs=(R_i,),
+    )
+
+
+@cache
+def derive_replug_step() -> Derivation:
+    """The worst step when a lamp is plugged in again at once."""
+    return Derivation(
+        name="replug_step",
+        title="Step when plugged in again",
+        question="What if the lamp is unplugged at a crest and plugged in again at the opposite one?",
+        steps=(
+            given("circuit", "The step is the mains less what the dropper has kept.", V_step, V_p - u_1),
+            given("circuit", "At worst the dropper has kept the mains' peak the other way round.", u_1, -V_p,
+                  assuming="no bleeder has had time to empty it, and the clamped voltage is small against the peak"),
+            step("Twice the peak: twice the current, four times the energy.", V_step, 2 * V_p, Substituted((1, 2))),
+        ),
+        assumptions=(WORST_PLUG,),
+        sources=(FIRST_PRINCIPLES,),
+    )

@@ -1,0 +1,50 @@
+"""What the derivations rest on: assumptions that several share, and sources, each worded once.
+
+A source that no one had at hand while this was written says "from memory".
+"""
+
+# assumptions
+SINE = "The mains is a sine wave without harmonics."
+CLAMP = (
+    "The smoothing capacitor is large and the string steep, so the bridge's ac side is held at plus or minus the "
+    "clamped voltage while current flows."
+)
+NO_RESISTANCE = "Nothing but the dropper stands in the line: inrush resistor and wiring drop next to nothing."
+NO_LEAK = "The bleeder across the dropper draws next to nothing."
+IDEAL_LAMP = (SINE, CLAMP, NO_RESISTANCE, NO_LEAK)
+LOSSLESS = "The dropper is lossless and keeps its capacitance."
+FORWARD = "The current is far above the saturation current, as in any LED that shines."
+SAME_LEDS = "All LEDs are alike and equally warm."
+SMALL_CHANGE = "The change is small enough for the LED's curve to be taken as straight."
+WORST_PLUG = "The worst moment: plugged in at the crest, everything behind the dropper empty and its drops neglected."
+
+# sources
+FIRST_PRINCIPLES = "First principles: the steps above."
+CAPACITOR_LAW = "Law of the capacitor, i = C dv/dt, in any textbook of circuit theory (from memory)."
+LOOP_LAW = "Voltages around a loop, Kirchhoff's law, in any textbook of circuit theory (from memory)."
+RMS = "Root mean square as in IEC 60050, the International Electrotechnical Vocabulary (from memory)."
+HALF_WAVE_NOTE = (
+    "Atmel user guide 7597B-AVR-10/07, appendix 2, section 7.2: the same charge in a cycle of a half-wave supply."
+)
+FULL_BRIDGE_NOTE = (
+    "Texas Instruments SBVS343A (2019), Table 2: the same current behind the bridge, followed by a 4:1 charge pump."
+)
+SURGE_NOTE = "Support note to Texas Instruments SBVS343A (2019): surge resistor as mains peak over surge current."
+HARVESTERS = (
+    "Ottman et al. 2002; Shu and Lien 2006, Smart Materials and Structures 15:1499, who meet the same circuit in "
+    "vibration harvesters (from memory)."
+)
+FIGURE_OF_MERIT = "Figure of merit of rectifiers, IEEE Xplore document 8891681, eq. (1): f C times voltage squared."
+POWER_TERMS = "IEEE 1459-2010 for real and apparent power, power factor and displacement factor (from memory)."
+FOURIER = "Fourier's integrals for the fundamental, in any textbook of analysis (from memory)."
+INRUSH_BOOK = "Rashid, Power Electronics, 4th edition, example 2.4: peak current, energy and decay with a resistor."
+RIPPLE_BOOK = "Malvino and Bates, Electronic Principles, 7th edition, examples 4-7 to 4-9: ripple as I / (2 f C)."
+DISCHARGE_BOOK = "Exponential discharge in any textbook of circuit theory (from memory)."
+DISCHARGE_LIMITS = (
+    "Limits to put in: IEC 60335-1, 22.5 (34 V, 1 s after unplugging); other standards differ, and local codes decide."
+)
+SHOCKLEY = "W. Shockley, Bell System Technical Journal 28 (1949), p. 435: the junction law (from memory)."
+SI_CONSTANTS = (
+    "Exact values of the Boltzmann constant and the elementary charge: SI brochure, 9th edition, 2019 (from memory)."
+)
+LIFE_NOTE = "Cosel FAQ a0057: electrolytic capacitors, life doubled by each 10 K less."

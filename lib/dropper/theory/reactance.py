@@ -1,0 +1,122 @@
+"""Why a capacitor limits the current and takes no power: reactance, short-circuit current, mean power."""
+
+from __future__ import annotations
+
+from functools import cache
+
+from sympy import Derivative, Integral, cos, pi, sin, sqrt
+
+from .derivation import Derivation, given, quoted, step
+from .grounds import Solved, Substituted
+from .premises import CAPACITOR_LAW, LOSSLESS, NO_RESISTANCE, RMS, SINE
+from .symbols import GLOSSARY, P_C, X_C, C, I_p, I_sc, V, V_p, f, t, theta
+
+v, i = GLOSSARY["v"].of, GLOSSARY["i"].of
+
+
+@cache
+def derive_peak_voltage() -> Derivation:
+    """Peak of a sine from its rms value."""
+    return Derivation(
+        name="peak_voltage",
+        title="Peak of the mains voltage",
+        question="How high does a mains of so many volts rms rise at its crest?",
+        steps=(
+            given("definition", "The mains is a sine of its phase angle.", v(theta), V_p * sin(theta)),
+            given("definition", "The square of the rms value is the mean of the square over one period.",
+                  V**2, Integral(v(theta) ** 2, (theta, 0, 2 * pi)) / (2 * pi)),
+            step("The mean of a squared sine is one half.", V**2, V_p**2 / 2, Substituted((2, 1))),
+            step("So the peak is the square root of two times the rms value.", V_p, sqrt(2) * V, Solved((3,))),
+        ),
+        assumptions=(SINE,),
+        sources=(RMS,),
+    )
+
+
+@cache
+def derive_crest_current() -> Derivation:
+    """Peak current of a capacitor straight across the mains."""
+    return Derivation(
+        name="crest_current",
+        title="Peak current into a short circuit",
+        question="How much current flows at most if the dropper alone is across the mains?",
+        steps=(
+            given("law", "A capacitor's current is its capacitance times the rate at which its voltage changes.",
+                  i(t), C * Derivative(v(t), t)),
+            given("circuit", "With a short circuit behind it, the dropper has the whole mains across it.",
+                  v(t), V_p * sin(2 * pi * f * t)),
+            step("Differentiating gives a current that leads by a quarter period.",
+                 i(t), 2 * pi * f * C * V_p * cos(2 * pi * f * t), Substituted((1, 2))),
+            given("definition", "The current is greatest where the voltage rises through zero.", I_p, i(0)),
+            step("There the cosine is one.", I_p, 2 * pi * f * C * V_p, Substituted((4, 3))),
+        ),
+        assumptions=(SINE, LOSSLESS, NO_RESISTANCE),
+        sources=(CAPACITOR_LAW,),
+    )
+
+
+@cache
+def derive_dropper_reactance() -> Derivation:
+    """Reactance of the dropper: peak voltage over peak current."""
+    return Derivation(
+        name="dropper_reactance",
+        title="Reactance of the dropper",
+        question="How many volts does the dropper take for each ampere of sine current?",
+        steps=(
+            quoted("Straight across the mains, the dropper's current has this peak.", derive_crest_current()),
+            given("definition", "Reactance is the peak of the voltage over the peak of the current.", X_C, V_p / I_p),
+            step("The voltage cancels.", X_C, 1 / (2 * pi * f * C), Substituted((2, 1))),
+        ),
+        assumptions=(SINE, LOSSLESS),
+        sources=(CAPACITOR_LAW,),
+    )
+
+
+@cache
+def derive_short_circuit_current() -> Derivation:
+    """Rms current with a short circuit behind the dropper."""
+    return Derivation(
+        name="short_circuit_current",
+        title="Rms current into a short circuit",
+        question="What does an ammeter show if the dropper alone is across the mains?",
+        steps=(
+            quoted("The current has this peak.", derive_crest_current()),
+            given("circuit", "It is a cosine of the phase angle.", i(theta), I_p * cos(theta)),
+            given("definition", "The square of the rms value is the mean of the square over one period.",
+                  I_sc**2, Integral(i(theta) ** 2, (theta, 0, 2 * pi)) / (2 * pi)),
+            step("The mean of a squared cosine is one half.", I_sc**2, I_p**2 / 2, Substituted((3, 2))),
+            step("So the rms value is the peak over the square root of two.", I_sc, I_p / sqrt(2), Solved((4,))),
+            quoted("The mains' peak and rms value stand in the same ratio.", derive_peak_voltage()),
+            step("In rms values: mains voltage over reactance. It is no string's current: a string gets less.",
+                 I_sc, 2 * pi * f * C * V, Substituted((5, 1, 6))),
+        ),
+        assumptions=(SINE, LOSSLESS, NO_RESISTANCE),
+        sources=(CAPACITOR_LAW, RMS),
+    )
+
+
+@cache
+def derive_mean_capacitor_power() -> Derivation:
+    """The mean of voltage times current over a period is zero."""
+    return Derivation(
+        name="mean_capacitor_power",
+        title="Mean power of a capacitor on the mains",
+        question="Does the dropper burn, as heat, the voltage that it takes?",
+        steps=(
+            given("law", "A capacitor's current is its capacitance times the rate at which its voltage changes.",
+                  i(t), C * Derivative(v(t), t)),
+            given("circuit", "Its voltage is the mains.", v(t), V_p * sin(2 * pi * f * t)),
+            step("The current leads by a quarter period.",
+                 i(t), 2 * pi * f * C * V_p * cos(2 * pi * f * t), Substituted((1, 2))),
+            step("Voltage times current swings at twice the frequency, as far below zero as above: what is taken in "
+                 "one quarter period is given back in the next.",
+                 v(t) * i(t), pi * f * C * V_p**2 * sin(4 * pi * f * t), Substituted((3, 2))),
+            given("definition", "The mean power is the mean of voltage times current over one period.",
+                  P_C, f * Integral(v(t) * i(t), (t, 0, 1 / f))),
+            step("It is nothing. (A real dropper has small losses; they warm it, but they drop no voltage.)",
+                 P_C, 0, Substituted((5, 4))),
+        ),
+        assumptions=(SINE, LOSSLESS),
+        sources=(CAPACITOR_LAW,),
+        inputs=(f, C, V_p),
+    )

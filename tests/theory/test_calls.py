@@ -1,0 +1,176 @@
+"""Calls: what goes in is checked and named, and what comes out keeps the shape of what went in."""
+
+import math
+
+import numpy as np
+import pytest
+from dropper import theory
+from dropper.theory.quantities import shown
+from hypothesis import given, settings
+from hypothesis import strategies as st
+
+# Values that every derivation can be called with: one mains, one lamp.
+LAMP = {
+    "frequency": 50.0, "angular_frequency": 314.16, "time": 1e-3, "voltage": 230.0, "peak_voltage": 325.0,
+    "dropper": 470e-9, "bleeder": 1e6, "inrush_resistor": 220.0, "smoothing": 10e-6, "clamped_voltage": 120.0,
+    "clamped_fraction": 0.37, "string_voltage": 118.0, "diode_voltage": 0.8, "output_voltage": 24.0,
+    "bus_voltage": 118.0, "lost_voltage": 3.1, "crest_current": 0.048, "string_current_mean": 0.015,
+    "conduction_angle": 1.8, "initial_voltage": 325.0, "limit_voltage": 34.0, "step_voltage": 325.0,
+    "greatest_current": 2.5, "string_resistance": 180.0, "absolute_temperature": 300.0, "ideality": 2.0,
+    "saturation_current": 1e-20, "series_resistance": 9.0, "forward_voltage": 3.1, "at_current": 0.02,
+    "junction_current": 0.015, "in_series": 22, "in_parallel": 1, "forward_voltage_difference": 0.05,
+    "dynamic_resistance": 12.0, "rated_life": 2000.0, "temperature": 65.0, "rated_temperature": 105.0,
+    "first_temperature": 45.0, "second_temperature": 65.0, "first_share": 0.5,
+    "boltzmann_constant": 1.380649e-23, "elementary_charge": 1.602176634e-19, "thermal_voltage": 0.025852,
+    "doubling_interval": 10.0,
+}
+NAMES = list(theory.ALL)
+
+
+def values_for(name):
+    return {keyword: LAMP[keyword] for keyword in theory.ALL[name].keywords}
+
+
+CASES = [(name, line.keyword) for name in NAMES for line in theory.ALL[name].takes]
+
+
+@pytest.mark.parametrize("name", NAMES)
+def test_numbers_give_a_float(name):
+    found = theory.ALL[name](**values_for(name))
+    assert type(found) is float and math.isfinite(found)
+
+
+@pytest.mark.parametrize(("name", "keyword"), CASES)
+def test_arrays_keep_their_shape(name, keyword):
+    """Also where the result does not depend on that value, or on any."""
+    values = values_for(name)
+    grid = np.full((3, 2), values[keyword])
+    found = theory.ALL[name](**values | {keyword: grid})
+    assert found.shape == (3, 2) and found.flags.writeable
+    np.testing.assert_allclose(found, theory.ALL[name](**values), rtol=1e-12)
+
+
+def test_arrays_are_broadcast():
+    peaks, clamped = np.array([[300.0], [325.0], [350.0]]), np.array([50.0, 100.0])
+    found = theory.mean_string_current(frequency=50, dropper=1e-6, peak_voltage=peaks, clamped_voltage=clamped)
+    np.testing.assert_allclose(found, 4 * 50 * 1e-6 * (peaks - clamped), rtol=1e-12)
+
+
+def test_lists_and_integers_will_do_and_nothing_is_changed():
+    clamped = np.array([50, 100])
+    found = theory.power_factor(clamped_fraction=[0.1, 0.5])
+    assert found.shape == (2,)
+    theory.dropper_voltage_peak(peak_voltage=325, clamped_voltage=clamped)
+    np.testing.assert_array_equal(clamped, [50, 100])
+
+
+@pytest.mark.parametrize(("name", "keyword"), CASES)
+def test_a_missing_value_is_named(name, keyword):
+    derivation, values = theory.ALL[name], values_for(name)
+    del values[keyword]
+    if next(line for line in derivation.takes if line.keyword == keyword).default is None:
+        with pytest.raises(TypeError, match=rf"{name}\(\) expects .*missing: {keyword}"):
+            derivation(**values)
+    else:
+        assert derivation(**values) == pytest.approx(derivation(**values_for(name)))
+
+
+@pytest.mark.parametrize("name", NAMES)
+def test_an_unknown_keyword_is_named_with_what_is_expected(name):
+    derivation = theory.ALL[name]
+    with pytest.raises(TypeError) as caught:
+        derivation(**values_for(name), frequenzy=50.0)
+    assert "unknown: frequenzy" in str(caught.value)
+    assert all(keyword in str(caught.value) for keyword in derivation.keywords)
+
+
+def test_values_go_by_keyword_only():
+    with pytest.raises(TypeError):
+        theory.peak_voltage(230.0)
+
+
+@pytest.mark.parametrize(("name", "keyword"), CASES)
+@pytest.mark.parametrize("wrong", [math.nan, math.inf, -math.inf, 1e30])
+def test_what_is_no_value_is_refused_with_field_value_and_range(name, keyword, wrong):
+    derivation, values = theory.ALL[name], values_for(name)
+    line = next(line for line in derivation.takes if line.keyword == keyword)
+    for value in (wrong, np.array([values[keyword], wrong])):
+        with pytest.raises(ValueError) as caught:
+            derivation(**values | {keyword: value})
+        message = str(caught.value)
+        assert message.startswith(f"{keyword} = {shown(wrong, line.unit)} is not allowed")
+        assert line.allowed in message and line.meaning in message
+
+
+@pytest.mark.parametrize("wrong", ["5", "fifty", None, True, 1j, [1, "2"], object()])
+def test_what_is_no_number_is_refused(wrong):
+    with pytest.raises(TypeError, match="voltage must be a number or an array of numbers in V"):
+        theory.peak_voltage(voltage=wrong)
+
+
+def test_whole_numbers():
+    with pytest.raises(ValueError, match="in_series = 2.5 is not allowed: .*a whole number, from 1, up to 1000"):
+        theory.string_voltage(**values_for("string_voltage") | {"in_series": 2.5})
+
+
+def test_shapes_that_do_not_go_together():
+    with pytest.raises(ValueError, match=r"these shapes do not go together: frequency \(2,\), dropper \(3,\)"):
+        theory.dropper_reactance(frequency=[50.0, 60.0], dropper=[1e-6, 2e-6, 3e-6])
+
+
+voltages = st.floats(0.0, 1500.0, allow_subnormal=False)
+WITH_CLAMP = [name for name in NAMES if {"peak_voltage", "clamped_voltage"} <= set(theory.ALL[name].keywords)]
+
+
+@settings(max_examples=60, deadline=None)
+@given(name=st.sampled_from(WITH_CLAMP), peak=st.floats(0.01, 1500.0), clamped=voltages)
+def test_a_mains_that_never_reaches_the_clamp_is_explained(name, peak, clamped):
+    values = values_for(name) | {"peak_voltage": peak, "clamped_voltage": clamped, "lost_voltage": clamped / 2}
+    values = {keyword: values[keyword] for keyword in theory.ALL[name].keywords}
+    if clamped >= peak:
+        with pytest.raises(ValueError, match="clamped_voltage is below peak_voltage.*the mains never reaches"):
+            theory.ALL[name](**values)
+    elif 1e-6 < clamped < 0.999 * peak:
+        assert math.isfinite(theory.ALL[name](**values))
+
+
+@settings(max_examples=100, deadline=None)
+@given(frequency=st.floats(allow_nan=True, allow_infinity=True), dropper=st.floats(allow_nan=True, allow_infinity=True))
+def test_any_float_gives_a_number_or_a_named_error(frequency, dropper):
+    try:
+        found = theory.dropper_reactance(frequency=frequency, dropper=dropper)
+    except ValueError as error:
+        assert "frequency = " in str(error) or "dropper = " in str(error)
+    else:
+        assert math.isfinite(found) and found > 0
+
+
+@pytest.mark.parametrize(("name", "changed", "reason"), [
+    ("half_wave_current", {"output_voltage": 700.0}, "the swing of the mains never reaches the output"),
+    ("load_line", {"string_current_mean": 1.0}, "more than into a short circuit cannot be had"),
+    ("discharge_time", {"limit_voltage": 325.0}, "there is nothing to wait for"),
+    ("string_voltage", {"string_current_mean": 0.0}, "the logarithm has no value without current"),
+    ("saturation_current", {"series_resistance": 1e3}, "the series resistance alone would drop more"),
+    ("bus_voltage_open", {"peak_voltage": 1.0}, "the mains never reaches the drops of two diodes"),
+    ("current_rise_on_short", {"lost_voltage": 120.0}, "cannot have dropped all of the clamped voltage or more"),
+    ("mean_string_current_from_crest", {"clamped_voltage": 900.0}, "the mains never reaches the clamped voltage"),
+])
+def test_every_relation_says_why(name, changed, reason):
+    with pytest.raises(ValueError, match=reason):
+        theory.ALL[name](**values_for(name) | changed)
+
+
+def test_a_relation_names_the_first_offender_of_an_array():
+    with pytest.raises(ValueError, match="340 V is not below 325 V"):
+        theory.dropper_voltage_peak(peak_voltage=325.0, clamped_voltage=[100.0, 340.0, 360.0])
+
+
+def test_short_circuit_end_of_the_load_line():
+    current = 4 * 50 * 1e-6 * 325.0
+    found = theory.load_line(frequency=50, dropper=1e-6, peak_voltage=325.0, string_current_mean=current)
+    assert found == pytest.approx(0, abs=1e-9)
+
+
+def test_beyond_floating_point_is_an_error_and_no_nan():
+    with pytest.raises(ValueError, match="cannot be computed"):
+        theory.saturation_current(forward_voltage=100.0, at_current=1e-3, series_resistance=0.0, ideality=1.0)

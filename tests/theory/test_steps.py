@@ -1,0 +1,98 @@
+"""Every step of every derivation follows from the steps it stands on, and a wrong one is noticed."""
+
+import inspect
+from importlib import import_module
+
+import pytest
+import sympy
+from dropper import theory
+from dropper.theory.derivation import Derivation, Step, given, step
+from dropper.theory.grounds import Given, Quoted, Substituted
+from dropper.theory.symbols import GLOSSARY, C, f
+
+MODULES = sorted({module for module, _ in theory._WHERE.values()})
+EPSILON = sympy.Symbol("epsilon", positive=True)
+
+# Doubling this one changes nothing, for what it defines is zero; something is added instead.
+INSENSITIVE_TO_SCALE = {("mean_capacitor_power", 5)}
+
+
+def every_step():
+    return [(name, number) for name, found in theory.ALL.items() for number in range(1, len(found.steps) + 1)]
+
+
+@pytest.mark.parametrize("name", theory.ALL)
+def test_every_step_follows(name):
+    for check in theory.ALL[name].verify():
+        assert check.holds, f"step {check.number} leaves {check.residuals}"
+
+
+@pytest.mark.parametrize(("name", "number"), every_step())
+def test_a_wrong_step_is_noticed(name, number):
+    derivation = theory.ALL[name]
+    right = derivation.steps[number - 1].equation
+    add = right.rhs == 0 or (name, number) in INSENSITIVE_TO_SCALE
+    wrong = right.rhs + EPSILON if add else 2 * right.rhs
+    corrupted = derivation.with_step(number, sympy.Eq(right.lhs, wrong, evaluate=False))
+    assert not all(check.holds for check in corrupted.verify()), f"{wrong} passed for {right.rhs}"
+
+
+@pytest.mark.parametrize("name", theory.ALL)
+def test_the_result_is_derived_and_not_given(name):
+    derivation = theory.ALL[name]
+    assert derivation.result is derivation.steps[-1].equation
+    assert not isinstance(derivation.steps[-1].ground, (Given, Quoted))
+
+
+@pytest.mark.parametrize("name", theory.ALL)
+def test_whatever_is_given_or_quoted_is_used(name):
+    derivation = theory.ALL[name]
+    used = {earlier for step_ in derivation.steps for earlier in step_.ground.earlier}
+    idle = [
+        number for number, step_ in enumerate(derivation.steps, start=1)
+        if isinstance(step_.ground, (Given, Quoted)) and number not in used
+    ]
+    assert not idle
+
+
+@pytest.mark.parametrize("name", theory.ALL)
+def test_names_and_registry_agree(name):
+    derivation = theory.ALL[name]
+    assert derivation.name == name
+    assert derivation.gives.keyword == theory._WHERE[name][1]
+    assert name in theory.explaining(derivation.gives.keyword)
+    assert getattr(theory, name) is derivation, "a derivation is built once, and no module hides it"
+
+
+@pytest.mark.parametrize("module", MODULES)
+def test_every_builder_is_registered(module):
+    loaded = import_module(f"dropper.theory.{module}")
+    builders = {
+        name.removeprefix("derive_") for name, thing in vars(loaded).items()
+        if name.startswith("derive_") and inspect.unwrap(thing).__module__ == loaded.__name__
+    }
+    assert builders == {name for name, (where, _) in theory._WHERE.items() if where == module}
+
+
+def test_keywords_are_one_to_one_in_the_glossary():
+    keywords = [line.keyword for line in GLOSSARY.values()]
+    assert len(set(keywords)) == len(keywords)
+    assert all(keyword.isidentifier() and keyword.islower() for keyword in keywords)
+
+
+def test_a_step_may_not_stand_on_a_later_one():
+    with pytest.raises(ValueError, match="step 1 may stand only on steps before it"):
+        Derivation("odd", "Odd", "?", (step("First.", C, f, Substituted((2,))), given("law", "Second.", C, f)))
+
+
+def test_a_step_needs_an_equation():
+    with pytest.raises(TypeError, match="sympy equation"):
+        Step("No equation.", C + f, Given("law"))
+
+
+def test_unknown_names_are_refused():
+    with pytest.raises(AttributeError, match="no derivation or function 'string_curent'"):
+        theory.string_curent
+    with pytest.raises(KeyError):
+        theory.ALL["string_curent"]
+    assert theory.explaining("string_curent") == ()
