@@ -238,8 +238,8 @@ def replace_at(lamp, path, value):
     lamp : Lamp
     path : str
         "dropper", "mains.voltage", "string.in_series", "string.led.forward_voltage" …
-    value
-        In SI units.
+    value : float
+        In SI units; None where nothing is fitted, a dict for harmonics.
 
     Returns
     -------

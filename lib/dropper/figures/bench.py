@@ -1,5 +1,6 @@
 """The bench picture: one mains period of a lamp, its heat by part, and both in words."""
 
+import itertools
 from html import escape
 
 from ..parts import BY_KEY
@@ -165,7 +166,7 @@ def _names(drawn, result, scale):
                 end = getattr(result, name)[-8:].mean() / scale[number]
                 places.append([min(max(drawn.level(number, end), bottom - height + 120), bottom - 100), name])
         places.sort()
-        for above, below in zip(places, places[1:], strict=False):
+        for above, below in itertools.pairwise(places):
             below[0] = max(below[0], above[0] + 290)
         for y, name in places:
             look = LOOKS[name]

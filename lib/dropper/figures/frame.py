@@ -121,7 +121,7 @@ def draw_frame(panels, size, x_label, columns=4, dpi=200):
         place = axes.get_position()
         boxes.append(
             tuple(
-                int(round(part))
+                round(part)
                 for part in (
                     place.x0 * width * 10, (1 - place.y0) * height * 10,
                     place.width * width * 10, place.height * height * 10,

@@ -97,7 +97,8 @@ class Bench(widgets.VBox):
             slider.disabled = asleep
             slider.observe(lambda change, path=path: self._move(path, change.new), "value")
         self._knobs.children = list(self._sliders.values())
-        self._pointer.options = [("nothing", None)] + [(f"{part.name} {part.symbol}", part.key) for part in fitted(lamp)]
+        parts = [(f"{part.name} {part.symbol}", part.key) for part in fitted(lamp)]
+        self._pointer.options = [("nothing", None), *parts]
         self._kept, self._ghost.value = None, ""
         self._busy = False
         self._update()
