@@ -51,7 +51,7 @@ def one_lamp(rng, name):
         smoothing=0.0 if rng.random() < 0.2 else spread(10e-9, 100e-6),
         smoothing_bleeder=seldom(0.5, spread(47e3, 1e6)),
         series_resistor=0.0 if rng.random() < 0.3 else spread(1.0, 1e3),
-        string=SimpleNamespace(led=led, in_series=int(round(spread(1.0, 100.0))), in_parallel=int(rng.integers(1, 9))),
+        string=SimpleNamespace(led=led, in_series=round(spread(1.0, 100.0)), in_parallel=int(rng.integers(1, 9))),
     )
 
 

@@ -15,10 +15,9 @@ import warnings
 from dataclasses import dataclass
 
 import numpy as np
+from reference_laws import Circuit
 from scipy.integrate import solve_ivp
 from scipy.optimize import brentq
-
-from reference_laws import Circuit
 
 FINE = 16  # samples of each step for extremes
 _S6 = 6.0**0.5

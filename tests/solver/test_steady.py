@@ -6,7 +6,6 @@ import os
 import numpy as np
 import pytest
 from dropper import Diode, Lamp, Led, LedString, Mains, explain, replace_at, spread, steady_state, steady_states
-
 from lamps_at_random import random_lamps
 from reference import reference
 
