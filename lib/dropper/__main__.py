@@ -6,6 +6,7 @@ import sys
 from pathlib import Path
 
 from .lab import HERE
+from .lab.early import NOTEBOOK
 
 FIRST = "00_start_here.ipynb"
 
@@ -41,6 +42,8 @@ def main(arguments=None):
         raise SystemExit(f"No notebook {known.notebook} in {folder.name}/.")
     paths = [str(HERE), os.environ.get("JUPYTER_CONFIG_PATH", "")]
     os.environ["JUPYTER_CONFIG_PATH"] = os.pathsep.join(filter(None, paths))
+
+    os.environ[NOTEBOOK] = known.notebook
 
     from jupyterlab.labapp import LabApp
 

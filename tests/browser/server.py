@@ -28,7 +28,8 @@ def workbook(folder):
     home = Path(folder)
     copy = home / "notebooks"
     shutil.copytree(ROOT / "notebooks", copy, ignore=shutil.ignore_patterns(".ipynb_checkpoints", "progress*"))
-    settings = {name: str(home / name.lower()) for name in ("JUPYTER_CONFIG_DIR", "JUPYTER_DATA_DIR", "JUPYTER_RUNTIME_DIR")}
+    places = ("JUPYTER_CONFIG_DIR", "JUPYTER_DATA_DIR", "JUPYTER_RUNTIME_DIR")
+    settings = {name: str(home / name.lower()) for name in places}
     log = home / "server.log"
     with log.open("w") as output:
         server = subprocess.Popen(

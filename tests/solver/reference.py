@@ -65,7 +65,7 @@ def starting_state(circuit, t):
         supply = 4 * lamp.mains.frequency * lamp.dropper * (peak - vb - drop)
         return circuit.string(vb)[0] + vb * circuit.bus_leak - max(supply, 0.0)
 
-    vb = brentq(excess, 0.0, peak) if excess(0.0) < 0 else 0.0
+    vb = brentq(excess, 0.0, peak) if excess(0.0) < 0 <= excess(peak) else 0.0
     return settled(circuit, np.array([0.0, -2 * vb]))
 
 
@@ -79,15 +79,18 @@ def settled(circuit, y):
         i1, i2, _ = circuit.bridge(w, vb)
         return float(i1 + i2 - circuit.string(vb)[0] - vb * circuit.bus_leak)
 
-    vb = brentq(spare, -1e-9, abs(w) + 1e-9, xtol=1e-14, rtol=1e-14)
+    low, high = -1e-9, abs(w) + 1e-9
+    if not spare(low) > 0 > spare(high):  # a bus with next to no load: leave it to the restoring term
+        return y
+    vb = brentq(spare, low, high, xtol=1e-14, rtol=1e-14)
     return np.array([w - vb, -w - vb])
 
 
-def follow(circuit, start, y0, span, rtol, method):
+def follow(circuit, start, y0, span, rtol):
     """Integrate once: the run, times and states at the Radau points of every step, weights, dy_end/dy0."""
     atol = 1e-3 * rtol + 1e-12
     with np.errstate(all="ignore"):  # a trial step may overflow; the integrator then takes a shorter one
-        run = solve_ivp(circuit.rates, (start, start + span), y0, method=method, rtol=rtol, atol=atol,
+        run = solve_ivp(circuit.rates, (start, start + span), y0, method="Radau", rtol=rtol, atol=atol,
                         jac=circuit.jacobian, max_step=span / 25, dense_output=True)
     if not run.success:
         raise ArithmeticError(run.message)
@@ -106,7 +109,7 @@ def follow(circuit, start, y0, span, rtol, method):
     return run, times, states, np.outer(h / span, _A[2]).ravel(), total
 
 
-def periodic_orbit(lamp, rtol=1e-8, method="Radau", symmetry=True, tolerance=1e-8):
+def periodic_orbit(lamp, rtol=1e-8, symmetry=True, tolerance=1e-8):
     """Shooting by Newton on y -> y(one period later), first coarse, then at `rtol`.
 
     With odd harmonics only, half a period suffices: the second half mirrors the
@@ -123,11 +126,11 @@ def periodic_orbit(lamp, rtol=1e-8, method="Radau", symmetry=True, tolerance=1e-
     for level, turns, good in ((1e-4, 8, 1e-3), (1e-6, 5, 1e-5), (rtol, 8, tolerance)):
         for _ in range(turns):
             try:
-                cycle = follow(circuit, start, y, span, max(level, rtol), method)
+                cycle = follow(circuit, start, y, span, max(level, rtol))
+                off = settled(circuit, swap @ cycle[2][:, -1]) - y
+                change = np.linalg.lstsq(np.eye(2) - swap @ cycle[4], off, rcond=1e-13)[0]
             except (ArithmeticError, ValueError, np.linalg.LinAlgError):
                 break
-            off = settled(circuit, swap @ cycle[2][:, -1]) - y
-            change = np.linalg.lstsq(np.eye(2) - swap @ cycle[4], off, rcond=1e-13)[0]
             size = np.max(np.abs(change) / (np.abs(y) + 0.1))
             best = (cycle, float(np.max(np.abs(change))), bool(size < good and level <= rtol))
             if size < good:

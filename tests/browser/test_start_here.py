@@ -1,0 +1,201 @@
+"""The first notebook as a learner meets it, in a real browser."""
+
+import os
+import re
+from pathlib import Path
+
+import pytest
+
+pytest.importorskip("playwright.sync_api")
+from playwright.sync_api import expect
+
+FIRST = "00_start_here.ipynb"
+PICTURES = Path(os.environ.get("DROPPER_PICTURES", "pictures"))
+
+
+def awake(visit, **size):
+    """The notebook open, run, and its sliders woken by a prediction."""
+    opened = visit(FIRST, **size)
+    page = opened.page
+    page.get_by_label("the dropper capacitor").check()
+    page.get_by_role("button", name="Note my prediction").click()
+    expect(page.get_by_text("You predicted: the dropper capacitor.")).to_be_visible()
+    return opened
+
+
+def shot(page, name):
+    PICTURES.mkdir(exist_ok=True)
+    page.screenshot(path=PICTURES / f"{name}.png")
+
+
+def give(page, path):
+    """Choose a file as a learner does."""
+    with page.expect_file_chooser() as chooser:
+        page.get_by_role("button", name="Open a lamp file").click()
+    chooser.value.set_files(path)
+
+
+def test_opens_runs_and_asks_first(visit):
+    opened = visit(FIRST)
+    page = opened.page
+    slider = page.get_by_role("slider", name="dropper C1")
+    expect(slider).to_be_visible()
+    assert slider.get_attribute("aria-disabled") == "true" or page.locator(".noUi-target[disabled]").count() == 6
+    page.get_by_role("button", name="Note my prediction").click()
+    expect(page.get_by_text("Choose an answer first, or skip.")).to_be_visible()
+    page.get_by_role("button", name="Skip").click()
+    expect(page.locator(".noUi-target[disabled]")).to_have_count(0)
+    assert opened.errors_in_cells() == []
+    assert opened.complaints == []
+    assert opened.outside == []
+
+
+def test_a_key_on_a_slider_changes_picture_numbers_sentence_and_drawing(visit):
+    opened = awake(visit)
+    page = opened.page
+    curves = page.locator("svg.dropper-curves")
+    before = (
+        curves.inner_html(), curves.get_attribute("aria-label"), curves.screenshot(),
+        page.locator(".dropper-table").inner_text(), page.locator(".said").inner_text(),
+    )  # fmt: skip
+    slider = page.get_by_role("slider", name="dropper C1")
+    slider.focus()
+    assert slider.get_attribute("aria-valuetext") == "330 nF"
+    page.keyboard.press("ArrowRight")
+    expect(slider).to_have_attribute("aria-valuetext", "390 nF")
+    expect(curves).not_to_have_attribute("aria-label", before[1])
+    after = (
+        curves.inner_html(), curves.get_attribute("aria-label"), curves.screenshot(),
+        page.locator(".dropper-table").inner_text(), page.locator(".said").inner_text(),
+    )  # fmt: skip
+    for old, new in zip(before, after, strict=True):
+        assert old != new
+    expect(page.locator('svg[aria-label^="Circuit"]')).to_have_attribute("aria-label", re.compile("390 nF"))
+    shot(page, "slider_moved")
+    assert opened.errors_in_cells() == [] and opened.complaints == []
+
+
+def test_letters_on_a_slider_leave_the_cells_alone(visit):
+    page = awake(visit).page
+    cells = page.locator(".jp-Cell")
+    count = cells.count()
+    slider = page.get_by_role("slider", name="smoothing C2")
+    slider.focus()
+    for key in "mabxydzcvrkjl":
+        page.keyboard.press(key)
+    page.keyboard.press("d")
+    page.keyboard.press("d")
+    page.wait_for_timeout(500)
+    assert cells.count() == count
+    expect(slider).to_be_visible()
+
+
+def test_every_slider_goes_to_both_ends_without_a_dead_picture(visit):
+    opened = awake(visit)
+    page = opened.page
+    curves = page.locator("svg.dropper-curves")
+    for name in ("mains voltage", "mains frequency", "dropper", "smoothing", "LEDs in series", "series resistor"):
+        slider = page.get_by_role("slider", name=name)
+        slider.focus()
+        for key in ("Home", "End"):
+            page.keyboard.press(key)
+            page.wait_for_timeout(150)
+            assert curves.locator("polyline").count() == 4
+            said = page.locator(".said").inner_text()
+            assert "nan" not in said and len(said) > 60, (name, key, said)
+        shot(page, f"ends_{name.replace(' ', '_')}")
+        page.get_by_role("button", name="Reset").click()
+    expect(page.get_by_role("slider", name="dropper C1")).to_have_attribute("aria-valuetext", "330 nF")
+    assert opened.errors_in_cells() == [] and opened.complaints == []
+
+
+def test_too_many_leds_say_that_the_lamp_stays_dark(visit):
+    page = awake(visit).page
+    page.get_by_role("slider", name="mains voltage").focus()
+    page.keyboard.press("Home")
+    page.get_by_role("slider", name="LEDs in series").focus()
+    page.keyboard.press("End")
+    expect(page.locator(".said")).to_contain_text("stays dark")
+    shot(page, "dark_lamp")
+
+
+def test_kept_curves_stay_as_a_ghost_with_signed_per_cent(visit):
+    page = awake(visit).page
+    page.get_by_role("button", name="Keep this one").click()
+    page.get_by_role("slider", name="dropper C1").focus()
+    page.keyboard.press("ArrowLeft")
+    table = page.locator(".dropper-table")
+    expect(table).to_contain_text("−")
+    expect(table).to_contain_text("kept")
+    assert page.locator('svg[aria-hidden="true"] polyline').count() >= 4
+    page.get_by_role("button", name="Forget it").click()
+    expect(table).not_to_contain_text("kept")
+
+
+def test_the_verdict_on_the_prediction_comes_from_the_lamp(visit):
+    page = awake(visit).page
+    for name in ("dropper C1", "series resistor R4"):
+        page.get_by_role("slider", name=name).focus()
+        page.keyboard.press("ArrowRight")
+    expect(page.get_by_text("a hundred times the series resistor")).to_be_visible()
+
+
+def test_a_learners_own_lamp_file_and_a_spoilt_one(visit, tmp_path):
+    page = awake(visit).page
+    good = (Path("notebooks/lamps/stair_marker.toml")).read_text(encoding="utf-8").replace("330 nF", "560 nF")
+    (tmp_path / "own.toml").write_text(good, encoding="utf-8")
+    (tmp_path / "spoilt.toml").write_text(good.replace("560 nF", "560 nH"), encoding="utf-8")
+    slider = page.get_by_role("slider", name="dropper C1")
+    give(page, tmp_path / "own.toml")
+    expect(slider).to_have_attribute("aria-valuetext", "560 nF")
+    give(page, tmp_path / "spoilt.toml")
+    expect(page.get_by_role("alert")).to_contain_text("'560 nH' is not in F")
+    expect(slider).to_have_attribute("aria-valuetext", "560 nF")
+    assert page.locator("svg.dropper-curves polyline").count() == 4
+
+
+def test_a_number_explains_itself(visit):
+    page = awake(visit).page
+    page.get_by_label("Why this number?").select_option("power factor")
+    expect(page.locator("text=Power factor of the lamp")).to_be_visible()
+    expect(page.locator("text=For this lamp as it is")).to_be_visible()
+    shot(page, "explained")
+
+
+def test_a_part_can_be_pointed_at(visit):
+    page = visit(FIRST).page
+    page.get_by_label("Point at").select_option("dropper C1")
+    expect(page.locator(".dropper-parts li")).to_have_count(1)
+    expect(page.locator(".dropper-parts")).to_contain_text("sets the current")
+    page.locator('svg[aria-label^="Circuit"]').scroll_into_view_if_needed()
+    shot(page, "pointed_at")
+
+
+@pytest.mark.parametrize("theme", ["JupyterLab Light", "JupyterLab Dark"])
+def test_fits_the_page_and_is_readable_in_both_themes(visit, theme):
+    page = awake(visit).page
+    page.evaluate("theme => window.jupyterapp.commands.execute('apputils:change-theme', {theme})", theme)
+    page.wait_for_timeout(1500)
+    panel = page.locator(".dropper-table")
+    panel.scroll_into_view_if_needed()
+    wide = page.evaluate(
+        "[...document.querySelectorAll('.jp-Notebook, .jp-OutputArea-output, .jp-WindowedPanel-outer')]"
+        ".filter(n => n.scrollWidth > n.clientWidth + 1).map(n => n.className)"
+    )
+    assert wide == [], "nothing scrolls sideways at 1280 pixels"
+    shot(page, theme.replace(" ", "_").lower())
+    contrast = page.evaluate(
+        """() => {
+          const lum = c => { const [r, g, b] = c.match(/[0-9.]+/g).map(Number).map(v => v / 255)
+            .map(v => v <= 0.03928 ? v / 12.92 : ((v + 0.055) / 1.055) ** 2.4);
+            return 0.2126 * r + 0.7152 * g + 0.0722 * b; };
+          const ground = node => { for (let n = node; n; n = n.parentElement) {
+            const c = getComputedStyle(n).backgroundColor;
+            if (!/, 0\\)|transparent/.test(c)) return c; } return 'rgb(255,255,255)'; };
+          return ['.dropper-table td', '.said', '.dropper-heat .name', '.dropper-parts li'].map(css => {
+            const node = document.querySelector(css);
+            const [a, b] = [lum(getComputedStyle(node).color), lum(ground(node))].sort((x, y) => y - x);
+            return (a + 0.05) / (b + 0.05); });
+        }"""
+    )
+    assert min(contrast) >= 4.5, contrast  # WCAG 2.2, 1.4.3
