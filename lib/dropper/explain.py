@@ -103,6 +103,8 @@ def comparison(key, result, worked):
 
 def in_html(key, lamp, result):
     """The working and its comparison as HTML with LaTeX in dollar signs."""
+    if result.dark:
+        return "<p>The string stays dark, and the formula is for one that lights.</p>"
     try:
         worked = working(key, lamp, result)
     except ValueError as error:

@@ -7,7 +7,9 @@ from types import SimpleNamespace
 
 import numpy as np
 
-from . import flicker, kernel, power
+from . import flicker, power
+from .kernel import columns as kernel
+from .kernel.settle import settle_all
 from .lamp import Lamp, replace_at
 
 FIELDS = (
@@ -126,7 +128,7 @@ def steady_states(lamps, points=128, waveforms=False):
     for start in range(0, count, _CHUNK):
         part = slice(start, start + _CHUNK)
         waves = np.empty((len(rows[part]), 4, points))
-        kernel.settle_all(
+        settle_all(
             rows[part], tables, batch.which[part], batch.symmetric[part], guesses[part], waves, sums[part]
         )
         waves = np.roll(waves, points // 4, axis=-1)  # the walk starts at the mains' crest

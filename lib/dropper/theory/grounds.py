@@ -19,9 +19,11 @@ class Ground(Protocol):
 
     earlier: tuple[int, ...]
 
-    def words(self) -> str: ...
+    def words(self) -> str:
+        """The ground in words, for the page."""
 
-    def residuals(self, equation: sympy.Eq, used: Sequence[sympy.Eq]) -> tuple[sympy.Expr, ...]: ...
+    def residuals(self, equation: sympy.Eq, used: Sequence[sympy.Eq]) -> tuple[sympy.Expr, ...]:
+        """What must vanish if the step holds."""
 
 
 @dataclass(frozen=True)
@@ -32,9 +34,11 @@ class Given:
     earlier: tuple[int, ...] = ()
 
     def words(self) -> str:
+        """The ground in words, for the page."""
         return self.kind
 
     def residuals(self, equation, used):
+        """What must vanish if the step holds."""
         return ()
 
 
@@ -47,9 +51,11 @@ class Quoted:
     earlier: tuple[int, ...] = ()
 
     def words(self) -> str:
+        """The ground in words, for the page."""
         return f"derived under “{self.title}”"
 
     def residuals(self, equation, used):
+        """What must vanish if the step holds."""
         same_quantity = _name(equation.lhs) == _name(self.result.lhs)
         return (equation.rhs - self.result.rhs, sympy.S.Zero if same_quantity else sympy.S.One)
 
@@ -64,9 +70,11 @@ class Substituted:
     earlier: tuple[int, ...]
 
     def words(self) -> str:
+        """The ground in words, for the page."""
         return _from(self.earlier)
 
     def residuals(self, equation, used):
+        """What must vanish if the step holds."""
         return (put_in(equation.lhs - equation.rhs, used),)
 
 
@@ -77,9 +85,11 @@ class Solved:
     earlier: tuple[int, ...]
 
     def words(self) -> str:
+        """The ground in words, for the page."""
         return _from(self.earlier) + ", solved"
 
     def residuals(self, equation, used):
+        """What must vanish if the step holds."""
         first, *rest = used
         still_in = equation.rhs.has(equation.lhs)
         return (put_in(first.lhs - first.rhs, [*rest, equation]), sympy.Integer(still_in))
@@ -93,9 +103,11 @@ class Checked:
     test: Callable[..., tuple[sympy.Expr, ...]]
 
     def words(self) -> str:
+        """The ground in words, for the page."""
         return _from(self.earlier)
 
     def residuals(self, equation, used):
+        """What must vanish if the step holds."""
         return tuple(self.test(equation, *used))
 
 

@@ -104,7 +104,8 @@ class Numeric:
         try:
             return np.broadcast_shapes(*(array.shape for array in checked))
         except ValueError:
-            shapes = ", ".join(f"{line.keyword} {array.shape}" for line, array in zip(self.inputs, checked, strict=True))
+            pairs = zip(self.inputs, checked, strict=True)
+            shapes = ", ".join(f"{line.keyword} {array.shape}" for line, array in pairs)
             raise ValueError(f"{self.name}: these shapes do not go together: {shapes}") from None
 
     def _stated(self, checked: list[np.ndarray]) -> str:
