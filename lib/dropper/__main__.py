@@ -44,6 +44,8 @@ def main(arguments=None):
     os.environ["JUPYTER_CONFIG_PATH"] = os.pathsep.join(filter(None, paths))
 
     os.environ[NOTEBOOK] = known.notebook
+    # One page shows the sliders: nobody else needs to be told what it has just told us.
+    os.environ.setdefault("JUPYTER_WIDGETS_ECHO", "0")
 
     from jupyterlab.labapp import LabApp
 

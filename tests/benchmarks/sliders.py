@@ -2,8 +2,8 @@
 
     .venv/bin/python tests/benchmarks/sliders.py
 
-One notebook holds all three, so that they are measured in one run. Prints medians and 95 %
-figures; asserts nothing. From the key or pointer event in the page to the frame that follows
+Each has a page and a kernel of its own; they take turns, three rounds in one run. Prints medians
+and 95 % figures; asserts nothing. From the key or pointer event in the page to the frame that follows
 the changed picture.
 """
 
@@ -35,7 +35,8 @@ def naive(volts=(90, 264)):
     for each in axes: each.legend(); each.grid()
     plt.show()
 w = ipywidgets.interactive(naive, volts=(90, 264)); w.add_class('naive-redraw'); w""",
-    """number = ipywidgets.IntSlider(min=90, max=264, value=230, description='floor')
+    """import ipywidgets
+number = ipywidgets.IntSlider(min=90, max=264, value=230, description='floor')
 shown = ipywidgets.HTML('230')
 number.observe(lambda c: setattr(shown, 'value', str(c.new)), 'value')
 box = ipywidgets.VBox([number, shown]); box.add_class('bare-number'); box""",
@@ -100,29 +101,43 @@ def drag(page, handle, css, moves=120):
 def main():
     """Measure and print."""
     kernel = {"name": "python3", "display_name": "Python 3 (ipykernel)"}
-    book = nbformat.v4.new_notebook(metadata={"dropper": {"live": True}, "kernelspec": kernel})
-    book.cells = [nbformat.v4.new_code_cell(cell) for cell in CELLS]
-    rows = {}
+    found = {way: ([], [], []) for way in WAYS}
+    opened = []
     with tempfile.TemporaryDirectory() as folder, workbook(folder) as address, sync_playwright() as play:
-        nbformat.write(book, Path(folder) / "notebooks" / "speed.ipynb")
-        browser = play.chromium.launch(executable_path=browser_path(), args=FLAGS)
-        page = browser.new_page(viewport={"width": 1280, "height": 1000})
-        page.goto(address.format(page="/doc/tree/speed.ipynb"))
-        page.wait_for_function("document.body.dataset.dropperLive", timeout=120_000)
-        page.wait_for_timeout(2000)
-        for way, (handle, css) in WAYS.items():
-            took = keys(page, handle, css)
-            rate, settles = zip(*(drag(page, handle, css) for _ in range(3)), strict=True)
-            rows[way] = np.median(took), np.quantile(took, 0.95), np.median(rate), np.median(settles)
-        page.goto("about:blank")
-        opened = []
-        for _ in range(3):
-            page.goto(address.format(page="/doc/tree/00_start_here.ipynb") + "&reset")
-            page.wait_for_selector("svg.dropper-curves", timeout=60_000)
-            opened.append(page.evaluate("performance.now()") / 1e3)
+        chromium = play.chromium.launch(executable_path=browser_path(), args=FLAGS)
+
+        def visit(name, width=1280, height=900):
+            page = chromium.new_page(viewport={"width": width, "height": height})
+            page.goto(address.format(page=f"/doc/tree/{name}") + "&reset")
+            return page
+
+        def leave(page):
             page.evaluate("window.jupyterapp.serviceManager.sessions.shutdownAll()")
             page.wait_for_timeout(1500)
-        browser.close()
+            page.close()
+
+        for number, cell in enumerate(CELLS):
+            book = nbformat.v4.new_notebook(metadata={"dropper": {"live": True}, "kernelspec": kernel})
+            book.cells = [nbformat.v4.new_code_cell(cell)]
+            nbformat.write(book, Path(folder) / "notebooks" / f"speed_{number}.ipynb")
+        for _ in range(3):
+            page = visit("00_start_here.ipynb")
+            page.wait_for_selector("svg.dropper-curves", timeout=60_000)
+            opened.append(page.evaluate("performance.now()") / 1e3)
+            leave(page)
+            for number, (way, (handle, css)) in enumerate(WAYS.items()):
+                page = visit(f"speed_{number}.ipynb")
+                page.wait_for_function("document.body.dataset.dropperLive", timeout=120_000)
+                page.wait_for_timeout(2000)
+                rate, settles = drag(page, handle, css)
+                for kept, new in zip(found[way], (keys(page, handle, css, 40), [rate], [settles]), strict=True):
+                    kept.extend(new)
+                leave(page)
+        chromium.close()
+    rows = {
+        way: (np.median(took), np.quantile(took, 0.95), np.median(rates), np.median(settles))
+        for way, (took, rates, settles) in found.items()
+    }
     print(f"{'':16}{'key to picture, ms':>22}{'pictures a second':>20}{'settles after, ms':>20}")
     for way, (median, most, rate, settle) in rows.items():
         print(f"{way:16}{median:14.0f} /{most:6.0f}{rate:20.0f}{settle:20.0f}")

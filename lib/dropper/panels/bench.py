@@ -1,5 +1,6 @@
 """The bench panel: one lamp, six sliders, its picture, its readings, its words."""
 
+import asyncio
 from html import escape
 from pathlib import Path
 
@@ -17,6 +18,7 @@ from .page import STYLE
 from .predict import Prediction
 
 POINTS = 512
+REST = 0.1  # s
 QUESTION = "What sets the brightness of this lamp: the resistor or the capacitor?"
 ANSWERS = {
     "resistor": "the series resistor",
@@ -43,9 +45,9 @@ class Bench(widgets.VBox):
         self.meter = meter or PlugInMeter()
         self._busy, self._kept, self._moved = True, None, set()
         self._curves, self._ghost = widgets.HTML(), widgets.HTML()
-        self._table, self._heat, self._said = widgets.HTML(), widgets.HTML(), widgets.HTML()
+        self._table, self._said = widgets.HTML(), widgets.HTML()
         self._wrong = widgets.HTML()
-        self._circuit, self._part_words = widgets.HTML(), widgets.HTML()
+        self._circuit, self._drawing = widgets.HTML(), None
         self._explained = widgets.HTMLMath()
         self._build_choices()
         self._knobs = widgets.VBox()
@@ -64,7 +66,7 @@ class Bench(widgets.VBox):
         )
         self._awake = [buttons]
         left = widgets.VBox([self._knobs, buttons, self._table], layout=widgets.Layout(width="416px"))
-        right = widgets.VBox([stack, self._said, self._heat], layout=widgets.Layout(width="690px"))
+        right = widgets.VBox([stack, self._said], layout=widgets.Layout(width="690px"))
         rows = [widgets.HTML(STYLE), LampBox(path.parent, path.name, self.put, self.complain), self._wrong]
         if self.prediction:
             rows.append(self.prediction)
@@ -76,7 +78,7 @@ class Bench(widgets.VBox):
 
     def circuit(self):
         """The drawn circuit, which follows the sliders, with its parts to point at."""
-        return widgets.VBox([widgets.HTML(STYLE), self._circuit, self._pointer, self._part_words])
+        return widgets.VBox([widgets.HTML(STYLE), self._pointer, self._circuit])
 
     def put(self, lamp):
         """Put another lamp on the bench; sliders and readings start from its values."""
@@ -171,26 +173,35 @@ class Bench(widgets.VBox):
         elif (self._kept, scale) != getattr(self, "_ghosted", None):
             self._ghost.value = picture.ghost(self._kept, scale)
         self._ghosted = (self._kept, scale)
-        self._said.value = f'<div class="dropper-words said" role="status">{escape(words)}</div>'
         self._table.value = readout.table(self.lamp, self.result, self._kept, self.meter)
-        self._heat.value = picture.heat_bars(self.result.heat)
+        said = f'<div class="dropper-words said" role="status">{escape(words)}</div>'
+        self._said.value = said + picture.heat_bars(self.result.heat)
         self.complain("")
-        self._draw_circuit()
+        self._draw_circuit_soon()
         if self._why.value is not None:
             self._explain()
         if self.prediction and {"dropper", "series_resistor"} <= self._moved:
             self.prediction.tell(compare.what_sets_the_brightness(self.own)[1])
 
+    def _draw_circuit_soon(self):
+        """Draw once the slider rests, so that the curves need not wait for the drawing."""
+        if self._drawing is not None:
+            self._drawing.cancel()
+        try:
+            self._drawing = asyncio.get_running_loop().call_later(REST, self._draw_circuit)
+        except RuntimeError:  # no loop runs: not in a notebook
+            self._draw_circuit()
+
     def _draw_circuit(self):
         marked = self._pointer.value
-        self._circuit.value = schematic.draw(self.lamp, marked)
         shown = [BY_KEY[marked]] if marked in BY_KEY else fitted(self.lamp)
         items = "".join(
             f"<li><b>{escape(part.name)} {escape(part.symbol)}</b>, "
             f"{escape(value_of(self.lamp, part.key) or 'none')}: {escape(part.job)}. {escape(part.care)}</li>"
             for part in shown
         )
-        self._part_words.value = f'<ul class="dropper-words dropper-parts">{items}</ul>'
+        drawn = schematic.draw(self.lamp, marked)
+        self._circuit.value = f'{drawn}<ul class="dropper-words dropper-parts">{items}</ul>'
 
     def _explain(self):
         key = self._why.value
