@@ -100,7 +100,7 @@ class Bench(widgets.VBox):
             slider.observe(lambda change, path=path: self._move(path, change.new), "value")
         self._knobs.children = list(self._sliders.values())
         parts = [(f"{part.name} {part.symbol}", part.key) for part in fitted(lamp)]
-        self._pointer.options = [("nothing", None), *parts]
+        self._pointer.options = [("nothing", ""), *parts]
         self._kept, self._ghost.value = None, ""
         self._busy = False
         self._update()
@@ -134,10 +134,10 @@ class Bench(widgets.VBox):
     def _build_choices(self):
         style, wide = {"description_width": "150px"}, widgets.Layout(width="390px")
         self._pointer = widgets.Dropdown(
-            options=[("nothing", None)], description="Point at", style=style, layout=wide
+            options=[("nothing", "")], description="Point at", style=style, layout=wide
         )
         self._pointer.observe(lambda _: self._draw_circuit(), "value")
-        choices = [("nothing yet", None)] + [(words, key) for key, words in explain.QUESTIONS.items()]
+        choices = [("nothing yet", "")] + [(words, key) for key, words in explain.QUESTIONS.items()]
         self._why = widgets.Dropdown(options=choices, description="Why this number?", style=style, layout=wide)
         self._why.observe(lambda _: self._explain(), "value")
 
@@ -178,7 +178,7 @@ class Bench(widgets.VBox):
         self._said.value = said + picture.heat_bars(self.result.heat)
         self.complain("")
         self._draw_circuit_soon()
-        if self._why.value is not None:
+        if self._why.value:
             self._explain()
         if self.prediction and {"dropper", "series_resistor"} <= self._moved:
             self.prediction.tell(compare.what_sets_the_brightness(self.own)[1])
@@ -205,4 +205,4 @@ class Bench(widgets.VBox):
 
     def _explain(self):
         key = self._why.value
-        self._explained.value = "" if key is None else explain.in_html(key, self.lamp, self.result)
+        self._explained.value = explain.in_html(key, self.lamp, self.result) if key else ""
