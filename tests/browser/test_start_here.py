@@ -64,6 +64,7 @@ def test_a_key_on_a_slider_changes_picture_numbers_sentence_and_drawing(visit):
     page.keyboard.press("ArrowRight")
     expect(slider).to_have_attribute("aria-valuetext", "390 nF")
     expect(curves).not_to_have_attribute("aria-label", before[1])
+    expect(page.locator(".said")).not_to_have_text(before[4])
     after = (
         curves.inner_html(), curves.get_attribute("aria-label"), curves.screenshot(),
         page.locator(".dropper-table").inner_text(), page.locator(".said").inner_text(),

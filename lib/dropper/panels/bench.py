@@ -18,7 +18,7 @@ from .page import STYLE
 from .predict import Prediction
 
 POINTS = 512
-REST = 0.1  # s
+GLANCE, REST = 0.015, 0.1  # s: when the words and when the drawing follow the curves
 QUESTION = "What sets the brightness of this lamp: the resistor or the capacitor?"
 ANSWERS = {
     "resistor": "the series resistor",
@@ -47,7 +47,7 @@ class Bench(widgets.VBox):
         self._curves, self._ghost = widgets.HTML(), widgets.HTML()
         self._table, self._said = widgets.HTML(), widgets.HTML()
         self._wrong = widgets.HTML()
-        self._circuit, self._drawing = widgets.HTML(), None
+        self._circuit, self._due = widgets.HTML(), {}
         self._explained = widgets.HTMLMath()
         self._build_choices()
         self._knobs = widgets.VBox()
@@ -173,24 +173,33 @@ class Bench(widgets.VBox):
         elif (self._kept, scale) != getattr(self, "_ghosted", None):
             self._ghost.value = picture.ghost(self._kept, scale)
         self._ghosted = (self._kept, scale)
-        self._table.value = readout.table(self.lamp, self.result, self._kept, self.meter)
-        said = f'<div class="dropper-words said" role="status">{escape(words)}</div>'
-        self._said.value = said + picture.heat_bars(self.result.heat)
         self.complain("")
-        self._draw_circuit_soon()
+        self._soon("words", GLANCE, self._tell)
+        self._soon("circuit", REST, self._draw_circuit)
         if self._why.value:
             self._explain()
         if self.prediction and {"dropper", "series_resistor"} <= self._moved:
             self.prediction.tell(compare.what_sets_the_brightness(self.own)[1])
 
-    def _draw_circuit_soon(self):
-        """Draw once the slider rests, so that the curves need not wait for the drawing."""
-        if self._drawing is not None:
-            self._drawing.cancel()
+    def _soon(self, what, delay, act):
+        """Do a thing after the curves are on their way, so that they need not wait for it."""
         try:
-            self._drawing = asyncio.get_running_loop().call_later(REST, self._draw_circuit)
+            loop = asyncio.get_running_loop()
         except RuntimeError:  # no loop runs: not in a notebook
-            self._draw_circuit()
+            act()
+            return
+        if what not in self._due:
+            self._due[what] = loop.call_later(delay, self._now, what, act)
+
+    def _now(self, what, act):
+        del self._due[what]
+        act()
+
+    def _tell(self):
+        words = picture.sentence(self.lamp, self.result)
+        self._table.value = readout.table(self.lamp, self.result, self._kept, self.meter)
+        said = f'<div class="dropper-words said" role="status">{escape(words)}</div>'
+        self._said.value = said + picture.heat_bars(self.result.heat)
 
     def _draw_circuit(self):
         marked = self._pointer.value
