@@ -166,8 +166,8 @@ class Bench(widgets.VBox):
         self.result = steady_state(self.lamp, POINTS)
         both = [self.result] + ([self._kept] if self._kept else [])
         scale = picture.scales(*both)
-        words = picture.sentence(self.lamp, self.result)
-        self._curves.value = picture.overlay(self.result, scale, words)
+        self._words = picture.sentence(self.lamp, self.result)
+        self._curves.value = picture.overlay(self.result, scale, self._words)
         if self._kept is None:
             self._ghost.value = ""
         elif (self._kept, scale) != getattr(self, "_ghosted", None):
@@ -196,9 +196,8 @@ class Bench(widgets.VBox):
         act()
 
     def _tell(self):
-        words = picture.sentence(self.lamp, self.result)
         self._table.value = readout.table(self.lamp, self.result, self._kept, self.meter)
-        said = f'<div class="dropper-words said" role="status">{escape(words)}</div>'
+        said = f'<div class="dropper-words said" role="status">{escape(self._words)}</div>'
         self._said.value = said + picture.heat_bars(self.result.heat)
 
     def _draw_circuit(self):
