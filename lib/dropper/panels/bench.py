@@ -1,6 +1,5 @@
 """The bench panel: one lamp, six sliders, its picture, its readings, its words."""
 
-import asyncio
 from html import escape
 from pathlib import Path
 
@@ -14,6 +13,7 @@ from ..parts import BY_KEY, fitted, value_of
 from ..steady import steady_state
 from . import controls, readout
 from .lampbox import LampBox
+from .later import Later
 from .page import STYLE
 from .predict import Prediction
 
@@ -47,7 +47,7 @@ class Bench(widgets.VBox):
         self._curves, self._ghost = widgets.HTML(), widgets.HTML()
         self._table, self._said = widgets.HTML(), widgets.HTML()
         self._wrong = widgets.HTML()
-        self._circuit, self._due = widgets.HTML(), {}
+        self._circuit, self._later = widgets.HTML(), Later()
         self._explained = widgets.HTMLMath()
         self._build_choices()
         self._knobs = widgets.VBox()
@@ -174,26 +174,12 @@ class Bench(widgets.VBox):
             self._ghost.value = picture.ghost(self._kept, scale)
         self._ghosted = (self._kept, scale)
         self.complain("")
-        self._soon("words", GLANCE, self._tell)
-        self._soon("circuit", REST, self._draw_circuit)
+        self._later.soon("words", GLANCE, self._tell)
+        self._later.soon("circuit", REST, self._draw_circuit)
         if self._why.value:
             self._explain()
         if self.prediction and {"dropper", "series_resistor"} <= self._moved:
             self.prediction.tell(compare.what_sets_the_brightness(self.own)[1])
-
-    def _soon(self, what, delay, act):
-        """Do a thing after the curves are on their way, so that they need not wait for it."""
-        try:
-            loop = asyncio.get_running_loop()
-        except RuntimeError:  # no loop runs: not in a notebook
-            act()
-            return
-        if what not in self._due:
-            self._due[what] = loop.call_later(delay, self._now, what, act)
-
-    def _now(self, what, act):
-        del self._due[what]
-        act()
 
     def _tell(self):
         self._table.value = readout.table(self.lamp, self.result, self._kept, self.meter)
