@@ -1,35 +1,30 @@
 """The bench picture: one mains period of a lamp, its heat by part, and both in words."""
 
-import itertools
 from html import escape
 
 from ..parts import BY_KEY
 from ..values import show
-from .frame import Panel, draw_frame, nice_scale
-from .style import FONT, GHOST, HEAT_COLOUR, INK, LOOKS
+from .frame import Axes, draw_frame, nice_scale
+from .layer import Layer, Span, milli, number
+from .style import HEAT_COLOUR, LOOKS
 
 SIZE = (780, 560)
-PANELS = (
-    Panel("voltage, V", signed=True, rows=4),
-    Panel("line current, mA", signed=True, rows=3),
-    Panel("string current, mA", signed=False, rows=3),
+AXES = (
+    Axes((86, 14, 576, 184), "voltage, V", zero=0.5),
+    Axes((86, 214, 576, 136), "line current, mA", zero=0.5),
+    Axes((86, 366, 576, 136), "string current, mA", "time, ms (one period of the mains)"),
 )
 CURVES = (("mains_voltage", 0), ("bus_voltage", 0), ("line_current", 1), ("string_current", 2))
 _LEAST = (10.0, 1e-3, 1e-3)
 
 
-def frame():
-    """The axes, drawn once."""
-    return draw_frame(PANELS, SIZE, "time, ms (one period of the mains)")
-
-
 def scales(*results):
-    """A scale for each panel that holds all the results."""
+    """A scale for each of the axes that holds all the results."""
     tops = [0.0, 0.0, 0.0]
     for result in results:
-        for name, panel in CURVES:
+        for name, axes in CURVES:
             curve = getattr(result, name)
-            tops[panel] = max(tops[panel], curve.max(), -curve.min())
+            tops[axes] = max(tops[axes], curve.max(), -curve.min())
     return tuple(nice_scale(top, least) for top, least in zip(tops, _LEAST, strict=True))
 
 
@@ -45,35 +40,22 @@ def overlay(result, scale, sentence):
     sentence : str
         The picture in words: its text alternative.
     """
-    drawn = frame()
-    lines = [
-        _polyline(drawn, panel, _thinned(getattr(result, name)), scale[panel], LOOKS[name]) for name, panel in CURVES
-    ]
-    label = escape(sentence, quote=True)
-    return (
-        f'<svg class="dropper-curves" role="img" aria-label="{label}" viewBox="{drawn.view}"'
-        f' style="display:block;width:100%;height:auto">{"".join(lines)}'
-        f"{_numbers(drawn, result, scale)}{_names(drawn, result, scale)}</svg>"
-    )
+    layer = _curves(result, scale)
+    for axes, write in enumerate((number, milli, milli)):
+        layer.numbers(axes, number if axes == 2 else None, write)
+        ends = [(getattr(result, name)[-8:].mean(), LOOKS[name]) for name, where in CURVES if where == axes]
+        layer.names(axes, ends)
+    return layer.svg(sentence)
 
 
 def ghost(result, scale):
     """The kept result's curves, thin and grey, for the layer below."""
-    drawn = frame()
-    lines = [
-        f'<polyline points="{drawn.points(panel, _thinned(getattr(result, name)), scale[panel])}" fill="none"'
-        f' stroke="{GHOST}" stroke-width="14" stroke-dasharray="40 30"/>'
-        for name, panel in CURVES
-    ]
-    return (
-        f'<svg aria-hidden="true" viewBox="{drawn.view}" style="display:block;width:100%;height:auto">'
-        f"{''.join(lines)}</svg>"
-    )
+    return _curves(result, scale, ghost=True).svg()
 
 
 def backdrop():
-    """The frame as an HTML image that says nothing: the curves above it carry the words."""
-    return f'<img alt="" src="{frame().image}" style="display:block;width:100%;height:auto;border-radius:6px">'
+    """The axes, drawn once, as an HTML image."""
+    return draw_frame(AXES, SIZE).backdrop()
 
 
 def heat_bars(heat, names=BY_KEY):
@@ -126,58 +108,11 @@ def sentence(lamp, result):
     return words
 
 
-def _thinned(values):
-    """Means of neighbours, at most as many as the picture has room for: less to send and to parse."""
-    together = max(1, len(values) // 256)
-    return values[: len(values) // together * together].reshape(-1, together).mean(axis=1)
-
-
-def _polyline(drawn, panel, values, scale, look):
-    dashes = f' stroke-dasharray="{look.dashes}"' if look.dashes else ""
-    return (
-        f'<polyline points="{drawn.points(panel, values, scale)}" fill="none" stroke="{look.colour}"'
-        f' stroke-width="{look.width}" stroke-linejoin="round"{dashes}/>'
-    )
-
-
-def _text(x, y, words, anchor="end", colour=INK, size=125, weight="normal"):
-    return (
-        f'<text x="{x:.0f}" y="{y:.0f}" text-anchor="{anchor}" font-size="{size}" font-weight="{weight}"'
-        f' font-family="{FONT}" fill="{colour}">{words}</text>'
-    )
-
-
-def _numbers(drawn, result, scale):
-    written = []
-    for number, (panel, factor) in enumerate(zip(PANELS, (1, 1e3, 1e3), strict=True)):
-        left = drawn.boxes[number][0]
-        for mark in panel.marks:
-            value = f"{mark * scale[number] * factor:.4g}".replace("-", "−")
-            written.append(_text(left - 60, drawn.level(number, mark) + 45, value))
-    left, bottom, width, _ = drawn.boxes[-1]
-    period = 1e3 * (result.time[-1] + result.time[0])
-    for part in range(5):
-        written.append(_text(left + width * part / 4, bottom + 170, f"{period * part / 4:.4g}", "middle"))
-    return "".join(written)
-
-
-def _names(drawn, result, scale):
-    """Each curve's name at its right-hand end, pushed apart where they would meet."""
-    written = []
-    for number in range(len(PANELS)):
-        left, bottom, width, height = drawn.boxes[number]
-        places = []
-        for name, panel in CURVES:
-            if panel == number:
-                end = getattr(result, name)[-8:].mean() / scale[number]
-                places.append([min(max(drawn.level(number, end), bottom - height + 120), bottom - 100), name])
-        places.sort()
-        for above, below in itertools.pairwise(places):
-            below[0] = max(below[0], above[0] + 290)
-        for y, name in places:
-            look = LOOKS[name]
-            first, second = look.name.split()
-            x = left + width + 60
-            written.append(_text(x, y, first, "start", look.colour, 125, "bold"))
-            written.append(_text(x, y + 130, second, "start", look.colour, 125, "bold"))
-    return "".join(written)
+def _curves(result, scale, ghost=False):
+    time = Span(0, 1e3 * (result.time[-1] + result.time[0]))
+    low = (-1, -1, 0)
+    spans = [(time, Span(low[axes] * top, top)) for axes, top in enumerate(scale)]
+    layer = Layer(draw_frame(AXES, SIZE), spans, ghost)
+    for name, axes in CURVES:
+        layer.curve(axes, 1e3 * result.time, getattr(result, name), LOOKS[name])
+    return layer

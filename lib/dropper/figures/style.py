@@ -25,10 +25,10 @@ class Look:
 
 
 LOOKS = {
-    "mains_voltage": Look("mains voltage", "V", "#000000", "90 50", 18),
-    "bus_voltage": Look("bus voltage", "V", "#d55e00", "", 28),
-    "line_current": Look("line current", "A", "#0072b2", "", 28),
-    "string_current": Look("string current", "A", "#007a5a", "160 40 30 40", 28),
+    "mains_voltage": Look("mains\nvoltage", "V", "#000000", "90 50", 18),
+    "bus_voltage": Look("bus\nvoltage", "V", "#d55e00", "", 28),
+    "line_current": Look("line\ncurrent", "A", "#0072b2", "", 28),
+    "string_current": Look("string\ncurrent", "A", "#007a5a", "160 40 30 40", 28),
 }
 
 # Hatching tells the parts apart where their colours would not.
