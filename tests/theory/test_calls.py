@@ -22,7 +22,11 @@ LAMP = {
     "dynamic_resistance": 12.0, "rated_life": 2000.0, "temperature": 65.0, "rated_temperature": 105.0,
     "first_temperature": 45.0, "second_temperature": 65.0, "first_share": 0.5,
     "boltzmann_constant": 1.380649e-23, "elementary_charge": 1.602176634e-19, "thermal_voltage": 0.025852,
-    "doubling_interval": 10.0,
+    "doubling_interval": 10.0, "load_resistance": 3300.0, "reactance": 6773.0, "load_voltage": 90.0, "phase": 0.7,
+    "line_current_rms": 0.021, "dropping_resistor": 8200.0, "string_current_rms": 0.0155, "series_resistor": 22.0,
+    "smoothing_bleeder": 330e3, "dropper_voltage_rms": 190.0, "dissipation_factor": 1e-3, "string_current_max": 0.019,
+    "string_current_min": 0.011, "current_modulation": 0.27, "real_power": 1.8, "reactive_power": 4.6,
+    "current_distortion_power": 1.3, "hours_a_year": 2920.0, "price_of_energy": 0.31,
 }
 NAMES = list(theory.ALL)
 

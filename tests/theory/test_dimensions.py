@@ -9,6 +9,7 @@ from sympy.physics.units import Dimension
 from sympy.physics.units.systems.si import dimsys_SI
 
 NUMBER = Dimension(1)
+_OF_A_NUMBER = (sympy.sin, sympy.cos, sympy.asin, sympy.acos, sympy.atan, sympy.log)
 
 
 def dimension(expression):
@@ -39,7 +40,7 @@ def dimension(expression):
     if isinstance(expression, sympy.Derivative):
         below = product(dimension(variable) ** count for variable, count in expression.variable_count)
         return dimension(expression.expr) / below
-    assert isinstance(expression, (sympy.sin, sympy.cos, sympy.asin, sympy.acos, sympy.log)), type(expression)
+    assert isinstance(expression, _OF_A_NUMBER), type(expression)
     assert_number(expression.args[0], expression)
     return NUMBER
 

@@ -155,6 +155,28 @@ def test_half_wave_current(output):
     assert found == pytest.approx(onward, rel=GRID)
 
 
+@pytest.mark.parametrize("diode", [0.0, 0.7])
+def test_a_half_wave_supply_breaks_even_with_a_bridge(diode):
+    """Both stepped through a period: equal at the break-even voltage, a bridge ahead below it and behind above it."""
+    peak = theory.peak_voltage(voltage=230.0)
+    even = theory.half_wave_break_even(peak_voltage=peak)
+
+    def bridge_over_half_wave(clamped):
+        bridge, half = witnesses(230.0, 50.0, [(clamped, clamped), (clamped - diode, diode)])
+        return np.mean(np.abs(bridge.current)) / np.mean(np.clip(half.current, 0, None))
+
+    assert bridge_over_half_wave(even) == pytest.approx(1, rel=2 * GRID)
+    assert bridge_over_half_wave(0.9 * even) > 1.1
+    assert bridge_over_half_wave(1.1 * even) < 0.9
+
+
+def test_excess_of_the_rule(case):
+    witness, values, fraction = case
+    rule = witness.voltage / theory.dropper_reactance(frequency=values["frequency"], dropper=DROPPER)
+    excess = rule / np.mean(np.abs(witness.current))
+    assert theory.reactance_rule_excess(clamped_fraction=fraction) == pytest.approx(excess, rel=GRID)
+
+
 @pytest.mark.parametrize("fraction", FRACTIONS)
 def test_rms_by_quadrature(fraction):
     """The same from the piece of cosine alone, by adaptive quadrature: to many more digits than a grid gives."""

@@ -30,6 +30,8 @@ _WHERE = {
     "mean_string_current_from_crest": ("charge", "string_current_mean"),
     "half_wave_current": ("charge", "string_current_mean"),
     "dropper_for_half_wave": ("charge", "dropper"),
+    "reactance_rule_excess": ("rules", "rule_excess"),
+    "half_wave_break_even": ("rules", "clamped_voltage"),
     "conduction_start": ("conduction", "conduction_start"),
     "conduction_angle": ("conduction", "conduction_angle"),
     "conduction_fraction": ("conduction", "conduction_fraction"),

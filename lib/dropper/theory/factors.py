@@ -139,7 +139,7 @@ def derive_power_factor() -> Derivation:
     )
 
 
-def _fundamental_steps() -> tuple:
+def fundamental_steps() -> tuple:
     """Steps 1 to 7, shared: the two parts of the fundamental current."""
     scale = f * C * V_p
     return (
@@ -162,7 +162,7 @@ def derive_displacement_factor() -> Derivation:
         title="Displacement factor",
         question="How much of the low power factor is because the current leads?",
         steps=(
-            *_fundamental_steps(),
+            *fundamental_steps(),
             given("definition", "Displacement factor is the part in phase over the whole fundamental.",
                   PF_1, I_sin / sqrt(I_sin**2 + I_cos**2)),
             step("Frequency, dropper and mains cancel.", PF_1, ratio, Substituted((8, 5, 7))),
@@ -183,7 +183,7 @@ def derive_distortion_factor() -> Derivation:
         title="Distortion factor",
         question="How much of the low power factor is because the current is not a sine?",
         steps=(
-            *_fundamental_steps(),
+            *fundamental_steps(),
             given("definition", "Rms of the fundamental, from its two parts.", I_1**2, (I_sin**2 + I_cos**2) / 2),
             quoted("Rms of the whole current.", derive_line_current_rms_from_angle()),
             given("definition", "Distortion factor is the one over the other.", k_d, I_1 / I_rms),

@@ -12,6 +12,8 @@ if TYPE_CHECKING:
 
 UNIT_WORDS = {
     "V": "volt", "A": "ampere", "Hz": "hertz", "F": "farad", "Ω": "ohm", "W": "watt", "VA": "volt-ampere",
+    "var": "var, the volt-ampere of nonactive power", "lm": "lumen", "lm/A": "lumen per ampere", "%": "per cent",
+    "Wh": "watt-hour", "kWh": "kilowatt-hour", "/kWh": "money per kilowatt-hour",
     "C": "coulomb", "J": "joule", "s": "second", "h": "hour", "K": "kelvin", "°C": "degree Celsius",
     "": "no unit", "rad": "radian", "rad/s": "radian per second", "J/K": "joule per kelvin",
 }

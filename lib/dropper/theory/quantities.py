@@ -7,14 +7,14 @@ import math
 from ..values import show
 
 DIGITS = 4  # significant digits shown; a worked example needs no more, and a plug-in meter gives fewer
-UNSCALED = {"", "rad", "rad/s", "K", "°C", "h", "J/K"}  # units that take no prefix
-_LATEX_UNITS = {"Ω": r"\Omega", "µ": r"\mu{}", "°": r"{}^{\circ}"}
+UNSCALED = {"", "%", "rad", "rad/s", "K", "°C", "h", "J/K", "kWh", "/kWh"}  # units that take no prefix
+_LATEX_UNITS = {"Ω": r"\Omega", "µ": r"\mu{}", "°": r"{}^{\circ}", "%": r"\%"}
 
 
 def shown(value: float, unit: str) -> str:
     """A value with its unit: `shown(9645.8, "Ω")` gives '9.646 kΩ'.
 
-    Plain numbers, angles, temperatures and hours take no SI prefix.
+    Plain numbers, per cent, angles, temperatures, hours and kilowatt-hours take no SI prefix.
     """
     value = float(value)
     if unit in UNSCALED and math.isfinite(value):

@@ -8,7 +8,7 @@ from sympy.printing.printer import Printer
 
 from .order import factors, terms
 
-_FUNCTIONS = {"asin": "arcsin", "acos": "arccos", "log": "ln", "Abs": "magnitude of "}
+_FUNCTIONS = {"asin": "arcsin", "acos": "arccos", "atan": "arctan", "log": "ln", "Abs": "magnitude of "}
 _POWERS = {2: "squared", 3: "cubed"}
 _RELATIONS = {"==": "=", "!=": "is not", "<": "is below", "<=": "is at most", ">": "is above", ">=": "is at least"}
 

@@ -1,73 +1,17 @@
 """The one glossary of symbols: what each stands for, its keyword, unit and allowed range.
 
 Every derivation takes its symbols from here, so a letter means the same thing on every page, and a keyword
-means the same thing in every call.  SI units throughout, except for two that the trade states otherwise:
-life in hours and the temperature of a part in degrees Celsius.
+means the same thing in every call.  SI units throughout, except for what the trade states otherwise:
+life in hours, the temperature of a part in degrees Celsius, energy on a bill in kilowatt-hours, flicker in per cent.
 """
 
 from __future__ import annotations
 
 import math
-from dataclasses import dataclass
-from functools import cached_property
 
 import sympy
 
-from .quantities import shown
-
-INF = math.inf
-
-# unit -> the name of its dimension in sympy.physics.units ("" for a plain number); loaded on demand only
-DIMENSIONS = {
-    "V": "voltage", "A": "current", "Hz": "frequency", "F": "capacitance", "Ω": "impedance", "W": "power",
-    "VA": "power", "C": "charge", "J": "energy", "s": "time", "h": "time", "K": "temperature",
-    "°C": "temperature", "": "", "rad": "", "rad/s": "frequency", "J/K": "energy/temperature",
-}
-
-
-@dataclass(frozen=True)
-class SymbolInfo:
-    """One line of the glossary."""
-
-    name: str
-    keyword: str
-    unit: str
-    meaning: str
-    low: float = 0.0
-    high: float = INF
-    low_allowed: bool = False
-    high_allowed: bool = True
-    whole: bool = False
-    default: float | None = None
-    latex: str = ""
-
-    @cached_property
-    def symbol(self) -> sympy.Symbol:
-        """The sympy symbol: positive where the range says so, real otherwise."""
-        return sympy.Symbol(self.name, positive=True) if self.low >= 0 else sympy.Symbol(self.name, real=True)
-
-    def of(self, argument: sympy.Expr) -> sympy.Expr:
-        """The same quantity as a function, e.g. the mains voltage v(t)."""
-        return sympy.Function(self.name, real=True)(argument)
-
-    @property
-    def dimension(self):
-        """The dimension, as sympy.physics.units has it."""
-        from sympy.physics import units  # slow to import, and wanted by dimension checks only
-
-        names = DIMENSIONS[self.unit].split("/")
-        parts = [getattr(units, name) if name else units.Dimension(1) for name in names]
-        return parts[0] if len(parts) == 1 else parts[0] / parts[1]
-
-    @property
-    def allowed(self) -> str:
-        """The allowed range in words, e.g. 'above 0 V, up to 1 kV'."""
-        parts = ["a whole number"] if self.whole else []
-        if math.isfinite(self.low):
-            parts.append(f"{'from' if self.low_allowed else 'above'} {shown(self.low, self.unit)}")
-        if math.isfinite(self.high):
-            parts.append(f"{'up to' if self.high_allowed else 'below'} {shown(self.high, self.unit)}")
-        return ", ".join(parts) or "any finite number"
+from .entry import INF, SymbolInfo
 
 
 def _table() -> dict[str, SymbolInfo]:
@@ -80,15 +24,28 @@ def _table() -> dict[str, SymbolInfo]:
         ("omega", "angular_frequency", "rad/s", "angular frequency of the mains", {"high": 7e3, "latex": r"\omega"}),
         ("t", "time", "s", "time", {"high": 1e7, **at0}),
         ("T", "period", "s", "one period of the mains", {}),
-        ("theta", "phase", "rad", "phase angle of the mains, zero where its voltage rises through zero",
-         {**signed, "latex": r"\theta"}),
+        ("theta", "phase", "rad", "phase angle, zero where the mains rises through zero unless a step says otherwise",
+         {"low": -1e3, "high": 1e3, **at0, "latex": r"\theta"}),
+        ("alpha", "mean_crossing", "rad", "phase angle at which a rectified sine passes its mean",
+         {"high": math.pi / 2, "latex": r"\alpha"}),
         # the parts
         ("R_b", "bleeder", "Ω", "bleeder across the dropper", {"high": 1e9}),
         ("R_i", "inrush_resistor", "Ω", "inrush resistor in the line", {"high": 1e6}),
         ("C", "dropper", "F", "capacitance of the dropper", {"high": 1e-3}),
         ("C_s", "smoothing", "F", "smoothing capacitor", {"high": 1.0}),
+        ("R_bs", "smoothing_bleeder", "Ω", "bleeder across the smoothing capacitor",
+         {"high": 1e9, "latex": r"R_\mathrm{bs}"}),
+        ("R_ser", "series_resistor", "Ω", "resistor between smoothing capacitor and string",
+         {"high": 1e6, **at0, "latex": r"R_\mathrm{ser}"}),
+        ("R_d", "dropping_resistor", "Ω", "plain resistor in place of the dropper", {"high": 1e9}),
+        ("R_L", "load_resistance", "Ω", "resistance of the load in series with the dropper", {"high": 1e9}),
         ("X_C", "reactance", "Ω", "reactance of the dropper", {"high": 1e12}),
         ("R_o", "source_resistance", "Ω", "slope of the load line: volts lost for each ampere drawn", {}),
+        ("Z", "impedance", "Ω", "impedance: rms voltage over rms current", {}),
+        ("R_p", "loss_resistance", "Ω", "resistance across an ideal capacitor that stands for the losses of a real one",
+         {}),
+        ("tan_delta", "dissipation_factor", "", "dissipation factor of the dropper, tan δ on its data sheet",
+         {"high": 1.0, **at0, "latex": r"\tan\delta"}),
         # voltages of the mains, at the bridge and behind it
         ("V", "voltage", "V", "rms mains voltage", {"high": 1e3}),
         ("V_p", "peak_voltage", "V", "peak of the mains voltage", {"high": 1500.0}),
@@ -100,6 +57,8 @@ def _table() -> dict[str, SymbolInfo]:
         ("V_bus", "bus_voltage", "V", "voltage across the smoothing capacitor",
          {"high": 3000.0, **at0, "latex": r"V_\mathrm{bus}"}),
         ("V_o", "output_voltage", "V", "output voltage of the half-wave supply", {"high": 1500.0, **at0}),
+        ("V_L", "load_voltage", "V", "rms voltage of the load", {"high": 1e3, **at0}),
+        ("v_L", "load_voltage_at", "V", "voltage of the load at one instant", signed),
         ("V_d", "diode_voltage", "V", "forward voltage of one diode", {"high": 5.0, **at0}),
         ("V_R", "diode_reverse_voltage", "V", "reverse voltage across a blocking diode", {}),
         ("V_lost", "lost_voltage", "V", "voltage of the LED groups that are short",
@@ -117,6 +76,13 @@ def _table() -> dict[str, SymbolInfo]:
         ("I_sc", "short_circuit_current", "A", "rms current into a short circuit", {"latex": r"I_\mathrm{sc}"}),
         ("I_mean", "string_current_mean", "A", "mean current of the LED string",
          {"high": 100.0, **at0, "latex": r"I_\mathrm{mean}"}),
+        ("i_s", "string_current_at", "A", "string current at one instant", {}),
+        ("I_srms", "string_current_rms", "A", "rms current of the LED string",
+         {"high": 100.0, **at0, "latex": r"I_\mathrm{s,rms}"}),
+        ("I_high", "string_current_max", "A", "greatest current of the LED string",
+         {"high": 100.0, "latex": r"I_\mathrm{high}"}),
+        ("I_low", "string_current_min", "A", "least current of the LED string",
+         {"high": 100.0, **at0, "latex": r"I_\mathrm{low}"}),
         ("I_new", "string_current_new", "A", "mean current after the change", {"latex": r"I_\mathrm{new}"}),
         ("I_rms", "line_current_rms", "A", "rms line current", {"high": 100.0, "latex": r"I_\mathrm{rms}"}),
         ("I_pk", "line_current_peak", "A", "peak line current in normal use", {"latex": r"I_\mathrm{pk}"}),
@@ -125,6 +91,9 @@ def _table() -> dict[str, SymbolInfo]:
         ("I_cos", "leading_current", "A", "amplitude of the fundamental current a quarter period ahead",
          {"latex": r"I_\mathrm{cos}"}),
         ("I_1", "fundamental_current_rms", "A", "rms fundamental of the line current", {}),
+        ("I_H", "harmonic_current_rms", "A", "rms of all harmonics of the line current together", {}),
+        ("k_x", "rule_excess", "", "what mains voltage over reactance gives, over the true mean current of the string",
+         {}),
         ("Q", "charge", "C", "charge handed on", {}),
         # conduction
         ("theta_1", "conduction_start", "rad", "phase angle at which conduction starts",
@@ -133,11 +102,21 @@ def _table() -> dict[str, SymbolInfo]:
          {"high": math.pi, "latex": r"\gamma"}),
         ("k_c", "conduction_fraction", "", "part of the time in which current flows", {"high": 1.0}),
         # power
-        ("P", "real_power", "W", "real power", {}),
+        ("P", "real_power", "W", "real power", {"high": 1e6, **at0}),
         ("P_C", "capacitor_power", "W", "mean power of a capacitor", signed),
+        ("p_C", "capacitor_power_now", "W", "power of the capacitor at one instant", signed),
+        ("p_R", "resistor_power_now", "W", "power of the resistor at one instant", {}),
+        ("phi", "phase_lead", "rad", "angle by which the current leads the voltage",
+         {"high": math.pi / 2, "latex": r"\varphi"}),
         ("P_max", "greatest_power", "W", "greatest power the lamp can take", {"latex": r"P_\mathrm{max}"}),
         ("D_best", "best_clamped_voltage", "V", "clamped voltage of greatest power", {"latex": r"D_\mathrm{best}"}),
         ("S", "apparent_power", "VA", "apparent power", {}),
+        ("S_1", "fundamental_apparent_power", "VA", "apparent power of the fundamental", {}),
+        ("Q_1", "reactive_power", "var", "reactive power of the fundamental, its magnitude: the lamp's current leads",
+         {"high": 1e6, **at0}),
+        ("D_I", "current_distortion_power", "var", "current distortion power: rms voltage times rms harmonics",
+         {"high": 1e6, **at0}),
+        ("N_P", "nonactive_power", "var", "nonactive power: all of the apparent power that is not real power", {}),
         ("PF", "power_factor", "", "power factor", {"latex": r"\mathrm{PF}"}),
         ("PF_1", "displacement_factor", "", "displacement factor: power factor of the fundamental",
          {"latex": r"\mathrm{PF}_1"}),
@@ -145,6 +124,17 @@ def _table() -> dict[str, SymbolInfo]:
         ("THD", "current_thd", "", "total harmonic distortion of the current", {"latex": r"\mathrm{THD}"}),
         ("PF_slope", "power_factor_slope", "", "slope of the power factor with the conduction angle",
          {**signed, "latex": r"\mathrm{PF}'"}),
+        # heat and energy
+        ("P_R", "resistor_heat", "W", "mean power that a resistor turns to heat", {}),
+        ("P_D", "diodes_heat", "W", "mean power that the bridge's diodes turn to heat", {}),
+        ("P_LED", "leds_heat", "W", "mean power that the LEDs take, light included", {"latex": r"P_\mathrm{LED}"}),
+        ("P_loss", "dropper_loss", "W", "mean power that a real dropper turns to heat",
+         {"latex": r"P_\mathrm{loss}"}),
+        ("t_a", "hours_a_year", "h", "time in use in a year", {"high": 8784.0, **at0}),
+        ("W_h", "energy_in_watt_hours", "Wh", "energy taken in a year, in watt-hours", {}),
+        ("W_a", "energy_of_a_year", "kWh", "energy taken in a year", {}),
+        ("c_E", "price_of_energy", "/kWh", "price of a kilowatt-hour, in any currency", {"high": 1e6, **at0}),
+        ("c_a", "cost_of_a_year", "", "cost of the energy taken in a year, in the currency of the price", {}),
         # inrush and discharge
         ("V_0", "initial_voltage", "V", "voltage at the start", {"high": 5e3}),
         ("V_lim", "limit_voltage", "V", "voltage limit", {"high": 5e3, "latex": r"V_\mathrm{lim}"}),
@@ -160,8 +150,15 @@ def _table() -> dict[str, SymbolInfo]:
          {}),
         ("h_a", "harmonic_in_step", "", "cosine part of that amplitude", {**signed, "latex": "h_a"}),
         ("h_b", "harmonic_across", "", "sine part of that amplitude", {**signed, "latex": "h_b"}),
-        ("m", "current_modulation", "", "amplitude of the string's current ripple over its mean", {}),
+        ("m", "current_modulation", "", "amplitude of the string's current ripple over its mean",
+         {"high": 2.0, **at0}),
         ("r_s", "string_resistance", "Ω", "dynamic resistance of the LED string", {"high": 1e6}),
+        # light
+        ("Phi_high", "light_max", "lm", "greatest light", {"latex": r"\Phi_\mathrm{high}"}),
+        ("Phi_low", "light_min", "lm", "least light", {"latex": r"\Phi_\mathrm{low}"}),
+        ("K_L", "light_per_current", "lm/A", "light for each ampere", {}),
+        ("F_p", "percent_flicker", "%", "percent flicker", {}),
+        ("F_i", "flicker_index", "", "flicker index", {}),
         # junctions
         ("k_B", "boltzmann_constant", "J/K", "Boltzmann constant", {"high": 1.0, "default": 1.380649e-23}),
         ("T_K", "absolute_temperature", "K", "absolute temperature of the junction",

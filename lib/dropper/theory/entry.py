@@ -1,0 +1,67 @@
+"""One line of the glossary of symbols: what it says, and what follows from it."""
+
+from __future__ import annotations
+
+import math
+from dataclasses import dataclass
+from functools import cached_property
+
+import sympy
+
+from .quantities import shown
+
+INF = math.inf
+
+# unit -> the name of its dimension in sympy.physics.units ("" for a plain number); loaded on demand only
+DIMENSIONS = {
+    "V": "voltage", "A": "current", "Hz": "frequency", "F": "capacitance", "Ω": "impedance", "W": "power",
+    "VA": "power", "var": "power", "C": "charge", "J": "energy", "s": "time", "h": "time", "K": "temperature",
+    "°C": "temperature", "": "", "%": "", "rad": "", "rad/s": "frequency", "J/K": "energy/temperature",
+    "lm": "luminous_intensity", "lm/A": "luminous_intensity/current",
+    "Wh": "energy", "kWh": "energy", "/kWh": "/energy",  # money has no dimension
+}
+
+
+@dataclass(frozen=True)
+class SymbolInfo:
+    """One line of the glossary."""
+
+    name: str
+    keyword: str
+    unit: str
+    meaning: str
+    low: float = 0.0
+    high: float = INF
+    low_allowed: bool = False
+    high_allowed: bool = True
+    whole: bool = False
+    default: float | None = None
+    latex: str = ""
+
+    @cached_property
+    def symbol(self) -> sympy.Symbol:
+        """The sympy symbol: positive where the range says so, real otherwise."""
+        return sympy.Symbol(self.name, positive=True) if self.low >= 0 else sympy.Symbol(self.name, real=True)
+
+    def of(self, argument: sympy.Expr) -> sympy.Expr:
+        """The same quantity as a function, e.g. the mains voltage v(t)."""
+        return sympy.Function(self.name, real=True)(argument)
+
+    @property
+    def dimension(self):
+        """The dimension, as sympy.physics.units has it."""
+        from sympy.physics import units  # slow to import, and wanted by dimension checks only
+
+        names = DIMENSIONS[self.unit].split("/")
+        parts = [getattr(units, name) if name else units.Dimension(1) for name in names]
+        return parts[0] if len(parts) == 1 else parts[0] / parts[1]
+
+    @property
+    def allowed(self) -> str:
+        """The allowed range in words, e.g. 'above 0 V, up to 1 kV'."""
+        parts = ["a whole number"] if self.whole else []
+        if math.isfinite(self.low):
+            parts.append(f"{'from' if self.low_allowed else 'above'} {shown(self.low, self.unit)}")
+        if math.isfinite(self.high):
+            parts.append(f"{'up to' if self.high_allowed else 'below'} {shown(self.high, self.unit)}")
+        return ", ".join(parts) or "any finite number"
