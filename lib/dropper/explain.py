@@ -8,60 +8,147 @@ import re
 from html import escape
 
 from .compare import signed_percent
-from .values import show
+from .lamp import THERMAL_VOLTAGE
+from .parts import BY_KEY
+from .reading import Reading, written
 
-QUESTIONS = {
-    "string_current_mean": "string current, mean",
-    "line_current_rms": "line current, rms",
-    "line_current_peak": "line current, peak",
-    "real_power": "power",
-    "apparent_power": "apparent power",
-    "power_factor": "power factor",
-    "displacement_factor": "displacement factor",
-    "current_thd": "distortion of the line current",
-    "dropper_voltage_peak": "dropper voltage, peak",
-    "dropper_voltage_rms": "dropper voltage, rms",
-    "conduction_fraction": "share of time in which the bridge conducts",
-}
-_UNITS = {"current": "A", "power": "W", "voltage": "V"}
+_BENCH = (
+    # key, name, unit, derivation
+    ("string_current_mean", "string current, mean", "A", "mean_string_current"),
+    ("string_current_max", "string current, greatest", "A", "string_current_max_of_swing"),
+    ("string_current_min", "string current, least", "A", "string_current_min_of_swing"),
+    ("percent_flicker", "percent flicker", "%", "percent_flicker"),
+    ("bus_voltage_mean", "bus voltage, mean", "V", "string_voltage"),
+    ("bus_ripple", "bus ripple, p–p", "V", "bus_ripple_of_swing"),
+    ("line_current_rms", "line current, rms", "A", "line_current_rms"),
+    ("line_current_peak", "line current, peak", "A", "line_current_peak"),
+    ("real_power", "power", "W", "real_power"),
+    ("apparent_power", "apparent power", "VA", "apparent_power"),
+    ("power_factor", "power factor", "", "power_factor"),
+    ("displacement_factor", "displacement factor", "", "displacement_factor"),
+    ("current_thd", "distortion of the line current", "", "current_thd"),
+    ("dropper_voltage_peak", "dropper voltage, peak", "V", "dropper_voltage_peak"),
+    ("dropper_voltage_rms", "dropper voltage, rms", "V", "dropper_voltage_rms"),
+    ("conduction_fraction", "share of time in which the bridge conducts", "", "conduction_fraction"),
+)
+QUESTIONS = {key: name for key, name, _, _ in _BENCH}
 
 
-def derivation_of(key):
-    """The derivation behind a reading.
-
-    Raises
-    ------
-    KeyError
-        If the reading has none here.
-    """
-    from .theory import ALL
-
-    if key not in QUESTIONS:
-        raise KeyError(f"{key!r} has no derivation here; choose from {', '.join(QUESTIONS)}")
-    return ALL["mean_string_current" if key == "string_current_mean" else key]
+def clamped_voltage(lamp, result):
+    """What the bridge is held at: the bus voltage's mean and two diodes at the current they carry, V."""
+    conducting = result.string_current_mean / max(result.conduction_fraction, 1e-9)
+    return result.bus_voltage_mean + 2 * lamp.diode.voltage_at(conducting)
 
 
 def values_for(derivation, lamp, result):
     """The values that a derivation asks for, taken from a lamp and its steady state, SI units.
 
-    The clamped voltage is the bus voltage's mean and two diodes at the current they carry.
+    Raises
+    ------
+    KeyError
+        For a value that a lamp does not have.
     """
-    peak = lamp.mains.peak
-    conducting = result.string_current_mean / max(result.conduction_fraction, 1e-9)
-    clamped = result.bus_voltage_mean + 2 * lamp.diode.voltage_at(conducting)
+    from . import theory
+
+    led, mean = lamp.string.led, result.string_current_mean
+    fraction = min(clamped_voltage(lamp, result) / lamp.mains.peak, 1.0)
+
+    def resistance():
+        own = theory.string_resistance(**values_for(theory.string_resistance, lamp, result))
+        return own + lamp.series_resistor
+
     known = {
-        "voltage": lamp.mains.voltage,
-        "frequency": lamp.mains.frequency,
-        "dropper": lamp.dropper,
-        "peak_voltage": peak,
-        "clamped_voltage": clamped,
-        "clamped_fraction": clamped / peak,
+        "voltage": lambda: lamp.mains.voltage,
+        "frequency": lambda: lamp.mains.frequency,
+        "dropper": lambda: lamp.dropper,
+        "smoothing": lambda: lamp.smoothing,
+        "bleeder": lambda: lamp.bleeder,
+        "smoothing_bleeder": lambda: lamp.smoothing_bleeder,
+        "inrush_resistor": lambda: lamp.inrush_resistor,
+        "series_resistor": lambda: lamp.series_resistor,
+        "in_series": lambda: lamp.string.in_series,
+        "in_parallel": lambda: lamp.string.in_parallel,
+        "forward_voltage": lambda: led.forward_voltage,
+        "at_current": lambda: led.at_current,
+        "series_resistance": lambda: led.series_resistance,
+        "ideality": lambda: led.ideality,
+        "thermal_voltage": lambda: THERMAL_VOLTAGE,
+        "peak_voltage": lambda: lamp.mains.peak,
+        "clamped_voltage": lambda: clamped_voltage(lamp, result),
+        "clamped_fraction": lambda: fraction,
+        "diode_voltage": lambda: lamp.diode.voltage_at(mean / max(result.conduction_fraction, 1e-9)),
+        "bus_voltage": lambda: result.bus_voltage_mean,
+        "string_voltage": lambda: result.bus_voltage_mean - mean * lamp.series_resistor,
+        "string_current_mean": lambda: mean,
+        "string_current_max": lambda: result.string_current_max,
+        "string_current_min": lambda: result.string_current_min,
+        "string_current_rms": lambda: float((result.string_current**2).mean() ** 0.5),
+        "line_current_rms": lambda: result.line_current_rms,
+        "dropper_voltage_rms": lambda: result.dropper_voltage_rms,
+        "string_resistance": resistance,
+        "current_modulation": lambda: min(
+            theory.current_modulation(**values_for(theory.current_modulation, lamp, result)), 1.0
+        ),
     }
-    return {keyword: known[keyword] for keyword in derivation.keywords}
+    return {keyword: known[keyword]() for keyword in derivation.keywords}
+
+
+def reading(key, lamp, result):
+    """One of a lamp's readings, ready to explain itself.
+
+    Parameters
+    ----------
+    key : str
+        One of `QUESTIONS`.
+    lamp : Lamp
+    result : SteadyState
+        The lamp's own.
+
+    Returns
+    -------
+    Reading
+
+    Raises
+    ------
+    KeyError
+        For a reading without a derivation.
+    """
+    from . import theory
+
+    for known, name, unit, derivation in _BENCH:
+        if known == key:
+            values = values_for(theory.ALL[derivation], lamp, result)
+            return Reading(key, name, getattr(result, key), unit, derivation, values)
+    raise KeyError(f"{key!r} has no derivation here; choose from {', '.join(QUESTIONS)}")
+
+
+def warms(key):
+    """Whether a part, by its key, turns power into heat that a derivation gives."""
+    from .theory import ALL
+
+    return f"{key}_heat" in set(ALL)
+
+
+def heat_reading(key, lamp, result):
+    """The heat of one part, ready to explain itself.
+
+    Parameters
+    ----------
+    key : str
+        One of the keys of `result.heat` whose part is fitted and not an ideal capacitor.
+    lamp : Lamp
+    result : SteadyState
+    """
+    from . import theory
+
+    derivation = f"{key}_heat"
+    name = f"heat of the {BY_KEY[key].name}"
+    values = values_for(theory.ALL[derivation], lamp, result)
+    return Reading(key, name, result.heat[key], "W", derivation, values)
 
 
 def working(key, lamp, result):
-    """A reading worked out by its formula with the lamp's present values.
+    """A lamp's reading worked out by its formula with the present values.
 
     Parameters
     ----------
@@ -83,36 +170,58 @@ def working(key, lamp, result):
     ValueError
         Where the formula does not apply, as for a lamp that stays dark.
     """
-    derivation = derivation_of(key)
-    return derivation.working(**values_for(derivation, lamp, result))
+    return worked(reading(key, lamp, result))
 
 
-def comparison(key, result, worked):
-    """The closed form's value beside the reading, in a sentence."""
-    reading = getattr(result, key)
-    unit = next((unit for word, unit in _UNITS.items() if word in key and "factor" not in key), "")
-    unit = "VA" if key == "apparent_power" else unit
-    if key == "current_thd":
-        unit = ""
+def worked(reading):
+    """A reading's derivation worked out with its values.
+
+    Parameters
+    ----------
+    reading : Reading
+
+    Returns
+    -------
+    Working
+
+    Raises
+    ------
+    ValueError
+        Where the formula does not apply.
+    """
+    from .theory import ALL
+
+    return ALL[reading.derivation].working(**reading.values)
+
+
+def comparison(reading, worked):
+    """The formula's value beside the reading, in a sentence."""
+    formula = reading.scale * worked.value
+    if reading.exact:
+        return f"The panel's number is this formula's own: {written(formula, reading.unit)}."
     return (
-        f"For this lamp as it is, with its resistors and its ripple, the reading is {show(reading, unit)};"
-        f" the formula's ideal lamp gives {show(worked.value, unit)}"
-        f" ({signed_percent(reading, worked.value)} against the reading)."
+        f"For this lamp as it is, with its resistors and its ripple, the reading is {reading.text};"
+        f" the formula's ideal lamp gives {written(formula, reading.unit)}"
+        f" ({signed_percent(reading.value, formula)} against the reading)."
     )
 
 
-def in_html(key, lamp, result):
-    """The working and its comparison as HTML with LaTeX in dollar signs."""
-    if result.dark:
-        return "<p>The string stays dark, and the formula is for one that lights.</p>"
+def in_html(reading):
+    """The working and its comparison as HTML with LaTeX in dollar signs.
+
+    Parameters
+    ----------
+    reading : Reading
+    """
     try:
-        worked = working(key, lamp, result)
+        shown = worked(reading)
     except ValueError as error:
         return f"<p>The formula has nothing to say here: {escape(str(error))}.</p>"
-    return _html(worked._repr_markdown_()) + f"<p>{escape(comparison(key, result, worked))}</p>"
+    return markdown_in_html(shown._repr_markdown_()) + f"<p>{escape(comparison(reading, shown))}</p>"
 
 
-def _html(markdown):
+def markdown_in_html(markdown):
+    """Markdown as HTML; formulas in dollar signs are left for the page to set."""
     import mistune
 
     formulas = []

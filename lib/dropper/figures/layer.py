@@ -62,18 +62,16 @@ class Layer:
         across, up = self.spans[axes]
         return 10 * (left + width * across.share(x)), 10 * (top + height * (1 - up.share(y)))
 
-    def curve(self, axes, x, y, look, close=False):
-        """A curve; with `close`, the area between it and the foot of the axes is tinted too."""
-        x, y = _thinned(x, y)
-        a, b = self.place(axes, x, y)
-        points = " ".join([f"{p},{q}" for p, q in zip(a.astype(int).tolist(), b.astype(int).tolist(), strict=True)])
-        if close and not self.ghost:
-            foot = self.place(axes, x[0], 0.0)[1]
-            self._pieces.append(
-                f'<polygon points="{int(a[0])},{foot:.0f} {points} {int(a[-1])},{foot:.0f}"'
-                f' fill="{look.colour}" fill-opacity="0.18"/>'
-            )
-        self._pieces.append(f'<polyline points="{points}" fill="none" {self._stroke(look)}/>')
+    def curve(self, axes, x, y, look):
+        """A curve."""
+        self._pieces.append(f'<polyline points="{self._points(axes, x, y)}" fill="none" {self._stroke(look)}/>')
+
+    def area(self, axes, x, y, foot, colour, opacity=0.18):
+        """The area between a curve and a level, tinted."""
+        if not self.ghost:
+            ends = self._points(axes, [x[0]], [foot]), self._points(axes, [x[-1]], [foot])
+            points = f"{ends[0]} {self._points(axes, x, y)} {ends[1]}"
+            self._pieces.append(f'<polygon points="{points}" fill="{colour}" fill-opacity="{opacity}"/>')
 
     def line(self, axes, start, end, look):
         """A straight line between two points."""
@@ -182,6 +180,11 @@ class Layer:
             else f'class="dropper-curves" role="img" aria-label="{escape(sentence, quote=True)}"'
         )
         return f'<svg {says} viewBox="{self.frame.view}" style="{_BLOCK}">{_HATCH}{"".join(self._pieces)}</svg>'
+
+    def _points(self, axes, x, y):
+        across, up = self.place(axes, *_thinned(x, y))
+        pairs = zip(across.astype(int).tolist(), up.astype(int).tolist(), strict=True)
+        return " ".join([f"{a},{b}" for a, b in pairs])
 
     def _stroke(self, look):
         if self.ghost:

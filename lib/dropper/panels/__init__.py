@@ -1,5 +1,18 @@
 """Panels: sliders, pictures and read-outs for the notebooks. No physics in here."""
 
-from .bench import Bench
+from importlib import import_module
 
-__all__ = ["Bench"]
+# Loaded when asked for: the lessons' panels compute with the theory, which takes longer to load than the bench.
+_WHERE = {
+    "Bench": "bench",
+    "ResistorOrCapacitor": "lessons", "LoadLine": "lessons", "Conduction": "lessons", "Smoothing": "lessons",
+    "Powers": "lessons",
+}  # fmt: skip
+
+__all__ = list(_WHERE)
+
+
+def __getattr__(name):
+    if name in _WHERE:
+        return getattr(import_module(f"{__name__}.{_WHERE[name]}"), name)
+    raise AttributeError(f"dropper.panels has no panel {name!r}")

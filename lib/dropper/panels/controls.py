@@ -32,13 +32,13 @@ def stepped(name, value, unit, low, high, series=12, zero=False):
     )
 
 
-def linear(name, value, unit, low, high, step):
-    """A slider with even steps that always reaches the lamp's own value."""
+def linear(name, value, unit, low, high, step, form=None):
+    """A slider with even steps that always reaches the lamp's own value; `form` is how its number is written."""
     kind = widgets.IntSlider if isinstance(value, int) else widgets.FloatSlider
     return kind(
         value=value, min=min(low, value), max=max(high, value), step=step,
         description=f"{name}, {unit}" if unit else name,
-        readout_format="d" if isinstance(value, int) else (".0f" if value == int(value) else ".1f"),
+        readout_format=form or ("d" if isinstance(value, int) else ".0f" if value == int(value) else ".1f"),
         style=_LABEL, layout=widgets.Layout(width=WIDTH),
     )  # fmt: skip
 

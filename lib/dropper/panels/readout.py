@@ -1,4 +1,4 @@
-"""The bench panel's table of readings: now, kept, change, and what the bench read."""
+"""Tables of readings: now, kept and change; on the bench also what a meter shows and what was read."""
 
 from html import escape
 
@@ -19,8 +19,27 @@ _METER = (
 )
 
 
-def table(lamp, result, kept, meter):
-    """The readings as an HTML table.
+def plain(readings, kept=None):
+    """Readings as an HTML table: now, and where there are kept ones those and the change.
+
+    Parameters
+    ----------
+    readings, kept : sequence of Reading
+    """
+    before = {reading.key: reading for reading in kept or ()}
+    rows = []
+    for reading in readings:
+        cells = [reading.text]
+        if kept is not None:
+            old = before.get(reading.key)
+            cells += [old.text, signed_percent(old.value, reading.value)] if old else ["–", "–"]
+        rows.append(_row(reading.name, cells, None))
+    heads = ["", "now"] + ["kept", "change"] * (kept is not None)
+    return _table("What is seen, and what follows", heads, rows)
+
+
+def metered(lamp, result, kept, meter):
+    """The bench's readings as an HTML table, as a plug-in meter shows them.
 
     Parameters
     ----------
@@ -51,17 +70,21 @@ def table(lamp, result, kept, meter):
             cells += [_inside(old, unit), signed_percent(old, value)]
         on_bench = read.bus_voltage if name == "bus_voltage_mean" else None
         rows.append((words, cells, "" if on_bench is None else show(on_bench, "V")))
-    body = "".join(_row(words, cells, bench if benched else None) for words, cells, bench in rows)
-    head = "".join(f'<th scope="col">{escape(text)}</th>' for text in heads)
+    body = [_row(words, cells, bench if benched else None) for words, cells, bench in rows]
     note = ""
     if benched and None not in (read.voltage, read.current, read.power, read.power_factor):
         note = f'<p class="dropper-words">{escape(meter.agrees(read)[1])}</p>'
     caption = "What a plug-in meter shows, and four it does not"
     if benched:
         caption += " (<i>bench</i>: as read)"
+    return _table(caption, heads, body) + note
+
+
+def _table(caption, heads, rows):
+    head = "".join(f'<th scope="col">{escape(text)}</th>' for text in heads)
     return (
         f'<table class="dropper-table"><caption>{caption}</caption>'
-        f"<thead><tr>{head}</tr></thead><tbody>{body}</tbody></table>{note}"
+        f"<thead><tr>{head}</tr></thead><tbody>{''.join(rows)}</tbody></table>"
     )
 
 

@@ -1,0 +1,55 @@
+"""A number on a panel: its name, its value and unit, and the derivation that explains it."""
+
+from dataclasses import dataclass, field
+
+from .values import show
+
+
+@dataclass(frozen=True)
+class Reading:
+    """A number that can explain itself.
+
+    Parameters
+    ----------
+    key : str
+        What it is called in code.
+    name : str
+        What it is called on the panel.
+    value : float
+        SI units; nan where there is none to give.
+    unit : str
+        "" for a plain number, "%" and "°" for those; SI otherwise.
+    derivation : str
+        Name of a derivation in `theory`.
+    values : dict
+        What to put into it, by keyword.
+    exact : bool
+        The value is that formula's own; otherwise it is the solver's, and the formula's ideal
+        lamp is compared with it.
+    scale : float
+        What the derivation's result is multiplied with to be in `unit` (180/π for degrees).
+    """
+
+    key: str
+    name: str
+    value: float
+    unit: str
+    derivation: str
+    values: dict = field(default_factory=dict)
+    exact: bool = False
+    scale: float = 1.0
+
+    @property
+    def text(self):
+        """The value as people write it."""
+        return written(self.value, self.unit)
+
+
+def written(value, unit):
+    """A value with its unit as a panel writes it: "12.3 mA", "54.1 %", "–" for none."""
+    if value != value:
+        return "–"
+    if unit in ("%", "°"):
+        space = "" if unit == "°" else " "
+        return f"{value:.3g}".replace("-", "−") + space + unit if abs(value) < 1000 else f"{value:.0f}{space}{unit}"
+    return show(value, unit)
