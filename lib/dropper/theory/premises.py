@@ -14,6 +14,7 @@ NO_LEAK = "The bleeder across the dropper draws next to nothing."
 IDEAL_LAMP = (SINE, CLAMP, NO_RESISTANCE, NO_LEAK)
 LOSSLESS = "The dropper is lossless and keeps its capacitance."
 FORWARD = "The current is far above the saturation current, as in any LED that shines."
+PURE_LOAD = "The load is a plain resistance that keeps its value, as of a heater; it takes a sine current."
 SAME_LEDS = "All LEDs are alike and equally warm."
 SMALL_CHANGE = "The change is small enough for the LED's curve to be taken as straight."
 WORST_PLUG = "The worst moment: plugged in at the crest, everything behind the dropper empty and its drops neglected."
@@ -21,6 +22,7 @@ WORST_PLUG = "The worst moment: plugged in at the crest, everything behind the d
 # sources
 FIRST_PRINCIPLES = "First principles: the steps above."
 CAPACITOR_LAW = "Law of the capacitor, i = C dv/dt, in any textbook of circuit theory (from memory)."
+OHMS_LAW = "Ohm's law, and the heat of a current in a resistor, in any textbook of circuit theory (from memory)."
 LOOP_LAW = "Voltages around a loop, Kirchhoff's law, in any textbook of circuit theory (from memory)."
 RMS = "Root mean square as in IEC 60050, the International Electrotechnical Vocabulary (from memory)."
 HALF_WAVE_NOTE = (
