@@ -28,6 +28,8 @@ def dimension(expression):
         return same(expression, *expression.args)
     if isinstance(expression, sympy.Max):
         return same(expression, *expression.args)
+    if isinstance(expression, sympy.Abs):
+        return dimension(expression.args[0])
     if isinstance(expression, sympy.Mul):
         return product(dimension(factor) or NUMBER for factor in expression.args)
     if isinstance(expression, sympy.exp) or (isinstance(expression, sympy.Pow) and not expression.exp.is_number):

@@ -10,6 +10,7 @@ CLAMP = (
     "clamped voltage while current flows."
 )
 NO_RESISTANCE = "Nothing but the dropper stands in the line: inrush resistor and wiring drop next to nothing."
+RESISTOR_ALONE = "Nothing but the resistor stands in the line: no dropper, and wiring drops next to nothing."
 NO_LEAK = "The bleeder across the dropper draws next to nothing."
 IDEAL_LAMP = (SINE, CLAMP, NO_RESISTANCE, NO_LEAK)
 LOSSLESS = "The dropper is lossless and keeps its capacitance."
@@ -23,6 +24,7 @@ WORST_PLUG = "The worst moment: plugged in at the crest, everything behind the d
 FIRST_PRINCIPLES = "First principles: the steps above."
 CAPACITOR_LAW = "Law of the capacitor, i = C dv/dt, in any textbook of circuit theory (from memory)."
 OHMS_LAW = "Ohm's law, and the heat of a current in a resistor, in any textbook of circuit theory (from memory)."
+DISSIPATION = "Dissipation factor as in IEC 60384-1, fixed capacitors (from memory)."
 LOOP_LAW = "Voltages around a loop, Kirchhoff's law, in any textbook of circuit theory (from memory)."
 RMS = "Root mean square as in IEC 60050, the International Electrotechnical Vocabulary (from memory)."
 HALF_WAVE_NOTE = (

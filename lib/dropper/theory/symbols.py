@@ -69,7 +69,8 @@ def _table() -> dict[str, SymbolInfo]:
         ("u_2", "dropper_voltage_after", "V", "dropper voltage at the positive crest", signed),
         ("v_1", "starting_voltage", "V", "mains voltage at which conduction starts", signed),
         ("U_p", "dropper_voltage_peak", "V", "peak voltage across the dropper", {}),
-        ("U_rms", "dropper_voltage_rms", "V", "rms voltage across the dropper", {"latex": r"U_\mathrm{rms}"}),
+        ("U_rms", "dropper_voltage_rms", "V", "rms voltage across the dropper",
+         {"high": 3e3, **at0, "latex": r"U_\mathrm{rms}"}),
         # currents
         ("i", "line_current", "A", "line current at one instant", signed),
         ("I_p", "crest_current", "A", "peak current into a short circuit", {"high": 100.0}),
