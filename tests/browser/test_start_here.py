@@ -1,16 +1,15 @@
 """The first notebook as a learner meets it, in a real browser."""
 
-import os
 import re
 from pathlib import Path
 
 import pytest
 
 pytest.importorskip("playwright.sync_api")
+from look_over import barriers, scrolls_sideways, shot
 from playwright.sync_api import expect
 
 FIRST = "00_start_here.ipynb"
-PICTURES = Path(os.environ.get("DROPPER_PICTURES", "pictures"))
 
 
 def awake(visit, **size):
@@ -21,11 +20,6 @@ def awake(visit, **size):
     page.get_by_role("button", name="Note my prediction").click()
     expect(page.get_by_text("You predicted: the dropper capacitor.")).to_be_visible()
     return opened
-
-
-def shot(page, name):
-    PICTURES.mkdir(exist_ok=True)
-    page.screenshot(path=PICTURES / f"{name}.png")
 
 
 def give(page, path):
@@ -172,6 +166,10 @@ def test_a_part_can_be_pointed_at(visit):
     shot(page, "pointed_at")
 
 
+def test_nothing_on_the_page_keeps_people_out(visit):
+    assert barriers(awake(visit).page) == []
+
+
 @pytest.mark.parametrize("theme", ["JupyterLab Light", "JupyterLab Dark"])
 def test_fits_the_page_and_is_readable_in_both_themes(visit, theme):
     page = awake(visit).page
@@ -179,10 +177,7 @@ def test_fits_the_page_and_is_readable_in_both_themes(visit, theme):
     page.wait_for_timeout(1500)
     panel = page.locator(".dropper-table")
     panel.scroll_into_view_if_needed()
-    wide = page.evaluate(
-        "[...document.querySelectorAll('.jp-Notebook, .jp-OutputArea-output, .jp-WindowedPanel-outer')]"
-        ".filter(n => n.scrollWidth > n.clientWidth + 1).map(n => n.className)"
-    )
+    wide = scrolls_sideways(page)
     assert wide == [], "nothing scrolls sideways at 1280 pixels"
     shot(page, theme.replace(" ", "_").lower())
     contrast = page.evaluate(

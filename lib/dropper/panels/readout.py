@@ -34,7 +34,7 @@ def plain(readings, kept=None):
             old = before.get(reading.key)
             cells += [old.text, signed_percent(old.value, reading.value)] if old else ["–", "–"]
         rows.append(_row(reading.name, cells, None))
-    heads = ["", "now"] + ["kept", "change"] * (kept is not None)
+    heads = ["reading", "now"] + ["kept", "change"] * (kept is not None)
     return _table("What is seen, and what follows", heads, rows)
 
 
@@ -51,7 +51,7 @@ def metered(lamp, result, kept, meter):
     read = lamp.readings
     compared, benched = kept is not None, any(getattr(read, name) is not None for name, _ in _METER)
     benched = benched or read.bus_voltage is not None
-    heads = ["", "now"] + ["kept", "change"] * compared + ["bench"] * benched
+    heads = ["reading", "now"] + ["kept", "change"] * compared + ["bench"] * benched
     rows = []
     shown, before = meter.shown(result), meter.shown(kept) if compared else None
     for name, words in _METER:

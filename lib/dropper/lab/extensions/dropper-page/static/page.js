@@ -1,6 +1,7 @@
 // Loaded by JupyterLab when `python -m dropper` starts it; plain script, no build step.
 // 1. A notebook whose metadata says {"dropper": {"live": true}} runs its cells when it opens.
-// 2. Slider handles get the name and the value that stand beside them, for screen readers.
+// 2. Slider handles get the name and the value that stand beside them, and the page's own nameless
+//    editors and buttons get a name, for screen readers.
 (() => {
   const done = new WeakSet();
 
@@ -32,11 +33,24 @@
     put('aria-valuetext', slider.querySelector('.widget-readout'));
   }
 
+  const NAMELESS = {
+    '.jp-CodeCell .cm-content': 'code of this cell',
+    '.jp-MarkdownCell .cm-content': 'text of this cell',
+    '.jp-collapseHeadingButton': 'fold or unfold this section'
+  };
+
+  function nameTheRest() {
+    for (const [css, name] of Object.entries(NAMELESS)) {
+      document.querySelectorAll(css + ':not([aria-label])').forEach(node => node.setAttribute('aria-label', name));
+    }
+  }
+
   function watchSliders() {
     let waiting = false;
     const look = () => {
       waiting = false;
       document.querySelectorAll('.noUi-handle').forEach(nameSlider);
+      nameTheRest();
     };
     new MutationObserver(() => {
       if (!waiting) { waiting = true; requestAnimationFrame(look); }

@@ -1,0 +1,35 @@
+"""What every notebook's page must show: nothing wrong, nothing cut off, nothing that keeps people out."""
+
+import os
+from pathlib import Path
+
+PICTURES = Path(os.environ.get("DROPPER_PICTURES", "pictures"))
+# The page that JupyterLab puts around the cells: its list of cells holds a heading's button beside them.
+THEIRS = {"aria-required-children"}
+
+
+def shot(page, name):
+    """Keep a picture of the page for people to look at."""
+    PICTURES.mkdir(exist_ok=True)
+    page.screenshot(path=PICTURES / f"{name}.png")
+
+
+def scrolls_sideways(page):
+    """Class names of whatever is wider than its place."""
+    return page.evaluate(
+        "[...document.querySelectorAll('.jp-Notebook, .jp-OutputArea-output, .jp-WindowedPanel-outer')]"
+        ".filter(n => n.scrollWidth > n.clientWidth + 1).map(n => n.className)"
+    )
+
+
+def barriers(page):
+    """What axe-core finds in the notebook (WCAG 2 A and AA, best practice), as one line each."""
+    from axe_playwright_python.sync_playwright import Axe
+
+    found = Axe().run(page, ".jp-Notebook").response["violations"]
+    return [
+        f"{rule['id']}: {rule['help']}: {node['html'][:160]}"
+        for rule in found
+        if rule["id"] not in THEIRS
+        for node in rule["nodes"]
+    ]

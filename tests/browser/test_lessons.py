@@ -1,0 +1,107 @@
+"""Every lesson as a learner meets it in a real browser: it runs, it asks, its sliders move the picture."""
+
+import re
+from pathlib import Path
+
+import pytest
+
+pytest.importorskip("playwright.sync_api")
+from look_over import barriers, scrolls_sideways, shot
+from playwright.sync_api import expect
+
+LESSONS = sorted(path.name for path in Path("notebooks").glob("0[1-5]_*.ipynb"))
+
+
+def awake(visit, lesson, **size):
+    """The lesson open and run, and its sliders woken without a prediction."""
+    opened = visit(lesson, **size)
+    opened.page.get_by_role("button", name="Skip").click()
+    expect(opened.page.locator(".noUi-target[disabled]")).to_have_count(0)
+    return opened
+
+
+@pytest.mark.parametrize("lesson", LESSONS)
+def test_a_lesson_runs_asks_first_and_keeps_nobody_out(visit, lesson):
+    opened = visit(lesson)
+    page = opened.page
+    assert opened.errors_in_cells() == [] and opened.complaints == [] and opened.outside == []
+    expect(page.locator("svg.dropper-curves")).to_have_count(1)
+    assert page.locator(".noUi-target[disabled]").count() == page.get_by_role("slider").count() >= 3
+    page.get_by_role("button", name="Note my prediction").click()
+    expect(page.get_by_text("Choose an answer first, or skip.")).to_be_visible()
+    page.get_by_role("radio").first.check()
+    page.get_by_role("button", name="Note my prediction").click()
+    expect(page.get_by_text("You predicted:")).to_be_visible()
+    expect(page.locator(".noUi-target[disabled]")).to_have_count(0)
+    assert scrolls_sideways(page) == [], "nothing scrolls sideways at 1280 pixels"
+    assert barriers(page) == []
+
+
+@pytest.mark.parametrize("lesson", LESSONS)
+def test_every_slider_goes_to_both_ends_and_the_picture_with_it(visit, lesson):
+    opened = awake(visit, lesson)
+    page = opened.page
+    curves, said = page.locator("svg.dropper-curves"), page.locator(".said")
+    sliders = page.get_by_role("slider")
+    page.get_by_role("button", name="Keep this one").click()
+    for number in range(sliders.count()):
+        slider = sliders.nth(number)
+        slider.focus()
+        seen = set()
+        for key in ("Home", "End"):
+            page.keyboard.press(key)
+            page.wait_for_timeout(150)
+            picture = curves.inner_html()
+            assert "<polyline" in picture and "nan" not in picture
+            assert len(said.inner_text()) > 30 and "nan" not in said.inner_text()
+            expect(page.get_by_role("alert")).to_have_count(0)
+            seen.add(picture + said.inner_text() + page.locator(".dropper-table").inner_text())
+            shot(page, f"{lesson[:2]}_{number}_{key}")
+        assert len(seen) == 2, f"slider {number} of {lesson} changes nothing to be seen"
+        page.get_by_role("button", name="Reset").click()
+    assert opened.errors_in_cells() == [] and opened.complaints == []
+
+
+@pytest.mark.parametrize("lesson", LESSONS)
+def test_numbers_explain_themselves_and_a_kept_picture_stays_as_a_ghost(visit, lesson):
+    page = awake(visit, lesson).page
+    page.get_by_role("button", name="Keep this one").click()
+    page.get_by_role("slider").first.focus()
+    page.keyboard.press("PageUp")
+    expect(page.locator(".dropper-table")).to_contain_text("kept")
+    assert page.locator('svg[aria-hidden="true"] polyline').count() >= 1
+    why = page.get_by_label("Why this number?")
+    names = why.locator("option").all_inner_texts()[1:]
+    assert len(names) >= 7
+    for name in names[:3]:
+        why.select_option(name)
+        expect(page.locator("mjx-container, .MathJax").last).to_be_visible()
+        expect(page.get_by_text(re.compile("this formula's own|the formula's ideal lamp gives"))).to_be_visible()
+
+
+@pytest.mark.parametrize("lesson", LESSONS)
+def test_questions_take_values_as_people_write_them(visit, lesson):
+    page = awake(visit, lesson).page
+    tasks = page.locator(".dropper-task")
+    assert tasks.count() >= 5, "a lesson has questions to answer"
+    task = tasks.filter(has=page.locator('input[type="text"]')).first
+    field = task.locator('input[type="text"]')
+    field.fill("a handful")
+    task.get_by_role("button", name="Check").click()
+    status = task.get_by_role("status")
+    expect(status).not_to_be_empty()
+    for _ in range(3):
+        task.get_by_role("button", name="Hint").click()
+    expect(status).to_contain_text(re.compile(r"\d"))
+    task.get_by_role("button", name="Show the answer").click()
+    expect(task).to_contain_text(re.compile("answer", re.I))
+
+
+@pytest.mark.parametrize("lesson", LESSONS)
+def test_dark_theme_and_a_narrow_window_lose_nothing(visit, lesson):
+    page = awake(visit, lesson, width=1280, height=1000).page
+    page.evaluate("window.jupyterapp.commands.execute('apputils:change-theme', {theme: 'JupyterLab Dark'})")
+    page.wait_for_timeout(1200)
+    page.locator(".dropper-table").scroll_into_view_if_needed()
+    shot(page, f"{lesson[:2]}_dark")
+    assert barriers(page) == []
