@@ -18,6 +18,8 @@ FORWARD = "The current is far above the saturation current, as in any LED that s
 PURE_LOAD = "The load is a plain resistance that keeps its value, as of a heater; it takes a sine current."
 SAME_LEDS = "All LEDs are alike and equally warm."
 SMALL_CHANGE = "The change is small enough for the LED's curve to be taken as straight."
+SINE_SWING = "Only the swing at twice the mains frequency is counted, and the string stays lit all through it."
+LIGHT_FOLLOWS = "The light follows the string's current, as small LEDs do closely."
 WORST_PLUG = "The worst moment: plugged in at the crest, everything behind the dropper empty and its drops neglected."
 
 # sources
@@ -52,3 +54,6 @@ SI_CONSTANTS = (
     "Exact values of the Boltzmann constant and the elementary charge: SI brochure, 9th edition, 2019 (from memory)."
 )
 LIFE_NOTE = "Cosel FAQ a0057: electrolytic capacitors, life doubled by each 10 K less."
+FLICKER_TERMS = (
+    "IEEE 1789-2015 for percent flicker and flicker index, after the IES Lighting Handbook's definitions (from memory)."
+)
