@@ -116,6 +116,37 @@ def test_powers_and_factors(case):
     assert theory.current_thd(clamped_fraction=fraction) == pytest.approx(thd, rel=20 * GRID, abs=1e-2)
 
 
+def test_nonactive_powers(case):
+    witness, values, _ = case
+    apparent = witness.voltage * witness.rms
+    first = witness.harmonic(witness.current, 1) / np.sqrt(2)
+    ahead = np.roll(witness.mains, -POINTS // 4)  # the mains a quarter period ahead
+    reactive = np.mean(ahead * witness.current)
+    assert of("fundamental_reactive_power", values) == pytest.approx(reactive, rel=5 * GRID)
+    assert of("fundamental_apparent_power", values) == pytest.approx(witness.voltage * abs(first), rel=5 * GRID)
+    rest = np.sqrt(witness.rms**2 - abs(first) ** 2)
+    # a difference of nearly equal squares, as for the distortion itself
+    assert of("current_distortion_power", values) == pytest.approx(witness.voltage * rest, rel=20 * GRID,
+                                                                  abs=1e-2 * apparent)
+    assert of("nonactive_power", values) == pytest.approx(np.sqrt(apparent**2 - witness.power**2), rel=5 * GRID)
+
+
+@pytest.mark.parametrize("fraction", FRACTIONS)
+def test_the_parts_make_up_the_apparent_power(fraction):
+    """Each part from its own closed form; the sum of squares from a derivation that knows no lamp."""
+    values = {"frequency": 50.0, "dropper": DROPPER, "peak_voltage": 325.0, "clamped_voltage": fraction * 325.0}
+    parts = {
+        "real_power": of("real_power", values),
+        "reactive_power": of("fundamental_reactive_power", values),
+        "current_distortion_power": of("current_distortion_power", values),
+    }
+    assert theory.apparent_power_from_parts(**parts) == pytest.approx(of("apparent_power", values), rel=1e-9)
+    first = np.hypot(parts["real_power"], parts["reactive_power"])
+    assert of("fundamental_apparent_power", values) == pytest.approx(first, rel=1e-9)
+    other = np.hypot(parts["reactive_power"], parts["current_distortion_power"])
+    assert of("nonactive_power", values) == pytest.approx(other, rel=1e-9)
+
+
 def test_dropper_voltage(case):
     witness, values, _ = case
     assert of("dropper_voltage_peak", values) == pytest.approx(np.max(np.abs(witness.dropper_voltage)), rel=GRID)
