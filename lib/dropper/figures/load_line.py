@@ -68,7 +68,7 @@ def overlay(view, scale, sentence):
         layer.dot(0, *view.doubled[:2], string, "square", hollow=True)
         layer.dot(1, view.doubled[0], view.doubled[2], LOOKS["power"], "square", hollow=True)
         layer.words(1, view.doubled[0], view.doubled[2], f"{2 * view.lamp.string.in_series} LEDs", "start", INK,
-                    shift=(110, 45))  # fmt: skip
+                    shift=(0, 190))  # fmt: skip
     return layer.svg(sentence)
 
 

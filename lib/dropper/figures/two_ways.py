@@ -7,15 +7,15 @@ from .frame import Axes, draw_frame, nice_scale
 from .layer import Layer, Span, number
 from .style import INK, LOOKS
 
-SIZE = (780, 590)
+SIZE = (780, 640)
 _LEFT, _RIGHT = (86, 270), (450, 270)
 AXES = (
     Axes((_LEFT[0], 34, _LEFT[1], 130), "volts across it", zero=0.5),
     Axes((_RIGHT[0], 34, _RIGHT[1], 130), "", zero=0.5),
     Axes((_LEFT[0], 182, _LEFT[1], 130), "power in it, W", "angle from the current's rise", zero=0.5),
     Axes((_RIGHT[0], 182, _RIGHT[1], 130), "", "angle from the current's rise", zero=0.5),
-    Axes((_LEFT[0], 366, _LEFT[1], 210), bare=True),
-    Axes((_RIGHT[0], 366, _RIGHT[1], 210), bare=True),
+    Axes((_LEFT[0], 366, _LEFT[1], 262), bare=True),
+    Axes((_RIGHT[0], 366, _RIGHT[1], 262), bare=True),
 )
 _TURN = Span(0, 360)
 _NAMES = ("a resistor", "a capacitor")
@@ -121,6 +121,7 @@ def _phasors(layer, view, longest):
         end = load + at(across, turn - behind)
         axes = 4 + side
         layer.line(axes, start, at(longest, turn), LOOKS["moment"])
+        layer.words(axes, *at(1.04 * longest, turn), "current", "middle", INK, False, 100, (0, 35))
         layer.arrow(axes, start, end, LOOKS["mains_voltage"].solid())
         layer.arrow(axes, start, load, LOOKS["load_voltage"])
         layer.arrow(axes, load, end, LOOKS["dropper_voltage"])

@@ -86,7 +86,8 @@ def _readings(lamp, result, lines, enough, visibility):
         return values_for(theory.ALL[name], lamp, result)
 
     swing = values("percent_flicker_of_swing")["current_modulation"]
-    seen = {"current_modulation": swing, "light_frequency": 2 * lamp.mains.frequency}
+    visible = float(flicker.visibility_threshold(2 * lamp.mains.frequency))
+    seen = {"current_modulation": swing, "visible_modulation": visible}
     own = values("string_resistance")
     rows = [reading(name, lamp, result) for name in ("percent_flicker", "string_current_max", "string_current_min")]
     rows += [

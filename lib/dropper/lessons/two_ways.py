@@ -69,7 +69,7 @@ def look(setting):
     dropper = theory.dropper_for_load(frequency=setting.frequency, **fed)
     across = theory.voltage_beside_load(**shared)
     reactance = theory.dropper_reactance(frequency=setting.frequency, dropper=dropper)
-    one = {"dropping_resistor": resistor, "line_current_rms": setting.current}
+    one = {"load_resistance": resistor, "line_current_rms": setting.current}
     other = {"reactance": reactance, "line_current_rms": setting.current}
     loss = {
         "frequency": setting.frequency, "dropper": dropper, "dropper_voltage_rms": across,

@@ -13,7 +13,15 @@ from sympy import Integral, Rational, S, asin, pi, sin, sqrt
 from .derivation import Derivation, Step, given, quoted, step
 from .grounds import Solved, Substituted
 from .numeric import Below
-from .premises import FIRST_PRINCIPLES, FLICKER_TERMS, LIGHT_FOLLOWS, OHMS_LAW, SINE_SWING, SMALL_CHANGE
+from .premises import (
+    FIRST_PRINCIPLES,
+    FLICKER_TERMS,
+    LIGHT_FOLLOWS,
+    OHMS_LAW,
+    SINE_SWING,
+    SMALL_CHANGE,
+    VISIBILITY_TERMS,
+)
 from .ripple import derive_current_modulation
 from .symbols import (
     GLOSSARY,
@@ -28,10 +36,12 @@ from .symbols import (
     I_p,
     Phi_high,
     Phi_low,
+    S_v,
     alpha,
     d,
     f,
     m,
+    m_T,
     r_s,
     theta,
 )
@@ -169,6 +179,27 @@ def derive_flicker_index_of_rectified_sine() -> Derivation:
         ),
         assumptions=(LIGHT_FOLLOWS,),
         sources=(FLICKER_TERMS,),
+    )
+
+
+@cache
+def derive_stroboscopic_visibility_of_swing() -> Derivation:
+    """Stroboscopic visibility of a sine swing."""
+    power = Rational(37, 10)
+    return Derivation(
+        name="stroboscopic_visibility_of_swing",
+        title="Stroboscopic visibility of a swing",
+        question="Does an average observer see the swing on things that move?",
+        steps=(
+            given("definition", "Each harmonic's swing is taken over the swing that is just visible at its frequency; "
+                  "their 3.7th powers add up. A sine has one harmonic only.",
+                  S_v, ((m / m_T) ** power) ** (1 / power)),
+            step("For one harmonic the powers cancel: the swing over the one that is just visible.",
+                 S_v, m / m_T, Substituted((1,))),
+        ),
+        assumptions=(LIGHT_FOLLOWS, SINE_SWING),
+        sources=(VISIBILITY_TERMS,),
+        requires=(_NOT_BELOW_NOTHING,),
     )
 
 

@@ -57,3 +57,4 @@ LIFE_NOTE = "Cosel FAQ a0057: electrolytic capacitors, life doubled by each 10 K
 FLICKER_TERMS = (
     "IEEE 1789-2015 for percent flicker and flicker index, after the IES Lighting Handbook's definitions (from memory)."
 )
+VISIBILITY_TERMS = "IEC TR 63158:2018, stroboscopic visibility measure; its threshold curve from memory."

@@ -160,6 +160,9 @@ def _table() -> dict[str, SymbolInfo]:
         ("K_L", "light_per_current", "lm/A", "light for each ampere", {}),
         ("F_p", "percent_flicker", "%", "percent flicker", {}),
         ("F_i", "flicker_index", "", "flicker index", {}),
+        ("m_T", "visible_modulation", "", "swing of a sine of light over its mean that is just visible",
+         {"high": 100.0, "latex": "m_T"}),
+        ("S_v", "stroboscopic_visibility", "", "stroboscopic visibility measure", {"latex": r"\mathrm{SVM}"}),
         # junctions
         ("k_B", "boltzmann_constant", "J/K", "Boltzmann constant", {"high": 1.0, "default": 1.380649e-23}),
         ("T_K", "absolute_temperature", "K", "absolute temperature of the junction",
