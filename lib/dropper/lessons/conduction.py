@@ -117,7 +117,7 @@ def _readings(moment, result, here, start, end, conducting, current, step, whole
     phase = np.radians(moment.phase)
     rows = [
         Reading("mains_voltage", "mains voltage now", float(result.mains_voltage[here]), "V", "mains_voltage_at",
-                {"peak_voltage": peak, "phase": phase}),
+                {"voltage": lamp.mains.voltage, "phase": phase}),
     ]  # fmt: skip
     if result.dark:
         return tuple(rows)

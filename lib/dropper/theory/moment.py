@@ -4,14 +4,15 @@ from __future__ import annotations
 
 from functools import cache
 
-from sympy import cos, pi, sin
+from sympy import cos, pi, sin, sqrt
 
 from .charge import REACHED
 from .conduction import line_current_steps
-from .derivation import Derivation, given, step
+from .derivation import Derivation, given, quoted, step
 from .grounds import Substituted
 from .premises import CAPACITOR_LAW, FIRST_PRINCIPLES, IDEAL_LAMP, SINE
-from .symbols import GLOSSARY, C, D, Q, V_p, f, theta, u_1
+from .reactance import derive_peak_voltage
+from .symbols import GLOSSARY, C, D, Q, V, V_p, f, theta, u_1
 
 i, v, u = GLOSSARY["i"].of, GLOSSARY["v"].of, GLOSSARY["u"].of
 
@@ -26,6 +27,8 @@ def derive_mains_voltage_at() -> Derivation:
         steps=(
             given("definition", "The mains is a sine of its phase angle, which starts where it rises through zero.",
                   v(theta), V_p * sin(theta)),
+            quoted("Its peak.", derive_peak_voltage()),
+            step("In rms volts, as a meter shows them.", v(theta), sqrt(2) * V * sin(theta), Substituted((1, 2))),
         ),
         assumptions=(SINE,),
         sources=(FIRST_PRINCIPLES,),
