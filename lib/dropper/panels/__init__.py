@@ -5,9 +5,14 @@ from importlib import import_module
 # Loaded when asked for: the lessons' panels compute with the theory, which takes longer to load than the bench.
 _WHERE = {
     "Bench": "bench",
-    "ResistorOrCapacitor": "lessons", "LoadLine": "lessons", "Conduction": "lessons", "Smoothing": "lessons",
-    "Powers": "lessons",
-}  # fmt: skip
+    "ResistorOrCapacitor": "two_ways",
+    "LoadLine": "load_line",
+    "Conduction": "conduction",
+    "Smoothing": "smoothing",
+    "Powers": "powers",
+    "Task": "task",
+    "Scorecard": "task",
+}
 
 __all__ = list(_WHERE)
 

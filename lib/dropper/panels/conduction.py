@@ -1,0 +1,60 @@
+"""The panel on which diodes conduct: the path of a moment, lit in the circuit."""
+
+import ipywidgets as widgets
+
+from ..figures import conduction as conduction_picture
+from ..lessons import conduction
+from ..reading import written
+from . import controls
+from .of_a_lamp import OfALamp
+
+
+class Conduction(OfALamp):
+    """Which diodes conduct now: the path of a moment, lit in the circuit."""
+
+    picture, lesson = conduction_picture, conduction
+    decisive = ("phase",)
+
+    def __init__(self, path, ask=True):
+        self._circuit = widgets.HTML()
+        super().__init__(path, ask)
+
+    def seen(self, lamp):
+        return conduction.Moment(lamp)
+
+    def pictured(self):
+        return [self._circuit, self._stack, self._said]
+
+    def question(self):
+        return (
+            "The mains rises through zero at 0°. When do D1 and D4 begin to conduct in this lamp?",
+            {
+                "with": "at 0°, with the mains",
+                "later": "after 0°, once the mains is above the string's voltage",
+                "before": "before 0°, while the mains is still negative",
+            },
+        )
+
+    def verdict(self):
+        own = conduction.look(self.own)
+        if own.result.dark:
+            return "In this lamp they never do: it stays dark."
+        when = "before" if own.start < -1 else "after" if own.start > 1 else "just at"
+        return (
+            f"They begin at {written(own.start, '°')}, {when} the rise through zero, and stop at"
+            f" {written(own.end, '°')}: the charged dropper stands in series with the mains and adds its volts."
+        )
+
+    def knobs(self, own):
+        lamp = own.lamp
+        return {
+            "phase": controls.linear("moment in the cycle", own.phase, "°", 0.0, 360.0, 2.0),
+            "lamp.mains.voltage": controls.linear("mains voltage", lamp.mains.voltage, "V", 90.0, 264.0, 1.0),
+            "lamp.dropper": controls.stepped("dropper C1", lamp.dropper, "F", 68e-9, 4.7e-6),
+            "lamp.smoothing": controls.stepped("smoothing C2", lamp.smoothing, "F", 1e-6, 100e-6, 6, zero=True),
+            "lamp.string.in_series": controls.linear("LEDs in series", lamp.string.in_series, "", 1, 100, 1),
+        }
+
+    def _show(self, view):
+        super()._show(view)
+        self._circuit.value = conduction_picture.circuit(view)

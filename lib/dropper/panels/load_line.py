@@ -1,0 +1,45 @@
+"""The panel on what sets the current: load line, string and power."""
+
+from ..figures import load_line as load_line_picture
+from ..lessons import load_line
+from ..reading import written
+from . import controls
+from .of_a_lamp import OfALamp
+
+
+class LoadLine(OfALamp):
+    """What sets the current: load line, string and power."""
+
+    picture, lesson = load_line_picture, load_line
+    decisive = ("string.in_series",)
+
+    def question(self):
+        return (
+            "Half of the LEDs are bridged with a wire. What happens to the current through the others?",
+            {
+                "same": "it stays: this is a constant-current supply",
+                "some": "it rises somewhat",
+                "double": "it doubles: half the resistance",
+            },
+        )
+
+    def verdict(self):
+        before, after = load_line.half_bridged(self.own)
+        if load_line.look(self.own).dark:
+            return f"This lamp stays dark; with half its LEDs {written(after, 'A')} would flow."
+        return (
+            f"With half the LEDs the string current goes from {written(before, 'A')} to {written(after, 'A')},"
+            f" {100 * (after / before - 1):+.0f} %: the operating point slides along a straight load line."
+        )
+
+    def knobs(self, own):
+        led = own.string.led
+        return {
+            "mains.voltage": controls.linear("mains voltage", own.mains.voltage, "V", 90.0, 264.0, 1.0),
+            "mains.frequency": controls.linear("mains frequency", own.mains.frequency, "Hz", 45.0, 65.0, 1.0),
+            "dropper": controls.stepped("dropper C1", own.dropper, "F", 68e-9, 4.7e-6),
+            "string.in_series": controls.linear("LEDs in series", own.string.in_series, "", 1, 100, 1),
+            "string.led.forward_voltage": controls.linear(
+                "LED forward voltage", led.forward_voltage, "V", 1.6, 3.6, 0.1, ".1f"
+            ),
+        }

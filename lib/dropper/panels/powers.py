@@ -1,0 +1,46 @@
+"""The panel on watts, volt-amperes and what lies between them."""
+
+from ..figures import powers as powers_picture
+from ..lessons import powers
+from ..reading import written
+from . import controls
+from .of_a_lamp import OfALamp
+
+
+class Powers(OfALamp):
+    """Watts, volt-amperes and what lies between them."""
+
+    picture, lesson = powers_picture, powers
+    decisive = ("string.in_series",)
+
+    def question(self):
+        factor = powers.look(self.own).result.power_factor
+        return (
+            f"The power factor of this lamp is {factor:.2f}. What does that mean?",
+            {
+                "waste": "most of the power is wasted as heat",
+                "lag": "the current lags behind the voltage, as a motor's does",
+                "lead": "the current runs ahead of the voltage, and flows in pieces",
+            },
+        )
+
+    def verdict(self):
+        own = powers.look(self.own)
+        if own.parts is None:
+            return "This lamp stays dark, and no current to speak of flows."
+        led = own.result.heat["leds"] / own.result.real_power
+        return (
+            f"{100 * led:.0f} % of the {written(own.parts.real, 'W')} that it takes reach the LEDs: little is wasted."
+            f" The rest of the {written(own.result.apparent_power, 'VA')} only swings to and fro:"
+            f" {written(abs(own.parts.reactive), 'var')} with a current that leads, and"
+            f" {written(own.parts.current_distortion, 'VA')} with its harmonics."
+        )
+
+    def knobs(self, own):
+        return {
+            "mains.voltage": controls.linear("mains voltage", own.mains.voltage, "V", 90.0, 264.0, 1.0),
+            "dropper": controls.stepped("dropper C1", own.dropper, "F", 68e-9, 4.7e-6),
+            "string.in_series": controls.linear("LEDs in series", own.string.in_series, "", 1, 100, 1),
+            "smoothing": controls.stepped("smoothing C2", own.smoothing, "F", 1e-6, 100e-6, 6, zero=True),
+            "inrush_resistor": controls.stepped("inrush resistor R1", own.inrush_resistor, "Ω", 10, 2200, 6, zero=True),
+        }

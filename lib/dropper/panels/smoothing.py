@@ -1,0 +1,52 @@
+"""The panel on smoothing and flicker: how many microfarads are enough."""
+
+from ..figures import smoothing as smoothing_picture
+from ..lessons import smoothing
+from ..reading import written
+from ..values import show
+from . import controls
+from .of_a_lamp import OfALamp
+
+
+class Smoothing(OfALamp):
+    """How much the light wavers, and how many microfarads are enough."""
+
+    picture, lesson = smoothing_picture, smoothing
+    decisive = ("smoothing",)
+
+    def question(self):
+        own = self.own
+        return (
+            f"{show(own.smoothing, 'F')} smooth the light of this lamp. How many would bring its flicker down to the"
+            f" low-risk line of IEEE 1789, {smoothing.look(own).low_risk:.3g} %?",
+            {
+                "enough": "these are enough",
+                "twice": "about twice as many",
+                "many": "several times as many",
+            },
+        )
+
+    def verdict(self):
+        own = smoothing.look(self.own)
+        if own.result.dark:
+            return "This lamp stays dark: there is nothing to smooth."
+        if own.enough[0] != own.enough[0]:
+            return "Not even a millifarad does it in this lamp."
+        times = own.enough[0] / self.own.smoothing if self.own.smoothing else None
+        told = f", {times:.1f} times what is fitted" if times else ""
+        return f"It takes {written(own.enough[0], 'F')}{told}: the string's dynamic resistance is small."
+
+    def knobs(self, own):
+        led = own.string.led
+        return {
+            "smoothing": controls.stepped("smoothing C2", own.smoothing, "F", 1e-6, 1e-3, 6, zero=True),
+            "string.in_series": controls.linear("LEDs in series", own.string.in_series, "", 1, 100, 1),
+            "string.led.series_resistance": controls.linear(
+                "series resistance of an LED", led.series_resistance, "Ω", 0.0, 60.0, 1.0
+            ),
+            "series_resistor": controls.stepped(
+                "series resistor R4", own.series_resistor, "Ω", 10, 1000, 6, zero=True
+            ),
+            "dropper": controls.stepped("dropper C1", own.dropper, "F", 68e-9, 4.7e-6),
+            "mains.frequency": controls.linear("mains frequency", own.mains.frequency, "Hz", 45.0, 65.0, 1.0),
+        }
