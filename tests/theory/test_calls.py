@@ -27,6 +27,7 @@ LAMP = {
     "smoothing_bleeder": 330e3, "dropper_voltage_rms": 190.0, "dissipation_factor": 1e-3, "string_current_max": 0.019,
     "string_current_min": 0.011, "current_modulation": 0.27, "real_power": 1.8, "reactive_power": 4.6,
     "current_distortion_power": 1.3, "hours_a_year": 2920.0, "price_of_energy": 0.31, "visible_modulation": 0.75,
+    "displacement_factor": 0.3, "phase_error": 0.017,
 }
 NAMES = list(theory.ALL)
 

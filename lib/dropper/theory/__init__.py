@@ -70,6 +70,7 @@ _WHERE = {
     "current_distortion_power": ("nonactive", "current_distortion_power"),
     "nonactive_power": ("nonactive", "nonactive_power"),
     "apparent_power_from_parts": ("nonactive", "apparent_power"),
+    "power_error_of_phase": ("nonactive", "power_error"),
     "energy_of_a_year": ("energy", "energy_of_a_year"),
     "cost_of_a_year": ("energy", "cost_of_a_year"),
     "dropper_voltage_peak": ("ratings", "dropper_voltage_peak"),

@@ -8,7 +8,7 @@ from __future__ import annotations
 
 from functools import cache
 
-from sympy import Integral, cos, pi, sin, sqrt
+from sympy import Integral, acos, cos, pi, sin, sqrt
 
 from .charge import REACHED
 from .conduction import CREST, angle_steps, derive_line_current_rms_from_angle, in_voltages, line_current_steps
@@ -24,6 +24,7 @@ from .symbols import (
     I_1,
     I_H,
     N_P,
+    PF_1,
     Q_1,
     S_1,
     C,
@@ -31,12 +32,16 @@ from .symbols import (
     I_rms,
     I_sin,
     P,
+    P_m,
     S,
     V,
     V_p,
+    eps,
     f,
     gamma,
+    phi,
     theta,
+    x_P,
 )
 
 i, v = GLOSSARY["i"].of, GLOSSARY["v"].of
@@ -180,4 +185,26 @@ def derive_apparent_power_from_parts() -> Derivation:
         ),
         assumptions=(SINE,),
         sources=(POWER_TERMS, FOURIER),
+    )
+
+
+@cache
+def derive_power_error_of_phase() -> Derivation:
+    """What a meter's phase error does to its watts."""
+    return Derivation(
+        name="power_error_of_phase",
+        title="Watts of a meter with a phase error",
+        question="How far off are the watts if the meter sees the current a little too late?",
+        steps=(
+            given("definition", "Only the fundamental of the current gives real power; phi is its angle.",
+                  P, V * I_1 * cos(phi)),
+            given("definition", "The meter sees that angle smaller by its phase error.", P_m, V * I_1 * cos(phi - eps)),
+            given("definition", "The error as a fraction of the true power.", x_P, P_m / P - 1),
+            step("Put together.", x_P, cos(phi - eps) / cos(phi) - 1, Substituted((3, 2, 1))),
+            given("definition", "The displacement factor is that angle's cosine.", phi, acos(PF_1)),
+            step("The smaller the displacement factor, the worse.",
+                 x_P, cos(acos(PF_1) - eps) / PF_1 - 1, Substituted((4, 5))),
+        ),
+        assumptions=(SINE, "The meter is right in everything else."),
+        sources=(POWER_TERMS,),
     )
