@@ -76,7 +76,7 @@ def sentence(view):
         f"Of {show(result.apparent_power, 'VA')} apparent power, {show(parts.real, 'W')} are real: a power factor of"
         f" {result.power_factor:.2f}. {show(abs(parts.reactive), 'var')} swing to and fro at the mains' frequency, with"
         f" the current ahead of the voltage (displacement factor {result.displacement_factor:.2f}), and"
-        f" {show(parts.current_distortion, 'VA')} belong to harmonics of the current, whose distortion is"
+        f" {show(parts.current_distortion, 'var')} belong to harmonics of the current, whose distortion is"
         f" {100 * result.current_thd:.0f} %. The strongest harmonic is the {_nth(ORDERS[worst])} with"
         f" {view.spectrum[worst]:.0f} % of the fundamental. A plug-in meter shows {view.shown['power']},"
         f" {view.shown['apparent_power']} and {view.shown['power_factor']}."
@@ -128,7 +128,7 @@ def _names(layer, view, scale):
     for at, text, look, anchor, shift in (
         (first / 2, f"P {show(parts.real, 'W')}", "power", "middle", (0, 170)),
         ((first + second) / 2, f"Q1 {show(abs(parts.reactive), 'var')}", "reactive", "start", (70, 40)),
-        ((second + third) / 2, f"DI {show(parts.current_distortion, 'VA')}", "distortion", "middle", (0, -90)),
+        ((second + third) / 2, f"DI {show(parts.current_distortion, 'var')}", "distortion", "middle", (0, -90)),
         (third / 2, f"S {show(view.result.apparent_power, 'VA')}", "apparent", "end", (-90, 40)),
     ):
         layer.words(0, *at, text, anchor, LOOKS[look].colour, True, 120, shift)

@@ -47,7 +47,7 @@ LOOKS = {
     "string_current": Look("string\ncurrent", "A", "#007a5a", "160 40 30 40"),
     "power": Look("power", "W", "#8a5a00"),
     "reactive": Look("reactive", "var", "#9a3d88", "140 40"),
-    "distortion": Look("distortion", "VA", "#0072b2", "60 40"),
+    "distortion": Look("distortion", "var", "#0072b2", "60 40"),
     "apparent": Look("apparent", "VA", "#000000"),
     "limit": Look("limit", "", "#b00020", "110 45", 20),
     "advice": Look("advice", "", "#00695c", "30 40", 20),

@@ -72,9 +72,9 @@ def _readings(lamp, result, parts):
     return (
         reading("real_power", lamp, result),
         of("reactive", "reactive power, leading", abs(parts.reactive), "var", "fundamental_reactive_power"),
-        of("distortion", "current distortion power", parts.current_distortion, "VA", "current_distortion_power"),
+        of("distortion", "current distortion power", parts.current_distortion, "var", "current_distortion_power"),
         Reading("apparent_power", "apparent power", result.apparent_power, "VA", "apparent_power_from_parts", whole),
-        of("nonactive", "nonactive power", parts.nonactive, "VA", "nonactive_power"),
+        of("nonactive", "nonactive power", parts.nonactive, "var", "nonactive_power"),
         reading("power_factor", lamp, result),
         reading("displacement_factor", lamp, result),
         reading("current_thd", lamp, result),

@@ -33,7 +33,7 @@ class Powers(OfALamp):
             f"{100 * led:.0f} % of the {written(own.parts.real, 'W')} that it takes reach the LEDs: little is wasted."
             f" The rest of the {written(own.result.apparent_power, 'VA')} only swings to and fro:"
             f" {written(abs(own.parts.reactive), 'var')} with a current that leads, and"
-            f" {written(own.parts.current_distortion, 'VA')} with its harmonics."
+            f" {written(own.parts.current_distortion, 'var')} with its harmonics."
         )
 
     def knobs(self, own):
