@@ -1,0 +1,96 @@
+"""Mains by country: nominal volts, the band they are kept in, and the frequency.
+
+The band is the supplier's: at the socket it may be lower. A learner can always type the local value instead.
+"""
+
+from dataclasses import dataclass
+
+from ..values import show
+from .verdict import number
+
+
+@dataclass(frozen=True)
+class Supply:
+    """A public low-voltage supply, line to neutral (or what a wall socket gives).
+
+    Parameters
+    ----------
+    place : str
+    nominal : float
+        V rms.
+    low, high : float or None
+        V rms, bounds of the band; None where none is kept here.
+    frequency : float
+        Hz.
+    source : str
+        The standard or rule, with its edition, and "value from memory" where it is one.
+    """
+
+    place: str
+    nominal: float
+    low: float | None
+    high: float | None
+    frequency: float
+    source: str
+
+    @property
+    def words(self):
+        """The supply in a sentence."""
+        band = "no band kept here" if self.low is None else f"{show(self.low, 'V', 4)} to {show(self.high, 'V', 4)}"
+        nominal, frequency = show(self.nominal, "V"), show(self.frequency, "Hz")
+        return f"{self.place}: {nominal} nominal, {band}, {frequency} ({self.source})."
+
+    def holds(self, voltage):
+        """Whether volts lie within the band; None where no band is kept here."""
+        voltage = number("voltage", voltage, "V", 0)
+        return None if self.low is None else self.low <= voltage <= self.high
+
+
+_JAPAN = "Electricity Business Act Enforcement Regulation, Article 38"
+_BRAZIL = "PRODIST module 8, adequate voltage"
+_MEMORY = "value from memory"
+SUPPLIES = (
+    Supply("Europe", 230.0, 207.0, 253.0, 50.0, "EN 50160: 95 % of 10-minute means; IEC 60038:2009"),
+    Supply("Europe, all means", 230.0, 195.5, 253.0, 50.0, "EN 50160: all 10-minute means"),
+    Supply("United Kingdom", 230.0, 216.2, 253.0, 50.0, "supply regulations, +10/−6 %"),
+    Supply("Australia", 230.0, 216.2, 253.0, 50.0, "AS 60038, +10/−6 %"),
+    Supply("United States", 120.0, 114.0, 126.0, 60.0, f"ANSI C84.1-2020, service, range A; {_MEMORY}"),
+    Supply("United States, at the socket", 120.0, 104.0, 127.0, 60.0,
+           f"ANSI C84.1-2020, utilisation, range B; {_MEMORY}"),
+    Supply("Japan, east", 100.0, 95.0, 107.0, 50.0, _JAPAN),
+    Supply("Japan, west", 100.0, 95.0, 107.0, 60.0, _JAPAN),
+    Supply("Brazil, 127 V", 127.0, 117.0, 133.0, 60.0, f"{_BRAZIL}; {_MEMORY}"),
+    Supply("Brazil, 220 V", 220.0, 202.0, 231.0, 60.0, f"{_BRAZIL}; {_MEMORY}"),
+    Supply("China", 220.0, 198.0, 235.4, 50.0, f"GB/T 12325, +7/−10 %; {_MEMORY}"),
+    Supply("Korea", 220.0, None, None, 60.0, _MEMORY),
+    Supply("Philippines", 220.0, None, None, 60.0, _MEMORY),
+    Supply("Mexico", 127.0, None, None, 60.0, _MEMORY),
+)  # fmt: skip
+
+
+def supply(place):
+    """The supply of a place by its name in `SUPPLIES`.
+
+    Parameters
+    ----------
+    place : str
+
+    Returns
+    -------
+    Supply
+
+    Raises
+    ------
+    ValueError
+        If none is kept here under that name; the error lists those that are.
+
+    Examples
+    --------
+    >>> supply("Japan, west").words
+    'Japan, west: 100 V nominal, 95 V to 107 V, 60 Hz (Electricity Business Act Enforcement Regulation, Article 38).'
+    """
+    for found in SUPPLIES:
+        if found.place == place:
+            return found
+    names = "; ".join(each.place for each in SUPPLIES)
+    raise ValueError(f"place: {place!r} is not kept here; there are {names}. Any other voltage can be typed")

@@ -1,0 +1,64 @@
+"""A verdict on a published limit: a word, a sign of its own shape, and a sentence."""
+
+import math
+from dataclasses import dataclass
+
+SIGNS = {
+    "within": "✓",
+    "no effect": "✓",
+    "low risk": "△",
+    "over": "✗",
+    "below": "✗",
+    "no limit": "–",
+    "not judged": "?",
+}
+
+
+@dataclass(frozen=True)
+class Verdict:
+    """What a standard says of a value.
+
+    Parameters
+    ----------
+    word : str
+        One of the keys of `SIGNS`.
+    words : str
+        A sentence with the value, the limit and what it comes from.
+    standard : str
+        The standard and its edition.
+    """
+
+    word: str
+    words: str
+    standard: str
+
+    @property
+    def sign(self):
+        """A sign that is told from the others by its shape, not by a colour."""
+        return SIGNS[self.word]
+
+
+def number(field, value, unit, low, high=math.inf, above=False):
+    """A finite number within bounds as a float, or `ValueError` in words.
+
+    Parameters
+    ----------
+    field : str
+        What the value is for; named in the error.
+    value : float
+    unit : str
+    low, high : float
+        Least and greatest value allowed.
+    above : bool
+        The value must be above `low`, not at it.
+    """
+    try:
+        found = float(value)
+    except (TypeError, ValueError):
+        found = math.nan
+    if not (math.isfinite(found) and low <= found <= high and not (above and found == low)):
+        least = f"above {low:g}" if above else f"from {low:g}"
+        most = "" if high == math.inf else f" to {high:g}"
+        unit = f" {unit}" if unit else ""
+        raise ValueError(f"{field}: {value!r}{unit} will not do; allowed is a number {least}{most}{unit}")
+    return found
