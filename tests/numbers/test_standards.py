@@ -277,7 +277,10 @@ def test_dropper_lamps_of_some_watts(groups):
     assert verdict.checks[1].word == ("within" if shape.met else "over") and shape.words in verdict.words
     leads = np.angle(np.fft.fft(result.line_current)[1] / -1j)
     assert leads > 0, "a dropper's current leads"
-    assert standards.displacement_verdict(power, result.displacement_factor).word == "below"
+    assert 5 < power < 10
+    enough = math.cos(leads) >= 0.5
+    assert standards.displacement_verdict(power, result.displacement_factor).word == ("within" if enough else "below")
+    assert enough == (groups > 22), "with few groups the dropper takes nearly all the volts, and leads by far"
 
 
 def test_what_cannot_be_judged_is_refused_in_words():
