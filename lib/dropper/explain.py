@@ -57,6 +57,10 @@ def values_for(derivation, lamp, result):
         own = theory.string_resistance(**values_for(theory.string_resistance, lamp, result))
         return own + lamp.series_resistor
 
+    def swing():
+        law = theory.current_modulation if lamp.smoothing else theory.charging_harmonic
+        return min(law(**values_for(law, lamp, result)), 1.0)
+
     known = {
         "voltage": lambda: lamp.mains.voltage,
         "frequency": lambda: lamp.mains.frequency,
@@ -86,9 +90,7 @@ def values_for(derivation, lamp, result):
         "line_current_rms": lambda: result.line_current_rms,
         "dropper_voltage_rms": lambda: result.dropper_voltage_rms,
         "string_resistance": resistance,
-        "current_modulation": lambda: min(
-            theory.current_modulation(**values_for(theory.current_modulation, lamp, result)), 1.0
-        ),
+        "current_modulation": swing,
     }
     return {keyword: known[keyword]() for keyword in derivation.keywords}
 

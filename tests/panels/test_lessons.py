@@ -43,6 +43,11 @@ def look_over(panel):
     assert panel._words in panel._said.value or "&" in panel._said.value
     assert "nan" not in panel._said.value + panel._table.value
     assert panel._wrong.value == ""
+    for path, slider in panel._sliders.items():
+        value = panel.setting
+        for step in path.split("."):
+            value = getattr(value, step)
+        assert value == slider.value, f"{path} stands at {slider.value}, but {value} is shown"
 
 
 def test_every_corner_of_the_sliders_gives_a_picture_and_a_sentence(panel):
@@ -87,7 +92,10 @@ def test_every_number_explains_itself_with_its_present_value(panel):
 
 
 def test_formulas_and_solver_stay_near_each_other_where_the_lamp_is_near_ideal(panel):
-    """A hundredfold smoothing and hardly any resistance: every reading within 6 % of its formula."""
+    """Plenty of smoothing and hardly any resistance: every reading within 6 % of its formula.
+
+    The formulas of the ripple and of its smoothing count one harmonic of several: 15 %.
+    """
     from dropper import explain
 
     panel.reset()
@@ -98,7 +106,8 @@ def test_formulas_and_solver_stay_near_each_other_where_the_lamp_is_near_ideal(p
         formula = reading.scale * explain.worked(reading).value
         if reading.key in ("visibility", "charge", "line_current", "flicker_index"):
             continue  # they have their own tests
-        assert formula == pytest.approx(reading.value, rel=0.06, abs=1e-9), reading.key
+        near = 0.15 if reading.key in ("bus_ripple", "low_risk", "no_effect") else 0.06
+        assert formula == pytest.approx(reading.value, rel=near, abs=1e-9), reading.key
     panel.put(panel.seen(Lamp.from_toml(STAIR)) if hasattr(panel, "seen") else TwoWays())
 
 

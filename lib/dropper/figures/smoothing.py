@@ -21,7 +21,7 @@ AXES = (
          across=tuple(float(_SPEED.share(f)) for f in (20, 100, 200, 1000, 2000)),
          up=tuple(float(_DEPTH.share(y)) for y in (0.1, 1, 10, 100))),
 )  # fmt: skip
-_RANGE = np.geomspace(20, 1250, 60)
+_RANGE = np.array([20.0, 89.999, 90.0, 1250.0])  # straight lines between, on these axes
 _LINES = (
     ("low risk", "limit", np.array([standards.low_risk_modulation(f) for f in _RANGE])),
     ("no effect", "advice", np.array([standards.no_effect_modulation(f) for f in _RANGE])),
@@ -56,10 +56,12 @@ def overlay(view, scale, sentence):
     layer.names(0, [(view.light[-8:].mean(), LOOKS["string_current"].called("light"))])
     for name, look, line in _LINES:
         layer.curve(2, _RANGE, line, LOOKS[look])
-        layer.words(2, 24, np.interp(24, _RANGE, line), name, "start", LOOKS[look].colour, True, 105, (0, -50))
         level = dict(low=view.low_risk, no=view.no_effect)[name.split()[0]]
         layer.line(1, (_FARAD.low, level), (_FARAD.high, level), LOOKS[look])
         layer.words(1, _FARAD.low, level, name, "start", LOOKS[look].colour, True, 105, (40, 120))
+    (_, limit, low), (_, advice, none) = _LINES
+    layer.words(2, 300, low[-1] * 300 / 1250, "low risk", "end", LOOKS[limit].colour, True, 105, (-60, -40))
+    layer.words(2, 300, none[-1] * 300 / 1250, "no effect", "start", LOOKS[advice].colour, True, 105, (60, 110))
     layer.words(2, 20, 100, "IEEE 1789: depth and speed", "start", INK, False, 105, (0, -50))
     layer.words(1, _FARAD.low, 100, "at this lamp's frequency", "start", INK, False, 105, (0, -50))
     if view.result.dark:
