@@ -1,5 +1,7 @@
 """Power quantities of a line current: harmonics, displacement and distortion (IEEE 1459-2010)."""
 
+from dataclasses import dataclass
+
 import numpy as np
 
 HARMONICS = 40
@@ -56,3 +58,149 @@ def total_harmonic_distortion(rms, fundamental_rms):
     with np.errstate(invalid="ignore", divide="ignore"):
         rest = np.maximum(np.square(rms) - np.square(fundamental_rms), 0)
         return np.sqrt(rest) / np.asarray(fundamental_rms, float)
+
+
+@dataclass(frozen=True, eq=False)
+class PowerQuantities:
+    """The powers of a voltage and a current that repeat, after IEEE 1459-2010. Floats, or arrays for a batch.
+
+    Subscript 1 is the fundamental, H all the rest together, a direct part included.
+    """
+
+    voltage: float  # V rms
+    current: float  # A rms
+    apparent: float  # VA, S = V·I
+    real: float  # W, P
+    fundamental_real: float  # W, P1 = V1·I1·cos θ1
+    harmonic_real: float  # W, PH = P - P1
+    reactive: float  # var, Q1 = V1·I1·sin θ1; above 0 where the current lags, below 0 where it leads: a dropper's
+    fundamental_apparent: float  # VA, S1 = V1·I1
+    nonfundamental_apparent: float  # VA, SN = √(S² - S1²)
+    current_distortion: float  # var, DI = V1·IH
+    voltage_distortion: float  # var, DV = VH·I1
+    harmonic_apparent: float  # VA, SH = VH·IH
+    nonactive: float  # var, N = √(S² - P²)
+    power_factor: float  # P/S; nan where nothing flows
+    displacement_factor: float  # cos θ1 = P1/S1; nan where nothing flows
+    voltage_thd: float  # VH/V1
+    current_thd: float  # IH/I1
+
+
+def power_quantities(voltage, current, *, voltage_rms=None, current_rms=None, real_power=None):
+    """The powers from the harmonics of voltage and current.
+
+    S² = P² + N² = S1² + SN²; S1² = P1² + Q1²; SN² = DI² + DV² + SH². θ1 is the angle by which the
+    fundamental of the current lags behind that of the voltage.
+
+    Parameters
+    ----------
+    voltage : complex array, shape (..., orders + 1)
+        V rms; index is the order, angles those of sin(nωt + angle), as `harmonics` gives them.
+    current : complex array, shape (..., orders + 1)
+        A rms, the same way.
+    voltage_rms, current_rms : float or array, optional
+        The true rms values, V and A, with what lies above the last order. Without them the orders
+        given are taken to be all.
+    real_power : float or array, optional
+        The true mean of voltage times current, W; for the same reason.
+
+    Returns
+    -------
+    PowerQuantities
+
+    Raises
+    ------
+    ValueError
+        For arrays without a fundamental or of unlike orders, values that are not finite, a true rms more than 1 %
+        below what its harmonics make together, or a real power more than 1 % above the apparent power.
+
+    Source: IEEE 1459-2010, single-phase nonsinusoidal; equations from memory.
+    """
+    voltage, current = np.asarray(voltage, complex), np.asarray(current, complex)
+    if voltage.ndim == 0 or current.ndim == 0 or not 2 <= voltage.shape[-1] == current.shape[-1]:
+        raise ValueError(
+            f"voltage and current: shapes {voltage.shape} and {current.shape};"
+            " both need the same orders, 0 and 1 at least"
+        )
+    if not (np.isfinite(voltage).all() and np.isfinite(current).all()):
+        raise ValueError("voltage and current: a harmonic is not finite")
+    v, v1, vh = _rms("voltage_rms", "V", voltage, voltage_rms)
+    i, i1, ih = _rms("current_rms", "A", current, current_rms)
+    each = voltage * current.conj()
+    p = np.asarray(each.real.sum(axis=-1) if real_power is None else real_power, float)
+    s = v * i
+    if not (np.abs(p) <= 1.01 * s + 1e-300).all():
+        raise ValueError(
+            f"real_power: {np.max(np.abs(p)):.4g} W is not finite, or more than the apparent power"
+            f" of {np.min(s):.4g} VA; it cannot be"
+        )
+    p1, q1 = each[..., 1].real, each[..., 1].imag
+    with np.errstate(invalid="ignore", divide="ignore"):
+        found = PowerQuantities(
+            voltage=v,
+            current=i,
+            apparent=s,
+            real=p,
+            fundamental_real=p1,
+            harmonic_real=p - p1,
+            reactive=q1,
+            fundamental_apparent=v1 * i1,
+            nonfundamental_apparent=np.sqrt((v1 * ih) ** 2 + (vh * i1) ** 2 + (vh * ih) ** 2),
+            current_distortion=v1 * ih,
+            voltage_distortion=vh * i1,
+            harmonic_apparent=vh * ih,
+            nonactive=np.sqrt(np.maximum(s**2 - p**2, 0)),
+            power_factor=power_factor(p, s),
+            displacement_factor=p1 / (v1 * i1),
+            voltage_thd=vh / v1,
+            current_thd=ih / i1,
+        )
+    shape = np.broadcast_shapes(*(np.shape(value) for value in vars(found).values()))
+    if shape == ():
+        return PowerQuantities(**{name: float(value) for name, value in vars(found).items()})
+    return PowerQuantities(**{name: np.broadcast_to(value, shape) for name, value in vars(found).items()})
+
+
+def of_steady_state(result):
+    """The powers a lamp takes from the mains, from its steady state.
+
+    Parameters
+    ----------
+    result : SteadyState
+        With waveforms. Its true rms current and real power are used, so that nothing above the
+        40th harmonic is lost.
+
+    Returns
+    -------
+    PowerQuantities
+        Floats, or arrays for a batch.
+
+    Raises
+    ------
+    ValueError
+        If the waveforms were not kept.
+    """
+    if result.line_current is None:
+        raise ValueError("result: it keeps no waveforms; ask steady_states for them with waveforms=True")
+    voltage, current = harmonics(result.mains_voltage), harmonics(result.line_current)
+    # The mains' samples are means of an interval's two ends, which fall short of the mean over it.
+    angle = np.pi * np.arange(HARMONICS + 1) / result.mains_voltage.shape[-1]
+    voltage = voltage * np.sinc(angle / np.pi) / np.cos(angle)
+    return power_quantities(voltage, current, current_rms=result.line_current_rms, real_power=result.real_power)
+
+
+def _rms(name, unit, orders, true):
+    """True rms, rms of the fundamental, and rms of all the rest, so that the squares of both make the first's."""
+    squares = np.abs(orders) ** 2
+    fundamental = squares[..., 1]
+    rest = np.delete(squares, 1, axis=-1).sum(axis=-1)
+    if true is not None:
+        true = np.asarray(true, float)
+        together = np.sqrt(fundamental + rest)
+        if not (np.isfinite(true) & (true >= 0.99 * together)).all():
+            raise ValueError(
+                f"{name}: {np.min(true):.4g} {unit} is not finite, or less than the"
+                f" {np.max(together):.4g} {unit} that the harmonics make together"
+            )
+        rest = np.maximum(true**2 - fundamental, 0)
+    return np.sqrt(fundamental + rest), np.sqrt(fundamental), np.sqrt(rest)
