@@ -14,7 +14,8 @@ AXES = (
     Axes((20, 30, 360, 330), bare=True),
     Axes((86, 440, 294, 60), bare=True),
     Axes((466, 30, 290, 190), "share of the\nfundamental, %", "harmonic", across=(), up=_TENTHS),
-    Axes((466, 300, 290, 200), "power factor", "clamped voltage over mains' peak, D/Vp", across=_TENTHS, up=_TENTHS),
+    Axes((466, 300, 290, 200), "power factor", "clamped voltage over mains' peak, D/Vp", across=_TENTHS,
+         up=tuple(k / 6 for k in range(7))),
 )
 _PARTS = (("power", "real P"), ("reactive", "reactive Q1"), ("distortion", "distortion DI"))
 
@@ -43,7 +44,8 @@ def overlay(view, scale, sentence):
     layer = _shapes(view, scale)
     layer.numbers(2, None, number)
     layer.numbers(3, number, number)
-    layer.words(0, 0, 1, "P, Q1 and DI stand at right angles: S² = P² + Q1² + DI²", "start", INK, False, 110, (0, -60))
+    across, up = layer.spans[0]
+    layer.words(0, across.low, up.high, "at right angles: S² = P² + Q1² + DI²", "start", INK, False, 110, (0, -60))
     layer.words(2, 0, 100, "line current by harmonics", "start", INK, False, 110, (0, -60))
     layer.words(3, 0, 0.6, "ideal lamp, whatever its C", "start", INK, False, 110, (0, -60))
     for place, order in enumerate(ORDERS):
@@ -54,7 +56,7 @@ def overlay(view, scale, sentence):
     _squares(layer, view)
     factor = view.result.power_factor
     layer.dot(3, view.fraction, factor, LOOKS["power"])
-    layer.words(3, view.fraction, factor, f"{factor:.2f}", "start", LOOKS["power"].colour, True, 120, (110, 130))
+    layer.words(3, view.fraction, factor, f"{factor:.2f}", "start", LOOKS["power"].colour, True, 120, (110, 190))
     return layer.svg(sentence)
 
 
@@ -128,7 +130,7 @@ def _names(layer, view, scale):
     for at, text, look, anchor, shift in (
         (first / 2, f"P {show(parts.real, 'W')}", "power", "middle", (0, 170)),
         ((first + second) / 2, f"Q1 {show(abs(parts.reactive), 'var')}", "reactive", "start", (70, 40)),
-        ((second + third) / 2, f"DI {show(parts.current_distortion, 'var')}", "distortion", "middle", (0, -90)),
+        ((second + third) / 2, f"DI {show(parts.current_distortion, 'var')}", "distortion", "start", (20, -70)),
         (third / 2, f"S {show(view.result.apparent_power, 'VA')}", "apparent", "end", (-90, 40)),
     ):
         layer.words(0, *at, text, anchor, LOOKS[look].colour, True, 120, shift)
@@ -144,5 +146,5 @@ def _squares(layer, view):
         layer.bar(1, (start, 0), (start + share, 1), LOOKS[look], hatch=number_ == 1)
         start += share
     letters = ("P²", "Q1²", "DI²")
-    text = "   ".join(f"{letter} {100 * share:.0f} %" for letter, share in zip(letters, shares, strict=True))
+    text = " · ".join(f"{letter} {100 * share:.0f} %" for letter, share in zip(letters, shares, strict=True))
     layer.words(1, 0, 0, text, "start", INK, True, 115, (0, 170))
