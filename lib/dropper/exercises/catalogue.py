@@ -1,0 +1,59 @@
+"""Every task of the workbook by its key, in the order in which the lessons ask them."""
+
+from . import bills, conduction, load_line, powers, smoothing, strings, two_ways
+
+_MODULES = (two_ways, load_line, strings, conduction, smoothing, powers, bills)
+_ALL = tuple(task for module in _MODULES for task in module.TASKS)
+QUESTIONS = {task.key: task for task in _ALL}
+LESSONS = tuple(sorted({task.lesson for task in _ALL}))
+
+
+def of_lesson(lesson):
+    """The tasks of one lesson in their order.
+
+    Parameters
+    ----------
+    lesson : int
+
+    Returns
+    -------
+    tuple of Question and Choice
+        Empty for a lesson without tasks.
+    """
+    return tuple(task for task in _ALL if task.lesson == lesson)
+
+
+def question(key):
+    """One task by its key.
+
+    Parameters
+    ----------
+    key : str
+
+    Returns
+    -------
+    Question or Choice
+
+    Raises
+    ------
+    KeyError
+        Naming the keys there are.
+    """
+    if key not in QUESTIONS:
+        raise KeyError(f"there is no task {key!r}; choose from {', '.join(QUESTIONS)}")
+    return QUESTIONS[key]
+
+
+def number(key):
+    """A task's number in its lesson, such as "2.3".
+
+    Parameters
+    ----------
+    key : str
+
+    Returns
+    -------
+    str
+    """
+    task = question(key)
+    return f"{task.lesson}.{of_lesson(task.lesson).index(task) + 1}"

@@ -1,0 +1,306 @@
+"""What a learner has tried and solved: one small file beside the notebooks.
+
+`my_progress.json` holds a number that the values are drawn from, and for each task the tries, the hints, and whether
+it was solved or the answer shown. It holds no name, no date, and nothing of what was typed. Deleting it starts
+everything again.
+"""
+
+import contextlib
+import functools
+import json
+import os
+import secrets
+import tempfile
+import time
+from dataclasses import asdict, dataclass, replace
+from pathlib import Path
+
+FILE = "my_progress.json"
+ABOUT = "Which tasks of the workbook were solved. Delete this file to start again."
+LARGEST = 1_000_000  # bytes; a thousand tasks take a tenth of it
+_MOST = 1_000_000
+_PATIENCE, _STALE = 2.0, 10.0  # s: how long another writer is waited for, and after how long it is taken for dead
+
+
+@dataclass(frozen=True)
+class Entry:
+    """Where a learner stands with one task.
+
+    Parameters
+    ----------
+    seed : int
+        The task's values are drawn from it.
+    tries, hints : int
+        How many were made and seen.
+    solved, shown : bool
+        Solved by the learner; or the answer was shown first.
+    """
+
+    seed: int
+    tries: int = 0
+    hints: int = 0
+    solved: bool = False
+    shown: bool = False
+
+
+class Progress:
+    """The progress file. Trouble with it is told in `trouble`, never raised; then it is kept in memory only.
+
+    Parameters
+    ----------
+    path : str or Path
+    """
+
+    def __init__(self, path=FILE):
+        self.path = Path(path).absolute()
+        self.trouble = ""
+        self._unwritten = {}  # entries that could not be written, by task
+        self._seed = None  # the learner's, if that could not be written either
+        self._watching = []
+
+    def entry(self, key):
+        """Where the learner stands with a task; a task not met before gets an entry of its own.
+
+        Parameters
+        ----------
+        key : str
+
+        Returns
+        -------
+        Entry
+        """
+        _, known = self._read()
+        return known[key] if key in known else self.save(key, None)
+
+    def save(self, key, entry):
+        """Write one task's entry; what others have written about other tasks is kept.
+
+        Parameters
+        ----------
+        key : str
+        entry : Entry or None
+            None for a task not met before.
+
+        Returns
+        -------
+        Entry
+            As written.
+        """
+        with _alone(self.path):
+            seed, known = self._read()
+            seed = secrets.randbelow(2**31) if seed is None else seed
+            entry = entry or known.get(key) or Entry(seed)
+            self._write(seed, known | {key: entry}, key)
+        for tell in list(self._watching):
+            tell()
+        return entry
+
+    def afresh(self, key):
+        """Start a task again with other values.
+
+        Parameters
+        ----------
+        key : str
+
+        Returns
+        -------
+        Entry
+        """
+        return self.save(key, Entry(secrets.randbelow(2**31)))
+
+    def known(self):
+        """Every entry there is, by task."""
+        return self._read()[1]
+
+    def watch(self, tell):
+        """Call `tell` with nothing whenever an entry is written through this object.
+
+        Parameters
+        ----------
+        tell : callable
+        """
+        self._watching.append(tell)
+
+    def _read(self):
+        """The learner's seed and entries: the file's, and over them those that could not be written."""
+        try:
+            with self.path.open("rb") as file:
+                data = file.read(LARGEST + 1)
+        except FileNotFoundError:
+            return self._seed, dict(self._unwritten)
+        except OSError as error:
+            self._complain(f"cannot be read ({error.strerror})")
+            return self._seed, dict(self._unwritten)
+        try:
+            seed, known = _understood(data)
+        except (ValueError, RecursionError):
+            self._set_aside()
+            return self._seed, dict(self._unwritten)
+        return seed, known | self._unwritten
+
+    def _set_aside(self):
+        aside = self.path.with_name(f"{self.path.stem}_unreadable{self.path.suffix}")
+        try:
+            os.replace(self.path, aside)
+        except OSError:
+            self._complain("cannot be understood, nor moved out of the way")
+        else:
+            self.trouble = (
+                f"{self.path.name} could not be understood. It is kept as {aside.name}, and a new one was begun."
+            )
+
+    def _write(self, seed, known, key):
+        tasks = {name: asdict(entry) for name, entry in sorted(known.items())}
+        text = json.dumps({"about": ABOUT, "version": 1, "seed": seed, "tasks": tasks}, indent=1)
+        made = None
+        try:
+            with tempfile.NamedTemporaryFile(
+                "w", encoding="utf-8", dir=self.path.parent, prefix=f"{self.path.stem}.", suffix=".part", delete=False
+            ) as file:
+                made = file.name
+                file.write(text)
+            os.replace(made, self.path)
+        except OSError as error:
+            if made:
+                with contextlib.suppress(OSError):
+                    os.unlink(made)
+            self._complain(f"cannot be written ({error.strerror})")
+            self._seed, self._unwritten[key] = seed, known[key]
+            return
+        if self._unwritten:
+            self.trouble, self._seed, self._unwritten = "", None, {}
+
+    def _complain(self, why):
+        self.trouble = f"{self.path.name} {why}. What you solve is remembered only until this notebook is closed."
+
+
+@functools.lru_cache(maxsize=16)
+def _at(path):
+    return Progress(path)
+
+
+def progress_at(path=FILE):
+    """The progress file of a folder; all panels of a notebook share one object.
+
+    Parameters
+    ----------
+    path : str or Path
+        From the notebook's own folder.
+
+    Returns
+    -------
+    Progress
+    """
+    return _at(Path(path).absolute())
+
+
+def _understood(data):
+    """Seed and entries of a file's bytes; ValueError unless it is a progress file through and through."""
+    if len(data) > LARGEST:
+        raise ValueError("far too long")
+    read = json.loads(data.decode("utf-8"))
+    if not isinstance(read, dict) or read.get("version") != 1 or not isinstance(read.get("tasks"), dict):
+        raise ValueError("not a progress file")
+    return _whole(read.get("seed"), 2**63), {key: _entry(told) for key, told in read["tasks"].items()}
+
+
+def _entry(told):
+    if not isinstance(told, dict):
+        raise ValueError("not an entry")
+    flags = {name: told.get(name) for name in ("solved", "shown")}
+    if not all(isinstance(flag, bool) for flag in flags.values()):
+        raise ValueError("neither true nor false")
+    counts = {name: _whole(told.get(name), _MOST) for name in ("tries", "hints")}
+    return Entry(_whole(told.get("seed"), 2**63), **counts, **flags)
+
+
+def _whole(number, most):
+    if isinstance(number, bool) or not isinstance(number, int) or not 0 <= number <= most:
+        raise ValueError("not a whole number from 0 up")
+    return number
+
+
+@contextlib.contextmanager
+def _alone(path):
+    """Keep other writers out while reading, changing and writing; after a while go on all the same."""
+    lock = path.with_name(f"{path.stem}.lock")
+    held, until = False, time.monotonic() + _PATIENCE
+    while not held:
+        try:
+            os.close(os.open(lock, os.O_CREAT | os.O_EXCL | os.O_WRONLY))
+            held = True
+        except FileExistsError:
+            with contextlib.suppress(OSError):
+                if time.time() - lock.stat().st_mtime > _STALE:
+                    lock.unlink()
+                    continue
+            if time.monotonic() > until:
+                break
+            time.sleep(0.005)
+        except OSError:
+            break  # a folder that cannot be written to: the writing itself will say so
+    try:
+        yield
+    finally:
+        if held:
+            with contextlib.suppress(OSError):
+                lock.unlink()
+
+
+@dataclass(frozen=True)
+class Standing:
+    """How far a learner is with a lesson.
+
+    Parameters
+    ----------
+    total, solved, with_hints, shown : int
+        Tasks in all, solved by the learner, solved with hints, and shown before they were solved.
+    """
+
+    total: int
+    solved: int
+    with_hints: int
+    shown: int
+
+    def __str__(self):
+        words = f"{self.solved} of {self.total} solved"
+        if self.with_hints:
+            words += f", {self.with_hints} with hints"
+        if self.shown:
+            words += f"; {self.shown} shown before being solved"
+        return words + "."
+
+
+def standing(tasks, progress):
+    """How far a learner is with some tasks.
+
+    Parameters
+    ----------
+    tasks : iterable of Question and Choice
+    progress : Progress
+
+    Returns
+    -------
+    Standing
+    """
+    known = progress.known()
+    tasks = list(tasks)
+    entries = [known[task.key] for task in tasks if task.key in known]
+    solved = [entry for entry in entries if entry.solved]
+    shown = sum(entry.shown and not entry.solved for entry in entries)
+    return Standing(len(tasks), len(solved), sum(entry.hints > 0 for entry in solved), shown)
+
+
+def tried(entry, right):
+    """An entry after one more try.
+
+    Parameters
+    ----------
+    entry : Entry
+    right : bool
+
+    Returns
+    -------
+    Entry
+    """
+    return replace(entry, tries=min(entry.tries + 1, _MOST), solved=entry.solved or right)
