@@ -11,15 +11,15 @@ import json
 import os
 import secrets
 import tempfile
-import time
-from dataclasses import asdict, dataclass, replace
+from dataclasses import asdict, dataclass
 from pathlib import Path
+
+from .lock import alone
 
 FILE = "my_progress.json"
 ABOUT = "Which tasks of the workbook were solved. Delete this file to start again."
 LARGEST = 1_000_000  # bytes; a thousand tasks take a tenth of it
-_MOST = 1_000_000
-_PATIENCE, _STALE = 2.0, 10.0  # s: how long another writer is waited for, and after how long it is taken for dead
+MOST = 1_000_000
 
 
 @dataclass(frozen=True)
@@ -86,7 +86,7 @@ class Progress:
         Entry
             As written.
         """
-        with _alone(self.path):
+        with alone(self.path):
             seed, known = self._read()
             seed = secrets.randbelow(2**31) if seed is None else seed
             entry = entry or known.get(key) or Entry(seed)
@@ -210,7 +210,7 @@ def _entry(told):
     flags = {name: told.get(name) for name in ("solved", "shown")}
     if not all(isinstance(flag, bool) for flag in flags.values()):
         raise ValueError("neither true nor false")
-    counts = {name: _whole(told.get(name), _MOST) for name in ("tries", "hints")}
+    counts = {name: _whole(told.get(name), MOST) for name in ("tries", "hints")}
     return Entry(_whole(told.get("seed"), 2**63), **counts, **flags)
 
 
@@ -218,89 +218,3 @@ def _whole(number, most):
     if isinstance(number, bool) or not isinstance(number, int) or not 0 <= number <= most:
         raise ValueError("not a whole number from 0 up")
     return number
-
-
-@contextlib.contextmanager
-def _alone(path):
-    """Keep other writers out while reading, changing and writing; after a while go on all the same."""
-    lock = path.with_name(f"{path.stem}.lock")
-    held, until = False, time.monotonic() + _PATIENCE
-    while not held:
-        try:
-            os.close(os.open(lock, os.O_CREAT | os.O_EXCL | os.O_WRONLY))
-            held = True
-        except FileExistsError:
-            with contextlib.suppress(OSError):
-                if time.time() - lock.stat().st_mtime > _STALE:
-                    lock.unlink()
-                    continue
-            if time.monotonic() > until:
-                break
-            time.sleep(0.005)
-        except OSError:
-            break  # a folder that cannot be written to: the writing itself will say so
-    try:
-        yield
-    finally:
-        if held:
-            with contextlib.suppress(OSError):
-                lock.unlink()
-
-
-@dataclass(frozen=True)
-class Standing:
-    """How far a learner is with a lesson.
-
-    Parameters
-    ----------
-    total, solved, with_hints, shown : int
-        Tasks in all, solved by the learner, solved with hints, and shown before they were solved.
-    """
-
-    total: int
-    solved: int
-    with_hints: int
-    shown: int
-
-    def __str__(self):
-        words = f"{self.solved} of {self.total} solved"
-        if self.with_hints:
-            words += f", {self.with_hints} with hints"
-        if self.shown:
-            words += f"; {self.shown} shown before being solved"
-        return words + "."
-
-
-def standing(tasks, progress):
-    """How far a learner is with some tasks.
-
-    Parameters
-    ----------
-    tasks : iterable of Question and Choice
-    progress : Progress
-
-    Returns
-    -------
-    Standing
-    """
-    known = progress.known()
-    tasks = list(tasks)
-    entries = [known[task.key] for task in tasks if task.key in known]
-    solved = [entry for entry in entries if entry.solved]
-    shown = sum(entry.shown and not entry.solved for entry in entries)
-    return Standing(len(tasks), len(solved), sum(entry.hints > 0 for entry in solved), shown)
-
-
-def tried(entry, right):
-    """An entry after one more try.
-
-    Parameters
-    ----------
-    entry : Entry
-    right : bool
-
-    Returns
-    -------
-    Entry
-    """
-    return replace(entry, tries=min(entry.tries + 1, _MOST), solved=entry.solved or right)

@@ -6,9 +6,10 @@ from html import escape
 import ipywidgets as widgets
 
 from ..exercises import catalogue
-from ..exercises.progress import FILE, progress_at, standing, tried
+from ..exercises.progress import FILE, progress_at
 from ..exercises.question import Choice
 from ..exercises.reply import EXAMPLES, LONGEST
+from ..exercises.standing import standing, tried
 from ..explain import markdown_in_html
 from .controls import button, words
 from .page import STYLE

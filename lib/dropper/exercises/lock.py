@@ -1,0 +1,40 @@
+"""One writer at a time: a lock beside a file, on any system."""
+
+import contextlib
+import os
+import time
+
+PATIENCE, STALE = 2.0, 10.0  # s: how long another writer is waited for, and after how long it is taken for dead
+
+
+@contextlib.contextmanager
+def alone(path):
+    """Keep other writers out while reading, changing and writing; after a while go on all the same.
+
+    Parameters
+    ----------
+    path : Path
+        The file; the lock stands beside it while it is held.
+    """
+    lock = path.with_name(f"{path.stem}.lock")
+    held, until = False, time.monotonic() + PATIENCE
+    while not held:
+        try:
+            os.close(os.open(lock, os.O_CREAT | os.O_EXCL | os.O_WRONLY))
+            held = True
+        except FileExistsError:
+            with contextlib.suppress(OSError):
+                if time.time() - lock.stat().st_mtime > STALE:
+                    lock.unlink()
+                    continue
+            if time.monotonic() > until:
+                break
+            time.sleep(0.005)
+        except OSError:
+            break  # a folder that cannot be written to: the writing itself will say so
+    try:
+        yield
+    finally:
+        if held:
+            with contextlib.suppress(OSError):
+                lock.unlink()

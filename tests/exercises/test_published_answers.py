@@ -1,0 +1,79 @@
+"""Tasks put at published values: their answers have to be the printed ones. At least one a lesson."""
+
+import pytest
+from dropper import exercises
+
+# task, values, printed figure in the task's unit, half a unit of its last digit (or more, with a reason), source
+PUBLISHED = [
+    # lesson 1
+    ("short_circuit", {"voltage": 240.0, "frequency": 50.0, "dropper": 23e-6}, 1.73, 0.005,
+     "textbook of circuit theory, problem 15.05 (J. Bird; title from memory)"),
+    ("series_current", {"voltage": 400.0, "frequency": 50.0, "load_resistance": 100.0, "dropper": 40e-6}, 3.13, 0.01,
+     "the same, worked example 2.34: 100 Ω and 40 µF on 400 V; the last digit is one off, for a rounded reactance"),
+    ("current_lead", {"voltage": 100.0, "frequency": 60.0, "load_resistance": 25.0, "dropper": 61.3e-6}, 60.0, 0.5,
+     "the same, problem 15.29: power factor 0.5, 25 Ω and 61.3 µF at 60 Hz"),
+    ("reactance", {"frequency": 50.0, "dropper": 330e-9}, 9.646e3, 0.5,
+     "open encyclopedia, article on capacitive power supplies"),
+    ("reactance", {"frequency": 50.0, "dropper": 1.2e-6}, 2.653e3, 0.5, "the same"),
+    # lesson 2
+    ("greatest_power", {"voltage": 230.0, "frequency": 50.0, "dropper": 1e-6}, 5.29, 0.005,
+     "figure of merit of rectifiers, IEEE Xplore document 8891681, eq. (1), at 1 µF, 50 Hz and 325.27 V"),
+    ("dropper_for_string", {"voltage": 85.0, "frequency": 47.0, "clamped_voltage": 15.6, "string_current_mean": 3e-3},
+     152.5e-9, 0.05e-9, "Texas Instruments SBVS343A (2019), Table 2: a 4:1 charge pump behind the bridge"),
+    ("half_wave", {"voltage": 220.0, "frequency": 50.0, "dropper": 0.5e-6, "output_voltage": 20.0, "diode_voltage": 0.7},
+     15e-3, 0.05e-3, "Atmel user guide 7597B-AVR-10/07, appendix 2, 7.2: 0.5 µF for 15 mA"),
+    ("rule_excess", {"voltage": 230.0, "frequency": 50.0, "dropper": 330e-9, "clamped_voltage": 148.8}, 2.05, 0.005,
+     "open encyclopedia, 48 LEDs of 3.1 V: its 24 mA over the exact 11.65 mA (worked out for this project)"),
+    # lesson 3: the charge that a half-wave note prints moves between the same two crests
+    ("dropper_peak", {"voltage": 230.0, "frequency": 50.0, "clamped_voltage": 162.635}, 162.6, 0.1,
+     "figure of merit of rectifiers, as above: at its maximum half of the peak is left for the dropper"),
+    ("conduction_angle", {"voltage": 230.0, "frequency": 50.0, "clamped_voltage": 0.3 * 325.269}, 113.6, 0.05,
+     "no source outside: table of the ideal lamp, witnessed by quadrature in tests/published"),
+    ("conduction_share", {"voltage": 230.0, "frequency": 50.0, "clamped_voltage": 0.5 * 325.269}, 50.0, 0.05,
+     "the same table: a quarter of a period at half of the peak"),
+    # lesson 4
+    ("ripple_bound", {"string_current_mean": 17 / 5e3, "frequency": 60.0, "smoothing": 100e-6}, 0.28, 0.005,
+     "Malvino and Bates, Electronic Principles, 7th edition, example 4-7"),
+    ("ripple_bound", {"string_current_mean": 34 / 5e3, "frequency": 60.0, "smoothing": 100e-6}, 0.57, 0.005,
+     "the same, example 4-8"),
+    ("low_risk", {"frequency": 50.0}, 8.0, 0.05, "IEEE 1789-2015, 8.1.1, as restated: 8 % at 100 Hz"),
+    ("low_risk", {"frequency": 60.0}, 9.6, 0.05, "IEEE 1789-2015, 8.1.1, as restated: 9.6 % at 120 Hz"),
+    ("flicker_index", {"current_modulation": 1.0}, 0.318, 0.0005,
+     "index of a full-depth sine, 1/π: handbooks of lighting (value from memory)"),
+    # lesson 5
+    ("factor_from_string", {"voltage": 230.0, "clamped_voltage": 148.8}, 0.425, 0.0005,
+     "open encyclopedia, 48 LEDs of 3.1 V on 230 V; the factor worked out for this project, witnessed by quadrature"),
+    ("volt_amperes", {"voltage": 120.0, "line_current_rms": 16e-3, "real_power": 0.5}, 1.92, 0.005,
+     "Microchip AN954 (DS00954A, 2004), p. 10, which prints it as watts"),
+    ("factor_from_readings", {"voltage": 100.0, "line_current_rms": 2.0, "real_power": 100.0}, 0.5, 0.0005,
+     "textbook of circuit theory, problem 15.29 (J. Bird; title from memory)"),
+]  # fmt: skip
+
+
+@pytest.mark.parametrize(("key", "values", "printed", "digit", "source"), PUBLISHED, ids=lambda item: str(item)[:24])
+def test_a_task_at_published_values_gives_the_printed_figure(key, values, printed, digit, source):
+    asked = exercises.question(key).put(values)
+    assert asked.answer == pytest.approx(printed, abs=digit), source
+    assert asked.judge(f"{printed:.6g}").right or key == "low_risk"
+
+
+def test_every_lesson_is_checked():
+    assert {exercises.question(key).lesson for key, *_ in PUBLISHED} == {1, 2, 3, 4, 5}
+
+
+def test_a_published_slip_is_told_by_its_name():
+    """48 LEDs of 3.1 V "at 20 mA": the article takes mains over reactance, 24 mA; the LEDs get 11.65 mA."""
+    asked = exercises.question("string_current").put(
+        {"voltage": 230.0, "frequency": 50.0, "dropper": 330e-9, "clamped_voltage": 148.8}
+    )
+    assert asked.judge("11.65 mA").right
+    assert asked.judge("24 mA").slips == ("V over Xc",)
+    assert asked.judge("17.75 mA").slips == ("rms for mean",)
+
+
+def test_volt_amperes_printed_as_watts_are_told():
+    """Microchip AN954, p. 10, takes 1.92 VA for watts."""
+    asked = exercises.question("cost").put(
+        {"voltage": 120.0, "line_current_rms": 16e-3, "real_power": 0.5, "hours_a_year": 1000.0, "price_of_energy": 0.2}
+    )
+    assert asked.judge(f"{1.92 * 1000 * 0.2 / 1000:.4g}").slips == ("VA for W",)
