@@ -50,6 +50,8 @@ def written(value, unit):
     if value != value:
         return "–"
     if unit in ("%", "°"):
-        space = "" if unit == "°" else " "
-        return f"{value:.3g}".replace("-", "−") + space + unit if abs(value) < 1000 else f"{value:.0f}{space}{unit}"
-    return show(value, unit)
+        digits = f"{value:.3g}" if abs(value) < 1000 else f"{value:.0f}"
+        text = digits + ("" if unit == "°" else " ") + unit
+    else:
+        text = show(value, unit)
+    return text.replace("-", "−", 1) if text.startswith("-") else text

@@ -33,9 +33,9 @@ class Look:
         """The same under another name."""
         return replace(self, name=name)
 
-    def solid(self):
-        """The same without dashes."""
-        return replace(self, dashes="")
+    def solid(self, width=None):
+        """The same without dashes, and in another width if one is given."""
+        return replace(self, dashes="", width=width or self.width)
 
 
 LOOKS = {

@@ -2,6 +2,7 @@
 
 import numpy as np
 
+from ..reading import written
 from ..values import show
 from .frame import Axes, draw_frame, nice_scale
 from .layer import Layer, Span, number
@@ -81,7 +82,7 @@ def sentence(view):
         f" {show(view.dropper, 'F')}, {show(view.dropper_voltage, 'V')} stand across it, a quarter of a period behind"
         f" the current; its power swings as far below zero as above, so that only"
         f" {show(view.heat[1], 'W')} of loss turn to heat. At {setting.phase:.0f}° the capacitor {flow}"
-        f" ({show(view.now[1], 'W')}). The current leads the mains by {np.degrees(view.phase_lead):.0f}°."
+        f" ({written(view.now[1], 'W')}). The current leads the mains by {np.degrees(view.phase_lead):.0f}°."
     )
 
 
@@ -122,7 +123,7 @@ def _phasors(layer, view, longest):
         axes = 4 + side
         layer.line(axes, start, at(longest, turn), LOOKS["moment"])
         layer.words(axes, *at(1.04 * longest, turn), "current", "middle", INK, False, 100, (0, 35))
-        layer.arrow(axes, start, end, LOOKS["mains_voltage"].solid())
+        layer.arrow(axes, start, end, LOOKS["mains_voltage"].solid(60))
         layer.arrow(axes, start, load, LOOKS["load_voltage"])
         layer.arrow(axes, load, end, LOOKS["dropper_voltage"])
         corner = 0.99

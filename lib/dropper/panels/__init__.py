@@ -12,6 +12,7 @@ _WHERE = {
     "Powers": "powers",
     "Task": "task",
     "Scorecard": "task",
+    "Tasks": "tasks",
 }
 
 __all__ = list(_WHERE)
