@@ -110,3 +110,10 @@ def test_close_is_told_apart_from_wrong():
     assert "too large" in asked.judge("15 kΩ").said
     assert "too small" in asked.judge("5.5 kΩ").said
     assert "below zero" in asked.judge("-4 kΩ").said
+    assert "far too small. Look at the prefix" in asked.judge("15").said
+
+
+def test_a_wide_tolerance_in_volts_makes_no_slip_of_prefix_out_of_a_wrong_number():
+    asked = exercises.question("starting_voltage").put({"voltage": 230.0, "clamped_voltage": 165.0})
+    assert asked.answer == pytest.approx(4.73, abs=0.01)
+    assert asked.judge("2000 V").slips == (), "2 V would be within the 5 V allowed, but 2 kV is no slip of prefix for it"

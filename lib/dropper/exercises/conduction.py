@@ -2,7 +2,7 @@
 
 import math
 
-from .draw import bridge, mains, part, share_of_peak, stepped
+from .draw import bridge, mains, part, share_of_peak, shown, stepped
 from .lamps import lamp
 from .question import Choice, Question, Slip, Tolerance
 from .work import By, Say, Sum
@@ -176,7 +176,7 @@ TASKS = (
     Question(
         "current_from_swing", LESSON, "Current from a picture",
         "A differential probe across a dropper of {dropper} shows {swing} from peak to peak, on {voltage}, {frequency}."
-        " What mean current do the LEDs get?",
+        " What mean current do the LEDs get? (The oscilloscope itself is never floated.)",
         _swung, "A", lambda q: q.using("mean_string_current", **_swinging(q)),
         work=(Say(lambda q: f"Half of the swing, {q.swing:g} V / 2 = {q.swing / 2:g} V,"
                             " is the dropper's peak: Vp less D. With D = 0 it"
@@ -210,8 +210,9 @@ TASKS = (
                     " earlier than the mains alone would reach the string.",
         },
         lambda q: (
-            f"D1 and D4 conduct from about {_seen(q).start:.0f}° to {_seen(q).end:.0f}°, D2 and D3 half a period later."
-            f" At {q.moment:g}° the line current is {_seen(q).line_current * 1e3:.3g} mA."
+            f"D1 and D4 conduct from about {shown(round(_seen(q).start), '°')} to {shown(round(_seen(q).end), '°')},"
+            f" D2 and D3 half a period later. At {q.moment:g}° the line current is"
+            f" {shown(round(_seen(q).line_current, 6), 'A')}."
         ),
         ("Conduction ends at a crest: at 90° and at 270°.",
          "It starts where the mains reaches 2D − Vp; for the negative half cycle the same half a period later.",

@@ -67,6 +67,9 @@ def judge(number, answer, unit, tolerance, slips):
     if number < 0 < answer:
         return Verdict(False, "Not yet: your number is below zero, and what is asked for is not.")
     way = "small" if number < answer else "large"
+    if unit in PREFIXED and answer and not 0.01 < abs(number / answer) < 100:
+        taken = f"A number without a prefix is taken in {unit}."
+        return Verdict(False, f"Not yet: {shown(number, unit)} is far too {way}. Look at the prefix. {taken}")
     return Verdict(False, f"Not yet: your number is too {way}, and no common slip gives it.")
 
 
@@ -74,7 +77,7 @@ def _of_writing(number, answer, unit, tolerance, slips):
     """Slips of the pen: prefixes, per cent, radians, a sign; alone or on top of another slip."""
     for name, value, sentence in [("", answer, ""), *slips]:
         for said, factor in _factors(unit):
-            if value and tolerance.holds(number / factor, value):
+            if value and abs(number / factor - value) <= (tolerance.relative or 0.02) * abs(value):
                 yield (f"{said[0]}, {name}" if name else said[0]), f"{said[1]} {sentence}".strip()
         if name:
             continue

@@ -170,8 +170,8 @@ TASKS = (
     ),
     Question(
         "low_risk", LESSON, "The line of low risk",
-        "A lamp with a bridge runs on {frequency}. How much percent flicker does IEEE 1789-2015 allow at most as low"
-        " risk?",
+        "A lamp with a bridge runs on {frequency}. Up to how much percent flicker does IEEE 1789-2015 call its light of"
+        " low risk?",
         lambda chance: {"frequency": chance.choice((48.0, 49.0, 50.0, 51.0, 52.0, 55.0, 57.0, 58.0, 60.0, 62.0))},
         "%", lambda q: _line("low_risk", 2 * q.frequency),
         work=(Sum(lambda q: f"{_slope(q):g} % × 2 × {q.frequency:g}",

@@ -93,8 +93,9 @@ TASKS = (
     ),
     Question(
         "groups_bridged", LESSON, "Some LEDs bridged",
-        "On {voltage} a string holds the bridge at {clamped_voltage}. Someone bridges LEDs of {lost_voltage} with a"
-        " wire. By how many per cent does the current through the others rise?",
+        "On {voltage} a string holds the bridge at {clamped_voltage}. With the lamp unplugged and proved empty, LEDs of"
+        " {lost_voltage} are bridged with a wire; then it is in use again. By how many per cent has the current through"
+        " the others risen?",
         lambda chance: bridge(chance, 0.3, 0.65) | {"lost_voltage": float(chance.choice((3, 6, 9, 12, 15, 18, 24)))},
         "%", lambda q: 100 * q.current_rise_on_short,
         work=(By("peak_voltage"), By("current_rise_on_short"),
