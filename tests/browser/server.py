@@ -27,7 +27,7 @@ def workbook(folder):
     """Start `python -m dropper` on a copy of the notebooks; yield its address with the token in it."""
     home = Path(folder)
     copy = home / "notebooks"
-    shutil.copytree(ROOT / "notebooks", copy, ignore=shutil.ignore_patterns(".ipynb_checkpoints", "progress*"))
+    shutil.copytree(ROOT / "notebooks", copy, ignore=shutil.ignore_patterns(".ipynb_checkpoints", "my_progress*"))
     places = ("JUPYTER_CONFIG_DIR", "JUPYTER_DATA_DIR", "JUPYTER_RUNTIME_DIR")
     settings = {name: str(home / name.lower()) for name in places}
     log = home / "server.log"

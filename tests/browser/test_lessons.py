@@ -116,6 +116,6 @@ def test_dark_theme_and_a_narrow_window_lose_nothing(visit, lesson):
     page = awake(visit, lesson, width=1280, height=1000).page
     page.evaluate("window.jupyterapp.commands.execute('apputils:change-theme', {theme: 'JupyterLab Dark'})")
     page.wait_for_timeout(1200)
-    page.locator(".dropper-table").scroll_into_view_if_needed()
+    page.locator(".dropper-table").first.scroll_into_view_if_needed()
     shot(page, f"{lesson[:2]}_dark")
     assert barriers(page) == []

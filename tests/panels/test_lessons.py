@@ -172,7 +172,7 @@ def _resident():
     return most / (2**20 if sys.platform == "darwin" else 2**10)
 
 
-@pytest.mark.parametrize("name", ("Bench", *ALL))
+@pytest.mark.parametrize("name", ["Bench", *ALL])
 def test_memory_stays_flat_over_two_thousand_moves(name):
     """After 400 moves everything that is kept has been: 1600 more may take 8 MB, which is noise of the allocator."""
     panel = made(name)

@@ -20,7 +20,7 @@ class Prediction(widgets.VBox):
             options=[(text, key) for key, text in answers.items()],
             value=None,
             description="I predict:",
-            orientation="horizontal",
+            orientation="horizontal" if sum(map(len, answers.values())) < 70 else "vertical",
             style={"description_width": "auto"},
             layout=widgets.Layout(width="auto", margin="2px 16px 2px 2px"),
         )
