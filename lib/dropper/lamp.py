@@ -8,6 +8,7 @@ string of LEDs. `dataclasses.replace` changes one thing at a time.
 import dataclasses
 import functools
 import math
+import operator
 from dataclasses import dataclass, field
 from pathlib import Path
 
@@ -228,6 +229,17 @@ class Lamp:
     def to_toml(self, path):
         """Write a lamp file."""
         Path(path).write_text(self.to_toml_text(), encoding="utf-8")
+
+
+def value_at(lamp, path):
+    """One field anywhere in a lamp; the path is written as for `replace_at`.
+
+    Parameters
+    ----------
+    lamp : Lamp
+    path : str
+    """
+    return operator.attrgetter(path)(lamp)
 
 
 def replace_at(lamp, path, value):

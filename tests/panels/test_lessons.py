@@ -8,6 +8,7 @@ from xml.dom import minidom
 
 import pytest
 from dropper import Lamp, panels, replace_at
+from dropper.lamp import value_at
 from dropper.lessons.two_ways import TwoWays
 
 STAIR = "notebooks/lamps/stair_marker.toml"
@@ -44,9 +45,7 @@ def look_over(panel):
     assert "nan" not in panel._said.value + panel._table.value
     assert panel._wrong.value == ""
     for path, slider in panel._sliders.items():
-        value = panel.setting
-        for step in path.split("."):
-            value = getattr(value, step)
+        value = value_at(panel.setting, path)
         assert value == slider.value, f"{path} stands at {slider.value}, but {value} is shown"
 
 

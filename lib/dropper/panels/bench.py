@@ -80,16 +80,9 @@ class Bench(Stand):
     def knobs(self, own):
         parts = [(f"{part.name} {part.symbol}", part.key) for part in fitted(own)]
         self._pointer.options = [("nothing", ""), *parts]
-        return {
-            "mains.voltage": controls.linear("mains voltage", own.mains.voltage, "V", 90.0, 264.0, 1.0),
-            "mains.frequency": controls.linear("mains frequency", own.mains.frequency, "Hz", 45.0, 65.0, 1.0),
-            "dropper": controls.stepped("dropper C1", own.dropper, "F", 68e-9, 4.7e-6),
-            "smoothing": controls.stepped("smoothing C2", own.smoothing, "F", 1e-6, 100e-6, 6, zero=True),
-            "string.in_series": controls.linear("LEDs in series", own.string.in_series, "", 1, 100, 1),
-            "series_resistor": controls.stepped(
-                "series resistor R4", own.series_resistor, "Ω", 10, 1000, 6, zero=True
-            ),
-        }
+        return controls.of_lamp(
+            own, "mains.voltage", "mains.frequency", "dropper", "smoothing", "string.in_series", "series_resistor"
+        )
 
     def look(self, setting):
         return steady_state(setting, POINTS)

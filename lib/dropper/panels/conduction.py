@@ -46,13 +46,10 @@ class Conduction(OfALamp):
         )
 
     def knobs(self, own):
-        lamp = own.lamp
+        sliders = controls.of_lamp(own.lamp, "mains.voltage", "dropper", "smoothing", "string.in_series")
         return {
             "phase": controls.linear("moment in the cycle", own.phase, "°", 0.0, 360.0, 2.0),
-            "lamp.mains.voltage": controls.linear("mains voltage", lamp.mains.voltage, "V", 90.0, 264.0, 1.0),
-            "lamp.dropper": controls.stepped("dropper C1", lamp.dropper, "F", 68e-9, 4.7e-6),
-            "lamp.smoothing": controls.stepped("smoothing C2", lamp.smoothing, "F", 1e-6, 100e-6, 6, zero=True),
-            "lamp.string.in_series": controls.linear("LEDs in series", lamp.string.in_series, "", 1, 100, 1),
+            **{f"lamp.{path}": slider for path, slider in sliders.items()},
         }
 
     def _show(self, view):

@@ -2,6 +2,7 @@
 
 import ipywidgets as widgets
 
+from ..lamp import value_at
 from ..values import preferred, show
 
 _LABEL = {"description_width": "150px"}
@@ -41,6 +42,36 @@ def linear(name, value, unit, low, high, step, form=None):
         readout_format=form or ("d" if isinstance(value, int) else ".0f" if value == int(value) else ".1f"),
         style=_LABEL, layout=widgets.Layout(width=WIDTH),
     )  # fmt: skip
+
+
+# The lamp's sliders, by the path of what each moves: name, unit and reach are the same on every panel.
+_OF_A_LAMP = {
+    "mains.voltage": lambda v: linear("mains voltage", v, "V", 90.0, 264.0, 1.0),
+    "mains.frequency": lambda v: linear("mains frequency", v, "Hz", 45.0, 65.0, 1.0),
+    "dropper": lambda v: stepped("dropper C1", v, "F", 68e-9, 4.7e-6),
+    "inrush_resistor": lambda v: stepped("inrush resistor R1", v, "Ω", 10, 2200, 6, zero=True),
+    "smoothing": lambda v: stepped("smoothing C2", v, "F", 1e-6, 1e-3, 6, zero=True),
+    "series_resistor": lambda v: stepped("series resistor R4", v, "Ω", 10, 1000, 6, zero=True),
+    "string.in_series": lambda v: linear("LEDs in series", v, "", 1, 100, 1),
+    "string.led.forward_voltage": lambda v: linear("LED forward voltage", v, "V", 1.6, 3.6, 0.1, ".1f"),
+    "string.led.series_resistance": lambda v: linear("series resistance of an LED", v, "Ω", 0.0, 60.0, 1.0),
+}
+
+
+def of_lamp(lamp, *paths):
+    """Sliders for fields of a lamp, standing where the lamp has them.
+
+    Parameters
+    ----------
+    lamp : Lamp
+    paths : str
+        In the order in which they are to stand.
+
+    Returns
+    -------
+    dict of str to widget
+    """
+    return {path: _OF_A_LAMP[path](value_at(lamp, path)) for path in paths}
 
 
 def button(words, tip, act):

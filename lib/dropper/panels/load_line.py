@@ -33,13 +33,6 @@ class LoadLine(OfALamp):
         )
 
     def knobs(self, own):
-        led = own.string.led
-        return {
-            "mains.voltage": controls.linear("mains voltage", own.mains.voltage, "V", 90.0, 264.0, 1.0),
-            "mains.frequency": controls.linear("mains frequency", own.mains.frequency, "Hz", 45.0, 65.0, 1.0),
-            "dropper": controls.stepped("dropper C1", own.dropper, "F", 68e-9, 4.7e-6),
-            "string.in_series": controls.linear("LEDs in series", own.string.in_series, "", 1, 100, 1),
-            "string.led.forward_voltage": controls.linear(
-                "LED forward voltage", led.forward_voltage, "V", 1.6, 3.6, 0.1, ".1f"
-            ),
-        }
+        return controls.of_lamp(
+            own, "mains.voltage", "mains.frequency", "dropper", "string.in_series", "string.led.forward_voltage"
+        )

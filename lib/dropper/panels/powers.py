@@ -37,10 +37,6 @@ class Powers(OfALamp):
         )
 
     def knobs(self, own):
-        return {
-            "mains.voltage": controls.linear("mains voltage", own.mains.voltage, "V", 90.0, 264.0, 1.0),
-            "dropper": controls.stepped("dropper C1", own.dropper, "F", 68e-9, 4.7e-6),
-            "string.in_series": controls.linear("LEDs in series", own.string.in_series, "", 1, 100, 1),
-            "smoothing": controls.stepped("smoothing C2", own.smoothing, "F", 1e-6, 100e-6, 6, zero=True),
-            "inrush_resistor": controls.stepped("inrush resistor R1", own.inrush_resistor, "Ω", 10, 2200, 6, zero=True),
-        }
+        return controls.of_lamp(
+            own, "mains.voltage", "dropper", "string.in_series", "smoothing", "inrush_resistor"
+        )

@@ -37,16 +37,7 @@ class Smoothing(OfALamp):
         return f"It takes {written(own.enough[0], 'F')}{told}: the string's dynamic resistance is small."
 
     def knobs(self, own):
-        led = own.string.led
-        return {
-            "smoothing": controls.stepped("smoothing C2", own.smoothing, "F", 1e-6, 1e-3, 6, zero=True),
-            "string.in_series": controls.linear("LEDs in series", own.string.in_series, "", 1, 100, 1),
-            "string.led.series_resistance": controls.linear(
-                "series resistance of an LED", led.series_resistance, "Ω", 0.0, 60.0, 1.0
-            ),
-            "series_resistor": controls.stepped(
-                "series resistor R4", own.series_resistor, "Ω", 10, 1000, 6, zero=True
-            ),
-            "dropper": controls.stepped("dropper C1", own.dropper, "F", 68e-9, 4.7e-6),
-            "mains.frequency": controls.linear("mains frequency", own.mains.frequency, "Hz", 45.0, 65.0, 1.0),
-        }
+        return controls.of_lamp(
+            own, "smoothing", "string.in_series", "string.led.series_resistance", "series_resistor", "dropper",
+            "mains.frequency",
+        )  # fmt: skip

@@ -5,7 +5,7 @@ from html import escape
 import ipywidgets as widgets
 
 from .. import explain
-from ..lamp import replace_at
+from ..lamp import replace_at, value_at
 from . import controls, readout
 from .later import Later
 from .page import STYLE
@@ -133,10 +133,7 @@ class Stand(widgets.VBox):
         """Put every slider back to where it was."""
         self._busy = True
         for path, slider in self._sliders.items():
-            value = self.own
-            for step in path.split("."):
-                value = getattr(value, step)
-            slider.value = value
+            slider.value = value_at(self.own, path)
         self._busy = False
         self.setting = self.own
         self._update()
