@@ -28,6 +28,11 @@ LAMP = {
     "string_current_min": 0.011, "current_modulation": 0.27, "real_power": 1.8, "reactive_power": 4.6,
     "current_distortion_power": 1.3, "hours_a_year": 2920.0, "price_of_energy": 0.31, "visible_modulation": 0.75,
     "displacement_factor": 0.3, "phase_error": 0.017,
+    "resistance": 1e6, "rated_power": 0.25, "limiting_voltage": 250.0, "full_power_temperature": 50.0,
+    "no_power_temperature": 155.0, "surge_current": 30.0, "surge_time": 8.3e-3, "heat_flow": 0.1,
+    "thermal_resistance": 170.0, "room_temperature": 25.0, "enclosure_heat": 1.6, "enclosure_resistance": 6.0,
+    "junctions": 1, "voltage_coefficient": -3e-3, "junction_temperature": 60.0, "reference_temperature": 25.0,
+    "years": 5.0, "loss_each_year": 0.02, "kept_fraction": 0.9,
 }
 NAMES = list(theory.ALL)
 

@@ -26,7 +26,7 @@ def dimension(expression):
         return NUMBER
     if isinstance(expression, sympy.Add):
         return same(expression, *expression.args)
-    if isinstance(expression, sympy.Max):
+    if isinstance(expression, sympy.Max | sympy.Min):
         return same(expression, *expression.args)
     if isinstance(expression, sympy.Abs):
         return dimension(expression.args[0])

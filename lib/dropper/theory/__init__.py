@@ -123,6 +123,18 @@ _WHERE = {
     "current_rise_on_short": ("sensitivity", "current_rise"),
     "electrolytic_life": ("life", "life"),
     "equivalent_temperature": ("life", "equivalent_temperature"),
+    "resistor_working_voltage": ("limits", "working_voltage"),
+    "derated_share": ("limits", "derated_share"),
+    "surge_fusing_integral": ("limits", "surge_fusing_integral"),
+    "stored_charge": ("limits", "charge"),
+    "largest_time_constant": ("limits", "time_constant"),
+    "temperature_rise": ("warmth", "temperature_rise"),
+    "enclosure_temperature": ("warmth", "enclosure_temperature"),
+    "part_temperature": ("warmth", "temperature"),
+    "thermal_resistance_of_derating": ("warmth", "thermal_resistance"),
+    "warm_forward_voltage": ("warmth", "warm_forward_voltage"),
+    "remaining_capacitance": ("ageing", "remaining_capacitance"),
+    "loss_each_year": ("ageing", "loss_each_year"),
 }
 # plain functions that stand beside the derivations
 _FUNCTIONS = {"greatest_power_factor": "factors", "mixed_temperature": "life"}

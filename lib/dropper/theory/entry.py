@@ -18,6 +18,7 @@ DIMENSIONS = {
     "VA": "power", "var": "power", "C": "charge", "J": "energy", "s": "time", "h": "time", "K": "temperature",
     "°C": "temperature", "": "", "%": "", "rad": "", "rad/s": "frequency", "J/K": "energy/temperature",
     "lm": "luminous_intensity", "lm/A": "luminous_intensity/current",
+    "K/W": "temperature/power", "V/K": "voltage/temperature", "A²s": "energy/impedance",
     "Wh": "energy", "kWh": "energy", "/kWh": "/energy",  # money has no dimension
 }
 

@@ -16,6 +16,7 @@ UNIT_WORDS = {
     "Wh": "watt-hour", "kWh": "kilowatt-hour", "/kWh": "money per kilowatt-hour",
     "C": "coulomb", "J": "joule", "s": "second", "h": "hour", "K": "kelvin", "°C": "degree Celsius",
     "": "no unit", "rad": "radian", "rad/s": "radian per second", "J/K": "joule per kelvin",
+    "K/W": "kelvin per watt", "V/K": "volt per kelvin", "A²s": "ampere squared times second",
 }
 
 

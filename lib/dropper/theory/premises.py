@@ -58,3 +58,13 @@ FLICKER_TERMS = (
     "IEEE 1789-2015 for percent flicker and flicker index, after the IES Lighting Handbook's definitions (from memory)."
 )
 VISIBILITY_TERMS = "IEC TR 63158:2018, stroboscopic visibility measure; its threshold curve from memory."
+RESISTOR_RATINGS = (
+    "Makers' data sheets of film resistors: rated power at 70 °C, limiting element voltage, power falling to nothing "
+    "at 155 °C."
+)
+THERMAL_LAW = "Heat through a thermal resistance, as makers' data sheets of parts state it (from memory)."
+LED_WARMTH = "Makers' data sheets of LEDs: change of forward voltage with temperature, as −2 mV/K of a yellow one."
+FILM_LOSS = (
+    "No standard gives a loss for each year; IEC 60384-14 gives what a test may cost: 10 % in the endurance test of "
+    "class X2, 5 % in damp heat."
+)

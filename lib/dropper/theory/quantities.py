@@ -7,8 +7,8 @@ import math
 from ..values import show
 
 DIGITS = 4  # significant digits shown; a worked example needs no more, and a plug-in meter gives fewer
-UNSCALED = {"", "%", "rad", "rad/s", "K", "°C", "h", "J/K", "kWh", "/kWh"}  # units that take no prefix
-_LATEX_UNITS = {"Ω": r"\Omega", "µ": r"\mu{}", "°": r"{}^{\circ}", "%": r"\%"}
+UNSCALED = {"", "%", "rad", "rad/s", "K", "°C", "h", "J/K", "kWh", "/kWh", "K/W", "A²s"}  # units that take no prefix
+_LATEX_UNITS = {"Ω": r"\Omega", "µ": r"\mu{}", "°": r"{}^{\circ}", "%": r"\%", "²": "^2"}
 
 
 def shown(value: float, unit: str) -> str:

@@ -105,6 +105,9 @@ class _Speech(Printer):
     def _print_Max(self, expr):
         return f"the greater of ({'; '.join(self._print(a) for a in sorted(expr.args, key=str))})"
 
+    def _print_Min(self, expr):
+        return f"the lesser of ({'; '.join(self._print(a) for a in sorted(expr.args, key=str))})"
+
     def _print_Derivative(self, expr):
         order = sum(count for _, count in expr.variable_count)
         ordinal = "" if order == 1 else "second "
