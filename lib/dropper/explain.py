@@ -200,7 +200,7 @@ def comparison(reading, worked):
     """The formula's value beside the reading, in a sentence."""
     formula = reading.scale * worked.value
     if reading.exact:
-        return f"The panel's number is this formula's own: {written(formula, reading.unit)}."
+        return f"The panel's number is this formula's own: {reading.text}."
     return (
         f"For this lamp as it is, with its resistors and its ripple, the reading is {reading.text};"
         f" the formula's ideal lamp gives {written(formula, reading.unit)}"

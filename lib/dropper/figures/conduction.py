@@ -75,14 +75,19 @@ def sentence(view):
         f" {show(view.dropper_voltage, 'V')}. {told}"
     )
     if view.result.dark:
-        return words + " The mains never gets above what the string wants, so nothing flows in any part of the cycle."
+        little = show(np.abs(view.result.line_current).max(), "A")
+        words += (
+            f" The mains never gets above what the string wants; the little that flows, {little} at most, feeds the"
+            " bleeder of the smoothing capacitor."
+        )
+        return words.replace(" -", " −")
     if view.conducting:
         words += (
             f" {show(abs(view.line_current), 'A')} flow, and of the {show(view.charge_whole, 'C')} of this half cycle"
             f" {show(view.charge, 'C')} have been moved."
         )
     words += (
-        f" In each half cycle conduction starts at {view.start:.0f}° from the rise through zero and ends at"
+        f" In the positive half cycle conduction starts at {view.start:.0f}° from the rise through zero and ends at"
         f" {view.end:.0f}°."
     )
     return words.replace(" -", " −")

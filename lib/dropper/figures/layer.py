@@ -134,7 +134,7 @@ class Layer:
         if self.ghost:
             return
         a, b = self.place(axes, x, y)
-        self._pieces.append(_text(a + shift[0], b + shift[1], text, anchor, colour, bold, size))
+        self._pieces.append(_text(a + shift[0], b + shift[1], text, anchor, colour, bold, size, _HALO))
 
     def numbers(self, axes, across=None, up=None):
         """The numbers at the grid; `across` and `up` turn a value into text, none where left out."""
@@ -193,6 +193,7 @@ class Layer:
         return f'stroke="{look.colour}" stroke-width="{look.width}" stroke-linejoin="round"{dashes}'
 
 
+_HALO = ' paint-order="stroke" stroke="#ffffff" stroke-width="30" stroke-linejoin="round"'  # keeps curves off type
 _HATCH = (
     '<defs><pattern id="hatched" width="60" height="60" patternUnits="userSpaceOnUse" patternTransform="rotate(45)">'
     '<rect width="20" height="60" fill="#000" fill-opacity="0.35"/></pattern></defs>'
@@ -219,9 +220,9 @@ def _thinned(x, y):
     return x[:whole].reshape(-1, together).mean(axis=1), y[:whole].reshape(-1, together).mean(axis=1)
 
 
-def _text(x, y, words, anchor="start", colour=INK, bold=False, size=120):
+def _text(x, y, words, anchor="start", colour=INK, bold=False, size=120, halo=""):
     weight = ' font-weight="bold"' if bold else ""
     return (
-        f'<text x="{x:.0f}" y="{y:.0f}" text-anchor="{anchor}" font-size="{size}"{weight}'
+        f'<text x="{x:.0f}" y="{y:.0f}" text-anchor="{anchor}" font-size="{size}"{weight}{halo}'
         f' font-family="{FONT}" fill="{colour}">{escape(words)}</text>'
     )

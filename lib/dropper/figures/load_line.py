@@ -75,6 +75,7 @@ def overlay(view, scale, sentence):
 def ghost(view, scale):
     """The kept view's lines and operating point."""
     layer = _lines(view, scale, True)
+    layer.curve(0, *view.string, LOOKS["string_current"])
     if not view.dark:
         layer.dot(0, *view.crossing, LOOKS["string_current"])
         layer.dot(1, view.crossing[0], view.watts, LOOKS["power"])
@@ -94,14 +95,14 @@ def sentence(view):
         f" peak of {show(lamp.mains.peak, 'V')}. The curve of {lamp.string.in_series} LEDs crosses it at"
         f" {show(view.crossing[0], 'V')}: {show(view.crossing[1], 'A')} on average and {show(view.watts, 'W')} into the"
         f" bridge. The mains over the reactance, {show(view.rule, 'A')}, is"
-        f" {view.rule / view.crossing[1]:.2f} times too much."
+        f" {view.rule / view.crossing[1]:.2f} times what the LEDs get."
     )
     if view.doubled[0] != view.doubled[0]:
         return words + " Twice as many LEDs would stay dark."
     change = view.doubled[2] / view.watts
     return words + (
-        f" Twice as many LEDs take {show(view.doubled[2], 'W')}, {change:.2f} times as much, at"
-        f" {show(view.doubled[1], 'A')}."
+        f" With twice as many LEDs {show(view.doubled[2], 'W')} go into the bridge, {change:.2f} times as much, and the"
+        f" LEDs get {show(view.doubled[1], 'A')}."
     )
 
 

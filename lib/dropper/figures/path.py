@@ -27,7 +27,8 @@ def draw(lamp, conducting, filling, lit):
     keys = tuple(key for key in ("inrush_resistor", "dropper", "smoothing", "leds") if value_of(lamp, key))
     svg = _template(keys, conducting, filling, lit)
     captions = {key: value_of(lamp, key) for key in keys}
-    captions["leds"] = f"{lamp.string.in_series} × {lamp.string.in_parallel}"
+    groups, abreast = lamp.string.in_series, lamp.string.in_parallel
+    captions["leds"] = f"{groups} LEDs" if abreast == 1 else f"{groups} × {abreast} LEDs"
     for key, caption in captions.items():
         svg = svg.replace(f"@{key}@", escape(caption))
     head, body = svg.split(">", 1)
@@ -38,13 +39,15 @@ def reading(lamp, conducting, filling, lit):
     """The path in words."""
     if conducting:
         first, second = _DIODES[conducting]
-        words = f"{first} and {second} conduct: the current flows through the dropper and {first}"
+        through = f"the dropper and {first}" if conducting == "positive" else first
+        words = f"{first} and {second} conduct: the current flows through {through}"
         words += (
             " into the smoothing capacitor and the string" if filling
             else " into the string, and the smoothing capacitor helps" if lamp.smoothing
             else " into the string"
         )  # fmt: skip
-        return f"{words}, and back through {second}."
+        back = second if conducting == "positive" else f"{second} and the dropper"
+        return f"{words}, and back through {back}."
     words = "No diode conducts; the dropper holds its voltage."
     if lit:
         return words + " The smoothing capacitor alone feeds the string."
@@ -106,14 +109,15 @@ def _template(keys, conducting, filling, lit):
         wire(busy, (13.6, top), (13.6, top - 1.6), way=filling)
         wire(busy, (13.6, foot + 1.6), (13.6, foot), way=filling)
     wire(lit, (13.6, top), (17.0, top))
-    part(elm.LED(), lit, (17.0, top), (17.0, foot), "LEDs\n@leds@", loc="bottom", ofst=0.2)
+    part(elm.LED(), lit, (17.0, top), (17.0, foot), "@leds@", loc="bottom", ofst=0.2)
     wire(lit, (17.0, foot), (13.6, foot))
     nodes = [(8.0, high), (11.0, low), (11.0, top), (8.0, foot)] + [(13.6, top), (13.6, foot)] * ("smoothing" in keys)
     for place in nodes:
         drawing.add(elm.Dot().at(place).color("#1a1a1a"))
     text = drawing.get_imagedata("svg").decode()
     head, body = text.split(">", 1) if text.startswith("<svg") else text[text.index("<svg") :].split(">", 1)
-    view = head.split('viewBox="')[1].split('"')[0]
+    left, top_edge, width, height = (float(part) for part in head.split('viewBox="')[1].split('"')[0].split())
+    view = f"{left:.0f} {top_edge:.0f} {width + 60:.0f} {height:.0f}"  # room for the words beside the LEDs
     style = "width:100%;max-width:690px;height:auto;background:#fff;border-radius:6px"
     return f'<svg xmlns="http://www.w3.org/2000/svg" viewBox="{view}" style="{style}">{body}'
 

@@ -17,7 +17,7 @@ AXES = (
     Axes((466, 300, 290, 200), "power factor", "clamped voltage over mains' peak, D/Vp", across=_TENTHS,
          up=tuple(k / 6 for k in range(7))),
 )
-_PARTS = (("power", "real P"), ("reactive", "reactive Q1"), ("distortion", "distortion DI"))
+_PARTS = ("power", "reactive", "distortion")
 
 
 def backdrop():
@@ -45,7 +45,7 @@ def overlay(view, scale, sentence):
     layer.numbers(2, None, number)
     layer.numbers(3, number, number)
     across, up = layer.spans[0]
-    layer.words(0, across.low, up.high, "at right angles: S² = P² + Q1² + DI²", "start", INK, False, 110, (0, -60))
+    layer.words(0, across.low, up.high, "at right angles: S² = P² + Q₁² + D_I²", "start", INK, False, 110, (0, -60))
     layer.words(2, 0, 100, "line current by harmonics", "start", INK, False, 110, (0, -60))
     layer.words(3, 0, 0.6, "ideal lamp, whatever its C", "start", INK, False, 110, (0, -60))
     for place, order in enumerate(ORDERS):
@@ -128,9 +128,9 @@ def _names(layer, view, scale):
     first, second, third = _corners(view)
     parts = view.parts
     for at, text, look, anchor, shift in (
-        (first / 2, f"P {show(parts.real, 'W')}", "power", "middle", (0, 170)),
-        ((first + second) / 2, f"Q1 {show(abs(parts.reactive), 'var')}", "reactive", "start", (70, 40)),
-        ((second + third) / 2, f"DI {show(parts.current_distortion, 'var')}", "distortion", "start", (20, -70)),
+        (first / 2, f"real P {show(parts.real, 'W')}", "power", "middle", (0, 170)),
+        ((first + second) / 2, f"reactive Q₁ {show(abs(parts.reactive), 'var')}", "reactive", "start", (70, 40)),
+        ((second + third) / 2, f"distortion {show(parts.current_distortion, 'var')}", "distortion", "start", (20, -70)),
         (third / 2, f"S {show(view.result.apparent_power, 'VA')}", "apparent", "end", (-90, 40)),
     ):
         layer.words(0, *at, text, anchor, LOOKS[look].colour, True, 120, shift)
@@ -142,9 +142,9 @@ def _squares(layer, view):
     squares = np.array([parts.real, parts.reactive, parts.current_distortion]) ** 2
     shares = squares / squares.sum()
     layer.words(1, 0, 1, "their squares add up to S²", "start", INK, False, 110, (0, -60))
-    for number_, ((look, _), share) in enumerate(zip(_PARTS, shares, strict=True)):
-        layer.bar(1, (start, 0), (start + share, 1), LOOKS[look], hatch=number_ == 1)
+    for place, (look, share) in enumerate(zip(_PARTS, shares, strict=True)):
+        layer.bar(1, (start, 0), (start + share, 1), LOOKS[look], hatch=place == 1)
         start += share
-    letters = ("P²", "Q1²", "DI²")
+    letters = ("P²", "Q₁²", "D_I²")
     text = " · ".join(f"{letter} {100 * share:.0f} %" for letter, share in zip(letters, shares, strict=True))
     layer.words(1, 0, 0, text, "start", INK, True, 115, (0, 170))

@@ -72,6 +72,8 @@ def overlay(view, scale, sentence):
             level = float(np.interp(np.log(farad), np.log(view.smoothings), view.flickers))
             layer.dot(1, farad, level, LOOKS[look], "triangle", hollow=True)
     layer.dot(1, max(view.lamp.smoothing, _FARAD.low), depth, LOOKS["string_current"])
+    if not view.lamp.smoothing:
+        layer.words(1, _FARAD.low, depth, "none fitted", "start", LOOKS["string_current"].colour, True, 105, (100, 140))
     layer.dot(2, view.frequency, depth, LOOKS["string_current"])
     layer.words(2, view.frequency, depth, f"{depth:.2g} %", "start", LOOKS["string_current"].colour, True, 115,
                 (110, 45))  # fmt: skip

@@ -15,8 +15,8 @@ AXES = (
     Axes((_RIGHT[0], 34, _RIGHT[1], 130), "", zero=0.5),
     Axes((_LEFT[0], 182, _LEFT[1], 130), "power in it, W", "angle from the current's rise", zero=0.5),
     Axes((_RIGHT[0], 182, _RIGHT[1], 130), "", "angle from the current's rise", zero=0.5),
-    Axes((_LEFT[0], 366, _LEFT[1], 262), bare=True),
-    Axes((_RIGHT[0], 366, _RIGHT[1], 262), bare=True),
+    Axes((_LEFT[0], 392, _LEFT[1], 240), bare=True),
+    Axes((_RIGHT[0], 392, _RIGHT[1], 240), bare=True),
 )
 _TURN = Span(0, 360)
 _NAMES = ("a resistor", "a capacitor")
@@ -56,7 +56,7 @@ def overlay(view, scale, sentence):
             layer.line(axes, (moment, up.low), (moment, up.high), LOOKS["moment"])
             layer.dot(axes, moment, value, LOOKS[look])
         layer.words(side, 180, scale[0], f"dropped by {_NAMES[side]}", "middle", INK, True, 140, (0, -60))
-        layer.words(2 + side, 354, -scale[1], f"mean {_watts(view, side)}", "end", LOOKS["power"].colour, True,
+        layer.words(2 + side, 354, -scale[1], f"mean {show(view.heat[side], 'W')}", "end", LOOKS["power"].colour, True,
                     120, (0, -50))  # fmt: skip
     crest = np.sqrt(2) * setting.current
     layer.words(0, 354, scale[0], f"- - current, {show(crest, 'A')} at its crest", "end", LOOKS["line_current"].colour,
@@ -84,10 +84,6 @@ def sentence(view):
         f" {show(view.heat[1], 'W')} of loss turn to heat. At {setting.phase:.0f}° the capacitor {flow}"
         f" ({written(view.now[1], 'W')}). The current leads the mains by {np.degrees(view.phase_lead):.0f}°."
     )
-
-
-def _watts(view, side):
-    return show(view.heat[0], "W") if side == 0 else "0 W"
 
 
 def _curves(view, scale, ghost=False):
@@ -121,16 +117,15 @@ def _phasors(layer, view, longest):
         load = at(setting.load_voltage, turn)
         end = load + at(across, turn - behind)
         axes = 4 + side
-        layer.line(axes, start, at(longest, turn), LOOKS["moment"])
-        layer.words(axes, *at(1.04 * longest, turn), "current", "middle", INK, False, 100, (0, 35))
+        layer.line(axes, at(-0.6 * longest, turn), at(longest, turn), LOOKS["moment"])
+        layer.words(axes, *at(-0.75 * longest, turn), "current", "middle", INK, False, 100, (0, 35))
         layer.arrow(axes, start, end, LOOKS["mains_voltage"].solid(60))
         layer.arrow(axes, start, load, LOOKS["load_voltage"])
         layer.arrow(axes, load, end, LOOKS["dropper_voltage"])
-        corner = 0.99
         words = (
             (f"mains {show(setting.voltage, 'V')}", "mains_voltage"),
             (f"load {show(setting.load_voltage, 'V')}", "load_voltage"),
             (f"{_NAMES[side][2:]} {show(across, 'V')}", "dropper_voltage"),
         )
-        for line, (text, look) in enumerate(words):
-            layer.words(axes, -corner, 1, text, "start", LOOKS[look].colour, True, 115, (0, 110 + 140 * line))
+        for place, (text, look) in zip((-1.0, -0.36, 0.22), words, strict=True):
+            layer.words(axes, place, 1, text, "start", LOOKS[look].colour, True, 110, (0, -40))

@@ -62,12 +62,16 @@ def look(moment):
     result = steady_state(lamp, POINTS)
     angle = 360 * result.time * lamp.mains.frequency
     here = min(int(moment.phase / 360 * POINTS), POINTS - 1)
+
+    def now_of(curve):
+        return float(np.interp(moment.phase, angle, curve, period=360))
+
     current = result.line_current
     least = _LEAST * max(np.abs(current).max(), 1e-9)
     positive = current > least
     start, end = _span(positive, angle)
-    now = current[here]
-    conducting = "" if result.dark or abs(now) <= least else "positive" if now > 0 else "negative"
+    now = now_of(current)
+    conducting = "" if abs(now) <= least else "positive" if now > 0 else "negative"
     step = 1 / (lamp.mains.frequency * POINTS)
     whole = float(np.abs(current).sum() * step / 2)
     return View(
@@ -77,15 +81,18 @@ def look(moment):
         start=start,
         end=end,
         conducting=conducting,
-        filling=bool(lamp.smoothing and abs(now) > result.string_current[here]),
-        lit=bool(result.string_current[here] > 1e-3 * lamp.string.led.at_current),
-        mains_voltage=float(result.mains_voltage[here]),
-        line_current=float(now),
-        dropper_voltage=float(result.dropper_voltage[here]),
-        string_current=float(result.string_current[here]),
-        charge=_moved(current, here, step) if conducting else (0.0 if result.dark else whole),
+        filling=bool(lamp.smoothing and abs(now) > now_of(result.string_current)),
+        lit=bool(now_of(result.string_current) > 1e-3 * lamp.string.led.at_current),
+        mains_voltage=now_of(result.mains_voltage),
+        line_current=now,
+        dropper_voltage=now_of(result.dropper_voltage),
+        string_current=now_of(result.string_current),
+        charge=_moved(current, here, step) if conducting else whole,
         charge_whole=whole,
-        readings=_readings(moment, result, here, start, end, conducting, current, step, whole),
+        readings=_readings(
+            moment, result, (now_of(result.mains_voltage), now), (start, end), conducting,
+            _moved(current, here, step), whole,
+        ),
     )
 
 
@@ -110,13 +117,13 @@ def _moved(current, here, step):
     return float(np.abs(ordered[begun:]).sum() * step)
 
 
-def _readings(moment, result, here, start, end, conducting, current, step, whole):
-    lamp = moment.lamp
+def _readings(moment, result, now, span, conducting, moved, whole):
+    lamp, (start, end) = moment.lamp, span
     peak = lamp.mains.peak
     degrees = float(np.degrees(1))
     phase = np.radians(moment.phase)
     rows = [
-        Reading("mains_voltage", "mains voltage now", float(result.mains_voltage[here]), "V", "mains_voltage_at",
+        Reading("mains_voltage", "mains voltage now", now[0], "V", "mains_voltage_at",
                 {"voltage": lamp.mains.voltage, "phase": phase}),
     ]  # fmt: skip
     if result.dark:
@@ -129,11 +136,16 @@ def _readings(moment, result, here, start, end, conducting, current, step, whole
     if conducting:
         side = 0.0 if conducting == "positive" else np.pi
         rows += [
-            Reading("line_current", "line current now", float(current[here]), "A", "line_current_at", fed | wave),
-            Reading("charge", "charge moved so far", _moved(current, here, step), "C", "charge_so_far",
+            Reading("line_current", "line current now", now[1], "A", "line_current_at", fed | wave),
+            Reading("charge", "charge moved so far", moved, "C", "charge_so_far",
                     charged | {"phase": _within(phase - side)}),
         ]  # fmt: skip
+    else:
+        rows.append(Reading("charge", "charge moved so far", whole, "C", "charge_per_half_cycle", charged))
+    bus = result.bus_voltage_mean
     rows += [
+        Reading("clamped_voltage", "clamped voltage D", clamped, "V", "clamped_voltage",
+                {"string_voltage": bus, "diode_voltage": (clamped - bus) / 2}, True),
         Reading("charge_whole", "charge a half cycle", whole, "C", "charge_per_half_cycle", charged),
         Reading("start", "conduction starts at", start, "°", "conduction_start", held, scale=degrees),
         Reading("width", "and lasts for", (end - start) % 360, "°", "conduction_angle", held, scale=degrees),

@@ -107,14 +107,14 @@ def _readings(lamp, result, crossing, rule, fed):
     share = {"clamped_fraction": min(clamped / peak, 1 - 1e-9)}
     at = fed | {"peak_voltage": peak}
     here = at | {"clamped_voltage": min(clamped, peak)}
-    drop = {"output_voltage": min(clamped, peak), "diode_voltage": 0.0}
+    lost = (clamped - result.bus_voltage_mean) / 2
+    drop = {"output_voltage": min(result.bus_voltage_mean, peak), "diode_voltage": lost}
     excess = rule / result.string_current_mean if not result.dark else np.nan
     rise = {"peak_voltage": peak, "clamped_voltage": min(clamped, peak * (1 - 1e-9))}
     return (
         Reading("peak_voltage", "peak of the mains", peak, "V", "peak_voltage", {"voltage": lamp.mains.voltage}, True),
         Reading("clamped_voltage", "clamped voltage D", clamped, "V", "clamped_voltage",
-                {"string_voltage": result.bus_voltage_mean, "diode_voltage": (clamped - result.bus_voltage_mean) / 2},
-                True),
+                {"string_voltage": result.bus_voltage_mean, "diode_voltage": lost}, True),
         Reading("string_current_mean", "string current, mean", result.string_current_mean, "A", "mean_string_current",
                 here),
         Reading("real_power", "power into the bridge", watts, "W", "real_power", here),

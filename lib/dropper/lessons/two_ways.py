@@ -79,6 +79,8 @@ def look(setting):
     heat = theory.resistor_heat_beside_load(**fed), theory.dropper_loss(**loss)
     moment = np.radians(setting.phase)
     now = theory.resistor_power_at(phase=moment, **one), theory.capacitor_power_at(phase=moment, **other)
+    # At its turns the sine misses zero by its last digit.
+    now = tuple(0.0 if abs(watts) < 1e-12 * setting.voltage * setting.current else watts for watts in now)
     peak = np.sqrt(2) * setting.current
     peak_voltage = theory.peak_voltage(voltage=across)
     idle = {"frequency": setting.frequency, "dropper": dropper, "peak_voltage": peak_voltage}

@@ -22,6 +22,10 @@ class Conduction(OfALamp):
     def seen(self, lamp):
         return conduction.Moment(lamp)
 
+    def circuit(self):
+        """The circuit with the path of the moment, to show by itself."""
+        return widgets.VBox([self._circuit])
+
     def pictured(self):
         return [self._circuit, self._stack, self._said]
 
@@ -48,7 +52,7 @@ class Conduction(OfALamp):
     def knobs(self, own):
         sliders = controls.of_lamp(own.lamp, "mains.voltage", "dropper", "smoothing", "string.in_series")
         return {
-            "phase": controls.linear("moment in the cycle", own.phase, "°", 0.0, 360.0, 2.0),
+            "phase": controls.linear("moment in the cycle", own.phase, "°", 0.0, 360.0, 1.0),
             **{f"lamp.{path}": slider for path, slider in sliders.items()},
         }
 

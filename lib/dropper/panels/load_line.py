@@ -15,7 +15,8 @@ class LoadLine(OfALamp):
 
     def question(self):
         return (
-            "Half of the LEDs are bridged with a wire. What happens to the current through the others?",
+            "Unplugged and proved empty, half of the LEDs are bridged; then the lamp runs again. What happens to the"
+            " current through the others?",
             {
                 "same": "it stays: this is a constant-current supply",
                 "some": "it rises somewhat",
@@ -31,6 +32,9 @@ class LoadLine(OfALamp):
             f"With half the LEDs the string current goes from {written(before, 'A')} to {written(after, 'A')},"
             f" {100 * (after / before - 1):+.0f} %: the operating point slides along a straight load line."
         )
+
+    def seen_enough(self):
+        return super().seen_enough() and self.setting.string.in_series <= max(1, self.own.string.in_series // 2)
 
     def knobs(self, own):
         return controls.of_lamp(

@@ -31,9 +31,9 @@ class Powers(OfALamp):
         led = own.result.heat["leds"] / own.result.real_power
         return (
             f"{100 * led:.0f} % of the {written(own.parts.real, 'W')} that it takes reach the LEDs: little is wasted."
-            f" The rest of the {written(own.result.apparent_power, 'VA')} only swings to and fro:"
-            f" {written(abs(own.parts.reactive), 'var')} with a current that leads, and"
-            f" {written(own.parts.current_distortion, 'var')} with its harmonics."
+            f" Beside them, at right angles, stand {written(abs(own.parts.reactive), 'var')} of a current that leads"
+            f" and {written(own.parts.current_distortion, 'var')} of its harmonics; together they make"
+            f" {written(own.result.apparent_power, 'VA')}."
         )
 
     def knobs(self, own):

@@ -32,7 +32,7 @@ def plain(readings, kept=None):
         cells = [reading.text]
         if kept is not None:
             old = before.get(reading.key)
-            cells += [old.text, signed_percent(old.value, reading.value)] if old else ["–", "–"]
+            cells += [old.text, _change(old, reading)] if old else ["–", "–"]
         rows.append(_row(reading.name, cells, None))
     heads = ["reading", "now"] + ["kept", "change"] * (kept is not None)
     return _table("What is seen, and what follows", heads, rows)
@@ -86,6 +86,13 @@ def _table(caption, heads, rows):
         f'<table class="dropper-table"><caption>{caption}</caption>'
         f"<thead><tr>{head}</tr></thead><tbody>{''.join(rows)}</tbody></table>"
     )
+
+
+def _change(old, new):
+    """In per cent; angles, whose zero is where one puts it, in degrees."""
+    if new.unit == "°" and old.value == old.value and new.value == new.value:
+        return f"{new.value - old.value:+.1f}°".replace("-", "−")
+    return signed_percent(old.value, new.value)
 
 
 def _inside(value, unit):

@@ -91,6 +91,10 @@ class Stand(widgets.VBox):
     def verdict(self):
         """What has come of the prediction, in a sentence."""
 
+    def seen_enough(self):
+        """Whether a learner has moved what the question is about, so that the prediction can be judged."""
+        return bool(self.decisive) and set(self.decisive) <= self._moved
+
     def head(self):
         """Widgets above the question."""
         return []
@@ -174,7 +178,7 @@ class Stand(widgets.VBox):
         self._ghosted = (self._kept, scale)
         self.complain("")
         self._later.soon("words", GLANCE, self._tell)
-        if self.prediction and self.decisive and set(self.decisive) <= self._moved:
+        if self.prediction and self.seen_enough():
             self.prediction.tell(self.verdict())
 
     def _tell(self):
