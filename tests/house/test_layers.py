@@ -12,7 +12,7 @@ PACKAGE = ROOT / "lib" / "dropper"
 # Floor by module or package, as DEVELOPERS.md lists them. Within a floor the order of this
 # list counts too: a module imports only from those before it.
 FLOORS = [
-    ("values", 0), ("fields", 0), ("lampfile", 0), ("lamp", 0), ("parts", 0), ("standards", 0),
+    ("values", 0), ("fields", 0), ("lampfile", 0), ("lamp", 0), ("parts", 0), ("kinds", 0), ("standards", 0),
     ("theory", 1),
     ("kernel", 2), ("power", 2), ("flicker", 2), ("steady", 2),
     ("meter", 3), ("compare", 3), ("reading", 3), ("explain", 3), ("lessons", 3), ("exercises", 3),
