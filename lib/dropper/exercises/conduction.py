@@ -121,7 +121,8 @@ TASKS = (
         " the line?",
         _held, "%", lambda q: 100 * q.conduction_fraction,
         work=(By("peak_voltage"), By("conduction_fraction"),
-              Sum(lambda q: f"100 × {q.conduction_fraction:.4g} %", "In per cent:")),
+              Sum(lambda q: f"100 × arccos({2 * q.clamped_fraction - 1:.4g}) / 180° %",
+                  "In per cent, the angle in degrees:")),
         hints=("For how many degrees of each half cycle does it conduct?", "A half cycle has 180°."),
         slips=(
             Slip("one half cycle of two", lambda q: 50 * q.conduction_fraction,
@@ -166,6 +167,8 @@ TASKS = (
         slips=(
             Slip("dropper's charge forgotten", lambda q: q.clamped_voltage,
                  "That would be so with an empty dropper. It still holds what the crest before has left."),
+            Slip("with the mains", lambda q: 0.0,
+                 "That is where the mains passes zero. The dropper adds what it has kept since the crest before."),
             Slip("the dropper's", lambda q: q.dropper_voltage_peak,
                  "That is what the dropper holds; with it, how high must the mains be?"),
             Slip("rms for peak", lambda q: 2 * q.clamped_voltage - q.voltage, "You took the rms volts for the peak."),

@@ -99,7 +99,8 @@ TASKS = (
         lambda chance: bridge(chance, 0.3, 0.65) | {"lost_voltage": float(chance.choice((3, 6, 9, 12, 15, 18, 24)))},
         "%", lambda q: 100 * q.current_rise_on_short,
         work=(By("peak_voltage"), By("current_rise_on_short"),
-              Sum(lambda q: f"100 × {q.current_rise_on_short:.4g} %", "In per cent:")),
+              Sum(lambda q: f"100 × {q.lost_voltage:g} V / ({q.peak_voltage:.4g} V − {q.clamped_voltage:g} V) %",
+                  "In per cent:")),
         hints=("The dropper gets the volts that the LEDs no longer take.",
                "Compare those volts with what pushed the current before: the peak less the clamped voltage."),
         slips=(
@@ -144,8 +145,8 @@ TASKS = (
         {"brighter": "clearly brighter", "same": "about the same, within a tenth", "dimmer": "clearly dimmer"},
         lambda q: _light(q),
         {
-            "dimmer": "The resistor does not set the current, the dropper does: its reactance is ten times as many"
-                      " ohms, and the two add as the sides of a right-angled triangle.",
+            "dimmer": "The resistor does not set the current, the dropper does: its reactance is seven to fourteen"
+                      " times as many ohms, and the two add as the sides of a right-angled triangle.",
             "brighter": "A resistor in the line never adds current; it only turns power into heat.",
             "same": "Here the resistor is no longer small against the reactance of the dropper.",
         },
