@@ -1,4 +1,4 @@
-"""Published limits as data: wavering light, displacement factor, harmonic currents, mains voltages.
+"""Published limits as data: light, displacement factor, harmonics, mains voltages, what is left after unplugging.
 
     from dropper import standards
 
@@ -6,6 +6,8 @@
     standards.least_displacement_factor(12)     # 0.7, Regulation (EU) 2019/2020
     standards.harmonic_limits(12, 230)          # three ways, IEC 61000-3-2:2018
     standards.supply("United Kingdom").high     # 253 V
+    standards.energy_limits(470e-9)             # 60 V and 120 V, IEC 62368-1:2018
+    standards.pulse_test_voltage("X2", 470e-9)  # 2.5 kV, IEC 60384-14
 
 Each figure stands beside its standard and edition, and a figure that was not read in a text is
 marked "value from memory". Standards change: newer editions and amendments may say otherwise.
@@ -13,6 +15,14 @@ Whoever makes or sells a lamp reads the standard itself, and local codes have th
 A verdict here is a lesson about a computed lamp, no test of a real one.
 """
 
+from .capacitors import (
+    X2_DAMP_HEAT,
+    X2_ENDURANCE,
+    ChangeTest,
+    change_verdict,
+    class_for_pulses,
+    pulse_test_voltage,
+)
 from .ecodesign import (
     displacement_verdict,
     largest_short_term_flicker,
@@ -24,19 +34,37 @@ from .harmonics import Check, HarmonicVerdict, LimitSet, harmonic_limits, harmon
 from .light import low_risk_modulation, modulation_verdict, no_effect_modulation
 from .mains import SUPPLIES, Supply, supply
 from .shape import CurrentShape, current_shape
+from .touch import (
+    TOUCH_RULES,
+    TouchRule,
+    energy_class,
+    energy_limits,
+    residual_verdict,
+    touch_current_verdicts,
+    touch_rule,
+)
 from .verdict import SIGNS, Verdict
 
 __all__ = [
     "SIGNS",
     "SUPPLIES",
+    "TOUCH_RULES",
+    "X2_DAMP_HEAT",
+    "X2_ENDURANCE",
+    "ChangeTest",
     "Check",
     "CurrentShape",
     "HarmonicVerdict",
     "LimitSet",
     "Supply",
+    "TouchRule",
     "Verdict",
+    "change_verdict",
+    "class_for_pulses",
     "current_shape",
     "displacement_verdict",
+    "energy_class",
+    "energy_limits",
     "harmonic_limits",
     "harmonic_verdict",
     "largest_short_term_flicker",
@@ -45,6 +73,10 @@ __all__ = [
     "low_risk_modulation",
     "modulation_verdict",
     "no_effect_modulation",
+    "pulse_test_voltage",
+    "residual_verdict",
     "stroboscopic_verdict",
     "supply",
+    "touch_current_verdicts",
+    "touch_rule",
 ]

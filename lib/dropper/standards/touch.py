@@ -1,0 +1,277 @@
+"""What may be left on pins after unplugging, and what may flow through a protective impedance.
+
+Each rule is for other equipment: which one a lamp must keep, the standard's own scope and local codes say. To be within
+a limit is no leave to touch anything: a capacitor counts as live until it has been proved dead by measuring.
+"""
+
+import math
+from dataclasses import dataclass
+
+import numpy as np
+
+from ..values import show
+from .verdict import Verdict, number
+
+READ, RESTATED, MEMORY = "read", "restated", "value from memory"
+_LOW_MAINS = 150.0 * math.sqrt(2)  # V peak: rated voltages up to 150 V rms
+# nF, and V peak of energy classes ES1 and ES2; between the lines by interpolation
+_CLASSES = (
+    (4, 1000, 2000), (8, 500, 1000), (12, 350, 700), (18, 250, 500), (28, 200, 400), (41, 150, 300), (61, 125, 250),
+    (91, 100, 200), (170, 75, 150), (300, 60, 120),
+)  # fmt: skip
+_CAPACITANCE = 1e-4  # F, the most that is judged here
+_ROUNDING = 1 + 1e-9  # 0.1 µF may be written in many ways
+
+
+@dataclass(frozen=True)
+class TouchRule:
+    """One rule on what may be left after unplugging.
+
+    Parameters
+    ----------
+    key : str
+    standard : str
+        With its clause.
+    whom : str
+        What it is for.
+    seconds : float
+        s after unplugging at which it is judged.
+    limit : float or None
+        V; None where it depends on the capacitance or on the voltage at the start.
+    share : float or None
+        Of the voltage at the start, where that is the limit.
+    exempt_capacitance : float or None
+        F, rated, up to which nothing is asked.
+    exempt_on_low_mains : float or None
+        F, the same on a mains of up to 150 V.
+    exempt_charge : float or None
+        C, up to which nothing is asked.
+    had : str
+        How the figures were had: "read", "restated" or "value from memory".
+    """
+
+    key: str
+    standard: str
+    whom: str
+    seconds: float
+    limit: float | None
+    had: str
+    share: float | None = None
+    exempt_capacitance: float | None = None
+    exempt_on_low_mains: float | None = None
+    exempt_charge: float | None = None
+
+    def limit_for(self, capacitance, peak_voltage):
+        """The limit in volts.
+
+        Parameters
+        ----------
+        capacitance : float
+            F, its tolerance added.
+        peak_voltage : float
+            V, at the moment of unplugging.
+        """
+        if self.limit is not None:
+            return self.limit
+        return energy_limits(capacitance)[0] if self.share is None else self.share * peak_voltage
+
+    def exemption(self, rated_capacitance, charge, peak_voltage):
+        """Why nothing is asked, in words; "" if something is.
+
+        Parameters
+        ----------
+        rated_capacitance : float
+            F.
+        charge : float
+            C, held at the moment of unplugging.
+        peak_voltage : float
+            V, at that moment.
+        """
+        most = self.exempt_capacitance
+        if self.exempt_on_low_mains is not None and peak_voltage <= _LOW_MAINS:
+            most = self.exempt_on_low_mains
+        if most is not None and rated_capacitance <= most * _ROUNDING:
+            return f"{show(rated_capacitance, 'F')} is no more than {show(most, 'F')}"
+        if self.exempt_charge is not None and charge <= self.exempt_charge * _ROUNDING:
+            return f"{show(charge, 'C')} is no more than {show(self.exempt_charge, 'C')}"
+        return ""
+
+
+_LUMINAIRE = {"exempt_capacitance": 0.1e-6, "exempt_on_low_mains": 0.25e-6}
+TOUCH_RULES = (
+    TouchRule("household", "IEC 60335-1, 22.5", "household appliances with a plug", 1.0, 34.0, RESTATED,
+              exempt_capacitance=0.1e-6),
+    TouchRule("portable luminaire", "IEC 60598-1, 8.2.7", "portable luminaires with a plug", 1.0, 34.0, MEMORY,
+              **_LUMINAIRE),
+    TouchRule("luminaire with plug", "IEC 60598-1, 8.2.7", "other luminaires with a plug", 5.0, 60.0, MEMORY,
+              **_LUMINAIRE),
+    TouchRule("fixed luminaire", "IEC 60598-1, 8.2.7", "fixed luminaires", 60.0, 50.0, MEMORY,
+              exempt_capacitance=0.5e-6),
+    TouchRule("machine", "IEC 60204-1, 6.2.4", "electrical equipment of machines", 5.0, 60.0, RESTATED,
+              exempt_charge=60e-6),
+    TouchRule("machine, bare pins", "IEC 60204-1, 6.2.4", "machines whose plug bares its pins", 1.0, 60.0, RESTATED,
+              exempt_charge=60e-6),
+    TouchRule("audio, video, office", "IEC 62368-1:2018, 5.5.2.2 and Table 5", "audio, video and office equipment",
+              2.0, None, RESTATED),
+    TouchRule("office, superseded", "IEC 60950-1 (superseded)", "office equipment of earlier years", 1.0, None, READ,
+              share=0.37, exempt_capacitance=0.1e-6),
+)  # fmt: skip
+# A of protective impedance: IEC 60335-1, 8.1.4; and of energy class ES1: IEC 62368-1, Table 4. Both read.
+_CURRENTS = (
+    ("IEC 60335-1, 8.1.4", {"ac": 0.7e-3, "dc": 2e-3}),
+    ("IEC 62368-1, Table 4, class ES1", {"ac": 0.707e-3, "dc": 2e-3}),
+)
+
+
+def touch_rule(key):
+    """A rule by its key in `TOUCH_RULES`.
+
+    Parameters
+    ----------
+    key : str
+
+    Returns
+    -------
+    TouchRule
+
+    Raises
+    ------
+    ValueError
+        If there is none; the error lists those that there are.
+    """
+    for rule in TOUCH_RULES:
+        if rule.key == key:
+            return rule
+    raise ValueError(f"key: {key!r} is no rule kept here; there are {'; '.join(rule.key for rule in TOUCH_RULES)}")
+
+
+def energy_limits(capacitance):
+    """Peak volts up to which a charged capacitor is of energy class ES1, and of ES2.
+
+    Between the lines of the table by straight interpolation; above 300 nF as at 300 nF, below 4 nF as at 4 nF.
+
+    Parameters
+    ----------
+    capacitance : float
+        F, its tolerance added; above 0, to 100 µF.
+
+    Returns
+    -------
+    tuple of float
+        V peak, ES1 and ES2.
+
+    Raises
+    ------
+    ValueError
+        For a capacitance out of range.
+
+    Source: IEC 62368-1:2018, Table 5 (read).
+
+    Examples
+    --------
+    >>> energy_limits(470e-9), energy_limits(91e-9)
+    ((60.0, 120.0), (100.0, 200.0))
+    """
+    farads = number("capacitance", capacitance, "F", 0, _CAPACITANCE, above=True)
+    size, first, second = np.array(_CLASSES).T
+    return float(np.interp(farads * 1e9, size, first)), float(np.interp(farads * 1e9, size, second))
+
+
+def energy_class(capacitance, voltage):
+    """Energy class of a charged capacitor: "ES1", "ES2" or "ES3".
+
+    Parameters
+    ----------
+    capacitance : float
+        F, its tolerance added; above 0, to 100 µF.
+    voltage : float
+        V peak, 0 or more.
+
+    Returns
+    -------
+    str
+        The class of the standard. ES1 is no leave to touch a part of the mains.
+
+    Raises
+    ------
+    ValueError
+        For values out of range.
+
+    Source: IEC 62368-1:2018, Table 5 (read).
+    """
+    volts = number("voltage", voltage, "V", 0)
+    first, second = energy_limits(capacitance)
+    return "ES1" if volts <= first else "ES2" if volts <= second else "ES3"
+
+
+def residual_verdict(rule, left, rated_capacitance, capacitance, charge, peak_voltage):
+    """What one rule says of the voltage that is left at its moment.
+
+    Parameters
+    ----------
+    rule : TouchRule
+    left : float
+        V, left `rule.seconds` after unplugging.
+    rated_capacitance, capacitance : float
+        F, as marked, and with its tolerance added.
+    charge : float
+        C, held at the moment of unplugging.
+    peak_voltage : float
+        V, at that moment.
+
+    Returns
+    -------
+    Verdict
+        "within", "over", or "no limit" where the rule exempts it.
+
+    Raises
+    ------
+    ValueError
+        For values out of range.
+    """
+    left, peak = number("left", left, "V", 0), number("peak_voltage", peak_voltage, "V", 0, above=True)
+    rated = number("rated_capacitance", rated_capacitance, "F", 0, _CAPACITANCE, above=True)
+    exemption = rule.exemption(rated, number("charge", charge, "C", 0), peak)
+    head = f"{rule.standard}, for {rule.whom}"
+    memory = " (value from memory)" if rule.had == MEMORY else ""
+    if exemption:
+        return Verdict("no limit", f"{head}: nothing is asked, {exemption}{memory}.", rule.standard)
+    limit = rule.limit_for(number("capacitance", capacitance, "F", 0, _CAPACITANCE, above=True), peak)
+    word = "within" if left <= limit else "over"
+    words = f"{head}: {show(left, 'V')} left after {show(rule.seconds, 's')} is {word} the limit of {show(limit, 'V')}"
+    return Verdict(word, f"{words}{memory}.", rule.standard)
+
+
+def touch_current_verdicts(current, kind):
+    """What two standards say of a current through a protective impedance to a part that can be reached.
+
+    Parameters
+    ----------
+    current : float
+        A: the peak for ac, the mean for dc; 0 or more.
+    kind : str
+        "ac" or "dc".
+
+    Returns
+    -------
+    tuple of Verdict
+        "within" or "over"; IEC 60335-1, 8.1.4 first, then IEC 62368-1, Table 4, class ES1.
+
+    Raises
+    ------
+    ValueError
+        For a current below 0 or another kind.
+
+    Source: IEC 60335-1, 8.1.4: 0.7 mA peak ac, 2 mA dc; IEC 62368-1, Table 4: 0.707 mA peak, 2 mA dc (all read). A
+    dropper is no protective impedance: its bridge ties everything behind it to the mains.
+    """
+    if kind not in ("ac", "dc"):
+        raise ValueError(f"kind: {kind!r} will not do; choose ac (then the current is the peak) or dc")
+    amperes = number("current", current, "A", 0)
+    found = []
+    for standard, limits in _CURRENTS:
+        word = "within" if amperes <= limits[kind] else "over"
+        what = f"{show(amperes, 'A')} {'peak ac' if kind == 'ac' else 'dc'}"
+        words = f"{standard}: {what} is {word} the limit of {show(limits[kind], 'A')}."
+        found.append(Verdict(word, words, standard))
+    return tuple(found)
