@@ -45,7 +45,7 @@ NOW, END, DROPPER_STATE, STORE_STATE, STEP, BY_00, BY_01, BY_10, BY_11 = range(9
 STATE = 9
 DONE, FULL, FAILED = 0, 1, 2
 
-TOLERANCE = 3e-4
+TOLERANCE = 4e-4
 _GROWTH = 2.0  # a stride grows at most so much over the last
 _SHORTEST = 1e-6  # ohms, only for the length of a first stride
 
@@ -78,7 +78,7 @@ def error(p, u, q, first, second):
     if p[net.CS] > 0:
         off = abs(second[at.STORE] - base_q - first[at.STORE] + q)
         bend = p[net.A_S] + p[net.A_O] + p[net.R_S] * p[net.SCALE]
-        wrong = max(wrong, off / (TOLERANCE * (bend + 0.02 * abs(q) + 0.003 * p[net.PEAK])))
+        wrong = max(wrong, off / (TOLERANCE * (bend + 0.05 * abs(q) + 0.003 * p[net.PEAK])))
     return wrong
 
 

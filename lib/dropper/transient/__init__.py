@@ -14,5 +14,11 @@ as local codes and licensed practice ask.
 from .circuit import LINE_RESISTANCE
 from .faults import FAULTS, Fault, Faulty, faults_of, with_fault
 from .settled import Settled, settle
+from .switching import brownout, plug_in, unplug
+from .trace import Trace
+from .worst import worst_plug_in, worst_unplug
 
-__all__ = ["FAULTS", "LINE_RESISTANCE", "Fault", "Faulty", "Settled", "faults_of", "settle", "with_fault"]
+__all__ = [
+    "FAULTS", "LINE_RESISTANCE", "Fault", "Faulty", "Settled", "Trace", "brownout", "faults_of", "plug_in",
+    "settle", "unplug", "with_fault", "worst_plug_in", "worst_unplug",
+]  # fmt: skip

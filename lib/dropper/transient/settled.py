@@ -16,7 +16,8 @@ from .run import Run
 DARK, DIM, BRIGHTER, OVER = 0.01, 0.95, 1.05, 1.5
 WORDS = ("dark", "dim", "same", "brighter", "over")
 _MOST_CYCLES = 120
-_NEAR = 2e-6  # of the mains' peak: how well a cycle repeats
+# How well a cycle repeats: mean current into a capacitor over what the dropper turns over.
+_NEAR = 2e-6
 
 
 @dataclass(frozen=True, eq=False)
@@ -101,28 +102,29 @@ def _first_guess(circuit):
 
 
 def _find(run):
-    """Bring a run to the cycle that repeats, by Newton's method on the map from cycle to cycle."""
-    peak = run.row[network.PEAK]
-    still = run.row[network.CS] == 0
+    """Bring a run to the cycle that repeats, by Newton's method on the map from cycle to cycle.
+
+    A state that nothing charges or discharges (a dropper with no way out for its charge) has no
+    answer of its own and is left where it is.
+    """
+    row = run.row
+    peak, turned = row[network.PEAK], max(row[network.C], 1e-8) * row[network.PEAK]
+    capacitors = np.array([row[network.C] if row[network.DROPPER_SHORT] == 0 else 0.0, row[network.CS]])
     before = np.inf
-    for cycle in range(_MOST_CYCLES):
+    for _ in range(_MOST_CYCLES):
         run.clear()
         x = np.array([run.dropper, run.bus])
         slopes = run.follow(run.period, jump=False)
-        end = np.array([run.dropper, run.bus])
-        off = end - x
-        if still:
-            off[1] = 0.0
-            slopes[1] = slopes[0, 1] = 0.0
-        matrix = np.eye(2) - slopes
-        size = abs(off).max()
-        step, by_newton = off, False
-        if cycle > 1 and abs(np.linalg.det(matrix)) > 1e-10 and size <= 4 * before:
-            newton = np.linalg.solve(matrix, off)
-            if abs(x[0] + newton[0]) < 2.5 * peak and -1.0 < x[1] + newton[1] < 2.5 * peak:
-                step, by_newton = newton, True
-        if size < _NEAR * peak and (abs(step).max() < 100 * _NEAR * peak if by_newton else size < 1e-3 * _NEAR * peak):
+        off = np.where(capacitors > 0, np.array([run.dropper, run.bus]) - x, 0.0)
+        slopes[1] *= capacitors[1] > 0
+        if np.abs(capacitors * off).max() <= _NEAR * turned:
             return True
+        size = np.abs(off).max()
+        step = off
+        if size <= 4 * before:
+            newton = np.linalg.lstsq(np.eye(2) - slopes, off, rcond=1e-10)[0]
+            if abs(x[0] + newton[0]) < 2.5 * peak and x[1] + newton[1] < 2.5 * peak:
+                step = np.array([newton[0], max(newton[1], min(-x[1], 0.0))])  # no bus is driven below zero
         before = size
         run.place(0.0, *(x + step))
     return False

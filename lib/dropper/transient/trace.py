@@ -1,0 +1,150 @@
+"""What happened in a transient: waves against time, and what a reader asks of them."""
+
+from dataclasses import dataclass, field
+
+import numpy as np
+
+from .settled import Settled
+
+_PASSED = 0.01  # of its peak: where the first rush of current counts as over
+
+
+@dataclass(frozen=True, eq=False)
+class Trace:
+    """A transient. SI units; a sample a stride, unevenly spaced; time 0 is the event itself.
+
+    A time may stand twice, before and after a jump. `heat` has joules by part over the whole
+    trace: each diode its own, "line" for what is outside the lamp (the mains' own resistance, or
+    what stands across the pins of a plug that is out). Up to the method's error,
+    `energy_taken` = sum of `heat` + `energy_stored`.
+    """
+
+    what: str  # "plug-in", "unplug" or "brownout"
+    angle: float  # of the mains at time 0, degrees
+    precharge: float  # V on the dropper at the start of the trace
+    bus_precharge: float  # V on the smoothing capacitor at the start of the trace
+    steady: Settled = field(repr=False)  # the repeating cycle that the lamp comes from or tends to
+    heat: dict = field(repr=False)
+    energy_taken: float = field(repr=False)  # J from the mains
+    energy_stored: float = field(repr=False)  # J that the two capacitors have gained
+    period: float = field(repr=False)  # of the mains, s
+    inrush_resistor: float = field(repr=False)
+    dropper: float = field(repr=False)  # its capacitance, F; 0 where it is open or short
+    time: np.ndarray = field(repr=False)
+    mains_voltage: np.ndarray = field(repr=False)  # 0 with the plug out
+    pins_voltage: np.ndarray = field(repr=False)  # between the plug's pins
+    line_current: np.ndarray = field(repr=False)
+    dropper_voltage: np.ndarray = field(repr=False)
+    bus_voltage: np.ndarray = field(repr=False)
+    string_current: np.ndarray = field(repr=False)
+    current_squared: np.ndarray = field(repr=False)  # ∫i²dt of the line so far, A²s
+    string_charge: np.ndarray = field(repr=False)  # ∫i dt of the string so far, C
+
+    @property
+    def line_current_peak(self):
+        """Greatest line current from time 0 on, either way, A."""
+        return float(np.abs(self.line_current[self.time >= 0]).max())
+
+    @property
+    def line_current_peak_time(self):
+        """When it flowed, s."""
+        since = self.time >= 0
+        return float(self.time[since][np.abs(self.line_current[since]).argmax()])
+
+    @property
+    def bus_voltage_peak(self):
+        """Greatest bus voltage from time 0 on, V."""
+        return float(self.bus_voltage[self.time >= 0].max())
+
+    @property
+    def string_current_peak(self):
+        """Greatest string current from time 0 on, A."""
+        return float(self.string_current[self.time >= 0].max())
+
+    @property
+    def inrush_energy(self):
+        """Joules in the inrush resistor until the first rush has fallen to 1 % of its peak.
+
+        The rush is looked for in the first half cycle. 0 with no resistor or no current.
+        """
+        where = np.flatnonzero((self.time >= 0) & (self.time <= self.period / 2))
+        current = np.abs(self.line_current[where])
+        top = int(current.argmax())
+        below = np.flatnonzero(current[top:] <= _PASSED * current[top])
+        end = where[top + below[0]] if below.size else where[-1]
+        return self.inrush_resistor * float(self.current_squared[end] - self.current_squared[where[0]])
+
+    def i2t(self, seconds=1e-3):
+        """∫i²dt of the line current over the first so many seconds, A²s: a fuse's and a diode's question."""
+        start, end = np.interp([0.0, seconds], self.time, self.current_squared)
+        return float(end - start)
+
+    def time_to_light(self, share=0.95):
+        """From when on the string current's mean over one mains period stays at or above a share of its settled mean.
+
+        In seconds; 0 where it never is below, nan where it still is below at the trace's end, or
+        where the lamp stays dark.
+        """
+        if self.steady.word == "dark":
+            return float("nan")
+        since = self.time >= 0
+        time, mean = self.time[since], self._means(since)
+        level = share * self.steady.string_current_mean
+        below = np.flatnonzero(mean < level)
+        if not below.size:
+            return 0.0
+        last = below[-1]
+        if last == mean.size - 1:
+            return float("nan")
+        rest = (level - mean[last]) / (mean[last + 1] - mean[last])
+        return float(time[last] + (time[last + 1] - time[last]) * rest)
+
+    @property
+    def string_current_least(self):
+        """Least mean of the string current over one mains period from time 0 on, A; nan in a shorter trace."""
+        mean = self._means(self.time >= max(0.0, self.time[0] + self.period))
+        return float(mean.min()) if mean.size else float("nan")
+
+    def afterglow(self, share=0.01):
+        """Until when the string current is above a share of its mean in the settled lamp, s.
+
+        0 where it is below from the start, nan where it still is above at the trace's end.
+        """
+        return self._last_above(self.string_current, share * self.steady.string_current_mean)
+
+    def time_below(self, volts, where="pins"):
+        """From when on a voltage stays at or below a limit, either way round, s.
+
+        `where` is "pins" (between the plug's pins), "dropper" or "bus". 0 where it is below from
+        the start, nan where it still is above at the trace's end. A figure for choosing a part,
+        no promise that anything is discharged.
+        """
+        waves = {"pins": self.pins_voltage, "dropper": self.dropper_voltage, "bus": self.bus_voltage}
+        if where not in waves:
+            raise ValueError(f"where: {where!r} is not allowed; it must be one of {', '.join(map(repr, waves))}")
+        return self._last_above(np.abs(waves[where]), volts)
+
+    def residual_charge(self, seconds=0.0):
+        """Charge on the dropper so many seconds after time 0, C."""
+        since = self.time >= 0
+        volts = np.interp(seconds, self.time[since], np.abs(self.dropper_voltage[since]))
+        return self.dropper * float(volts)
+
+    def _means(self, where):
+        before = np.interp(self.time[where] - self.period, self.time, self.string_charge)
+        return (self.string_charge[where] - before) / self.period
+
+    def _last_above(self, wave, level):
+        since = self.time >= 0
+        time, wave = self.time[since], wave[since]
+        above = np.flatnonzero(wave > level)
+        if not above.size:
+            return 0.0
+        last = above[-1]
+        if last == wave.size - 1:
+            return float("nan")
+        v0, v1, t0, t1 = wave[last], wave[last + 1], time[last], time[last + 1]
+        if level > 0 and v1 > 0:  # what dies away does so exponentially
+            return float(t0 + (t1 - t0) * np.log(v0 / level) / np.log(v0 / v1))
+        return float(t0 + (t1 - t0) * (v0 - level) / (v0 - v1))
+
