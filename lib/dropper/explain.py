@@ -120,7 +120,8 @@ def reading(key, lamp, result):
     for known, name, unit, derivation in _BENCH:
         if known == key:
             values = values_for(theory.ALL[derivation], lamp, result)
-            return Reading(key, name, getattr(result, key), unit, derivation, values)
+            own = key in ("percent_flicker", "bus_voltage_mean")
+            return Reading(key, name, getattr(result, key), unit, derivation, values, from_readings=own)
     raise KeyError(f"{key!r} has no derivation here; choose from {', '.join(QUESTIONS)}")
 
 
@@ -146,7 +147,7 @@ def heat_reading(key, lamp, result):
     derivation = f"{key}_heat"
     name = f"heat of the {BY_KEY[key].name}"
     values = values_for(theory.ALL[derivation], lamp, result)
-    return Reading(key, name, result.heat[key], "W", derivation, values)
+    return Reading(key, name, result.heat[key], "W", derivation, values, from_readings=True)
 
 
 def working(key, lamp, result):
@@ -201,6 +202,11 @@ def comparison(reading, worked):
     formula = reading.scale * worked.value
     if reading.exact:
         return f"The panel's number is this formula's own: {reading.text}."
+    if reading.from_readings:
+        return (
+            f"Worked out from the other readings put in, it comes to {written(formula, reading.unit)}; the panel reads"
+            f" {reading.text} ({signed_percent(reading.value, formula)} against that)."
+        )
     return (
         f"For this lamp as it is, with its resistors and its ripple, the reading is {reading.text};"
         f" the formula's ideal lamp gives {written(formula, reading.unit)}"

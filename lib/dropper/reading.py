@@ -26,6 +26,8 @@ class Reading:
     exact : bool
         The value is that formula's own; otherwise it is the solver's, and the formula's ideal
         lamp is compared with it.
+    from_readings : bool
+        The formula takes other readings of the same lamp, and is no ideal lamp's.
     scale : float
         What the derivation's result is multiplied with to be in `unit` (180/π for degrees).
     """
@@ -38,6 +40,7 @@ class Reading:
     values: dict = field(default_factory=dict)
     exact: bool = False
     scale: float = 1.0
+    from_readings: bool = False
 
     @property
     def text(self):

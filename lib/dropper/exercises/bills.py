@@ -71,8 +71,8 @@ TASKS = (
             "same": "The bill follows what the meter counts.",
         },
         lambda q: (
-            f"Both take {q.real_power:g} W for {q.hours_a_year:g} hours: {q.cost_of_a_year:.3g} a year at"
-            f" {q.price_of_energy:g} a kilowatt-hour. Only the amperes differ:"
+            f"Both take {q.real_power:g} W for {q.hours_a_year:g} hours: {q.cost_of_a_year:.3g} a year at,"
+            f" say, {q.price_of_energy:g} a kilowatt-hour. Only the amperes differ:"
             f" {q.real_power / q.power_factor / q.voltage * 1e3:.3g} mA and"
             f" {q.real_power / q.better_factor / q.voltage * 1e3:.3g} mA."
         ),

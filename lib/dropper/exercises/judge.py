@@ -70,7 +70,7 @@ def judge(number, answer, unit, tolerance, slips):
     if unit in PREFIXED and answer and not 0.01 < abs(number / answer) < 100:
         taken = f"A number without a prefix is taken in {unit}."
         return Verdict(False, f"Not yet: {shown(number, unit)} is far too {way}. Look at the prefix. {taken}")
-    return Verdict(False, f"Not yet: your number is too {way}, and no common slip gives it.")
+    return Verdict(False, f"Not yet: your number is too {way}, and it is none of the slips known here.")
 
 
 def _of_writing(number, answer, unit, tolerance, slips):

@@ -60,7 +60,8 @@ TASKS = (
         _held, "", lambda q: q.power_factor,
         work=(By("peak_voltage"), SHARE, By("power_factor")),
         hints=("Frequency and capacitance cancel: only D as a share of the mains' peak counts.",
-               "It can be had from the angle of conduction, or as watts over volt-amperes with any dropper."),
+               "It can be had from the angle of conduction, the arccosine of 2D/Vp − 1, or as watts over volt-amperes"
+               " with any dropper. The curve of the panel will do as well."),
         slips=(
             Slip("displacement factor", lambda q: q.displacement_factor,
                  "That is the displacement factor, of the fundamental alone; harmonics take their share too."),

@@ -15,7 +15,7 @@ AXES = (
     Axes((86, 440, 294, 60), bare=True),
     Axes((466, 30, 290, 190), "share of the\nfundamental, %", "harmonic", across=(), up=_TENTHS),
     Axes((466, 300, 290, 200), "power factor", "clamped voltage over mains' peak, D/Vp", across=_TENTHS,
-         up=tuple(k / 6 for k in range(7))),
+         up=tuple(k / 7 for k in range(8))),
 )
 _PARTS = ("power", "reactive", "distortion")
 
@@ -45,9 +45,10 @@ def overlay(view, scale, sentence):
     layer.numbers(2, None, number)
     layer.numbers(3, number, number)
     across, up = layer.spans[0]
-    layer.words(0, across.low, up.high, "at right angles: S² = P² + Q₁² + D_I²", "start", INK, False, 110, (0, -60))
+    text = "at right angles: S² = P² + Q₁² + distortion²"
+    layer.words(0, across.low, up.high, text, "start", INK, False, 110, (0, -60))
     layer.words(2, 0, 100, "line current by harmonics", "start", INK, False, 110, (0, -60))
-    layer.words(3, 0, 0.6, "ideal lamp, whatever its C", "start", INK, False, 110, (0, -60))
+    layer.words(3, 0, 0.7, "curve: ideal lamp, whatever its C; dot: this one", "start", INK, False, 110, (0, -60))
     for place, order in enumerate(ORDERS):
         layer.words(2, place + 0.5, 0, str(order), "middle", INK, shift=(0, 165))
     if view.parts is None:
@@ -107,7 +108,7 @@ def _shapes(view, scale, ghost=False):
         (Span(-0.5 * top * wide / high, 0.55 * top * wide / high), Span(0, 1.05 * top)),
         (Span(0, 1), Span(0, 1)),
         (Span(0, len(ORDERS)), Span(0, 100)),
-        (Span(0, 1), Span(0, 0.6)),
+        (Span(0, 1), Span(0, 0.7)),
     ]
     layer = Layer(draw_frame(AXES, SIZE), spans, ghost)
     if view.parts is not None:
@@ -127,10 +128,11 @@ def _shapes(view, scale, ghost=False):
 def _names(layer, view, scale):
     first, second, third = _corners(view)
     parts = view.parts
+    corner = "start" if second[0] < 0.2 * scale[0] else "end"
     for at, text, look, anchor, shift in (
         (first / 2, f"real P {show(parts.real, 'W')}", "power", "middle", (0, 170)),
         ((first + second) / 2, f"reactive Q₁ {show(abs(parts.reactive), 'var')}", "reactive", "start", (70, 40)),
-        ((second + third) / 2, f"distortion {show(parts.current_distortion, 'var')}", "distortion", "start", (20, -70)),
+        (second, f"distortion {show(parts.current_distortion, 'var')}", "distortion", corner, (60, -60)),
         (third / 2, f"S {show(view.result.apparent_power, 'VA')}", "apparent", "end", (-90, 40)),
     ):
         layer.words(0, *at, text, anchor, LOOKS[look].colour, True, 120, shift)
@@ -145,6 +147,6 @@ def _squares(layer, view):
     for place, (look, share) in enumerate(zip(_PARTS, shares, strict=True)):
         layer.bar(1, (start, 0), (start + share, 1), LOOKS[look], hatch=place == 1)
         start += share
-    letters = ("P²", "Q₁²", "D_I²")
+    letters = ("P²", "Q₁²", "distortion²")
     text = " · ".join(f"{letter} {100 * share:.0f} %" for letter, share in zip(letters, shares, strict=True))
     layer.words(1, 0, 0, text, "start", INK, True, 115, (0, 170))

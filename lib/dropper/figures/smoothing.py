@@ -73,10 +73,10 @@ def overlay(view, scale, sentence):
             layer.dot(1, farad, level, LOOKS[look], "triangle", hollow=True)
     layer.dot(1, max(view.lamp.smoothing, _FARAD.low), depth, LOOKS["string_current"])
     if not view.lamp.smoothing:
-        layer.words(1, _FARAD.low, depth, "none fitted", "start", LOOKS["string_current"].colour, True, 105, (100, 140))
+        layer.words(1, _FARAD.low, depth, "none fitted", "start", LOOKS["string_current"].colour, True, 105, (60, 230))
     layer.dot(2, view.frequency, depth, LOOKS["string_current"])
-    layer.words(2, view.frequency, depth, f"{depth:.2g} %", "start", LOOKS["string_current"].colour, True, 115,
-                (110, 45))  # fmt: skip
+    layer.words(2, view.frequency, depth, f"{depth:.3g} %", "start", LOOKS["string_current"].colour, True, 115,
+                (110, 120))  # fmt: skip
     return layer.svg(sentence)
 
 

@@ -5,7 +5,7 @@ from dataclasses import dataclass
 import numpy as np
 
 from .. import power, theory
-from ..explain import clamped_voltage, reading, values_for
+from ..explain import clamped_voltage, heat_reading, reading, values_for
 from ..lamp import Lamp
 from ..meter import PlugInMeter
 from ..reading import Reading
@@ -65,6 +65,8 @@ def _readings(lamp, result, parts):
     def of(key, name, value, unit, derivation):
         return Reading(key, name, value, unit, derivation, values_for(theory.ALL[derivation], lamp, result))
 
+    peak = lamp.mains.peak
+    clamped = min(clamped_voltage(lamp, result), peak * (1 - 1e-9))
     whole = {
         "real_power": parts.real, "reactive_power": abs(parts.reactive),
         "current_distortion_power": parts.current_distortion,
@@ -73,10 +75,15 @@ def _readings(lamp, result, parts):
         reading("real_power", lamp, result),
         of("reactive", "reactive power, leading", abs(parts.reactive), "var", "fundamental_reactive_power"),
         of("distortion", "current distortion power", parts.current_distortion, "var", "current_distortion_power"),
-        Reading("apparent_power", "apparent power", result.apparent_power, "VA", "apparent_power_from_parts", whole),
+        Reading("apparent_power", "apparent power", result.apparent_power, "VA", "apparent_power_from_parts", whole,
+                from_readings=True),
         of("nonactive", "nonactive power", parts.nonactive, "var", "nonactive_power"),
         reading("power_factor", lamp, result),
         reading("displacement_factor", lamp, result),
         reading("current_thd", lamp, result),
         reading("line_current_rms", lamp, result),
+        reading("string_current_mean", lamp, result),
+        Reading("clamped_fraction", "clamped voltage over peak, D/Vp", clamped / peak, "", "clamped_share",
+                {"clamped_voltage": clamped, "peak_voltage": peak}, True),
+        *([heat_reading("inrush_resistor", lamp, result)] if lamp.inrush_resistor else []),
     )

@@ -31,7 +31,8 @@ class Conduction(OfALamp):
 
     def question(self):
         return (
-            "The mains rises through zero at 0°. When do D1 and D4 begin to conduct in this lamp?",
+            "The mains rises through zero at 0°. When do D1 and D4 begin to conduct in the "
+            f"{self.own.lamp.name}?",
             {
                 "with": "at 0°, with the mains",
                 "later": "after 0°, once the mains is above the string's voltage",
@@ -40,7 +41,7 @@ class Conduction(OfALamp):
         )
 
     def verdict(self):
-        own = conduction.look(self.own)
+        own = conduction.look(self.asked)
         if own.result.dark:
             return "In this lamp they never do: it stays dark."
         when = "before" if own.start < -1 else "after" if own.start > 1 else "just at"

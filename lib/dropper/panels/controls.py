@@ -54,7 +54,7 @@ _OF_A_LAMP = {
     "series_resistor": lambda v: stepped("series resistor R4", v, "Ω", 10, 1000, 6, zero=True),
     "string.in_series": lambda v: linear("LEDs in series", v, "", 1, 100, 1),
     "string.led.forward_voltage": lambda v: linear("LED forward voltage", v, "V", 1.6, 3.6, 0.1, ".1f"),
-    "string.led.series_resistance": lambda v: linear("series resistance of an LED", v, "Ω", 0.0, 60.0, 1.0),
+    "string.led.series_resistance": lambda v: linear("an LED's resistance", v, "Ω", 0.0, 60.0, 1.0),
 }
 
 

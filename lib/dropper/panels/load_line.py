@@ -25,8 +25,8 @@ class LoadLine(OfALamp):
         )
 
     def verdict(self):
-        before, after = load_line.half_bridged(self.own)
-        if load_line.look(self.own).dark:
+        before, after = load_line.half_bridged(self.asked)
+        if load_line.look(self.asked).dark:
             return f"This lamp stays dark; with half its LEDs {written(after, 'A')} would flow."
         return (
             f"With half the LEDs the string current goes from {written(before, 'A')} to {written(after, 'A')},"
@@ -34,7 +34,7 @@ class LoadLine(OfALamp):
         )
 
     def seen_enough(self):
-        return super().seen_enough() and self.setting.string.in_series <= max(1, self.own.string.in_series // 2)
+        return super().seen_enough() and self.setting.string.in_series <= max(1, self.asked.string.in_series // 2)
 
     def knobs(self, own):
         return controls.of_lamp(

@@ -22,5 +22,6 @@ STYLE = """<style>
   background-image: repeating-linear-gradient(45deg, transparent 0 5px, rgba(0,0,0,.35) 5px 7px); }
 .dropper-heat .watts { text-align: right; font-variant-numeric: tabular-nums; }
 .dropper-parts { margin: 0; padding-left: 20px; }
+.widget-htmlmath-content mjx-container { max-width: 100%; overflow-x: auto; overflow-y: hidden; }
 .widget-slider .noUi-handle:focus-visible { outline: 3px solid #0072b2; outline-offset: 2px; }
 </style>"""

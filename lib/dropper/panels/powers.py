@@ -16,7 +16,7 @@ class Powers(OfALamp):
     def question(self):
         factor = powers.look(self.own).result.power_factor
         return (
-            f"The power factor of this lamp is {factor:.2f}. What does that mean?",
+            f"The power factor of the {self.own.name} is {factor:.2f}. What does that mean?",
             {
                 "waste": "most of the power is wasted as heat",
                 "lag": "the current lags behind the voltage, as a motor's does",
@@ -25,7 +25,7 @@ class Powers(OfALamp):
         )
 
     def verdict(self):
-        own = powers.look(self.own)
+        own = powers.look(self.asked)
         if own.parts is None:
             return "This lamp stays dark, and no current to speak of flows."
         led = own.result.heat["leds"] / own.result.real_power

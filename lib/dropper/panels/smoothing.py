@@ -17,8 +17,8 @@ class Smoothing(OfALamp):
     def question(self):
         own = self.own
         return (
-            f"{show(own.smoothing, 'F')} smooth the light of this lamp. How many would bring its flicker down to the"
-            f" low-risk line of IEEE 1789, {smoothing.look(own).low_risk:.3g} %?",
+            f"{show(own.smoothing, 'F')} smooth the light of the {own.name}. How many would bring its flicker down to"
+            f" the low-risk line of IEEE 1789, {smoothing.look(own).low_risk:.3g} %?",
             {
                 "enough": "these are enough",
                 "twice": "about twice as many",
@@ -27,14 +27,17 @@ class Smoothing(OfALamp):
         )
 
     def verdict(self):
-        own = smoothing.look(self.own)
+        own = smoothing.look(self.asked)
         if own.result.dark:
             return "This lamp stays dark: there is nothing to smooth."
         if own.enough[0] != own.enough[0]:
             return "Not even a millifarad does it in this lamp."
-        times = own.enough[0] / self.own.smoothing if self.own.smoothing else None
+        times = own.enough[0] / self.asked.smoothing if self.asked.smoothing else None
         told = f", {times:.1f} times what is fitted" if times else ""
         return f"It takes {written(own.enough[0], 'F')}{told}: the string's dynamic resistance is small."
+
+    def seen_enough(self):
+        return super().seen_enough() and not self.view.result.percent_flicker > self.view.low_risk
 
     def knobs(self, own):
         return controls.of_lamp(

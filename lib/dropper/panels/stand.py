@@ -55,7 +55,7 @@ class Stand(widgets.VBox):
                 controls.button("Reset", "Puts every slider back to where it was", self.reset),
             ]
         )
-        self.own = self.setting = own
+        self.own = self.setting = self.asked = own  # asked: the setting that the question is about
         asked = self.question() if ask else None
         self.prediction = Prediction(*asked, self._wake) if asked else None
         left = widgets.VBox([self._knobs, self._buttons, self._table], layout=widgets.Layout(width="416px"))

@@ -39,7 +39,7 @@ class ResistorOrCapacitor(Stand):
         )
 
     def verdict(self):
-        own = two_ways.look(self.own)
+        own = two_ways.look(self.asked)
         return (
             f"Across the capacitor stand {written(own.dropper_voltage, 'V')}: volts a quarter of a period apart add as"
             f" the sides of a right-angled triangle. Only the resistor drops the plain difference, and it pays with"

@@ -30,6 +30,7 @@ _WHERE = {
     "mean_string_current_from_crest": ("charge", "string_current_mean"),
     "half_wave_current": ("charge", "string_current_mean"),
     "dropper_for_half_wave": ("charge", "dropper"),
+    "clamped_share": ("rules", "clamped_fraction"),
     "reactance_rule_excess": ("rules", "rule_excess"),
     "half_wave_break_even": ("rules", "clamped_voltage"),
     "series_impedance": ("series", "impedance"),

@@ -92,7 +92,8 @@ def derive_current_modulation() -> Derivation:
         steps=(
             quoted("The swing before smoothing, over the mean.", derive_charging_harmonic()),
             given("circuit", "At twice the mains frequency it splits between the string, m, and the smoothing "
-                  "capacitor, 4 pi f r_s C_s times as much and a quarter period ahead; such parts add as squares.",
+                  "capacitor: as many times as much as the string's resistance is of its reactance there, and a "
+                  "quarter period ahead. Such parts add as squares.",
                   h_2**2, m**2 + (4 * pi * f * C_s * r_s * m) ** 2),
             step("Solved for the string's part.", m, h_2 / sqrt(1 + (4 * pi * f * C_s * r_s) ** 2), Solved((2,))),
             step("Put in. The string's dynamic resistance is small: smoothing its current takes tens of microfarads.",

@@ -6,7 +6,7 @@ from functools import cache
 
 from sympy import pi, sqrt
 
-from .charge import derive_half_wave_current, derive_mean_string_current
+from .charge import REACHED, derive_half_wave_current, derive_mean_string_current
 from .derivation import Derivation, given, quoted, step
 from .grounds import Checked, Solved, Substituted
 from .premises import FIRST_PRINCIPLES, FULL_BRIDGE_NOTE, HALF_WAVE_NOTE, IDEAL_LAMP
@@ -33,6 +33,22 @@ def derive_reactance_rule_excess() -> Derivation:
         ),
         assumptions=IDEAL_LAMP,
         sources=(FIRST_PRINCIPLES,),
+    )
+
+
+@cache
+def derive_clamped_share() -> Derivation:
+    """Clamped voltage over the mains' peak."""
+    return Derivation(
+        name="clamped_share",
+        title="Clamped voltage over the mains' peak",
+        question="Which share of the mains' peak does the string hold?",
+        steps=(
+            given("definition", "Measure the clamped voltage against the mains' peak.", D, d * V_p),
+            step("So the share is the one over the other.", d, D / V_p, Solved((1,))),
+        ),
+        sources=(FIRST_PRINCIPLES,),
+        requires=(REACHED,),
     )
 
 
