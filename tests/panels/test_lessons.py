@@ -133,7 +133,7 @@ def test_a_prediction_wakes_the_sliders_and_is_judged_when_the_right_one_has_mov
     before = panel.prediction._said.value
     for path in panel.decisive:
         slider = panel._sliders[path]
-        slider.value = ends(slider)[0]
+        slider.value, slider.value = ends(slider)
     after = panel.prediction._said.value
     assert after != before and panel.verdict()[:20] in after and re.search(r"\d", panel.verdict())
     skipped = made(name, ask=True)
