@@ -18,13 +18,17 @@ READ = [
     ("53.1 degrees", "°", 53.1), ("0.9268 rad", "°", 53.1017), ("-37°", "°", -37), ("140 µC", "C", 140e-6),
     ("1.4e-4", "C", 1.4e-4), ("3.9 var", "var", 3.9), ("4.2 VA", "VA", 4.2), ("1 W", "W", 1), ("€ 2.10", "", 2.1),
     ("0", "W", 0), ("1.3 kW", "W", 1300), ("2.2 k ohm", "Ω", 2200), ("5 V rms", "V", 5), ("140 coulombs", "C", 140),
+    ("0.8 s", "s", 0.8), ("794 ms", "s", 0.794), ("2 seconds", "s", 2), ("24.9 mJ", "J", 0.0249), ("0.02 joules", "J", 0.02),
+    ("35 K", "K", 35), ("68 °C", "°C", 68), ("68", "°C", 68), ("57,2 degrees", "°C", 57.2), ("68 C", "°C", 68),
+    ("32 000 h", "h", 32000), ("32000 hours", "h", 32000), ("7.5 years", "years", 7.5), ("1 year", "years", 1),
 ]  # fmt: skip
 REFUSED = [
     ("", "A", "Nothing is typed"), ("   ", "A", "Nothing is typed"), (None, "A", "Nothing is typed"),
     ("abc", "A", "cannot be read"), ("12 V", "A", "is in volts"), ("12 mW", "VA", "is in watts"), ("54 %", "A", "per cent"),
     ("1,500 Ω", "Ω", "thousands or a decimal comma"), ("inf", "A", "cannot be read"), ("nan", "V", "cannot be read"),
     ("1e999", "F", "cannot be read"), ("9" * 80, "V", "more than 60"), ("1 2", "A", "cannot be read"),
-    ("12 mA", "", "is in amperes"), ("140 µF", "C", "is in farads"), ("12 A", "°", "is in amperes"), ("3 VA", "var", "volt-amperes"),
+    ("12 mA", "", "is in amperes"), ("12 mA", "s", "is in amperes"), ("5 V", "°C", "is in volts"),
+    ("12 s", "V", "is in seconds"), ("68 °C", "K", "degrees Celsius"), ("3 years", "h", "is in years"), ("140 µF", "C", "is in farads"), ("12 A", "°", "is in amperes"), ("3 VA", "var", "volt-amperes"),
     ("__import__('os')", "A", "cannot be read"), ("12 mA or 13 mA", "A", "cannot be read"), ("<b>12</b>", "A", "cannot be read"),
 ]  # fmt: skip
 

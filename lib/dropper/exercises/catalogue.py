@@ -1,8 +1,8 @@
 """Every task of the workbook by its key, in the order in which the lessons ask them."""
 
-from . import bills, conduction, load_line, powers, smoothing, strings, two_ways
+from . import bills, conduction, load_line, plugging, powers, smoothing, strings, two_ways, unplugging
 
-_MODULES = (two_ways, load_line, strings, conduction, smoothing, powers, bills)
+_MODULES = (two_ways, load_line, strings, conduction, smoothing, powers, bills, plugging, unplugging)
 _ALL = tuple(task for module in _MODULES for task in module.TASKS)
 QUESTIONS = {task.key: task for task in _ALL}
 LESSONS = tuple(sorted({task.lesson for task in _ALL}))

@@ -14,8 +14,19 @@ UNITS = {
     "price_of_energy": "/kWh", "real_power": "W", "thermal_voltage": "V", "swing": "V", "rise": "%", "more": "",
     "moment": "°", "resistor": "Ω", "larger_resistor": "Ω", "power_factor": "", "better_factor": "", "limit": "%",
     "watt_digit": "W", "lost_voltage": "V", "reactive_power": "var", "current_distortion_power": "var",
+    "inrush_resistor": "Ω", "greatest_current": "A", "bleeder": "Ω", "time": "s", "limit_voltage": "V",
+    "other_moment": "°", "third_moment": "°", "resistance": "Ω", "rated_power": "W", "limiting_voltage": "V",
+    "used": "%", "lost": "%", "dropper_voltage_rms": "V", "dissipation_factor": "", "heat_flow": "W",
+    "thermal_resistance": "K/W", "room_temperature": "°C", "enclosure_heat": "W", "enclosure_resistance": "K/W",
+    "temperature": "°C", "full_power_temperature": "°C", "no_power_temperature": "°C", "junctions": "",
+    "voltage_coefficient": "V/K", "junction_temperature": "°C", "reference_temperature": "°C", "rated_life": "h",
+    "rated_temperature": "°C", "hours_a_day": "h", "first_hours": "h", "first_temperature": "°C",
+    "second_temperature": "°C", "years": "", "yearly": "%",
 }  # fmt: skip
-_UNSCALED = {"": "", "%": " %", "°": "°", "h": " hours", "/kWh": " a kilowatt-hour"}
+_UNSCALED = {
+    "": "", "%": " %", "°": "°", "h": " hours", "/kWh": " a kilowatt-hour", "K": " K", "°C": " °C", "K/W": " K/W",
+    "years": " years",
+}  # fmt: skip
 _PLAIN = {"V", "W", "VA", "var"}  # no one writes 800 mV for a diode
 MAINS = ((230.0, 50.0), (240.0, 50.0), (220.0, 60.0), (127.0, 60.0), (120.0, 60.0))
 

@@ -7,8 +7,12 @@
 No formula stands here: every number comes from `theory`, which is loaded on first use.
 """
 
-# A quantity that a derivation asks for -> the derivation that gives it, where the names differ.
-_GIVEN_BY = {"reactance": "dropper_reactance", "string_current_mean": "mean_string_current"}
+# A quantity that a derivation asks for -> the derivation that gives it, where the names differ. What starts an inrush
+# or a discharge is the mains' peak, the worst there is, unless a task says otherwise.
+_GIVEN_BY = {
+    "reactance": "dropper_reactance", "string_current_mean": "mean_string_current", "step_voltage": "peak_voltage",
+    "initial_voltage": "peak_voltage",
+}  # fmt: skip
 
 
 class Facts:

@@ -6,7 +6,7 @@ from dataclasses import dataclass
 from .draw import shown
 
 DEGREES = math.degrees(1)
-PREFIXED = {"A", "V", "W", "VA", "var", "F", "Ω", "C", "Hz"}
+PREFIXED = {"A", "V", "W", "VA", "var", "F", "Ω", "C", "Hz", "s", "J"}
 
 
 @dataclass(frozen=True)

@@ -13,13 +13,21 @@ LONGEST = 60
 NAMES = {
     "A": "amperes", "V": "volts", "W": "watts", "VA": "volt-amperes", "var": "var", "F": "farads", "Ω": "ohms",
     "Hz": "hertz", "C": "coulombs", "°": "degrees", "%": "per cent", "": "a plain number",
+    "s": "seconds", "J": "joules", "K": "kelvins", "°C": "degrees Celsius", "h": "hours", "years": "years",
 }  # fmt: skip
 EXAMPLES = {
     "A": "12 mA", "V": "150 V", "W": "1.3 W", "VA": "4.2 VA", "var": "3.9 var", "F": "330 nF", "Ω": "4.7 kΩ",
     "Hz": "50 Hz", "C": "120 µC", "°": "53.1°", "%": "54 %", "": "0.54",
+    "s": "0.8 s", "J": "25 mJ", "K": "35 K", "°C": "68 °C", "h": "16000 h", "years": "7.5 years",
 }  # fmt: skip
 # Units that `values.parse` does not know, and how people write them.
-_MORE = {"C": ("coulombs", "coulomb", "C"), "var": ("vars", "var", "VAr", "VAR"), "%": ("per cent", "percent", "%")}
+_MORE = {
+    "C": ("coulombs", "coulomb", "C"), "var": ("vars", "var", "VAr", "VAR"), "%": ("per cent", "percent", "%"),
+    "s": ("seconds", "second", "sec", "s"), "J": ("joules", "joule", "J"), "K": ("kelvins", "kelvin", "K"),
+    "°C": ("degrees Celsius", "degrees C", "degrees", "°C", "°", "C"), "h": ("hours", "hour", "h"),
+    "years": ("years", "year", "a"),
+}  # fmt: skip
+_WITHOUT_PREFIX = {"%", "K", "°C", "h", "years"}
 _SUPERSCRIPTS = str.maketrans("⁰¹²³⁴⁵⁶⁷⁸⁹⁻⁺", "0123456789-+")
 _POWER = re.compile(r"\s*[×x·*]\s*10\s*(?:\^|\*\*)?\s*([⁰¹²³⁴⁵⁶⁷⁸⁹⁻⁺]+|[+\-−]?\d+)(?![\d.,])")
 _LEAD = re.compile(r"^(?:[A-Za-zΔφγθ]+(?:_\w+)?\s*)?[=≈~]\s*")
@@ -84,8 +92,8 @@ def _number(plain, unit):
     if unit in _MORE:
         for name in _MORE[unit]:
             if plain.endswith(name):
-                return _bare(plain.removesuffix(name).strip(), "" if unit == "%" else "V")
-        return _bare(plain, "" if unit == "%" else "V")
+                return _bare(plain.removesuffix(name).strip(), "" if unit in _WITHOUT_PREFIX else "V")
+        return _bare(plain, "" if unit in _WITHOUT_PREFIX else "V")
     if unit == "°" and plain.lower().endswith(("rad", "radians")):
         return math.degrees(_bare(re.sub(r"\s*rad(ians)?$", "", plain, flags=re.I), ""))
     if unit == "°":
@@ -125,7 +133,7 @@ def _reads_as(plain, other):
 
 
 def _in(unit):
-    return NAMES[unit] if unit in ("", "%", "var") else f"in {NAMES[unit]} ({unit})"
+    return NAMES[unit] if unit in ("", "%", "var", "years") else f"in {NAMES[unit]} ({unit})"
 
 
 def _example(unit):
