@@ -7,8 +7,8 @@ import pytest
 from dropper import Lamp, Led, LedString, Mains, replace_at, steady_state
 from dropper.theory import half_wave_current
 from dropper.transient import Fault, faults_of, settle, with_fault
-from transient_scenes import BARE, LINE, SHELF, STAIR, broken
 from transient_reference import Circuit, readings, settled
+from transient_scenes import BARE, LINE, SHELF, STAIR, broken
 
 CASES = [(lamp, fault) for lamp in (STAIR, SHELF) for fault in faults_of(lamp)]
 CASES += [(BARE, Fault("short", "D1")), (BARE, Fault("short", "D1 and D3")), (BARE, Fault("lost", "dropper"))]

@@ -136,7 +136,7 @@ class Circuit:
 
     def rates(self, t, y):
         """d(states)/dt."""
-        u, w, m, v, q, _, _ = y
+        u, w, _, v, q, _, _ = y
         parts = self.parts
         moving = parts["dropper"] or 0.0
         i = (self.mains(t) - (u if moving else 0.0) - w) * self.line

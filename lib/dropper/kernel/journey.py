@@ -72,7 +72,7 @@ def error(p, u, q, first, second):
     base_u = u + at.RATIO * (first[at.DROPPER] - u)
     base_q = q + at.RATIO * (first[at.STORE] - q)
     wrong = 0.0
-    if p[net.C] > 0:
+    if p[net.C] > 0 and p[net.DROPPER_SHORT] == 0:
         off = abs(second[at.DROPPER] - base_u - first[at.DROPPER] + u)
         wrong = off / (TOLERANCE * (abs(u) + 0.2 * p[net.PEAK]))
     if p[net.CS] > 0:

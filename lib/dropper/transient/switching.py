@@ -49,6 +49,8 @@ def plug_in(lamp, angle=90.0, precharge=0.0, bus_precharge=0.0, periods=None, li
     angle = checked("angle", angle, "degrees", -360, 360)
     precharge = checked("precharge", precharge, "V", -bound, bound)
     bus_precharge = checked("bus_precharge", bus_precharge, "V", 0, bound)
+    if circuit.dropper_short:
+        precharge = 0.0  # a short holds no charge
     steady = settle(lamp, line)
     if periods is None:
         periods = _usual_periods(circuit, steady)
