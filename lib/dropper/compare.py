@@ -18,6 +18,28 @@ def signed_percent(before, after):
     return "0.0 %" if text in ("+0.0 %", "−0.0 %") else text
 
 
+def why_dark(lamp, result):
+    """Why a lamp's string stays dark, in a clause that begins with "its string" or "the bleeder".
+
+    Parameters
+    ----------
+    lamp : Lamp
+    result : SteadyState
+        The lamp's own, with waveforms.
+    """
+    needed = lamp.string.voltage_at(1e-4 * lamp.string.led.at_current)
+    crest = float(abs(result.mains_voltage).max())
+    if needed > crest - 2 * lamp.diode.voltage_at(1e-6):
+        return (
+            f"its string wants about {show(needed, 'V')} before it conducts, and the mains reaches"
+            f" {show(crest, 'V')} at its peak"
+        )
+    return (
+        f"the bleeder of the smoothing capacitor takes what the dropper passes, so that the bus stays at"
+        f" {show(result.bus_voltage_mean, 'V')}, below the {show(needed, 'V')} at which the string begins"
+    )
+
+
 def what_sets_the_brightness(lamp):
     """Resistor against capacitor: the string current before and after a change of each.
 
@@ -30,7 +52,8 @@ def what_sets_the_brightness(lamp):
         Which of the two sets it, "resistor" or "capacitor", and a sentence with the figures.
     """
     small = replace_at(lamp, "series_resistor", 10.0)
-    lamps = [small, replace_at(lamp, "series_resistor", 1000.0), replace_at(small, "dropper", 2 * lamp.dropper)]
+    doubled = replace_at(small, "dropper", min(2 * lamp.dropper, 1e-4))
+    lamps = [small, replace_at(lamp, "series_resistor", 1000.0), doubled]
     current = steady_states(lamps).string_current_mean
     resistor, capacitor = (signed_percent(current[0], after) for after in current[1:])
     sets = "capacitor" if abs(current[2] / current[0] - 1) > abs(current[1] / current[0] - 1) else "resistor"

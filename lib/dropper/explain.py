@@ -208,7 +208,8 @@ def comparison(reading, worked):
             f" {reading.text} ({signed_percent(reading.value, formula)} against that)."
         )
     return (
-        f"For this lamp as it is, with its resistors and its ripple, the reading is {reading.text};"
+        f"For this lamp as it is, with its resistors, its ripple and whatever harmonics its mains has, the reading is"
+        f" {reading.text};"
         f" the formula's ideal lamp gives {written(formula, reading.unit)}"
         f" ({signed_percent(reading.value, formula)} against the reading)."
     )
@@ -221,6 +222,8 @@ def in_html(reading):
     ----------
     reading : Reading
     """
+    if not reading.derivation:
+        return f"<p>{escape(reading.name)}: {escape(reading.text)}, by the solver. {escape(reading.note)}</p>"
     try:
         shown = worked(reading)
     except ValueError as error:

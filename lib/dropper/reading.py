@@ -20,7 +20,7 @@ class Reading:
     unit : str
         "" for a plain number, "%" and "°" for those; SI otherwise.
     derivation : str
-        Name of a derivation in `theory`.
+        Name of a derivation in `theory`; "" where no formula is kept, and `note` says why in words.
     values : dict
         What to put into it, by keyword.
     exact : bool
@@ -28,6 +28,8 @@ class Reading:
         lamp is compared with it.
     from_readings : bool
         The formula takes other readings of the same lamp, and is no ideal lamp's.
+    note : str
+        What is to be said besides, or instead of a formula.
     scale : float
         What the derivation's result is multiplied with to be in `unit` (180/π for degrees).
     """
@@ -41,6 +43,7 @@ class Reading:
     exact: bool = False
     scale: float = 1.0
     from_readings: bool = False
+    note: str = ""
 
     @property
     def text(self):

@@ -105,6 +105,9 @@ def parse(text, unit, field="value"):
     return _finite(number, text, unit, field)
 
 
+_NOTHING = 1e-12  # in any unit of this trade: what is less is rounding
+
+
 def show(value, unit="", digits=3):
     """A value with its SI prefix and unit, as the trade writes it.
 
@@ -129,6 +132,8 @@ def show(value, unit="", digits=3):
         return "none"
     if not math.isfinite(value):
         return f"{value} {unit}".strip()
+    if abs(value) < _NOTHING:
+        value = 0.0
     if unit == "" or (unit == "Hz" and abs(value) < 1000):
         return f"{value:.{digits}g} {unit}".strip()
     return _Shown(value, unit).render(prec=digits - 1)

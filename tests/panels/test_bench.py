@@ -82,7 +82,11 @@ def test_another_lamp_brings_its_own_sliders(bench):
     bench.put(replace_at(Lamp.from_toml(STAIR), "dropper", 443e-9))
     assert bench._sliders["dropper"].label == "443 nF"
     bench.put(replace_at(Lamp.from_toml(STAIR), "mains.voltage", 24.0))
-    assert bench._sliders["mains.voltage"].min == 24
+    assert bench._sliders["mains.voltage"].options[0] == ("24 V", 24.0)
+    odd = replace_at(replace_at(Lamp.from_toml(STAIR), "mains.voltage", 121.37), "mains.frequency", 59.94)
+    bench.put(odd)
+    assert bench._sliders["mains.voltage"].label == "121.37 V" and bench._sliders["mains.frequency"].label == "59.94 Hz"
+    assert bench.lamp == odd
     bench.put(Lamp.from_toml(STAIR))
 
 

@@ -85,3 +85,10 @@ def test_what_cannot_be_explained_says_so():
     with pytest.raises(KeyError, match="no derivation"):
         explain.reading("brightness", STAIR, RESULT)
     assert not explain.warms("dropper")
+
+
+def test_a_dark_lamp_says_what_keeps_it_dark():
+    loaded = replace_at(STAIR, "smoothing_bleeder", 1000.0)
+    assert "bleeder" in compare.why_dark(loaded, steady_state(loaded))
+    long = replace_at(replace_at(STAIR, "string.in_series", 400), "smoothing_bleeder", None)
+    assert "325 V at its peak" in compare.why_dark(long, steady_state(long))

@@ -73,7 +73,10 @@ class Progress:
         return known[key] if key in known else self.save(key, None)
 
     def save(self, key, entry):
-        """Write one task's entry; what others have written about other tasks is kept.
+        """Write one task's entry; what others have written meanwhile is kept.
+
+        Of the same task with the same values whatever has gone further counts. An entry whose values were
+        drawn before the task was begun again elsewhere is not written.
 
         Parameters
         ----------
@@ -89,7 +92,7 @@ class Progress:
         with alone(self.path):
             seed, known = self._read()
             seed = secrets.randbelow(2**31) if seed is None else seed
-            entry = entry or known.get(key) or Entry(seed)
+            entry = _further(known.get(key), entry) or Entry(seed)
             self._write(seed, known | {key: entry}, key)
         for tell in list(self._watching):
             tell()
@@ -106,7 +109,13 @@ class Progress:
         -------
         Entry
         """
-        return self.save(key, Entry(secrets.randbelow(2**31)))
+        with alone(self.path):
+            seed, known = self._read()
+            entry = Entry(secrets.randbelow(2**31))
+            self._write(entry.seed if seed is None else seed, known | {key: entry}, key)
+        for tell in list(self._watching):
+            tell()
+        return entry
 
     def known(self):
         """Every entry there is, by task."""
@@ -172,6 +181,21 @@ class Progress:
 
     def _complain(self, why):
         self.trouble = f"{self.path.name} {why}. What you solve is remembered only until this notebook is closed."
+
+
+def _further(written, entry):
+    """What is to be kept of an entry that is there already and a new one of the same task."""
+    if written is None or entry is None:
+        return written or entry
+    if written.seed != entry.seed:
+        return written
+    return Entry(
+        entry.seed,
+        max(written.tries, entry.tries),
+        max(written.hints, entry.hints),
+        written.solved or entry.solved,
+        written.shown or entry.shown,
+    )
 
 
 @functools.lru_cache(maxsize=16)

@@ -2,6 +2,7 @@
 
 from html import escape
 
+from ..compare import why_dark
 from ..parts import BY_KEY
 from ..values import show
 from .frame import Axes, draw_frame, nice_scale
@@ -82,11 +83,7 @@ def heat_bars(heat, names=BY_KEY):
 def sentence(lamp, result):
     """The picture in words."""
     if result.dark:
-        needed = lamp.string.voltage_at(1e-4 * lamp.string.led.at_current)
-        return (
-            f"This lamp stays dark: its string wants about {show(needed, 'V')} before it conducts, and the"
-            f" mains reaches {show(result.mains_voltage.max(), 'V')} at its peak."
-        )
+        return f"This lamp stays dark: {why_dark(lamp, result)}."
     share = 100 * result.conduction_fraction
     hottest = max((part for part in result.heat if part != "leds"), key=result.heat.get)
     words = (

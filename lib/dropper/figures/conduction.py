@@ -2,6 +2,7 @@
 
 import numpy as np
 
+from ..compare import why_dark
 from ..values import show
 from . import path
 from .frame import Axes, draw_frame, nice_scale
@@ -75,11 +76,7 @@ def sentence(view):
         f" {show(view.dropper_voltage, 'V')}. {told}"
     )
     if view.result.dark:
-        little = show(np.abs(view.result.line_current).max(), "A")
-        words += (
-            f" The mains never gets above what the string wants; the little that flows, {little} at most, feeds the"
-            " bleeder of the smoothing capacitor."
-        )
+        words += f" The lamp stays dark: {why_dark(view.moment.lamp, view.result)}."
         return words.replace(" -", " −")
     if view.conducting:
         words += (

@@ -86,10 +86,7 @@ def sentence(view):
     """The picture in words."""
     lamp = view.lamp
     if view.dark:
-        return (
-            f"The string of {lamp.string.in_series} LEDs wants more than the mains' peak of"
-            f" {show(lamp.mains.peak, 'V')}: its curve never meets the load line, and the lamp stays dark."
-        )
+        return f"This lamp stays dark: {view.why_dark}. The string's curve does not meet the load line above nothing."
     words = (
         f"The load line falls straight from {show(view.bridge[0], 'A')} into a short circuit to nothing at the mains'"
         f" peak of {show(lamp.mains.peak, 'V')}. The curve of {lamp.string.in_series} LEDs crosses it at"

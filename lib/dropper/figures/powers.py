@@ -2,6 +2,7 @@
 
 import numpy as np
 
+from ..compare import why_dark
 from ..lessons.powers import ORDERS
 from ..values import show
 from .frame import Axes, draw_frame, nice_scale
@@ -72,7 +73,7 @@ def ghost(view, scale):
 def sentence(view):
     """The picture in words."""
     if view.parts is None:
-        return "The string stays dark: no current to speak of flows, and there is no power to take apart."
+        return f"This lamp stays dark: {why_dark(view.lamp, view.result)}. There is no lamp's power to take apart."
     result, parts = view.result, view.parts
     worst = int(np.argmax(view.spectrum[1:])) + 1
     return (

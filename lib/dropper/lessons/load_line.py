@@ -5,6 +5,7 @@ from dataclasses import dataclass
 import numpy as np
 
 from .. import theory
+from ..compare import why_dark
 from ..explain import clamped_voltage
 from ..lamp import Lamp, replace_at
 from ..reading import Reading
@@ -20,6 +21,7 @@ class View:
 
     lamp: Lamp
     dark: bool
+    why_dark: str  # in a clause, "" where it is lit
     clamped: np.ndarray  # V, the axis
     bridge: np.ndarray  # A, 4fC(Vp - D)
     half_wave: np.ndarray  # A, a half-wave pump with the same dropper
@@ -57,6 +59,7 @@ def look(lamp):
     return View(
         lamp=lamp,
         dark=result.dark,
+        why_dark=why_dark(lamp, result) if result.dark else "",
         clamped=clamped,
         bridge=bridge,
         half_wave=theory.half_wave_current(peak_voltage=peak, output_voltage=inside, diode_voltage=0.0, **fed),
@@ -109,21 +112,28 @@ def _readings(lamp, result, crossing, rule, fed):
     here = at | {"clamped_voltage": min(clamped, peak)}
     lost = (clamped - result.bus_voltage_mean) / 2
     drop = {"output_voltage": min(result.bus_voltage_mean, peak), "diode_voltage": lost}
-    excess = rule / result.string_current_mean if not result.dark else np.nan
+    most = (
+        Reading("peak_voltage", "peak of the mains", peak, "V", "peak_voltage", {"voltage": lamp.mains.voltage}, True),
+        Reading("short_circuit_current", "mains over reactance, rms", rule, "A", "short_circuit_current",
+                fed | {"voltage": lamp.mains.voltage}, True),
+        Reading("greatest_power", "greatest power", theory.greatest_power(**at), "W", "greatest_power", at, True),
+    )  # fmt: skip
+    if result.dark:
+        return most
+    excess = rule / result.string_current_mean
     rise = {"peak_voltage": peak, "clamped_voltage": min(clamped, peak * (1 - 1e-9))}
     return (
-        Reading("peak_voltage", "peak of the mains", peak, "V", "peak_voltage", {"voltage": lamp.mains.voltage}, True),
+        *most[:1],
         Reading("clamped_voltage", "clamped voltage D", clamped, "V", "clamped_voltage",
                 {"string_voltage": result.bus_voltage_mean, "diode_voltage": lost}, True),
         Reading("string_current_mean", "string current, mean", result.string_current_mean, "A", "mean_string_current",
                 here),
         Reading("real_power", "power into the bridge", watts, "W", "real_power", here),
-        Reading("short_circuit_current", "mains over reactance, rms", rule, "A", "short_circuit_current",
-                fed | {"voltage": lamp.mains.voltage}, True),
+        most[1],
         Reading("rule_excess", "… times the mean current", excess, "", "reactance_rule_excess", share),
         Reading("half_wave_current", "half wave would give", theory.half_wave_current(**at, **drop), "A",
                 "half_wave_current", at | drop, True),
-        Reading("greatest_power", "greatest power", theory.greatest_power(**at), "W", "greatest_power", at, True),
+        most[2],
         Reading("elasticity", "current for 1 % more mains", theory.elasticity_to_peak_voltage(**fed, **rise), "%",
                 "elasticity_to_peak_voltage", fed | rise, True),
     )  # fmt: skip

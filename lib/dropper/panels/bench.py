@@ -117,10 +117,12 @@ class Bench(Stand):
         key, told = self._why.value, ""
         if key and self.result.dark:
             told = "<p>The string stays dark, and the formula is for one that lights.</p>"
-        elif key in explain.QUESTIONS:
-            told = explain.in_html(explain.reading(key, self.lamp, self.result))
         elif key:
-            told = explain.in_html(explain.heat_reading(key, self.lamp, self.result))
+            read = explain.reading if key in explain.QUESTIONS else explain.heat_reading
+            try:
+                told = explain.in_html(read(key, self.lamp, self.result))
+            except ValueError as error:
+                told = f"<p>The formula has nothing to say here: {escape(str(error))}.</p>"
         self._explained.value = told
 
     def _draw_circuit(self):

@@ -9,7 +9,7 @@ _LABEL = {"description_width": "150px"}
 WIDTH = "390px"
 
 
-def stepped(name, value, unit, low, high, series=12, zero=False):
+def stepped(name, value, unit, low, high, series=12, zero=False, none=False):
     """A slider over preferred values; the lamp's own value is always among them.
 
     Parameters
@@ -21,27 +21,48 @@ def stepped(name, value, unit, low, high, series=12, zero=False):
     low, high : float
     series : int
         E series.
-    zero : bool
-        Whether 0 (the part left out) comes first.
+    zero, none : bool
+        Whether 0, or None, (the part left out) comes first.
     """
-    values = set(preferred(series, low, high)) | {value}
+    values = set(preferred(series, low, high)) | ({value} - {None})
     if zero:
         values.add(0.0)
     options = [(("none" if step == 0 else show(step, unit)), step) for step in sorted(values)]
+    if none:
+        options = [("none", None), *options]
     return widgets.SelectionSlider(
         options=options, value=value, description=name, style=_LABEL, layout=widgets.Layout(width=WIDTH)
     )
 
 
-def linear(name, value, unit, low, high, step, form=None):
-    """A slider with even steps that always reaches the lamp's own value; `form` is how its number is written."""
-    kind = widgets.IntSlider if isinstance(value, int) else widgets.FloatSlider
-    return kind(
-        value=value, min=min(low, value), max=max(high, value), step=step,
-        description=f"{name}, {unit}" if unit else name,
-        readout_format=form or ("d" if isinstance(value, int) else ".0f" if value == int(value) else ".1f"),
-        style=_LABEL, layout=widgets.Layout(width=WIDTH),
-    )  # fmt: skip
+def linear(name, value, unit, low, high, step, digits=0):
+    """A slider with even steps; the lamp's own value is always among them, however odd.
+
+    Parameters
+    ----------
+    name : str
+    value : int or float
+        A whole number stays one.
+    unit : str
+        Stands behind the number.
+    low, high, step : int or float
+    digits : int
+        How many decimals the steps are written with.
+    """
+    count = round((high - low) / step)
+    values = {round(low + step * place, 9) for place in range(count + 1)} | {value}
+    values = sorted({type(value)(each) for each in values})
+    space = "" if unit in ("", "°") else " "
+    options = [(f"{_decimals(each, digits)}{space}{unit}".replace("-", "−"), each) for each in values]
+    return widgets.SelectionSlider(
+        options=options, value=value, description=name, style=_LABEL, layout=widgets.Layout(width=WIDTH)
+    )
+
+
+def _decimals(value, digits):
+    """With so many decimals, or with as many as an odd value needs."""
+    text = f"{value:.{digits}f}"
+    return text if abs(float(text) - value) < 1e-9 * max(abs(value), 1) else f"{value:.6g}"
 
 
 # The lamp's sliders, by the path of what each moves: name, unit and reach are the same on every panel.
@@ -50,10 +71,11 @@ _OF_A_LAMP = {
     "mains.frequency": lambda v: linear("mains frequency", v, "Hz", 45.0, 65.0, 1.0),
     "dropper": lambda v: stepped("dropper C1", v, "F", 68e-9, 4.7e-6),
     "inrush_resistor": lambda v: stepped("inrush resistor R1", v, "Ω", 10, 2200, 6, zero=True),
+    "bleeder": lambda v: stepped("bleeder R2", v, "Ω", 1e5, 1e7, 6, none=True),
     "smoothing": lambda v: stepped("smoothing C2", v, "F", 1e-6, 1e-3, 6, zero=True),
     "series_resistor": lambda v: stepped("series resistor R4", v, "Ω", 10, 1000, 6, zero=True),
     "string.in_series": lambda v: linear("LEDs in series", v, "", 1, 100, 1),
-    "string.led.forward_voltage": lambda v: linear("LED forward voltage", v, "V", 1.6, 3.6, 0.1, ".1f"),
+    "string.led.forward_voltage": lambda v: linear("LED forward voltage", v, "V", 1.6, 3.6, 0.1, 1),
     "string.led.series_resistance": lambda v: linear("an LED's resistance", v, "Ω", 0.0, 60.0, 1.0),
 }
 

@@ -5,14 +5,14 @@ from pathlib import Path
 import ipywidgets as widgets
 
 from ..lamp import Lamp
-from ..lampfile import LampFileError, decode
+from ..lampfile import decode
 
 
 class LampBox(widgets.HBox):
     """Offers the lamp files beside the notebook and takes one from the learner's disk.
 
     `then(lamp)` is called with a lamp that could be read, `complain(text)` with what was
-    wrong with one that could not; the lamp on the bench stays as it was.
+    wrong with one that could not, or that cannot be shown; the lamp on the bench stays as it was.
     """
 
     def __init__(self, folder, chosen, then, complain):
@@ -39,13 +39,12 @@ class LampBox(widgets.HBox):
     def _uploaded(self, change):
         if change.new:
             file = change.new[0]
+            self._choice.value = None  # the lamp shown is no longer one of these
             self._try(lambda: Lamp.from_toml_text(decode(file["content"], file["name"]), file["name"]))
             self._own.value = ()
 
     def _try(self, read):
         try:
-            lamp = read()
-        except LampFileError as error:
+            self._then(read())
+        except ValueError as error:  # a LampFileError is one, and so is a lamp that a panel cannot show
             self._complain(str(error))
-            return
-        self._then(lamp)

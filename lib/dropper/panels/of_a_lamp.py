@@ -2,7 +2,7 @@
 
 from pathlib import Path
 
-from ..lamp import Lamp
+from ..lamp import Lamp, replace_at
 from .lampbox import LampBox
 from .stand import Stand
 
@@ -22,14 +22,24 @@ class OfALamp(Stand):
 
     def __init__(self, path, ask=True):
         self._path = Path(path)
-        super().__init__(self.seen(Lamp.from_toml(path)), ask)
+        super().__init__(self.seen(replace_at(Lamp.from_toml(path), "mains.harmonics", {})), ask)
 
     def seen(self, lamp):
         """The setting in which a lamp is looked at."""
         return lamp
 
     def head(self):
-        return [LampBox(self._path.parent, self._path.name, lambda lamp: self.put(self.seen(lamp)), self.complain)]
+        return [LampBox(self._path.parent, self._path.name, self._put_lamp, self.complain)]
+
+    def _put_lamp(self, lamp):
+        """Put a lamp on the panel; the lessons know a sine, and look at the fundamental alone."""
+        sine = replace_at(lamp, "mains.harmonics", {})
+        self.put(self.seen(sine))
+        if lamp.mains.harmonics:
+            self.complain(
+                f"The mains of {lamp.name} carries harmonics. The formulas of this lesson know a sine: the panel"
+                " shows the lamp on its fundamental alone. The bench of notebook 00 shows it with all of them."
+            )
 
     def look(self, setting):
         return self.lesson.look(setting)

@@ -23,5 +23,7 @@ STYLE = """<style>
 .dropper-heat .watts { text-align: right; font-variant-numeric: tabular-nums; }
 .dropper-parts { margin: 0; padding-left: 20px; }
 .widget-htmlmath-content mjx-container { max-width: 100%; overflow-x: auto; overflow-y: hidden; }
-.widget-slider .noUi-handle:focus-visible { outline: 3px solid #0072b2; outline-offset: 2px; }
+.jupyter-widgets .noUi-handle:focus-visible, .jupyter-widgets button:focus-visible,
+button.jupyter-widgets:focus-visible, .jupyter-widgets select:focus-visible, .jupyter-widgets input:focus-visible {
+  outline: 3px solid #0072b2 !important; outline-offset: 2px !important; }
 </style>"""

@@ -14,9 +14,10 @@ class Powers(OfALamp):
     decisive = ("string.in_series",)
 
     def question(self):
-        factor = powers.look(self.own).result.power_factor
+        own = powers.look(self.own)
+        of = f"of the {self.own.name} is {own.result.power_factor:.2f}" if own.parts else "of such a lamp is near 0.3"
         return (
-            f"The power factor of the {self.own.name} is {factor:.2f}. What does that mean?",
+            f"The power factor {of}. What does that mean?",
             {
                 "waste": "most of the power is wasted as heat",
                 "lag": "the current lags behind the voltage, as a motor's does",
@@ -27,7 +28,7 @@ class Powers(OfALamp):
     def verdict(self):
         own = powers.look(self.asked)
         if own.parts is None:
-            return "This lamp stays dark, and no current to speak of flows."
+            return "This lamp stays dark: there is no lamp's power to take apart."
         led = own.result.heat["leds"] / own.result.real_power
         return (
             f"{100 * led:.0f} % of the {written(own.parts.real, 'W')} that it takes reach the LEDs: little is wasted."

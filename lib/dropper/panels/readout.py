@@ -63,10 +63,10 @@ def metered(lamp, result, kept, meter):
         value = getattr(read, name)
         rows.append((words, cells, "" if value is None else meter.text(name, value)))
     for name, words, unit in _INSIDE:
-        value = getattr(result, name)
+        value = _of_light(result, name)
         cells = [_inside(value, unit)]
         if compared:
-            old = getattr(kept, name)
+            old = _of_light(kept, name)
             cells += [_inside(old, unit), signed_percent(old, value)]
         on_bench = read.bus_voltage if name == "bus_voltage_mean" else None
         rows.append((words, cells, "" if on_bench is None else show(on_bench, "V")))
@@ -88,6 +88,11 @@ def _table(caption, heads, rows):
     )
 
 
+def _of_light(result, name):
+    """A reading inside the lamp; a string that stays dark has no flicker."""
+    return float("nan") if result.dark and name == "percent_flicker" else getattr(result, name)
+
+
 def _change(old, new):
     """In per cent; angles, whose zero is where one puts it, in degrees."""
     if new.unit == "°" and old.value == old.value and new.value == new.value:
@@ -96,7 +101,7 @@ def _change(old, new):
 
 
 def _inside(value, unit):
-    if value != value:
+    if value is None or value != value:
         return "–"
     return show(value, unit) if unit else f"{value:.0f} %"
 

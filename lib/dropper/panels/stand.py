@@ -107,6 +107,7 @@ class Stand(widgets.VBox):
 
     def put(self, own):
         """Put another setting on the panel; sliders and ghost start from it."""
+        view = self.look(own)  # a ValueError leaves everything as it was
         asleep = bool(self._knobs.children) and self._knobs.children[0].disabled
         self.own = self.setting = own
         self._busy = True
@@ -117,7 +118,7 @@ class Stand(widgets.VBox):
         self._knobs.children = list(self._sliders.values())
         self._kept = None
         self._busy = False
-        self._update()
+        self._show(view)
 
     def complain(self, text):
         """Say what was wrong; nothing else changes."""

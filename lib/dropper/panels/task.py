@@ -12,6 +12,7 @@ from ..exercises.reply import EXAMPLES, LONGEST
 from ..exercises.standing import standing, tried
 from ..explain import markdown_in_html
 from .controls import button, words
+from .later import Later
 from .page import STYLE
 
 _STYLE = """<style>
@@ -19,10 +20,9 @@ _STYLE = """<style>
 .dropper-words.feedback { padding: 4px 10px; border-left: 4px solid var(--jp-border-color1, #999); }
 .dropper-words.feedback.right { border-left: 4px double #009e73; }
 .dropper-words.feedback.slip { border-left: 4px dashed #d55e00; }
-.dropper-task button:focus-visible, .dropper-task input:focus-visible { outline: 3px solid #0072b2;
-  outline-offset: 2px; }
 </style>"""
 _WIDE = "690px"
+ARRIVES = 0.1  # s: after Enter, until what was typed last is here
 
 
 class Task(widgets.VBox):
@@ -47,6 +47,7 @@ class Task(widgets.VBox):
     def __init__(self, key, progress=FILE):
         self.question = catalogue.question(key)
         self._progress = progress if hasattr(progress, "save") else progress_at(progress)
+        self._later = Later()
         self._prompt, self._feedback, self._standing = widgets.HTML(), widgets.HTML(), widgets.HTML()
         self._hints, self._worked = widgets.HTMLMath(), widgets.HTMLMath()
         for text in (self._prompt, self._feedback, self._hints, self._worked):
@@ -72,6 +73,7 @@ class Task(widgets.VBox):
     def check(self):
         """Judge what is in the field."""
         if self._over:
+            self._say("This one is done: see below.")
             return
         verdict = self.asked.judge(self.field.value)
         if verdict.counts:
@@ -141,14 +143,23 @@ class Task(widgets.VBox):
         field = widgets.Text(
             description=f"Answer, in {unit}:" if unit else "Answer:",
             placeholder=f"such as {EXAMPLES[unit]}",
+            continuous_update=False,
             style={"description_width": "auto"},
             layout=widgets.Layout(width="340px"),
         )
-        field.on_msg(lambda _, content, __: self.check() if content.get("event") == "submit" else None)
+        field.on_msg(self._entered)
         return field
 
+    def _entered(self, _, content, __):
+        """Enter was pressed; what was typed last arrives a moment later."""
+        if content.get("event") == "submit":
+            self._later.soon("check", ARRIVES, self.check)
+
     def _note(self, entry):
+        asked = self._entry.seed
         self._entry = self._progress.save(self.question.key, entry)
+        if self._entry.seed != asked:  # begun again with other values on another page
+            self._put()
 
     def _say(self, text, kind=""):
         sign = {"right": "✓ ", "slip": "✗ "}.get(kind, "")
@@ -170,7 +181,6 @@ class Task(widgets.VBox):
 
     def _update(self):
         entry, left = self._entry, self.asked.hint_count - self._entry.hints
-        self.field.disabled = self._check_button.disabled = self._over
         self._hint_button.disabled = self._over or left <= 0
         self._hint_button.description = f"Hint ({left} left)" if left > 0 else "No more hints"
         self._show_button.disabled = self._over or not (entry.tries or entry.hints)

@@ -53,7 +53,7 @@ class ResistorOrCapacitor(Stand):
             "load_voltage": controls.linear("load voltage", own.load_voltage, "V", 5.0, 85.0, 1.0),
             "current": controls.stepped("load current", own.current, "A", 2e-3, 0.1),
             "dissipation_factor": controls.linear(
-                "dissipation factor", own.dissipation_factor, "", 0.0, 0.02, 0.0005, ".4f"
+                "dissipation factor", own.dissipation_factor, "", 0.0, 0.02, 0.0005, 4
             ),
             "phase": controls.linear("moment", own.phase, "°", 0.0, 360.0, 5.0),
         }

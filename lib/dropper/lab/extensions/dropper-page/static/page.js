@@ -1,7 +1,7 @@
 // Loaded by JupyterLab when `python -m dropper` starts it; plain script, no build step.
 // 1. A notebook whose metadata says {"dropper": {"live": true}} runs its cells when it opens.
 // 2. Slider handles get the name and the value that stand beside them, and the page's own nameless
-//    editors and buttons get a name, for screen readers.
+//    editors and buttons get a name, and what a panel says is repeated in one lasting place, for screen readers.
 (() => {
   const done = new WeakSet();
 
@@ -45,12 +45,37 @@
     }
   }
 
+  // What a status says is replaced as a whole when it changes; a lasting place that repeats the latest one is
+  // what screen readers follow. Nothing is said before the learner does something.
+  const voice = document.createElement('div');
+  voice.setAttribute('aria-live', 'polite');
+  voice.className = 'dropper-voice';
+  voice.style.cssText = 'position:absolute;width:1px;height:1px;overflow:hidden;clip-path:inset(50%)';
+  let awake = false, waitingToSpeak = 0;
+  const heard = new WeakMap();
+
+  function listen() {
+    document.querySelectorAll('[role="status"], [role="alert"]').forEach(node => {
+      const place = node.parentElement, text = node.textContent.trim();
+      if (!place || heard.get(place) === text) return;
+      heard.set(place, text);
+      if (!awake || !text) return;
+      clearTimeout(waitingToSpeak);
+      waitingToSpeak = setTimeout(() => { voice.textContent = text; }, 400);
+    });
+  }
+
   function watchSliders() {
+    document.body.appendChild(voice);
+    for (const event of ['keydown', 'pointerdown']) {
+      document.addEventListener(event, () => { awake = true; }, { capture: true, passive: true });
+    }
     let waiting = false;
     const look = () => {
       waiting = false;
       document.querySelectorAll('.noUi-handle').forEach(nameSlider);
       nameTheRest();
+      listen();
     };
     new MutationObserver(() => {
       if (!waiting) { waiting = true; requestAnimationFrame(look); }

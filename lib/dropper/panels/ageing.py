@@ -1,0 +1,50 @@
+"""The panel on heat and age: temperatures by part, and what years do."""
+
+from ..figures import ageing as ageing_picture
+from ..lessons import ageing
+from ..reading import written
+from . import controls
+from .of_a_lamp import OfALamp
+
+
+class Ageing(OfALamp):
+    """How warm the parts get, and what years do; see `OfALamp`."""
+
+    picture, lesson = ageing_picture, ageing
+    decisive = ("loss",)
+
+    def seen(self, lamp):
+        return ageing.Ageing(lamp)
+
+    def question(self):
+        return (
+            f"After some years the {self.own.lamp.name} is dim, and its dropper looks as new. Can it have lost a"
+            " third of its capacitance without a mark on it?",
+            {
+                "no": "no: a capacitor is good or it is short",
+                "yes": "yes, and the light has gone down with it",
+                "little": "yes, but the light would hardly change",
+            },
+        )
+
+    def verdict(self):
+        lamp = self.asked.lamp
+        before, after = ageing.light_with(lamp, 1.0), ageing.light_with(lamp, 2 / 3)
+        return (
+            f"It can: specks of its metal burn away, and the insulation stays perfect. With two thirds of the"
+            f" capacitance the string gets {written(after, 'A')} instead of {written(before, 'A')}. Only a"
+            " capacitance meter tells."
+        )
+
+    def knobs(self, own):
+        return {
+            "room": controls.linear("room", own.room, "°C", -20.0, 60.0, 1.0),
+            "enclosure": controls.linear("enclosure", own.enclosure, "K/W", 0.0, 40.0, 1.0),
+            "hours": controls.linear("in use a day", own.hours, "h", 1.0, 24.0, 1.0),
+            "loss": controls.linear("dropper's loss a year", own.loss, "", 0.0, 0.2, 0.01, 2),
+            "years": controls.linear("years", own.years, "", 0.0, 20.0, 1.0),
+            **{
+                f"lamp.{path}": slider
+                for path, slider in controls.of_lamp(own.lamp, "inrush_resistor").items()
+            },
+        }
