@@ -12,6 +12,7 @@ from transient_scenes import BARE, LINE, SHELF, STAIR, broken
 
 CASES = [(lamp, fault) for lamp in (STAIR, SHELF) for fault in faults_of(lamp)]
 CASES += [(BARE, Fault("short", "D1")), (BARE, Fault("short", "D1 and D3")), (BARE, Fault("lost", "dropper"))]
+CASES += [(STAIR, Fault("dried out", "smoothing", 0.3)), (SHELF, Fault("leaky", "smoothing", 2e4))]
 
 
 def named(case):

@@ -41,13 +41,13 @@ def broken(lamp, fault):
     elif part == "smoothing" and kind == "open":
         parts["smoothing"] = 0
     elif part == "smoothing" and kind == "dried out":
-        # a tenth left, and so lossy that it resists as much as it reacts at 100 Hz
-        parts["smoothing"] = lamp.smoothing / 10
-        parts["esr"] = 1 / (2 * math.pi * 100 * lamp.smoothing / 10)
+        # a tenth left unless told, and so lossy that it resists as much as it reacts at 100 Hz
+        parts["smoothing"] = (1 - (fault.amount or 0.9)) * lamp.smoothing
+        parts["esr"] = 1 / (2 * math.pi * 100 * parts["smoothing"])
     elif part == "smoothing" and kind == "leaky":
         # twice as many ohms as the string at its stated current
         parts["bus_load"].append(
-            2 * groups * lamp.string.led.forward_voltage / (wide * lamp.string.led.at_current))
+            fault.amount or 2 * groups * lamp.string.led.forward_voltage / (wide * lamp.string.led.at_current))
     elif part == "smoothing":
         parts["smoothing"], parts["bus_load"] = 0, [0.01]
     elif part == "string":
