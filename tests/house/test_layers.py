@@ -15,7 +15,7 @@ FLOORS = [
     ("values", 0), ("fields", 0), ("lampfile", 0), ("lamp", 0), ("parts", 0), ("kinds", 0), ("standards", 0),
     ("theory", 1),
     ("kernel", 2), ("power", 2), ("flicker", 2), ("steady", 2), ("transient", 2),
-    ("meter", 3), ("compare", 3), ("reading", 3), ("explain", 3), ("residual", 3), ("heat", 3),
+    ("meter", 3), ("compare", 3), ("reading", 3), ("explain", 3), ("residual", 3), ("heat", 3), ("ratings", 3),
     ("lessons", 3), ("exercises", 3),
     ("schematic", 4), ("figures", 4),
     ("panels", 5),
