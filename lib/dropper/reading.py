@@ -58,6 +58,8 @@ def written(value, unit):
     if unit in ("%", "°"):
         digits = f"{value:.3g}" if abs(value) < 1000 else f"{value:.0f}"
         text = digits + ("" if unit == "°" else " ") + unit
+    elif unit == "h":
+        text = f"{value:,.0f} h".replace(",", " ")
     else:
         text = show(value, unit)
     return text.replace("-", "−", 1) if text.startswith("-") else text

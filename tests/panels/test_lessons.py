@@ -10,10 +10,12 @@ import pytest
 from dropper import Lamp, panels, replace_at
 from dropper.lamp import value_at
 from dropper.lessons.two_ways import TwoWays
+from dropper.panels.controls import on_slider
+from dropper.transient import Fault
 
 STAIR = "notebooks/lamps/stair_marker.toml"
 OTHERS = ("notebooks/lamps/shelf_strip.toml", "notebooks/lamps/display_case.toml")
-OF_LAMPS = ("LoadLine", "Conduction", "Smoothing", "Powers")
+OF_LAMPS = ("LoadLine", "Conduction", "Smoothing", "Powers", "Plugging", "Broken", "Ageing")
 ALL = ("ResistorOrCapacitor", *OF_LAMPS)
 
 
@@ -45,7 +47,7 @@ def look_over(panel):
     assert "nan" not in panel._said.value + panel._table.value
     assert panel._wrong.value == ""
     for path, slider in panel._sliders.items():
-        value = value_at(panel.setting, path)
+        value = on_slider(path, value_at(panel.setting, path))
         assert value == slider.value, f"{path} stands at {slider.value}, but {value} is shown"
 
 
@@ -84,7 +86,7 @@ def test_every_number_explains_itself_with_its_present_value(panel):
         assert f">{reading.name}</th>" in panel._table.value and reading.text in panel._table.value
         panel._why.value = reading.key
         told = panel._explained.value
-        assert "$$" in told and "@formula" not in told, reading.key
+        assert ("$$" in told or not reading.derivation) and "@formula" not in told, reading.key
         assert reading.text in told, reading.key
     panel._why.value = ""
     assert panel._explained.value == ""
@@ -103,7 +105,7 @@ def test_formulas_and_solver_stay_near_each_other_where_the_lamp_is_near_ideal(p
         panel.put(panel.seen(lamp))
     for reading in panel.readings(panel.view):
         formula = reading.scale * explain.worked(reading).value
-        if reading.key in ("visibility", "charge", "line_current", "flicker_index"):
+        if reading.key in ("visibility", "charge", "line_current", "flicker_index", "inrush_peak", "inrush_energy"):
             continue  # they have their own tests
         near = 0.15 if reading.key in ("bus_ripple", "low_risk", "no_effect") else 0.06
         assert formula == pytest.approx(reading.value, rel=near, abs=1e-9), reading.key
@@ -131,7 +133,9 @@ def test_a_prediction_wakes_the_sliders_and_is_judged_when_the_right_one_has_mov
     panel.prediction._noted()
     assert not any(slider.disabled for slider in panel._sliders.values())
     before = panel.prediction._said.value
-    for path in panel.decisive:
+    if name == "Broken":
+        panel._sliders["fault"].value = Fault("open", "D1")
+    for path in set(panel.decisive) - {"fault"}:
         slider = panel._sliders[path]
         slider.value, slider.value = ends(slider)
     after = panel.prediction._said.value
@@ -150,9 +154,9 @@ def test_other_lamps_and_dark_ones_are_shown_too(name, path):
     lamp = replace_at(replace_at(Lamp.from_toml(path), "string.in_series", 300), "smoothing_bleeder", None)
     panel.put(panel.seen(lamp))
     look_over(panel)
-    assert "dark" in panel._words
+    assert "dark" in panel._words or name == "Plugging"
     panel.asked = panel.own
-    assert re.search("dark|never|nothing", panel.verdict()) or name == "LoadLine"
+    assert re.search("dark|never|nothing", panel.verdict()) or name in ("LoadLine", "Plugging", "Ageing")
 
 
 def test_a_wrong_setting_complains_and_leaves_the_picture():

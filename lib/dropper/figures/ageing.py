@@ -3,6 +3,7 @@
 import numpy as np
 
 from .. import theory
+from ..compare import why_dark
 from ..lessons.ageing import years_of_use
 from ..parts import BY_KEY
 from ..values import show
@@ -79,6 +80,8 @@ def sentence(view):
     years = years_of_use(setting, view.life)
     span = f"{years:.2g} years" if years < 15 else "more than the 15 years up to which anybody trusts that rule"
     first = float(view.film.string_current[0])
+    if view.warm.result.dark:
+        return f"This lamp stays dark: {why_dark(view.warm.lamp, view.warm.result)}. {found.words}"
     return (
         f"{found.words} {view.warm.words.split(';')[0]}. At {setting.hours:g} hours a day the smoothing capacitor would"
         f" last {span} ({view.grade.name}, ten degrees less for twice the life). Losing {100 * setting.loss:.3g} % a"

@@ -87,7 +87,8 @@ def ghost(view, scale):
 def sentence(view):
     """The picture in words."""
     now = view.now
-    head = f"With {view.fault} the lamp is {now.word}" if view.fault else "The healthy lamp"
+    healthy = "Even the healthy lamp is dark" if now.word == "dark" else "The healthy lamp"
+    head = f"With {view.fault} the lamp is {now.word}" if view.fault else healthy
     words = (
         f"{head}: {show(now.string_current_mean, 'A')} on average in the string"
         f" (× {_times(view, 'string_current_mean'):.3g} the healthy lamp's), {show(now.real_power, 'W')} and"

@@ -106,7 +106,7 @@ def _readings(setting, around, warm, current, life):
     rows = [
         Reading("air", "air inside the lamp", found.air, "°C", "enclosure_temperature", shared, True),
         Reading("leds", "LEDs", found.parts["leds"], "°C", "part_temperature", one, True),
-        Reading("forward", "an LED's forward voltage, warm", warm.lamp.string.led.forward_voltage, "V",
+        Reading("forward", "forward voltage of an LED, warm", warm.lamp.string.led.forward_voltage, "V",
                 "warm_forward_voltage", volts, True),
     ]  # fmt: skip
     if "inrush_resistor" in found.parts:

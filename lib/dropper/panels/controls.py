@@ -9,7 +9,7 @@ _LABEL = {"description_width": "150px"}
 WIDTH = "390px"
 
 
-def stepped(name, value, unit, low, high, series=12, zero=False, none=False):
+def stepped(name, value, unit, low, high, series=12, zero=False):
     """A slider over preferred values; the lamp's own value is always among them.
 
     Parameters
@@ -21,15 +21,13 @@ def stepped(name, value, unit, low, high, series=12, zero=False, none=False):
     low, high : float
     series : int
         E series.
-    zero, none : bool
-        Whether 0, or None, (the part left out) comes first.
+    zero : bool
+        Whether 0 (the part left out) comes first.
     """
-    values = set(preferred(series, low, high)) | ({value} - {None})
+    values = set(preferred(series, low, high)) | {value}
     if zero:
         values.add(0.0)
     options = [(("none" if step == 0 else show(step, unit)), step) for step in sorted(values)]
-    if none:
-        options = [("none", None), *options]
     return widgets.SelectionSlider(
         options=options, value=value, description=name, style=_LABEL, layout=widgets.Layout(width=WIDTH)
     )
@@ -71,7 +69,7 @@ _OF_A_LAMP = {
     "mains.frequency": lambda v: linear("mains frequency", v, "Hz", 45.0, 65.0, 1.0),
     "dropper": lambda v: stepped("dropper C1", v, "F", 68e-9, 4.7e-6),
     "inrush_resistor": lambda v: stepped("inrush resistor R1", v, "Ω", 10, 2200, 6, zero=True),
-    "bleeder": lambda v: stepped("bleeder R2", v, "Ω", 1e5, 1e7, 6, none=True),
+    "bleeder": lambda v: stepped("bleeder R2", v, "Ω", 1e5, 1e7, 6, zero=True),
     "smoothing": lambda v: stepped("smoothing C2", v, "F", 1e-6, 1e-3, 6, zero=True),
     "series_resistor": lambda v: stepped("series resistor R4", v, "Ω", 10, 1000, 6, zero=True),
     "string.in_series": lambda v: linear("LEDs in series", v, "", 1, 100, 1),
@@ -93,7 +91,17 @@ def of_lamp(lamp, *paths):
     -------
     dict of str to widget
     """
-    return {path: _OF_A_LAMP[path](value_at(lamp, path)) for path in paths}
+    return {path: _OF_A_LAMP[path](on_slider(path, value_at(lamp, path))) for path in paths}
+
+
+def on_slider(path, value):
+    """A field's value as it stands on a slider: a bleeder that is left out stands at 0."""
+    return 0.0 if value is None and path.endswith("bleeder") else value
+
+
+def in_lamp(path, value):
+    """A slider's value as it stands in the lamp."""
+    return None if value == 0 and path.endswith("bleeder") else value
 
 
 def button(words, tip, act):

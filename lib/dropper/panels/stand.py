@@ -138,7 +138,7 @@ class Stand(widgets.VBox):
         """Put every slider back to where it was."""
         self._busy = True
         for path, slider in self._sliders.items():
-            slider.value = value_at(self.own, path)
+            slider.value = controls.on_slider(path, value_at(self.own, path))
         self._busy = False
         self.setting = self.own
         self._update()
@@ -154,7 +154,7 @@ class Stand(widgets.VBox):
         if self._busy:
             return
         try:
-            setting = replace_at(self.setting, path, value)
+            setting = replace_at(self.setting, path, controls.in_lamp(path, value))
             view = self.look(setting)
         except ValueError as error:
             self.complain(str(error))
