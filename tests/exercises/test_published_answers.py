@@ -3,6 +3,8 @@
 import pytest
 from dropper import exercises
 
+# A lamp for the slips of a task whose printed example states its current alone.
+_LINE = {"voltage": 230.0, "frequency": 50.0, "dropper": 1e-6, "clamped_voltage": 50.0}
 # task, values, printed figure in the task's unit, half a unit of its last digit (or more, with a reason), source
 PUBLISHED = [
     # lesson 1
@@ -61,6 +63,21 @@ PUBLISHED = [
     ("time_to_limit",
      {"voltage": 141.4214, "frequency": 50.0, "dropper": 0.1e-6, "bleeder": 4e3, "limit_voltage": 2.0}, 1.84e-3, 0.005e-3,
      "the same, problem 17.06: 0.1 µF, 4 kΩ, from 200 V to 2 V"),
+    # lesson 7
+    ("inrush_resistor_heat", _LINE | {"inrush_resistor": 280.0, "line_current_rms": 55e-3}, 0.847, 0.0005,
+     "Texas Instruments, support note on SBVS343A: 55 mA through 280 Ω"),
+    ("inrush_resistor_heat", _LINE | {"inrush_resistor": 470.0, "line_current_rms": 0.1}, 4.7, 0.005,
+     "the same: 100 mA through 470 Ω"),
+    ("working_voltage", {"resistance": 1e6, "rated_power": 0.25, "limiting_voltage": 250.0}, 250.0, 0.5,
+     "makers' data sheets of carbon film resistors: 1/4 W, limiting element voltage 250 V"),
+    # lesson 8
+    ("electrolytic_life", {"rated_life": 1000.0, "rated_temperature": 105.0, "temperature": 45.0}, 64000.0, 0.5,
+     "Cosel FAQ a0057, its table: 64 000 h at 45 °C"),
+    ("electrolytic_life", {"rated_life": 1000.0, "rated_temperature": 105.0, "temperature": 65.0}, 16000.0, 0.5,
+     "the same: 16 000 h at 65 °C"),
+    ("derated", {"rated_power": 0.25, "full_power_temperature": 70.0, "no_power_temperature": 155.0,
+                 "temperature": 155.0}, 0.0, 1e-9,
+     "makers' data sheets of film resistors: full power to 70 °C, none at 155 °C"),
 ]  # fmt: skip
 
 
@@ -69,6 +86,15 @@ def test_a_task_at_published_values_gives_the_printed_figure(key, values, printe
     asked = exercises.question(key).put(values)
     assert asked.answer == pytest.approx(printed, abs=digit), source
     assert asked.judge(f"{printed:.6g}").right or key == "low_risk"
+
+
+def test_three_temperatures_in_turn_wear_as_printed():
+    """Cosel FAQ a0057: 8 hours each at 45 °C, 55 °C and 65 °C wear as 57.2 °C all the time."""
+    ask = exercises.question("mixed_temperature").put
+    first = ask({"first_hours": 12.0, "first_temperature": 45.0, "second_temperature": 55.0})
+    whole = ask({"first_hours": 16.0, "first_temperature": first.answer, "second_temperature": 65.0})
+    assert whole.answer == pytest.approx(57.2, abs=0.05)
+    assert whole.judge("57.2 °C").right
 
 
 def test_every_lesson_is_checked():

@@ -34,8 +34,8 @@ def typed(value, unit, digits=4):
 
 
 def test_each_lesson_has_six_tasks_at_least():
-    assert len(exercises.QUESTIONS) >= 34
-    for lesson in range(1, 7):
+    assert len(exercises.QUESTIONS) >= 80
+    for lesson in range(1, 9):
         assert len(exercises.of_lesson(lesson)) >= 6
     numbers = [number(task.key) for task in exercises.of_lesson(2)]
     assert numbers == [f"2.{place}" for place in range(1, len(numbers) + 1)]
@@ -237,7 +237,7 @@ def test_a_choice_is_judged_by_what_was_computed(task):
 
 def test_choices_that_depend_on_the_values_do_so():
     for name in ("more_leds", "which_pair", "other_string", "which_line", "displacement_rule", "worst_moment",
-                 "rules_disagree", "worst_unplugging"):
+                 "rules_disagree", "worst_unplugging", "which_diode", "groups_short", "dropper_lost"):
         assert len({exercises.question(name).ask(seed).answer for seed in SEEDS}) >= 2, name
 
 
@@ -256,6 +256,69 @@ def test_the_rule_is_not_asked_for_a_lamp_on_its_border():
         asked = exercises.question("displacement_rule").ask(seed)
         for border in (0.5, 0.7, 0.9):
             assert abs(asked.facts.displacement_factor - border) > 0.02
+
+
+def test_the_answers_to_a_fault_say_where_its_words_change():
+    from dropper.exercises.broken import WORDS
+    from dropper.transient import settled
+
+    assert tuple(WORDS) == settled.WORDS
+    bounds = {"dark": settled.DARK, "dim": settled.DIM, "same": 1 - settled.DIM, "brighter": settled.OVER - 1}
+    for word, bound in bounds.items():
+        assert f"{100 * bound:.0f} %" in WORDS[word], word
+    assert pytest.approx(1 - settled.DIM) == settled.BRIGHTER - 1
+    assert settled.OVER == 1.5 and "half more" in WORDS["over"]
+
+
+def test_faults_lie_well_away_from_where_the_words_change():
+    """A learner who works with the closed form comes to the same word as the solver."""
+    from dropper.transient import settled
+
+    for name in ("diode_open", "bleeder_open", "groups_short", "dropper_lost"):
+        for seed in SEEDS:
+            asked = exercises.question(name).ask(seed)
+            before, after = _faulty(asked)
+            for bound in (settled.DARK, settled.DIM, settled.BRIGHTER, settled.OVER):
+                share = after.string_current_mean / before.string_current_mean
+                assert abs(share - bound) > 0.009 * max(bound, 1), (asked.prompt, share)
+
+
+def _faulty(asked):
+    from dropper.exercises.lamps import before_and_after
+
+    values = asked.values
+    faults = {"diode_open": ("open", "D1"), "bleeder_open": ("open", "bleeder"),
+              "groups_short": ("short", "groups", values.get("more")),
+              "dropper_lost": ("lost", "dropper", values.get("lost", 0) / 100)}  # fmt: skip
+    return before_and_after(asked.facts, *faults[asked.question.key])
+
+
+def test_one_diode_short_is_what_the_solver_finds():
+    """The closed form of the task against the circuit with four separate diodes, at a string that hardly ripples."""
+    from dropper.exercises.facts import Facts
+    from dropper.exercises.lamps import before_and_after
+
+    lamp = {"voltage": 230.0, "frequency": 50.0, "dropper": 330e-9, "in_series": 30, "smoothing": 470e-6}
+    _, after = before_and_after(Facts(lamp), "short", "D1")
+    asked = exercises.question("one_diode_short").put(
+        {"voltage": 230.0, "frequency": 50.0, "dropper": 330e-9, "string_voltage": after.bus_voltage_mean,
+         "diode_voltage": 0.8})  # fmt: skip
+    assert asked.answer == pytest.approx(after.string_current_mean, rel=0.01)
+
+
+def test_bleeders_in_series_each_stand_their_share():
+    for seed in SEEDS:
+        asked = exercises.question("bleeders_in_series").ask(seed)
+        count, peak = round(asked.answer), asked.facts.peak_voltage
+        limit, watts = asked.values["limiting_voltage"], asked.values["rated_power"]
+        assert peak / count <= limit and (count == 1 or peak / (count - 1) > limit), asked.prompt
+        assert asked.values["voltage"] ** 2 / asked.values["bleeder"] < 0.7 * watts * count, "the volts decide"
+
+
+def test_no_task_calls_a_part_safe():
+    for task in EVERY:
+        words = " ".join([task.prompt, *task.hints, *_sentences(task)]).lower()
+        assert not re.search(r"\b(safe|safely|harmless)\b", words), task.key
 
 
 def test_tolerances_say_why():

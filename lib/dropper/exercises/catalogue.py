@@ -1,8 +1,25 @@
 """Every task of the workbook by its key, in the order in which the lessons ask them."""
 
-from . import bills, conduction, load_line, plugging, powers, smoothing, strings, two_ways, unplugging
+from . import (
+    ageing,
+    bills,
+    broken,
+    conduction,
+    load_line,
+    plugging,
+    powers,
+    smoothing,
+    stresses,
+    strings,
+    two_ways,
+    unplugging,
+    warmth,
+)
 
-_MODULES = (two_ways, load_line, strings, conduction, smoothing, powers, bills, plugging, unplugging)
+_MODULES = (
+    two_ways, load_line, strings, conduction, smoothing, powers, bills, plugging, unplugging, stresses, broken,
+    warmth, ageing,
+)  # fmt: skip
 _ALL = tuple(task for module in _MODULES for task in module.TASKS)
 QUESTIONS = {task.key: task for task in _ALL}
 LESSONS = tuple(sorted({task.lesson for task in _ALL}))

@@ -36,7 +36,7 @@ def _down_to(chance):
 
 def _ruled(chance):
     limit, seconds = chance.choice((HOUSEHOLD, *OTHERS))
-    return mains(chance) | {"dropper": part(chance, 6, 150e-9, 1.5e-6), "limit_voltage": limit, "time": seconds}
+    return mains(chance) | {"dropper": part(chance, 6, 330e-9, 1.5e-6), "limit_voltage": limit, "time": seconds}
 
 
 def _judged(chance):

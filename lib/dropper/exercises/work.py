@@ -24,6 +24,7 @@ class By:
 
         working = facts.working(self.derivation, **self._changed(facts))
         numbers = {symbol: shown_latex(value, info(symbol).unit) for symbol, value in working.numbers.items()}
+        numbers = {symbol: rf"\left({text}\right)" if text[0] == "-" else text for symbol, text in numbers.items()}
         left, right = working.result.lhs, working.result.rhs
         rows = rf"{latex(left)} &= {latex(right)} \\ &= {latex(right, numbers)}"
         return rf"$$ \begin{{aligned}} {rows} \end{{aligned}} $$"
