@@ -71,8 +71,8 @@ def test_i2t_that_a_rectifier_stands():
 def test_energy_of_a_published_rush():
     """F1: Rashid, Power Electronics 4e, example 2.4: 0.1 µF, 44 Ω, 220 V: 5 A and 2.42 mJ.
 
-    Within 2.5 %: at 5 A two diodes take 2.7 V of the step (1.2 %), and the mains has 0.4 Ω of its own (0.9 %); of the
-    heat the two take a share as well.
+    Current within 2.5 %: at 5 A two diodes take 2.7 V of the step (1.2 %), and the mains has 0.4 Ω of its own (0.9 %).
+    Energy within 5 %: it goes with the square of what is left of the step.
     """
     lamp = dataclasses.replace(
         MARKER, mains=Mains(220 / math.sqrt(2), 50), dropper=0.1e-6, inrush_resistor=44.0, bleeder=None
@@ -80,7 +80,7 @@ def test_energy_of_a_published_rush():
     table = ratings(lamp, upper=lamp.mains.voltage, faults=())
     words = "plugged in at the worst moment"
     assert found(table, "dropper", "peak_current", words).value == pytest.approx(5.0, rel=0.025)
-    assert found(table, "inrush_resistor", "pulse_energy", words).value == pytest.approx(2.42e-3, rel=0.025)
+    assert found(table, "inrush_resistor", "pulse_energy", words).value == pytest.approx(2.42e-3, rel=0.05)
 
 
 # Makers' data sheets of 1N4001 to 1N4007: 50, 100, 200, 400, 600, 800, 1000 V.
@@ -377,3 +377,11 @@ def test_other_wrong_arguments_are_refused_in_words():
         ratings(MARKER, faults=["string open"])
     with pytest.raises(TypeError, match="is not a Lamp"):
         ratings("lamp")
+
+
+def test_a_capacitor_of_more_volts_is_taken_where_the_ripple_asks_for_it():
+    """`kinds.RIPPLES`: 10 µF stands 60 mA as a 100 V type and 80 mA as a 400 V type (typical practice, no source)."""
+    lamp = dataclasses.replace(MARKER, bleeder=1e3)  # so small that it feeds the bus
+    rating = ratings(lamp).of("smoothing")
+    assert 0.060 < rating.check("ripple_current").worst.value <= 0.080
+    assert (rating.kind.name, rating.verdict) == ("electrolytic, 400 V", "within")

@@ -27,29 +27,34 @@ def least(lamp, part, found, use, start=""):
     """
     names = dict.fromkeys([*([start] if start else []), *families(lamp, part)])
     for family in names:
-        members = kinds.FAMILIES[family]
-        stress = _asked(lamp, part, _placed(lamp, part, members[-1]), found, use)
-        try:
-            kind = _placed(lamp, part, kinds.next_up(family, stress))
-        except ValueError:
-            kind = _in_series(lamp, part, members, stress)
-        if kind is not None and passes(checks_of(lamp, part, kind, found, use)):
-            return kind
+        stress = _asked(lamp, part, _placed(lamp, part, kinds.FAMILIES[family][-1]), found, use)
+        for kind in _upward(lamp, part, family, stress):
+            if passes(checks_of(lamp, part, kind, found, use)):
+                return kind
     return None
 
 
-def largest(lamp, part, start=""):
-    """The last kind of a part's family, for figures where none passes; None for LEDs.
+def largest(lamp, part):
+    """The last kind that a part is proposed from, for figures where none passes; None for LEDs.
 
     Parameters
     ----------
     lamp : Lamp
     part : str
-    start : str
-        As in `least`.
     """
-    names = (start, *families(lamp, part)) if start else families(lamp, part)
-    return _placed(lamp, part, kinds.FAMILIES[names[0]][-1]) if names else None
+    names = families(lamp, part)
+    return _placed(lamp, part, kinds.FAMILIES[names[-1]][-1]) if names else None
+
+
+def _upward(lamp, part, family, stress):
+    """Kinds that stand a stress, going up; where none does, resistors in series."""
+    members = kinds.FAMILIES[family]
+    try:
+        first = kinds.next_up(family, stress)
+    except ValueError:
+        chain = _in_series(lamp, part, members, stress)
+        return [] if chain is None else [chain]
+    return [_placed(lamp, part, member) for member in members[members.index(first) :] if member.stands(stress)]
 
 
 def _placed(lamp, part, kind):

@@ -10,6 +10,8 @@ from ..values import show
 
 # Faults against which no part is chosen: hardly anything but the line itself limits the current, or the rush.
 BEYOND = {("short", "dropper"), ("short", "bleeder"), ("short", "inrush_resistor")}
+# A part that is open makes no rush larger, save these: they were there to spread it.
+_SPREAD_THE_RUSH = ("smoothing", "LED")
 _RISE, _RISE_SOURCE = 1.1, "the lamp's own mains and 10 % (IEC 60038:2009; value from memory)"
 _UPPER = Spec("V", 1, 1000, meaning="upper limit of the mains")
 WHEN = ("normal", "upper", "plug-in", "fault")
@@ -124,7 +126,7 @@ def circumstances(lamp, upper, faults):
         faulty = with_fault(high, fault)
         words = f"one fault ({fault.words(lamp).split(':')[0]})"
         found.append(Circumstance("fault", f"with {words}", faulty))
-        if (fault.kind, fault.part) != ("open", "inrush_resistor"):
+        if fault.kind != "open" or fault.part in _SPREAD_THE_RUSH:
             found.append(Circumstance("fault", f"plugged in with {words}", faulty, "first"))
             found.append(Circumstance("fault", f"plugged in again with {words}", faulty, "again"))
     return tuple(found)

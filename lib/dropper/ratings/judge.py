@@ -89,7 +89,7 @@ class PartRating:
         What is fitted, or the least that would pass; where none passes, the largest of the family; None where no
         kind is known.
     chosen : str
-        "fitted", "proposed", or "none passes".
+        "fitted", "proposed", "none passes", or "not given" for LEDs whose kind was not said.
     checks : tuple of Check
         One for each quantity.
     next_up : Chain, Kind or None

@@ -146,7 +146,7 @@ def ratings(lamp, fitted=None, upper=None, faults=None, use=COMMON_USE):
 def _rating(lamp, part, kind, found, use):
     own = [stress for stress in found if stress.part == part]
     start = start_of(kind)
-    chosen = "fitted"
+    chosen = "not given" if kind is None else "fitted"
     next_up = least(lamp, part, own, use, start)
     if kind is None and part != "leds":
         kind, chosen = (next_up, "proposed") if next_up else (largest(lamp, part), "none passes")
