@@ -72,8 +72,8 @@ TASKS = (
     ),
     Choice(
         "diode_open", LESSON, "One diode open",
-        "{in_series} LEDs of 3 V behind a bridge and {dropper}, on {voltage}, {frequency}. One of the four diodes goes"
-        " open. What does the mean current of the LEDs become, against what it was?",
+        "{in_series} LEDs of 3 V behind a bridge and {dropper} without a bleeder, on {voltage}, {frequency}. One of the"
+        " four diodes goes open. What does the mean current of the LEDs become, against what it was?",
         _lamp, WORDS, lambda q: _word(q, "open", "D1"),
         {
             "dark": "Here charge still finds a way back.",

@@ -160,7 +160,7 @@ TASKS = (
         },
         lambda q: f"After 1 s {_percent_left(q):.3g} % of the peak of {q.peak_voltage:.4g} V is left. {_said(q)}",
         ("How long is bleeder times capacitance?", "After that time 37 % is left. After how many of them 34 V?",
-         "ln(Vp / 34 V) is about 2.3 on this mains: in 1 s so many times {bleeder} times {dropper} have to fit."),
+         "ln(Vp / 34 V) is 2.2 to 2.3 on this mains: in 1 s so many times {bleeder} times {dropper} have to fit."),
     ),
     Choice(
         "worst_unplugging", LESSON, "Which moment leaves most",
