@@ -59,7 +59,7 @@ def written(value, unit):
         digits = f"{value:.3g}" if abs(value) < 1000 else f"{value:.0f}"
         text = digits + ("" if unit == "°" else " ") + unit
     elif unit == "h":
-        text = f"{value:,.0f} h".replace(",", " ")
+        text = f"{float(f'{value:.3g}'):,.0f} h".replace(",", " ")
     else:
         text = show(value, unit)
     return text.replace("-", "−", 1) if text.startswith("-") else text

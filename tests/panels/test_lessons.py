@@ -104,6 +104,8 @@ def test_formulas_and_solver_stay_near_each_other_where_the_lamp_is_near_ideal(p
         lamp = replace_at(replace_at(Lamp.from_toml(STAIR), "inrush_resistor", 1.0), "smoothing", 2.2e-4)
         panel.put(panel.seen(lamp))
     for reading in panel.readings(panel.view):
+        if not reading.derivation:
+            continue
         formula = reading.scale * explain.worked(reading).value
         if reading.key in ("visibility", "charge", "line_current", "flicker_index", "inrush_peak", "inrush_energy"):
             continue  # they have their own tests

@@ -82,9 +82,11 @@ def sentence(view):
     first = float(view.film.string_current[0])
     if view.warm.result.dark:
         return f"This lamp stays dark: {why_dark(view.warm.lamp, view.warm.result)}. {found.words}"
+    hot = [BY_KEY[key].name for key, degrees in found.parts.items() if degrees > 155]
+    fire = f" Above 155 °C film resistors are rated for nothing: the {hot[0]} is a fire risk." if hot else ""
     return (
-        f"{found.words} {view.warm.words.split(';')[0]}. At {setting.hours:g} hours a day the smoothing capacitor would"
-        f" last {span} ({view.grade.name}, ten degrees less for twice the life). Losing {100 * setting.loss:.3g} % a"
+        f"{found.words}{fire} {view.warm.words.split(';')[0]}. At {setting.hours:g} hours a day the smoothing capacitor"
+        f" would last {span} ({view.grade.name}, ten degrees less for twice the life). Losing {setting.loss:.3g} % a"
         f" year, a scenario without a source, the dropper after {setting.years:g} years gives the string"
         f" {show(view.current, 'A')} instead of {show(first, 'A')}."
     )

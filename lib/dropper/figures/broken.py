@@ -2,7 +2,7 @@
 
 import numpy as np
 
-from ..lessons.broken import why
+from ..lessons.broken import said, why
 from ..values import show
 from .frame import Axes, draw_frame, nice_scale
 from .layer import Layer, Span, milli, number
@@ -62,7 +62,8 @@ def overlay(view, scale, sentence):
         if view.fault:
             layer.curve(axes, 1e3 * view.healthy.time, getattr(view.healthy, name), LOOKS["ideal"])
         layer.curve(axes, 1e3 * view.now.time, getattr(view.now, name), LOOKS[name])
-    told = f"{SIGNS[view.now.word]} {view.now.word}" + (f": {view.fault}" if view.fault else " as ever: no fault")
+    light = said(view.now, view.healthy)
+    told = f"{SIGNS[view.now.word]} {view.fault}: {light}" if view.fault else "the healthy lamp"
     layer.words(0, 0, scale[0], told, "start", INK, True, 135, (0, -80))
     low = -scale[0]
     layer.words(0, layer.spans[0][0].high, low, "dashed: the healthy lamp" if view.fault else "", "end",
@@ -88,7 +89,7 @@ def sentence(view):
     """The picture in words."""
     now = view.now
     healthy = "Even the healthy lamp is dark" if now.word == "dark" else "The healthy lamp"
-    head = f"With {view.fault} the lamp is {now.word}" if view.fault else healthy
+    head = f"With {view.fault} the lamp {said(now, view.healthy)}" if view.fault else healthy
     words = (
         f"{head}: {show(now.string_current_mean, 'A')} on average in the string"
         f" (× {_times(view, 'string_current_mean'):.3g} the healthy lamp's), {show(now.real_power, 'W')} and"
@@ -105,7 +106,8 @@ def sentence(view):
 
 def _times(view, name):
     healthy = getattr(view.healthy, name)
-    return getattr(view.now, name) / healthy if healthy > 0 else 1.0
+    times = getattr(view.now, name) / healthy if healthy > 0 else 1.0
+    return times if times > 1e-4 else 0.0
 
 
 def _spans(view, scale):

@@ -15,7 +15,7 @@ AXES = (
     Axes((436, 30, 270, 190), "", "angle at which it is plugged in"),
     Axes((86, 300, 576, 190), "volts", "time since unplugging, s", across=_THIRDS),
 )
-_LIMITS = ((1.0, 34.0, "34 V in 1 s"), (2.0, 60.0, "60 V in 2 s"), (5.0, 60.0, "60 V in 5 s"))
+_LIMITS = ((1.0, 34.0, "pins: 34 V in 1 s"), (2.0, 60.0, "pins: 60 V in 2 s"), (5.0, 60.0, "60 V in 5 s"))
 
 
 def backdrop():
@@ -71,6 +71,7 @@ def sentence(view):
     since = view.fade.time >= 0
     pins = np.abs(view.fade.pins_voltage[since])
     after = float(np.interp(1.0, view.fade.time[since], pins))
+    bus = float(np.interp(1.0, view.fade.time[since], view.fade.bus_voltage[since]))
     charged = f" with {written(setting.precharge, 'V')} left on the dropper" if setting.precharge else ""
     rush = (
         f"Plugged in at {setting.angle:.0f}°{charged}, the lamp draws up to {show(view.peak, 'A')}; the worst moment"
@@ -85,7 +86,8 @@ def sentence(view):
     emptied = "no bleeder empties it" if lamp.bleeder is None else f"with a bleeder of {show(lamp.bleeder, 'Ω')}"
     return (
         f"{rush} Pulled out at {setting.pulled:.0f}°, the dropper of {show(lamp.dropper, 'F')} leaves"
-        f" {show(float(pins[0]), 'V')} between the pins and {show(after, 'V')} after a second, {emptied}. Pulled out at"
+        f" {show(float(pins[0]), 'V')} between the pins and {show(after, 'V')} after a second, {emptied};"
+        f" the bus still holds {show(bus, 'V')} then. Pulled out at"
         f" the worst moment, it keeps {kept} of the {asked} published limits that ask for something. A figure is no"
         " leave to touch: measure, as local codes and licensed practice ask."
     )

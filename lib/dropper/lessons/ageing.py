@@ -5,6 +5,7 @@ from dataclasses import dataclass
 import numpy as np
 
 from .. import heat, kinds, theory
+from ..explain import clamped_voltage
 from ..fields import check, check_part, quantity
 from ..lamp import Lamp, replace_at
 from ..reading import Reading
@@ -25,7 +26,7 @@ class Ageing:
     room: float = quantity("°C", -20, 60, 25.0, meaning="temperature of the room")
     enclosure: float = quantity("K/W", 0, 60, 15.0, zero=True, meaning="from the air inside to the room")
     hours: float = quantity("h", 1, 24, 8.0, meaning="hours in use a day")
-    loss: float = quantity("", 0, 0.3, 0.05, zero=True, meaning="part of the dropper's capacitance lost each year")
+    loss: float = quantity("%", 0, 30, 5.0, zero=True, meaning="per cent of the dropper's capacitance lost each year")
     years: float = quantity("", 0, 20, 5.0, zero=True, meaning="years in use")
 
     def __post_init__(self):
@@ -67,7 +68,7 @@ def look(setting):
         "open", room_temperature=setting.room, enclosure_resistance=setting.enclosure
     )
     warm = heat.warm_up(lamp, around, _COEFFICIENT, reference_temperature=_REFERENCE, points=512)
-    scenario = heat.Scenario(f"{100 * setting.loss:.3g} % a year", setting.loss, "scenario, no source")
+    scenario = heat.Scenario(f"{setting.loss:.3g} % a year", setting.loss / 100, "scenario, no source")
     film = heat.film_years(warm.lamp, _YEARS, scenario)
     current = float(np.interp(setting.years, film.years, film.string_current))
     life = heat.smoothing_life(_GRADE, warm.temperatures.air)
@@ -95,8 +96,9 @@ def _readings(setting, around, warm, current, life):
         "forward_voltage": lamp.string.led.forward_voltage, "voltage_coefficient": _COEFFICIENT, "junctions": 1,
         "junction_temperature": found.parts["leds"], "reference_temperature": _REFERENCE,
     }  # fmt: skip
-    lost = {"dropper": lamp.dropper, "loss_each_year": setting.loss, "years": setting.years}
+    lost = {"dropper": lamp.dropper, "loss_each_year": setting.loss / 100, "years": setting.years}
     left = theory.remaining_capacitance(**lost)
+    warm_clamped = clamped_voltage(warm.lamp, warm.result)
     drop = 2 * lamp.diode.voltage_at(max(current, 1e-6))
     clamped = min(warm.result.bus_voltage_mean + drop, lamp.mains.peak * (1 - 1e-9))
     fed = {
@@ -121,6 +123,10 @@ def _readings(setting, around, warm, current, life):
         Reading("left", "dropper after the years", left, "F", "remaining_capacitance", lost, True),
         Reading("current", "string current then, mean", current, "A", "mean_string_current", fed),
         Reading("life", f"life of C2 ({_GRADE.name})", life.hours, "h", "electrolytic_life", worn, True),
+        Reading("life_years", "the same in years of this use", years_of_use(setting, life), "", "",
+                note="The hours over those in use in a year. Beyond some 15 years nobody trusts the rule."),
+        Reading("power_factor", "power factor, new", warm.result.power_factor, "", "power_factor",
+                {"clamped_fraction": min(warm_clamped / lamp.mains.peak, 1 - 1e-9)}),
     ]  # fmt: skip
     return tuple(rows)
 

@@ -102,6 +102,19 @@ def look(setting):
     )
 
 
+def said(now, healthy):
+    """What the light does, as a clause: "is dark", "looks the same" …
+
+    Parameters
+    ----------
+    now, healthy : Settled
+    """
+    if now.word == "same" and now.percent_flicker > healthy.percent_flicker + 15:
+        return "has the same mean light, but flickers more"
+    words = {"dark": "is dark", "dim": "is dim", "same": "looks the same", "brighter": "is brighter"}
+    return words.get(now.word, "is overdriven")
+
+
 def verdict_of(lamp, fault):
     """What the light does with a fault, in a sentence with the currents.
 
@@ -112,8 +125,8 @@ def verdict_of(lamp, fault):
     """
     healthy, now = settle(lamp), settle(with_fault(lamp, fault))
     return (
-        f"With {fault.words(lamp)} the lamp is {now.word}: {show(now.string_current_mean, 'A')} on average in the"
-        f" string instead of {show(healthy.string_current_mean, 'A')}, {show(now.real_power, 'W')} from the mains"
+        f"With {fault.words(lamp)} the lamp {said(now, healthy)}: {show(now.string_current_mean, 'A')} on average in"
+        f" the string instead of {show(healthy.string_current_mean, 'A')}, {show(now.real_power, 'W')} from the mains"
         f" instead of {show(healthy.real_power, 'W')}."
     )
 
@@ -154,6 +167,7 @@ def _readings(lamp, fault, now):
             return Reading(key, name, value, unit, derivation, values, note=note, **more)
         return Reading(key, name, value, unit, "", note=note or "No formula is kept for this.")
 
+    opened = fault is not None and (fault.kind, fault.part) == ("open", "string")
     current = ("half_wave_current", pump) if pumped else ("mean_string_current", held)
     string = lamp.string
     lit = now.word != "dark"
@@ -166,10 +180,9 @@ def _readings(lamp, fault, now):
     bus = ("string_voltage", steep) if lit else (
         "bus_voltage_open", {"peak_voltage": peak, "diode_voltage": lamp.diode.voltage_at(1e-4)}
     )  # fmt: skip
-    opened = fault is not None and (fault.kind, fault.part) == ("open", "string")
     rows = [
         by("string_current_mean", "string current, mean", now.string_current_mean, "A", *current,
-           holds=bridged or pumped),
+           holds=(bridged or pumped) and not opened),
         by("real_power", "power from the mains", now.real_power, "W", "real_power", held),
         by("line_current_rms", "line current, rms", now.line_current_rms, "A", "line_current_rms", held),
         by("bus_voltage_peak", "bus voltage, peak", now.bus_voltage_peak, "V", *bus,

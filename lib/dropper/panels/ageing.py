@@ -31,9 +31,9 @@ class Ageing(OfALamp):
         lamp = self.asked.lamp
         before, after = ageing.light_with(lamp, 1.0), ageing.light_with(lamp, 2 / 3)
         return (
-            f"It can: specks of its metal burn away, and the insulation stays perfect. With two thirds of the"
-            f" capacitance the string gets {written(after, 'A')} instead of {written(before, 'A')}. Only a"
-            " capacitance meter tells."
+            f"It can: its metal is burnt away in specks or eaten by damp, and the insulation stays perfect. With two thirds"
+            f" of the capacitance the string gets {written(after, 'A')} instead of {written(before, 'A')}. A"
+            " capacitance meter proves it."
         )
 
     def knobs(self, own):
@@ -41,7 +41,7 @@ class Ageing(OfALamp):
             "room": controls.linear("room", own.room, "°C", -20.0, 60.0, 1.0),
             "enclosure": controls.linear("enclosure", own.enclosure, "K/W", 0.0, 40.0, 1.0),
             "hours": controls.linear("in use a day", own.hours, "h", 1.0, 24.0, 1.0),
-            "loss": controls.linear("dropper's loss a year", own.loss, "", 0.0, 0.2, 0.01, 2),
+            "loss": controls.linear("dropper's loss a year", own.loss, "%", 0.0, 20.0, 1.0),
             "years": controls.linear("years", own.years, "", 0.0, 20.0, 1.0),
             **{
                 f"lamp.{path}": slider

@@ -42,7 +42,8 @@ class Broken(OfALamp):
     def knobs(self, own):
         lamp = own.lamp
         fault = widgets.Dropdown(
-            options=list(broken.choices(lamp)), value=own.fault, description="fault",
+            options=[(words, controls.on_slider("fault", fault)) for words, fault in broken.choices(lamp)],
+            value=controls.on_slider("fault", own.fault), description="fault",
             style={"description_width": "150px"}, layout=widgets.Layout(width=controls.WIDTH),
         )  # fmt: skip
         sliders = controls.of_lamp(lamp, "mains.voltage", "dropper", "smoothing")

@@ -95,13 +95,16 @@ def of_lamp(lamp, *paths):
 
 
 def on_slider(path, value):
-    """A field's value as it stands on a slider: a bleeder that is left out stands at 0."""
-    return 0.0 if value is None and path.endswith("bleeder") else value
+    """A field's value as it stands on a slider or a list: a bleeder that is left out at 0, no fault as ""."""
+    if value is not None:
+        return value
+    return 0.0 if path.endswith("bleeder") else ""
 
 
 def in_lamp(path, value):
-    """A slider's value as it stands in the lamp."""
-    return None if value == 0 and path.endswith("bleeder") else value
+    """A slider's or list's value as it stands in the lamp."""
+    left_out = (isinstance(value, str) and value == "") or (path.endswith("bleeder") and value == 0)
+    return None if left_out else value
 
 
 def button(words, tip, act):

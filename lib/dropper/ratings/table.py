@@ -15,7 +15,7 @@ from .fits import fit, name_of
 from .judge import OVER, PartRating, checks_of
 from .stress import QUANTITIES
 from .stresses import stresses
-from .words import NO_CLASS, RIPPLE, SERIES, WHICH_LED, beyond_sentence, surge_remark
+from .words import FUSIBLE, NO_CLASS, RIPPLE, SERIES, WHICH_LED, beyond_sentence, surge_remark
 
 RATED = ("inrush_resistor", "dropper", "bleeder", "diodes", "smoothing", "smoothing_bleeder", "series_resistor", "leds")
 _CARE = (
@@ -155,6 +155,8 @@ def _rating(lamp, part, kind, found, use):
 
 
 def _remark(part, kind, checks, own):
+    if part == "inrush_resistor":
+        return FUSIBLE
     over = {check.quantity for check in checks if check.verdict == OVER}
     if "surge" in over:
         return _surge_help(own)

@@ -98,6 +98,7 @@ def beyond_sentence(fault_words, found):
 SERIES = "A class for across the mains does not promise long service in series: its data sheet is to name that use."
 NO_CLASS = "No class for the mains vouches for a film capacitor that is rated for dc."
 RIPPLE = "Ripple ratings kept here are typical practice: its data sheet decides. Several in parallel share the ripple."
+FUSIBLE = "Its kind is to be fusible and flame-proof and to stand the pulse: its data sheet names all three."
 WHICH_LED = "Say which kind of LED is fitted, and its current is looked at too."
 
 
