@@ -31,8 +31,8 @@ class Ageing(OfALamp):
         lamp = self.asked.lamp
         before, after = ageing.light_with(lamp, 1.0), ageing.light_with(lamp, 2 / 3)
         return (
-            f"It can: its metal is burnt away in specks or eaten by damp, and the insulation stays perfect. With two thirds"
-            f" of the capacitance the string gets {written(after, 'A')} instead of {written(before, 'A')}. A"
+            f"It can: its metal is burnt away in specks or eaten by damp, and the insulation stays perfect. With two"
+            f" thirds of the capacitance the string gets {written(after, 'A')} instead of {written(before, 'A')}. A"
             " capacitance meter proves it."
         )
 
