@@ -29,12 +29,14 @@ def broken(lamp, fault):
     kind, part = fault.kind, fault.part
     if part == "dropper":
         parts["dropper"] = {"open": 0, "short": None, "lost": 0.5 * lamp.dropper}[kind]
+    elif part == "bleeder" and kind == "short":  # a short across the dropper
+        parts["dropper"] = None
     elif part == "bleeder":
         parts["bleeder"] = None
     elif part == "smoothing_bleeder":
         parts["bus_load"] = []
     elif part == "inrush_resistor":
-        parts["resistance"] = None if kind == "open" else 10 * lamp.inrush_resistor
+        parts["resistance"] = {"open": None, "short": 0.0, "drifted": 10 * lamp.inrush_resistor}[kind]
     elif part.startswith("D"):
         for name in part.split(" and "):
             parts["bridge"][int(name[1]) - 1] = kind

@@ -63,7 +63,7 @@ def overlay(view, scale, sentence):
             layer.curve(axes, 1e3 * view.healthy.time, getattr(view.healthy, name), LOOKS["ideal"])
         layer.curve(axes, 1e3 * view.now.time, getattr(view.now, name), LOOKS[name])
     light = said(view.now, view.healthy)
-    told = f"{SIGNS[view.now.word]} {view.fault}: {light}" if view.fault else "the healthy lamp"
+    told = f"{SIGNS[view.now.word]} {view.fault}: the lamp {light}" if view.fault else "the healthy lamp"
     layer.words(0, 0, scale[0], told, "start", INK, True, 135, (0, -80))
     low = -scale[0]
     layer.words(0, layer.spans[0][0].high, low, "dashed: the healthy lamp" if view.fault else "", "end",

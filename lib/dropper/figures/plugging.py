@@ -15,7 +15,7 @@ AXES = (
     Axes((436, 30, 270, 190), "", "angle at which it is plugged in"),
     Axes((86, 300, 576, 190), "volts", "time since unplugging, s", across=_THIRDS),
 )
-_LIMITS = ((1.0, 34.0, "pins: 34 V in 1 s"), (2.0, 60.0, "pins: 60 V in 2 s"), (5.0, 60.0, "60 V in 5 s"))
+_LIMITS = ((1.0, 34.0, "34 V, 1 s"), (2.0, 60.0, "60 V, 2 s"), (5.0, 60.0, "60 V, 5 s"))
 
 
 def backdrop():
@@ -48,7 +48,8 @@ def overlay(view, scale, sentence):
     setting = view.setting
     layer.words(0, 0, scale[0], "the first rush", "start", INK, True, 115, (0, -60))
     layer.words(1, 0, scale[0], "its peak, A, by the moment", "start", INK, True, 115, (0, -60))
-    layer.words(2, 0, scale[2], "after pulling the plug", "start", INK, True, 115, (0, -60))
+    title = "after pulling the plug; triangles: published limits between the pins"
+    layer.words(2, 0, scale[2], title, "start", INK, True, 115, (0, -60))
     layer.dot(1, setting.angle, view.peak, LOOKS["line_current"])
     for seconds, volts, text in _LIMITS:
         layer.dot(2, seconds, volts, LOOKS["limit"], "triangle", hollow=True)

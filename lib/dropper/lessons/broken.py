@@ -20,6 +20,8 @@ _WHY = {
     " resistor must go open safely; a fuse, a fusible and flame-proof kind, and the data sheets decide.",
     ("lost", "dropper"): "The current goes with the capacitance, and the volts hardly change.",
     ("open", "bleeder"): "In use nobody notices. After unplugging nothing empties the dropper.",
+    ("short", "bleeder"): "It bridges the dropper: nothing is left that drops the voltage. As with a shorted dropper,"
+    " something must open the line before anything burns.",
     ("open", "smoothing_bleeder"): "In use nobody notices. After unplugging the LEDs leave their knee voltage"
     " on the bus.",
     ("open", "inrush_resistor"): "The line is open.",

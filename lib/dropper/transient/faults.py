@@ -84,8 +84,8 @@ class Fault:
 
 FAULTS = (
     Fault("open", "dropper"), Fault("short", "dropper"), Fault("lost", "dropper"),
-    Fault("open", "bleeder"), Fault("open", "smoothing_bleeder"),
-    Fault("open", "inrush_resistor"), Fault("drifted", "inrush_resistor"),
+    Fault("open", "bleeder"), Fault("short", "bleeder"), Fault("open", "smoothing_bleeder"),
+    Fault("open", "inrush_resistor"), Fault("short", "inrush_resistor"), Fault("drifted", "inrush_resistor"),
     Fault("open", "D1"), Fault("short", "D1"), Fault("short", "D1 and D2"), Fault("short", "D1 and D3"),
     Fault("open", "smoothing"), Fault("dried out", "smoothing"), Fault("leaky", "smoothing"),
     Fault("short", "smoothing"),
