@@ -137,6 +137,7 @@ def test_a_prediction_wakes_the_sliders_and_is_judged_when_the_right_one_has_mov
     before = panel.prediction._said.value
     if name == "Broken":
         panel._sliders["fault"].value = Fault("open", "D1")
+        panel.guess("dark")
     for path in set(panel.decisive) - {"fault"}:
         slider = panel._sliders[path]
         slider.value, slider.value = ends(slider)
@@ -215,3 +216,23 @@ def test_memory_stays_flat_over_two_thousand_moves(name):
     before = _resident()
     move(1600)
     assert _resident() - before < 8, "a slider move leaves something behind"
+
+
+def test_a_fault_is_guessed_before_it_is_shown():
+    panel = made("Broken", ask=True)
+    panel.prediction._skipped()
+    before = panel._curves.value
+    panel._sliders["fault"].value = Fault("short", "D1")
+    assert panel._curves.value == before and "what does the light do?" in panel._guessed.value
+    assert panel._guess.layout.display == ""
+    panel.guess("dark")
+    assert panel.setting.fault == Fault("short", "D1") and "it is &#x27;dim&#x27;" in panel._guessed.value
+    assert panel._curves.value != before and panel._guess.layout.display == "none"
+    panel._sliders["fault"].value = Fault("open", "string")
+    panel.guess(None)
+    assert "No guess made" in panel._guessed.value and panel.view.now.word == "dark"
+    panel._sliders["fault"].value = ""
+    assert panel.setting.fault is None
+    panel._sliders["fault"].value = Fault("open", "D1")
+    panel.reset()
+    assert panel.setting.fault is None and panel._guess.layout.display == "none"

@@ -1,5 +1,7 @@
 """The panel on broken parts: pick a fault, predict the light, and see what the other parts must stand."""
 
+from html import escape
+
 import ipywidgets as widgets
 
 from ..figures import broken as broken_picture
@@ -9,6 +11,13 @@ from . import controls
 from .of_a_lamp import OfALamp
 
 _ASKED = Fault("open", "D1")
+GUESSES = {
+    "dark": "dark",
+    "dim": "dim",
+    "same": "looks the same",
+    "brighter": "brighter",
+    "over": "overdriven, until it bangs",
+}
 
 
 class Broken(OfALamp):
@@ -16,6 +25,54 @@ class Broken(OfALamp):
 
     picture, lesson = broken_picture, broken
     decisive = ("fault",)
+
+    def __init__(self, path, ask=True):
+        self._pending = None  # a fault that waits for a guess
+        self._guessed = controls.words()
+        self._guess = widgets.HBox(
+            [
+                controls.button(words, f"Guess that the light is so: {words}", lambda word=word: self.guess(word))
+                for word, words in (*GUESSES.items(), (None, "just show it"))
+            ]
+        )
+        self._guess.layout.display = "none"
+        super().__init__(path, ask)
+
+    def asides(self):
+        return [self._guessed, self._guess]
+
+    def guess(self, word):
+        """Guess what the light does with the fault that waits, and see it.
+
+        Parameters
+        ----------
+        word : str or None
+            One of `GUESSES`; None: no guess.
+        """
+        fault, self._pending = self._pending, None
+        self._guess.layout.display = "none"
+        if fault is None:
+            return
+        super()._move("fault", fault)
+        now = self.view.now.word
+        told = "No guess made." if word is None else f"You guessed {GUESSES[word]!r}:"
+        right = "" if word is None else " right." if word == now else f" it is {GUESSES[now]!r}."
+        self._guessed.value = f'<div class="dropper-words" role="status">{escape(told + right)}</div>'
+
+    def _move(self, path, value):
+        if path != "fault" or self._busy or self.prediction is None or not value:
+            super()._move(path, value)
+            return
+        self._pending = value
+        words = value.words(self.setting.lamp)
+        self._guessed.value = (
+            f'<div class="dropper-words question" role="status">{escape(words)}: what does the light do?</div>'
+        )
+        self._guess.layout.display = ""
+
+    def reset(self):
+        self._pending, self._guessed.value, self._guess.layout.display = None, "", "none"
+        super().reset()
 
     def seen(self, lamp):
         return broken.Broken(lamp)

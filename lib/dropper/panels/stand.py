@@ -62,7 +62,7 @@ class Stand(widgets.VBox):
         right = widgets.VBox(self.pictured(), layout=widgets.Layout(width=PICTURE))
         rows = [widgets.HTML(STYLE), *self.head(), self._wrong]
         rows += [self.prediction] if self.prediction else []
-        super().__init__([*rows, widgets.HBox([left, right]), self._why, self._explained])
+        super().__init__([*rows, *self.asides(), widgets.HBox([left, right]), self._why, self._explained])
         self.put(own)
         if self.prediction:
             self._sleep(True)
@@ -97,6 +97,10 @@ class Stand(widgets.VBox):
 
     def head(self):
         """Widgets above the question."""
+        return []
+
+    def asides(self):
+        """Widgets between the question and the sliders."""
         return []
 
     def pictured(self):
