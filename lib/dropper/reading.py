@@ -55,7 +55,9 @@ def written(value, unit):
     """A value with its unit as a panel writes it: "12.3 mA", "54.1 %", "–" for none."""
     if value != value:
         return "–"
-    if unit in ("%", "°"):
+    if unit == "°C":
+        text = f"{value:.1f} °C"
+    elif unit in ("%", "°"):
         digits = f"{value:.3g}" if abs(value) < 1000 else f"{value:.0f}"
         text = digits + ("" if unit == "°" else " ") + unit
     elif unit == "h":

@@ -17,7 +17,7 @@ def shot(page, name):
 def scrolls_sideways(page):
     """Class names of whatever is wider than its place."""
     return page.evaluate(
-        "[...document.querySelectorAll('.jp-Notebook, .jp-OutputArea-output, .jp-WindowedPanel-outer')]"
+        "[...document.querySelectorAll('.jp-Notebook, .jp-OutputArea-output, .jp-WindowedPanel-outer, .widget-vbox')]"
         ".filter(n => n.scrollWidth > n.clientWidth + 1).map(n => n.className)"
     )
 

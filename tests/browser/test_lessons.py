@@ -56,6 +56,7 @@ def test_every_slider_goes_to_both_ends_and_the_picture_with_it(visit, lesson):
             assert "<polyline" in picture and "nan" not in picture
             assert len(said.inner_text()) > 30 and "nan" not in said.inner_text()
             expect(page.get_by_role("alert")).to_have_count(0)
+            assert scrolls_sideways(page) == [], "with kept readings beside them nothing is cut off"
             seen.add(picture + said.inner_text() + page.locator(".dropper-table").first.inner_text())
             shot(page, f"{lesson[:2]}_{number}_{key}")
         assert len(seen) == 2, f"slider {number} of {lesson} changes nothing to be seen"

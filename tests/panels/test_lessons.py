@@ -236,3 +236,7 @@ def test_a_fault_is_guessed_before_it_is_shown():
     panel._sliders["fault"].value = Fault("open", "D1")
     panel.reset()
     assert panel.setting.fault is None and panel._guess.layout.display == "none"
+    panel._sliders["fault"].value = Fault("open", "D1")
+    panel._put_lamp(Lamp.from_toml(OTHERS[0]))
+    panel.guess("dark")
+    assert panel.setting.fault is None and panel._wrong.value == ""

@@ -30,7 +30,7 @@ def scales(*views):
     """Degrees and amperes that hold all the views."""
     degrees = max(max(view.warm.temperatures.parts.values()) for view in views)
     amperes = max(view.film.string_current.max() for view in views)
-    return 40.0 * np.ceil(max(degrees, 40.0) / 40), nice_scale(amperes, 1e-4)
+    return 40.0 * np.ceil(max(1.25 * degrees, 40.0) / 40), nice_scale(amperes, 1e-4)
 
 
 def overlay(view, scale, sentence):
@@ -45,7 +45,7 @@ def overlay(view, scale, sentence):
         The text alternative.
     """
     layer = Layer(draw_frame(AXES, SIZE), _spans(view, scale))
-    for axes, write in ((0, None), (1, milli), (2, _decade)):
+    for axes, write in ((0, None), (1, milli), (2, number)):
         layer.numbers(axes, number, write)
     corner = layer.spans[0][0].low, layer.spans[0][1].high
     layer.words(0, *corner, "temperature by part", "start", INK, True, 115, (0, -60))
@@ -57,7 +57,7 @@ def overlay(view, scale, sentence):
         y = len(rows) - 1 - place
         layer.bar(0, (foot, y + 0.2), (degrees, y + 0.8), LOOKS["power"], hatch=place % 2 == 1)
         layer.words(0, foot, y + 0.5, name, "end", INK, False, 105, (-60, 40))
-        layer.words(0, min(degrees, 0.8 * scale[0]), y + 0.5, f"{degrees:.0f} °C", "start", INK, True, 110, (50, 40))
+        layer.words(0, degrees, y + 0.5, f"{round(degrees)} °C".replace("-", "−"), "start", INK, True, 110, (50, 40))
     room = view.setting.room
     layer.line(0, (room, 0), (room, len(rows)), LOOKS["moment"])
     _curves(layer, view)
@@ -111,8 +111,3 @@ def _curves(layer, view):
     grade = view.grade
     life = theory.electrolytic_life(rated_life=grade.hours, rated_temperature=grade.temperature, temperature=_WARM)
     layer.curve(2, _WARM, life, LOOKS["bus_voltage"])
-
-
-def _decade(value):
-    """Hours on the axis: 100, 1000, 10 000."""
-    return f"{value:,.0f}".replace(",", " ")

@@ -201,7 +201,9 @@ _HATCH = (
 
 
 def number(value):
-    """A number on an axis: at most four digits, a true minus sign."""
+    """A number on an axis: at most four digits, a true minus sign, thousands apart."""
+    if abs(value) >= 1e4:
+        return f"{value:,.0f}".replace(",", " ").replace("-", "−")
     return f"{value:.4g}".replace("-", "−") if abs(value) > 1e-12 else "0"
 
 

@@ -129,14 +129,19 @@ def _shapes(view, scale, ghost=False):
 def _names(layer, view, scale):
     first, second, third = _corners(view)
     parts = view.parts
-    corner = "start" if second[0] < 0.2 * scale[0] else "end"
-    for at, text, look, anchor, shift in (
-        (first / 2, f"real P {show(parts.real, 'W')}", "power", "middle", (0, 170)),
-        ((first + second) / 2, f"reactive Q₁ {show(abs(parts.reactive), 'var')}", "reactive", "start", (70, 40)),
-        (second, f"distortion {show(parts.current_distortion, 'var')}", "distortion", corner, (60, -60)),
-        (third / 2, f"S {show(view.result.apparent_power, 'VA')}", "apparent", "end", (-90, 40)),
+    # Right of the upright side; where that stands too far right for them, left of it.
+    anchor, aside = ("start", 60) if second[0] < 0.36 * scale[0] else ("end", -60)
+    middle = (first + second) / 2
+    lift = max(0.0, 280 - (layer.place(0, *middle)[1] - layer.place(0, *second)[1]))  # two labels of two lines
+    for at, text, look, where, shift in (
+        (first / 2, ("real P", show(parts.real, "W")), "power", "middle", (0, 170)),
+        (middle, ("reactive Q₁", show(abs(parts.reactive), "var")), "reactive", anchor, (aside, 0)),
+        (second, ("distortion", show(parts.current_distortion, "var")), "distortion", anchor, (aside, -60 - lift)),
+        (third / 2, (f"S {show(view.result.apparent_power, 'VA')}",), "apparent", "end", (-90, 40)),
     ):
-        layer.words(0, *at, text, anchor, LOOKS[look].colour, True, 120, shift)
+        for line, words in enumerate(text):
+            place = shift[0], shift[1] + 130 * line
+            layer.words(0, *at, words, where, LOOKS[look].colour, True, 120, place)
 
 
 def _squares(layer, view):

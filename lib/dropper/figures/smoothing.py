@@ -3,6 +3,7 @@
 import numpy as np
 
 from .. import standards
+from ..lessons.smoothing import LEAST, MOST
 from ..values import show
 from .frame import Axes, draw_frame
 from .layer import Layer, Span, number
@@ -11,7 +12,7 @@ from .style import INK, LOOKS, SUN
 SIZE = (780, 590)
 _SPEED = Span(20, 2000, log=True)  # Hz
 _DEPTH = Span(0.1, 100, log=True)  # %
-_FARAD = Span(0.47e-6, 1e-3, log=True)
+_FARAD = Span(LEAST, MOST, log=True)
 AXES = (
     Axes((86, 20, 576, 180), "light over its mean", "time, ms (one period of the mains)", up=(0, 0.25, 0.5, 0.75, 1)),
     Axes((86, 272, 260, 250), "percent flicker", "smoothing capacitor",

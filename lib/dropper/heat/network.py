@@ -43,8 +43,8 @@ class Temperatures:
             return f"Nothing gets warm: everything is at the {self.room:.3g} °C of the room."
         name = BY_KEY[warmest].name
         return (
-            f"The {name} is the warmest, at {self.parts[warmest]:.3g} °C; the air inside is at {self.air:.3g} °C, "
-            f"{self.air - self.room:.3g} K above the room."
+            f"The {name} is the warmest, at {self.parts[warmest]:.1f} °C; the air inside is at {self.air:.1f} °C, "
+            f"{self.air - self.room:.1f} K above the room."
         )
 
 

@@ -11,7 +11,7 @@ from ..lamp import Lamp, replace_at
 from ..reading import Reading
 from ..steady import steady_state
 
-HOURS_A_YEAR = 365.25
+_DAYS_A_YEAR = 365.25
 _COEFFICIENT = -3e-3  # V/K, of one LED junction: typical practice, no source
 _GRADE = kinds.LIVES[3]
 _REFERENCE = 25.0  # °C, at which data sheets state the forward voltage
@@ -139,7 +139,7 @@ def years_of_use(setting, life):
     setting : Ageing
     life : heat.LifeSpan
     """
-    return life.years(HOURS_A_YEAR * setting.hours)
+    return life.years(_DAYS_A_YEAR * setting.hours)
 
 
 def light_with(lamp, share):

@@ -1,5 +1,6 @@
 """Watts, volt-amperes and what lies between them: the parts of a lamp's apparent power."""
 
+import functools
 from dataclasses import dataclass
 
 import numpy as np
@@ -54,11 +55,17 @@ def look(lamp):
         parts=parts,
         spectrum=100 * lines[list(ORDERS)] / lines[1] if flows else np.zeros(len(ORDERS)),
         fractions=_FRACTIONS,
-        factors=theory.power_factor(clamped_fraction=_FRACTIONS),
+        factors=_ideal(),
         fraction=min(clamped_voltage(lamp, result) / lamp.mains.peak, 1.0) if flows else np.nan,
         shown=shown,
         readings=_readings(lamp, result, parts) if flows else (),
     )
+
+
+@functools.cache
+def _ideal():
+    """Power factor of the ideal lamp over D/Vp, the same for every lamp."""
+    return theory.power_factor(clamped_fraction=_FRACTIONS)
 
 
 def _readings(lamp, result, parts):

@@ -43,8 +43,5 @@ class Ageing(OfALamp):
             "hours": controls.linear("in use a day", own.hours, "h", 1.0, 24.0, 1.0),
             "loss": controls.linear("dropper's loss a year", own.loss, "%", 0.0, 20.0, 1.0),
             "years": controls.linear("years", own.years, "", 0.0, 20.0, 1.0),
-            **{
-                f"lamp.{path}": slider
-                for path, slider in controls.of_lamp(own.lamp, "inrush_resistor").items()
-            },
+            **controls.of_lamp(own.lamp, "inrush_resistor", within="lamp."),
         }

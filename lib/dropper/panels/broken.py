@@ -60,7 +60,11 @@ class Broken(OfALamp):
         self._guessed.value = f'<div class="dropper-words" role="status">{escape(told + right)}</div>'
 
     def _move(self, path, value):
-        if path != "fault" or self._busy or self.prediction is None or not value:
+        if path != "fault" or self._busy or self.prediction is None:
+            super()._move(path, value)
+            return
+        if not value:
+            self._wait_no_more()
             super()._move(path, value)
             return
         self._pending = value
@@ -70,9 +74,17 @@ class Broken(OfALamp):
         )
         self._guess.layout.display = ""
 
+    def put(self, own):
+        super().put(own)
+        self._wait_no_more()
+
     def reset(self):
-        self._pending, self._guessed.value, self._guess.layout.display = None, "", "none"
+        self._wait_no_more()
         super().reset()
+
+    def _wait_no_more(self):
+        """Drop the fault that waits for a guess."""
+        self._pending, self._guessed.value, self._guess.layout.display = None, "", "none"
 
     def seen(self, lamp):
         return broken.Broken(lamp)
@@ -103,10 +115,10 @@ class Broken(OfALamp):
             value=controls.on_slider("fault", own.fault), description="fault",
             style={"description_width": "150px"}, layout=widgets.Layout(width=controls.WIDTH),
         )  # fmt: skip
-        sliders = controls.of_lamp(lamp, "mains.voltage", "dropper", "smoothing")
+        sliders = controls.of_lamp(lamp, "mains.voltage", "dropper", "smoothing", within="lamp.")
         groups = controls.linear("LEDs in series", lamp.string.in_series, "", min(2, lamp.string.in_series), 100, 1)
         return {
             "fault": fault,
-            **{f"lamp.{path}": slider for path, slider in sliders.items()},
+            **sliders,
             "lamp.string.in_series": groups,
         }

@@ -51,10 +51,12 @@ class Conduction(OfALamp):
         )
 
     def knobs(self, own):
-        sliders = controls.of_lamp(own.lamp, "mains.voltage", "dropper", "smoothing", "string.in_series")
+        sliders = controls.of_lamp(
+            own.lamp, "mains.voltage", "dropper", "smoothing", "string.in_series", within="lamp."
+        )
         return {
             "phase": controls.linear("moment in the cycle", own.phase, "°", 0.0, 360.0, 1.0),
-            **{f"lamp.{path}": slider for path, slider in sliders.items()},
+            **sliders,
         }
 
     def _show(self, view):

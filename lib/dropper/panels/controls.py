@@ -78,7 +78,7 @@ _OF_A_LAMP = {
 }
 
 
-def of_lamp(lamp, *paths):
+def of_lamp(lamp, *paths, within=""):
     """Sliders for fields of a lamp, standing where the lamp has them.
 
     Parameters
@@ -86,12 +86,14 @@ def of_lamp(lamp, *paths):
     lamp : Lamp
     paths : str
         In the order in which they are to stand.
+    within : str
+        What stands before each path where the lamp is a part of the setting: "lamp.".
 
     Returns
     -------
     dict of str to widget
     """
-    return {path: _OF_A_LAMP[path](on_slider(path, value_at(lamp, path))) for path in paths}
+    return {within + path: _OF_A_LAMP[path](on_slider(path, value_at(lamp, path))) for path in paths}
 
 
 def on_slider(path, value):

@@ -11,7 +11,7 @@ STYLE = """<style>
 .dropper-table caption { text-align: left; font-weight: 600; padding: 6px 0 2px; }
 .dropper-table th, .dropper-table td { padding: 2px 4px; white-space: nowrap; text-align: right; font-weight: normal;
   border-bottom: 1px solid var(--jp-border-color2, #ccc); font-variant-numeric: tabular-nums; }
-.dropper-table th:first-child { text-align: left; }
+.dropper-table th:first-child { text-align: left; white-space: normal; }
 .dropper-table thead th { font-weight: 600; }
 .dropper-table td.now { font-weight: 600; }
 .dropper-heat { list-style: none; margin: 0; padding: 0; width: 640px; }

@@ -36,10 +36,10 @@ class Plugging(OfALamp):
 
     def knobs(self, own):
         lamp, peak = own.lamp, round(own.lamp.mains.peak)
-        parts = controls.of_lamp(lamp, "inrush_resistor", "dropper", "bleeder")
+        parts = controls.of_lamp(lamp, "inrush_resistor", "dropper", "bleeder", within="lamp.")
         return {
             "angle": controls.linear("plugged in at", own.angle, "°", 0.0, 360.0, 5.0),
             "precharge": controls.linear("left on the dropper", own.precharge, "V", -float(peak), float(peak), 5.0),
             "pulled": controls.linear("pulled out at", own.pulled, "°", 0.0, 360.0, 5.0),
-            **{f"lamp.{path}": slider for path, slider in parts.items()},
+            **parts,
         }

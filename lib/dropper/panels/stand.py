@@ -34,7 +34,7 @@ class Stand(widgets.VBox):
     decisive = ()  # the paths of sliders that have to be moved before the prediction is judged
 
     def __init__(self, own, ask=True):
-        self._busy, self._kept, self._moved = True, None, set()
+        self._busy, self._kept, self._moved, self._judged = True, None, set(), False
         self._later = Later()
         self._curves, self._ghost = widgets.HTML(), widgets.HTML()
         self._table, self._said = widgets.HTML(), widgets.HTML()
@@ -183,7 +183,8 @@ class Stand(widgets.VBox):
         self._ghosted = (self._kept, scale)
         self.complain("")
         self._later.soon("words", GLANCE, self._tell)
-        if self.prediction and self.seen_enough():
+        if self.prediction and not self._judged and self.seen_enough():
+            self._judged = True
             self.prediction.tell(self.verdict())
 
     def _tell(self):
