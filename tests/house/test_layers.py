@@ -12,12 +12,14 @@ PACKAGE = ROOT / "lib" / "dropper"
 # Floor by module or package, as DEVELOPERS.md lists them. Within a floor the order of this
 # list counts too: a module imports only from those before it.
 FLOORS = [
-    ("values", 0), ("fields", 0), ("lampfile", 0), ("lamp", 0), ("parts", 0), ("kinds", 0), ("standards", 0),
+    ("values", 0), ("marks", 0), ("table", 0), ("fields", 0), ("lampfile", 0), ("lamp", 0), ("parts", 0), ("kinds", 0),
+    ("standards", 0),
     ("theory", 1),
-    ("kernel", 2), ("power", 2), ("flicker", 2), ("steady", 2), ("transient", 2),
+    ("kernel", 2), ("power", 2), ("flicker", 2), ("steady", 2), ("transient", 2), ("sharing", 2),
     ("meter", 3), ("compare", 3), ("reading", 3), ("explain", 3), ("residual", 3), ("heat", 3), ("ratings", 3),
+    ("ledfit", 3), ("tolerance", 3), ("design", 3), ("waveform", 3), ("diagnosis", 3), ("checklist", 3),
     ("lessons", 3), ("exercises", 3),
-    ("schematic", 4), ("figures", 4),
+    ("schematic", 4), ("figures", 4), ("sheet", 4),
     ("panels", 5),
     ("lab", 6), ("__init__", 6), ("__main__", 6),
 ]  # fmt: skip
