@@ -7,8 +7,8 @@
     kinds.chain(kinds.part("carbon film 1/4 W"), 1e6, kinds.Stress(voltage=325, power=0.053))   # two of 470 kΩ
 
 Each figure stands beside its source and how it was had: read in makers' data sheets, restated by others, from memory,
-or typical practice without a source. A real part stands what its own data sheet says and nothing else. Parts that meet
-the mains are chosen as local codes and licensed practice ask.
+or typical practice without a source; or on the learner's own data sheet or bench. A real part stands what its own data
+sheet says and nothing else. Parts that meet the mains are chosen as local codes and licensed practice ask.
 """
 
 from .capacitors import (
@@ -27,6 +27,7 @@ from .capacitors import (
 from .choose import FAMILIES, Chain, chain, next_up, part
 from .diodes import CAPACITIVE_LOAD, RECTIFIERS, RectifierDiode
 from .leds import LEDS, LedKind, led_kind
+from .mixing import mixed
 from .rating import AS_RATED, COMMON_USE, HAD, Kind, Stress, Use
 from .resistors import CARBON_FILM, CHIP, FILM, Resistor
 
@@ -61,6 +62,7 @@ __all__ = [
     "Use",
     "chain",
     "led_kind",
+    "mixed",
     "next_up",
     "part",
 ]

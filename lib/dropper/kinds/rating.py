@@ -11,8 +11,10 @@ HAD = (
     "restated by others",
     "value from memory",
     "typical practice, no source",
+    "the learner's own data sheet",
+    "measured on the learner's own bench",
 )
-READ, RESTATED, MEMORY, PRACTICE = HAD
+READ, RESTATED, MEMORY, PRACTICE, OWN_SHEET, MEASURED = HAD
 
 
 @dataclass(frozen=True)
