@@ -18,7 +18,7 @@ LAMP = {
     "conduction_angle": 1.8, "initial_voltage": 325.0, "limit_voltage": 34.0, "step_voltage": 325.0,
     "greatest_current": 2.5, "string_resistance": 180.0, "absolute_temperature": 300.0, "ideality": 2.0,
     "saturation_current": 1e-20, "series_resistance": 9.0, "forward_voltage": 3.1, "at_current": 0.02,
-    "junction_current": 0.015, "in_series": 22, "in_parallel": 1, "forward_voltage_difference": 0.05,
+    "junction_current": 0.015, "junction_voltage": 3.0, "in_series": 22, "in_parallel": 1, "forward_voltage_difference": 0.05,
     "dynamic_resistance": 12.0, "rated_life": 2000.0, "temperature": 65.0, "rated_temperature": 105.0,
     "first_temperature": 45.0, "second_temperature": 65.0, "first_share": 0.5,
     "boltzmann_constant": 1.380649e-23, "elementary_charge": 1.602176634e-19, "thermal_voltage": 0.025852,
@@ -33,6 +33,8 @@ LAMP = {
     "thermal_resistance": 170.0, "room_temperature": 25.0, "enclosure_heat": 1.6, "enclosure_resistance": 6.0,
     "junctions": 1, "voltage_coefficient": -3e-3, "junction_temperature": 60.0, "reference_temperature": 25.0,
     "years": 5.0, "loss_each_year": 0.02, "kept_fraction": 0.9,
+    "opened": 0, "branch_resistor": 47.0, "branch_resistance": 60.0, "imbalance": 0.1,
+    "forward_voltage_deviation": 0.05, "second_in_series": 6, "second_forward_voltage": 2.0, "times_leds": 1.5,
 }
 NAMES = list(theory.ALL)
 
