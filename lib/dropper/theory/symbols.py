@@ -181,7 +181,7 @@ def _table() -> dict[str, SymbolInfo]:
         ("V_f", "forward_voltage", "V", "forward voltage on the data sheet", {"high": 100.0}),
         ("I_f", "at_current", "A", "current at which the data sheet states it", {"high": 100.0}),
         ("v_j", "inner_voltage", "V", "voltage of the junction itself, without its series resistance", signed),
-        ("v_F", "junction_voltage", "V", "voltage across one LED", {"latex": "v_F"}),
+        ("v_F", "junction_voltage", "V", "voltage across one LED", {"high": 100.0, "latex": "v_F"}),
         ("i_F", "junction_current", "A", "current through one LED", {"high": 100.0, "latex": "i_F"}),
         ("r_F", "dynamic_resistance", "Ω", "dynamic resistance of one LED", {"high": 1e6, "latex": "r_F"}),
         ("Delta_F", "forward_voltage_difference", "V", "how much less the first LED drops at the same current",
