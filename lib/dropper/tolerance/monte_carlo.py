@@ -1,0 +1,224 @@
+"""Thousands of lamps with parts drawn at random, solved in pieces, so that one can stop and keep what there is."""
+
+from dataclasses import dataclass, field
+
+import numpy as np
+
+from ..fields import Spec, check_value
+from ..lamp import Lamp
+from ..reading import written
+from ..steady import spread as batch
+from ..steady import steady_states
+from . import meters
+from .limits import yield_of
+from .spread import Spread, check_both
+
+_COUNT = Spec("", 1, 10_000_000, whole=True, meaning="lamps")
+_SEED = Spec("", 0, 2**63 - 1, whole=True, meaning="where the draw starts")
+
+
+@dataclass(frozen=True, eq=False)
+class Sample:
+    """Lamps drawn at random, and what was read off each.
+
+    Parameters
+    ----------
+    lamp : Lamp
+    spread : Spread
+    seed, wanted : int
+        Where the draw started, and how many lamps were asked for.
+    factors : dict of str to array
+        What was drawn, over the nominal value, by the key of the axis.
+    readings : dict of str to array
+        By `meters.KEYS`, SI units; nan where a dark lamp has none.
+    dark : array of bool
+    """
+
+    lamp: Lamp
+    spread: Spread
+    seed: int
+    wanted: int
+    factors: dict = field(repr=False)
+    readings: dict = field(repr=False)
+    dark: np.ndarray = field(repr=False)
+
+    @property
+    def count(self):
+        """How many lamps were solved."""
+        return len(self.dark)
+
+    @property
+    def complete(self):
+        """Whether those are all that were asked for."""
+        return self.count == self.wanted
+
+    def quantiles(self, key, shares=(0.05, 0.5, 0.95)):
+        """Below which value each share of the lamps lies; dark lamps left out where they have no such reading.
+
+        Parameters
+        ----------
+        key : str
+            One of `meters.KEYS`.
+        shares : sequence of float
+            From 0 to 1.
+
+        Returns
+        -------
+        array
+            nan if there is no lamp.
+        """
+        values = self.readings[meters.known(key)]
+        values = values[~np.isnan(values)]
+        shares = np.asarray(shares, float)
+        return np.quantile(values, shares) if values.size else np.full(shares.shape, np.nan)
+
+    def yield_against(self, limits):
+        """How many keep limits.
+
+        Parameters
+        ----------
+        limits : Limits
+
+        Returns
+        -------
+        Yield
+
+        Raises
+        ------
+        ValueError
+            If not one lamp was solved.
+        """
+        return yield_of(self.readings, self.dark, limits)
+
+    def words(self, key="string_current_mean"):
+        """One reading of the sample in a sentence.
+
+        Parameters
+        ----------
+        key : str
+        """
+        low, middle, high = (written(value, meters.UNITS[key]) for value in self.quantiles(key))
+        begun = "" if self.complete else f" Stopped after {self.count} of {self.wanted}; these are kept."
+        return (
+            f"{meters.name(key)} of {self.count} lamps: half of them below {middle}, nine in ten between {low} and"
+            f" {high}.{begun}"
+        )
+
+
+class Counting:
+    """A count under way: each `step` solves some more lamps, `sample` is what there is so far.
+
+    What a seed draws does not depend on how the count is cut into steps, or on where it is stopped.
+
+    Parameters
+    ----------
+    lamp : Lamp
+    spread : Spread
+    count : int
+        Lamps, to ten million.
+    seed : int
+    points : int
+        As for `steady_states`.
+
+    Raises
+    ------
+    ValueError
+        For a count or a seed out of range, or an end that is more than a lamp may have.
+    """
+
+    def __init__(self, lamp, spread, count=20_000, seed=1, points=128):
+        self.lamp, self.spread = lamp, spread
+        check_both(lamp, spread)
+        self.wanted = check_value("count", count, _COUNT)
+        self.seed, self._points = check_value("seed", seed, _SEED), points
+        self._centre, self._axes = spread.centre(lamp), spread.axes(lamp)
+        # A source of chance for each axis: a part that is not fitted leaves the others' draws as they were.
+        self._factors = {
+            axis.key: axis.draw(np.random.default_rng([self.seed, *axis.key.encode()]), self.wanted)
+            for axis in self._axes
+        }
+        self._pieces = []
+        self.done = 0
+
+    @property
+    def finished(self):
+        """Whether all lamps are solved."""
+        return self.done == self.wanted
+
+    def step(self, lamps=1024):
+        """Solve some more.
+
+        Parameters
+        ----------
+        lamps : int
+            At most so many.
+        """
+        part = slice(self.done, min(self.done + lamps, self.wanted))
+        changes = {}
+        for axis in self._axes:
+            changes |= axis.changes(self._factors[axis.key][part])
+        solved = steady_states(batch(self._centre, changes), self._points)
+        piece = {key: getattr(solved, key) for key in meters.KEYS} | {"dark": solved.dark}
+        self._pieces.append(piece)  # an interrupt before this line loses this piece, one behind it nothing
+        self.done = sum(len(each["dark"]) for each in self._pieces)
+
+    def sample(self):
+        """The lamps solved so far.
+
+        Returns
+        -------
+        Sample
+        """
+        pieces = self._pieces
+        done = sum(len(each["dark"]) for each in pieces)
+
+        def joined(key, kind=float):
+            return np.concatenate([piece[key] for piece in pieces]) if pieces else np.empty(0, kind)
+
+        return Sample(
+            self.lamp, self.spread, self.seed, self.wanted,
+            {key: drawn[:done] for key, drawn in self._factors.items()},
+            {key: joined(key) for key in meters.KEYS}, joined("dark", bool),
+        )  # fmt: skip
+
+
+def monte_carlo(lamp, spread, count=20_000, seed=1, progress=None, points=128):
+    """Draw parts within their tolerances and solve that many lamps.
+
+    Parts of which only the bounds are promised (capacitors, resistors) are drawn flat between them. What is aimed at a
+    value (mains, frequency, LEDs by their typical volts) is drawn from a triangle: its tip there, nothing at the ends.
+    All draws are independent of each other.
+
+    Parameters
+    ----------
+    lamp : Lamp
+    spread : Spread
+    count : int
+        Lamps, to ten million.
+    seed : int
+        The same seed draws the same lamps, and stopping early keeps the first of them.
+    progress : callable, optional
+        Called as `progress(done, count)` after each thousand or so.
+    points : int
+        As for `steady_states`.
+
+    Returns
+    -------
+    Sample
+        An interrupt from the keyboard or the notebook's stop button ends the count early: then `complete` is False
+        and everything solved so far is there.
+
+    Raises
+    ------
+    ValueError
+        For a count or a seed out of range, or an end that is more than a lamp may have.
+    """
+    counting = Counting(lamp, spread, count, seed, points)
+    try:
+        while not counting.finished:
+            counting.step()
+            if progress is not None:
+                progress(counting.done, counting.wanted)
+    except KeyboardInterrupt:
+        pass
+    return counting.sample()
