@@ -1,0 +1,253 @@
+"""How a table of numbers is laid out: delimiter, decimal mark, header, units, first line of numbers."""
+
+import csv
+import re
+from dataclasses import dataclass
+
+DELIMITERS = {"\t": "tab", ";": "semicolon", ",": "comma", " ": "spaces"}
+LOOKED_AT = 300  # lines in which the numbers have to begin
+COMMENTS = ("#", "%", "//")
+GAPS = ("", "nan", "NaN", "NAN", "-", "--", "---", "n/a", "N/A", "NA", "null")
+_NUMBER = {
+    ".": re.compile(r"[+-]?(\d+\.?\d*|\.\d+)([eE][+-]?\d+)?|[+-]?inf(inity)?", re.IGNORECASE),
+    ",": re.compile(r"[+-]?(\d+,?\d*|,\d+)([eE][+-]?\d+)?|[+-]?inf(inity)?", re.IGNORECASE),
+}
+_UNIT = (
+    r"[pnuµμmkMG]?(?:s|sec|seconds?|V|volts?|A|amp|amps|amperes?|W|watts?|VA|var|Hz|F|Ω|\u2126|ohms?)"
+    r"|min|h|°C?|deg|%|V/V|pts?|samples?"
+)
+_PLAIN_UNIT = re.compile(_UNIT, re.IGNORECASE)
+_BRACKETS = re.compile(r"(.*?)\s*[(\[<]\s*([^()\[\]<>]*?)\s*[)\]>]\s*")
+_SLASH = re.compile(rf"(.+?)\s*(?:/|\bin\b|\s-|,)\s*({_UNIT})\s*", re.IGNORECASE)
+
+
+class TableError(ValueError):
+    """A table that cannot be read; the message names the source, the line, the column and what is allowed.
+
+    Parameters
+    ----------
+    message : str
+    line : int or None
+        Line of the file, from 1.
+    column : int or None
+        Column, from 1.
+    """
+
+    def __init__(self, message, line=None, column=None):
+        super().__init__(message)
+        self.line, self.column = line, column
+
+
+@dataclass(frozen=True)
+class Layout:
+    """How a table is laid out."""
+
+    delimiter: str
+    decimal: str
+    width: int  # cells a line
+    first: int  # lines before the first line of numbers
+    names: tuple
+    units: tuple
+    about: dict  # what the lines before the header say, by key
+    dropped: bool  # every line ends with a delimiter, so that the last cell is always empty
+
+
+def cells(line, delimiter):
+    """The cells of a line, without the space around them and without quotes.
+
+    Parameters
+    ----------
+    line : str
+    delimiter : str
+        A space stands for any run of spaces and tabs.
+    """
+    if delimiter == " " and '"' not in line:
+        return line.split()
+    found = next(csv.reader([line.strip(" \r\n")], delimiter=delimiter, skipinitialspace=True), [])
+    return [cell.strip() for cell in found if delimiter != " " or cell.strip()]
+
+
+def is_number(cell, decimal):
+    """Whether a cell is a number written with that decimal mark."""
+    return _NUMBER[decimal].fullmatch(cell) is not None
+
+
+def passed_over(line):
+    """Whether a line is empty or a comment."""
+    bare = line.strip()
+    return not bare or bare.startswith(COMMENTS)
+
+
+def find(lines, source, delimiter=None, decimal=None):
+    """The layout of a table from its first lines.
+
+    Parameters
+    ----------
+    lines : list of str
+        The first lines of the file, at most `LOOKED_AT` are looked at.
+    source : str
+        What errors call the file.
+    delimiter, decimal : str, optional
+        Where they are known.
+
+    Returns
+    -------
+    Layout
+
+    Raises
+    ------
+    TableError
+        If no line of numbers is among them, or the line before the numbers has a bad cell.
+    """
+    lines = lines[:LOOKED_AT]
+    tries = [
+        (mark, point)
+        for mark in ([delimiter] if delimiter else DELIMITERS)
+        for point in ([decimal] if decimal else ".,")
+    ]
+    best = max((_score(lines, mark, point), -n) for n, (mark, point) in enumerate(tries))
+    (_, good, width), place = best
+    mark, point = tries[-place]
+    if not good:
+        raise TableError(*_nothing(lines, source))
+    first = next(n for n, line in enumerate(lines) if _numbers(line, mark, point) == width)
+    ends = [line.rstrip(" \r\n").endswith(mark) for line in lines[first:] if not passed_over(line)]
+    dropped = mark != " " and width > 1 and all(ends)
+    width -= dropped
+    names, units, about = _header(lines[:first], mark, point, width, source)
+    return Layout(mark, point, width, first, names, units, about, dropped)
+
+
+def _numbers(line, delimiter, decimal):
+    """How many cells a line has, if all are numbers or gaps and one at least a number; else 0."""
+    if passed_over(line):
+        return 0
+    found = cells(line, delimiter)
+    good = [is_number(cell, decimal) for cell in found]
+    return len(found) if any(good) and all(g or c in GAPS for g, c in zip(good, found, strict=True)) else 0
+
+
+def _score(lines, delimiter, decimal):
+    widths = [width for width in (_numbers(line, delimiter, decimal) for line in lines) if width]
+    if not widths:
+        return (False, 0, 0)
+    usual = max(widths, key=widths.count)  # the first of those that are most usual
+    return (usual > 1, widths.count(usual), usual)
+
+
+def _header(lines, mark, point, width, source):
+    """Names, units and what is said above, from the lines before the numbers."""
+    told = [(n, cells(line, mark)) for n, line in enumerate(lines, 1) if not passed_over(line)]
+    commented = not told and [
+        [cell.strip(",;") for cell in cells(line.strip().lstrip("#%/ "), mark)]
+        for line in lines
+        if line.strip().startswith(COMMENTS)
+    ]
+    if commented and len(commented[-1]) == width > 1:
+        told = [(len(lines), commented[-1])]
+    rows = list(told)
+    units = [""] * width
+    if len(rows) > 1 and _fits(rows[-1][1], width) and all(_is_unit(cell) for cell in rows[-1][1]):
+        units = [cell.strip("()[] ") for cell in _to(rows.pop()[1], width)]
+        named = _fits(rows[-1][1], width)
+    else:
+        named = bool(rows) and _fits(rows[-1][1], width) and not any(is_number(c, point) for c in rows[-1][1])
+    names = _to(rows.pop()[1], width) if named else [""] * width
+    if width > 1 and not any(units) and all(name and _is_unit(name) for name in names):
+        units = list(names)
+    for number, found in rows:
+        _refuse_numbers(number, found, width, mark, point, source)
+    for k, name in enumerate(names):
+        names[k], unit = split_unit(name)
+        units[k] = units[k] or unit
+    about = {row[0]: " ".join(filter(None, row[1:])) for _, row in rows if row and row[0]}
+    return _distinct(names), tuple(units), about
+
+
+def split_unit(name):
+    """A column's name and unit from its heading: "I [mA]", "Voltage (V)", "U/V", "time in s".
+
+    Examples
+    --------
+    >>> split_unit("I [mA]"), split_unit("U/V"), split_unit("CH1")
+    (('I', 'mA'), ('U', 'V'), ('CH1', ''))
+    """
+    found = _BRACKETS.fullmatch(name) or _SLASH.fullmatch(name)
+    return (found[1], found[2]) if found and found[1] else (name, "")
+
+
+def _fits(row, width):
+    return len(row) == width or (len(row) == width + 1 and not row[-1])
+
+
+def _to(row, width):
+    return list(row[:width])
+
+
+def _is_unit(cell):
+    return not cell or _PLAIN_UNIT.fullmatch(cell.strip("()[] ")) is not None
+
+
+def _distinct(names):
+    made = []
+    for k, name in enumerate(names, 1):
+        wanted = once = name or f"column {k}"
+        again = 1
+        while wanted in made:
+            again += 1
+            wanted = f"{once} {again}"
+        made.append(wanted)
+    return tuple(made)
+
+
+def _refuse_numbers(number, found, width, mark, point, source):
+    """A line among the headings that begins with a number is a line of numbers with a bad cell."""
+    if not found or not is_number(found[0], point) or width == 1:
+        return
+    bad = next((k for k, cell in enumerate(found) if not is_number(cell, point) and cell not in GAPS), None)
+    if bad is not None:
+        raise TableError(*no_number(source, number, bad + 1, "", found[bad], point))
+    raise TableError(*wrong_width(source, number, len(found), width, mark))
+
+
+def no_number(source, line, column, name, cell, decimal):
+    """Message, line and column for a cell that is no number."""
+    other = "," if decimal == "." else "."
+    shown = cell if len(cell) <= 30 else cell[:30] + "…"
+    why = ""
+    if is_number(cell, other):
+        why = f" (the other numbers have a decimal {'point' if decimal == '.' else 'comma'})"
+    called = f" ({name})" if name else ""
+    message = (
+        f"{source}: line {line}, column {column}{called}: {shown!r} is no number{why};"
+        f" allowed is one like -1{decimal}5 or 2{decimal}5e-3, or nothing at all for a gap"
+    )
+    return message, line, column
+
+
+def wrong_width(source, line, found, width, delimiter):
+    """Message, line and column for a line with too many cells or too few."""
+    apart = DELIMITERS.get(delimiter, repr(delimiter))
+    cure = "is it cut off there?" if found < width else "is there a decimal comma or a thousands mark in it?"
+    message = (
+        f"{source}: line {line}, column {min(found, width) + 1}: the line has {found}"
+        f" cell{'s' if found != 1 else ''}, apart by {apart}; allowed are {width} in every line. {cure.capitalize()}"
+    )
+    return message, line, min(found, width) + 1
+
+
+def _nothing(lines, source):
+    """Message, line and column for a text without a line of numbers."""
+    for number, line in enumerate(lines, 1):
+        for mark in DELIMITERS:
+            found = cells(line, mark)
+            bad = [k for k, cell in enumerate(found) if not is_number(cell, ".") and not is_number(cell, ",")]
+            if not passed_over(line) and 0 < len(bad) < len(found) and is_number(found[0], "."):
+                return no_number(source, number, bad[0] + 1, "", found[bad[0]], ".")
+    number, line = next(((n, t) for n, t in enumerate(lines, 1) if t.strip()), (1, ""))
+    shown = line.strip() if len(line.strip()) <= 40 else line.strip()[:40] + "…"
+    message = (
+        f"{source}: line {number}, column 1: {shown!r}; none of the first {len(lines)} lines is a line of numbers."
+        " Allowed is a table of numbers, its columns apart by comma, semicolon, tab or spaces, with or without a header"
+    )
+    return message, number, 1

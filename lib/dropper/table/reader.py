@@ -1,0 +1,234 @@
+"""Reading a table block by block: quick where a block is plain, line by line where it is not."""
+
+import io
+import warnings
+from dataclasses import dataclass, field
+from pathlib import Path
+
+import numpy as np
+
+from . import layout as laid
+from .layout import Layout, TableError
+
+BLOCK = 1 << 24  # characters read at once
+LARGEST = 60_000_000  # lines; ten minutes at 100 000 samples a second
+_LONGEST_LINE = 100_000
+_SI = {"p": 1e-12, "n": 1e-9, "u": 1e-6, "µ": 1e-6, "μ": 1e-6, "m": 1e-3, "": 1.0, "k": 1e3, "M": 1e6, "G": 1e9}
+_SPELT = {
+    "s": ("s", "sec", "second", "seconds"), "V": ("V", "volt", "volts"), "A": ("A", "amp", "amps", "ampere", "amperes"),
+    "W": ("W", "watt", "watts"), "Hz": ("Hz", "hertz"), "Ω": ("Ω", "\u2126", "ohm", "ohms"), "F": ("F", "farad"),
+}  # fmt: skip
+
+
+@dataclass(frozen=True, eq=False)
+class Table:
+    """Columns of numbers. A gap is nan."""
+
+    columns: dict  # name -> float array
+    units: dict  # name -> unit as it was written, "" where none was
+    lines: np.ndarray = field(repr=False)  # line of the file that each row stood on, from 1
+    about: dict  # what the lines above the header say, as text by key
+    source: str
+    layout: Layout = field(repr=False)
+
+    def __len__(self):
+        return len(self.lines)
+
+    def si(self, name, unit):
+        """A column in an SI unit, whatever prefix its heading has.
+
+        Parameters
+        ----------
+        name : str
+            Of the column.
+        unit : str
+            "s", "V", "A", "W", "Hz", "Ω" or "F". A column without a unit is taken to be in it.
+
+        Returns
+        -------
+        float array
+
+        Raises
+        ------
+        TableError
+            If there is no such column, or its unit is another one.
+        """
+        if name not in self.columns:
+            raise TableError(f"{self.source}: there is no column {name!r}; there are {', '.join(self.columns)}")
+        factor = _factor(self.units[name], unit)
+        if factor is None:
+            place = list(self.columns).index(name) + 1
+            raise TableError(
+                f"{self.source}: column {place} ({name}) is in {self.units[name]!r}; wanted is {unit},"
+                f" or it with a prefix, like m{unit}", None, place,
+            )  # fmt: skip
+        return self.columns[name] if factor == 1 else self.columns[name] * factor
+
+
+def read(source, *, delimiter=None, decimal=None, encoding=None, name=None):
+    """Read a table of numbers.
+
+    Parameters
+    ----------
+    source : Path, str or bytes
+        A file; or the text itself, which has a line end in it; or the bytes of a file.
+    delimiter : str, optional
+        "," ";" tab or space; found from the text where it is not said.
+    decimal : str, optional
+        "." or ","; found likewise.
+    encoding : str, optional
+        Found likewise among UTF-8, UTF-16 and Latin-1.
+    name : str, optional
+        What errors call the source; its file name, or "table".
+
+    Returns
+    -------
+    Table
+
+    Raises
+    ------
+    TableError
+        Naming line and column, what was found and what is allowed.
+    """
+    if decimal not in (None, ".", ","):
+        raise TableError(f"decimal: {decimal!r} is no decimal mark; allowed are '.' and ','")
+    if delimiter is not None and delimiter not in laid.DELIMITERS:
+        raise TableError(f"delimiter: {delimiter!r} is none; allowed are comma, semicolon, tab and space")
+    if isinstance(source, str) and ("\n" in source or "\r" in source):
+        text = source.removeprefix("\ufeff")
+        return _read(io.StringIO(text, newline=None), name or "table", delimiter, decimal)
+    if isinstance(source, bytes | bytearray | memoryview):
+        raw, called = io.BytesIO(source), name or "table"
+    else:
+        path = Path(source)
+        called = name or path.name
+        try:
+            raw = path.open("rb")
+        except OSError as error:
+            raise TableError(f"{called}: cannot be opened ({error.strerror})") from None
+    with raw:
+        encoding = encoding or _encoding(raw.read(1 << 16), called)
+        raw.seek(0)
+        text = io.TextIOWrapper(raw, encoding, errors="replace", newline=None)
+        return _read(text, called, delimiter, decimal)
+
+
+def _encoding(head, source):
+    if head.startswith((b"\xff\xfe", b"\xfe\xff")):
+        return "utf-16"
+    if head[1::2].count(0) > len(head) // 3:
+        return "utf-16-le"
+    if head[::2].count(0) > len(head) // 3:
+        return "utf-16-be"
+    if b"\0" in head:
+        raise TableError(f"{source}: line 1, column 1: bytes that are no text; allowed is text, as a CSV file is", 1, 1)
+    try:
+        head.decode("utf-8")
+    except UnicodeDecodeError as error:
+        if len(head) - error.start > 3:  # not merely a letter cut in two at the end of what was looked at
+            return "latin-1"
+    return "utf-8-sig"
+
+
+def _read(text, source, delimiter, decimal):
+    head = []
+    for line in text:
+        head.append(line)
+        if len(line) > _LONGEST_LINE:
+            raise TableError(
+                f"{source}: line {len(head)}, column 1: longer than {_LONGEST_LINE:,} characters;"
+                " allowed is a table with one row a line", len(head), 1,
+            )  # fmt: skip
+        if len(head) == laid.LOOKED_AT:
+            break
+    if not any(line.strip() for line in head):
+        raise TableError(f"{source}: line 1, column 1: it is empty; allowed is a table of numbers", 1, 1)
+    found = laid.find(head, source, delimiter, decimal)
+    parts, lines, at = [], [], found.first + 1
+    block = "".join(head[found.first :])
+    while block:
+        rows, numbers, passed = _block(block, found, at, source)
+        parts.append([row.copy() for row in rows])
+        lines.append(numbers)
+        at += passed
+        if at > LARGEST:
+            raise TableError(f"{source}: more than {LARGEST:,} lines; cut it shorter, or sample more slowly", at, 1)
+        block = text.read(BLOCK)
+        if block and not block.endswith("\n"):
+            block += text.readline(_LONGEST_LINE)
+    columns = {}
+    for k, called in enumerate(found.names):
+        columns[called] = np.concatenate([rows[k] for rows in parts])
+        for rows in parts:
+            rows[k] = None  # a long record is not kept twice
+        columns[called][~(np.abs(columns[called]) < 9e37)] = np.nan  # SCPI writes 9.9E37 for infinite, 9.91E37 for none
+    units = dict(zip(found.names, found.units, strict=True))
+    return Table(columns, units, np.concatenate(lines), found.about, source, found)
+
+
+def _block(block, found, at, source):
+    """Columns of a block of lines, the line of each row, and how many lines there were."""
+    passed = block.count("\n") + (not block.endswith("\n"))
+    rows = _quick(block, found, passed)
+    if rows is None:
+        return *_by_line(block, found, at, source), passed
+    empty = np.isnan(rows).all(axis=0)
+    numbers = np.arange(at, at + passed, dtype=np.int32)
+    return (rows[:, ~empty], numbers[~empty], passed) if empty.any() else (rows, numbers, passed)
+
+
+def _quick(block, found, passed):
+    """All lines at once; None where something in them wants a closer look."""
+    import pandas
+
+    mark, width = found.delimiter, found.width + found.dropped
+    try:
+        with warnings.catch_warnings():
+            warnings.simplefilter("error")
+            frame = pandas.read_csv(
+                io.StringIO(block), sep=r"\s+" if mark == " " else mark, decimal=found.decimal, header=None,
+                names=range(width), index_col=False, dtype=float, skip_blank_lines=False, low_memory=False,
+                keep_default_na=False, na_values=list(laid.GAPS), engine="c",
+            )  # fmt: skip
+    except (ValueError, pandas.errors.ParserWarning):
+        return None
+    rows = frame.to_numpy().T[: found.width]
+    if rows.shape[1] != passed:
+        return None
+    if np.isnan(rows).any():
+        filled = np.count_nonzero(~np.isnan(rows).all(axis=0))
+        if mark == " " or '"' in block or block.count(mark) != (width - 1) * filled:
+            return None
+    return rows
+
+
+def _by_line(block, found, at, source):
+    """The same, line by line: comments are passed over, and what is wrong is named."""
+    width, numbers, values = found.width + found.dropped, [], []
+    for number, line in enumerate(block.split("\n"), at):
+        if laid.passed_over(line):
+            continue
+        row = laid.cells(line, found.delimiter)
+        if len(row) != width and not (found.dropped and len(row) == found.width):
+            raise TableError(*laid.wrong_width(source, number, len(row), width, found.delimiter))
+        for k, cell in enumerate(row[: found.width]):
+            if laid.is_number(cell, found.decimal):
+                values.append(float(cell.replace(",", ".")))
+            elif cell in laid.GAPS:
+                values.append(np.nan)
+            else:
+                raise TableError(*laid.no_number(source, number, k + 1, found.names[k], cell, found.decimal))
+        numbers.append(number)
+    return np.array(values, float).reshape(-1, found.width).T, np.array(numbers, np.int32)
+
+
+def _factor(written, unit):
+    """What a column's numbers are multiplied with to be in an SI unit; None where its unit is another."""
+    written = written.strip()
+    if not written:
+        return 1.0
+    for prefix, factor in _SI.items():
+        rest = written.removeprefix(prefix)
+        if written.startswith(prefix) and (rest == unit or rest.lower() in map(str.lower, _SPELT.get(unit, (unit,)))):
+            return factor
+    return None
