@@ -68,3 +68,11 @@ FILM_LOSS = (
     "No standard gives a loss for each year; IEC 60384-14 gives what a test may cost: 10 % in the endurance test of "
     "class X2, 5 % in damp heat."
 )
+FILAMENT_LAW = (
+    "M. Carlà, American Journal of Physics 81 (2013), p. 512: a lamp's filament loses one part by radiation, with the "
+    "fourth power of its temperature, and one by conduction, with the first (volume and page from memory)."
+)
+TUNGSTEN = (
+    "Resistance of tungsten with about the 1.2th power of its temperature, after the tables of Jones and Langmuir 1927 "
+    "(from memory)."
+)
