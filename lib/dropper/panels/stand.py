@@ -63,6 +63,7 @@ class Stand(widgets.VBox):
         rows = [widgets.HTML(STYLE), *self.head(), self._wrong]
         rows += [self.prediction] if self.prediction else []
         super().__init__([*rows, *self.asides(), widgets.HBox([left, right]), self._why, self._explained])
+        self.add_class("dropper-stand")
         self.put(own)
         if self.prediction:
             self._sleep(True)
