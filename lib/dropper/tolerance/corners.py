@@ -12,7 +12,8 @@ from . import meters
 from .spread import Spread, check_both
 
 _BETWEEN = np.linspace(0, 1, 9)[1:-1]  # shares of the way from end to end
-_COUNTS = 1e-3  # a part whose other end changes a reading by less is not named
+_COUNTS = 5e-3  # a part whose other end changes a reading by less is not named
+_NOTHING = 1e-9  # A, W or V: of that no part of it is worth a word
 _CLEARLY = 2e-3  # less than that is the solver's own error at 128 points
 _WALKED = ("mains", "led")  # the axes along which a hump can stand
 
@@ -198,7 +199,7 @@ def _place(axes, factors, values, row, solid):
         if ends[column, 0] == ends[column, 1]:
             continue
         other = _row(at_high ^ (np.arange(len(axes)) == column))
-        change = abs(values[other] - values[base]) / max(abs(values[base]), 1e-300)
+        change = abs(values[other] - values[base]) / max(abs(values[base]), abs(values[other]), _NOTHING)
         between = here[column] not in ends[column]
         weights.append((np.inf if between else np.nan_to_num(change, nan=np.inf), column))
     counted = [column for weight, column in sorted(weights, key=lambda pair: -pair[0]) if weight > _COUNTS]
