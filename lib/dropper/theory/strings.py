@@ -14,6 +14,7 @@ from .power import derive_best_clamped_voltage, derive_real_power
 from .premises import FIRST_PRINCIPLES, FORWARD, IDEAL_LAMP, LED_WARMTH, SAME_LEDS, SMALL_CHANGE, THERMAL_LAW
 from .symbols import (
     GLOSSARY,
+    N_I,
     C,
     D,
     D_best,
@@ -26,7 +27,6 @@ from .symbols import (
     N,
     N_b,
     N_best,
-    N_I,
     N_j,
     R_br,
     R_th,
