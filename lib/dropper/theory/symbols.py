@@ -40,7 +40,7 @@ def _table() -> dict[str, SymbolInfo]:
         ("R_d", "dropping_resistor", "Ω", "plain resistor in place of the dropper", {"high": 1e9}),
         ("R_L", "load_resistance", "Ω", "resistance of the load in series with the dropper", {"high": 1e9}),
         ("X_C", "reactance", "Ω", "reactance of the dropper", {"high": 1e12}),
-        ("R_o", "source_resistance", "Ω", "slope of the load line: volts lost for each ampere drawn", {}),
+        ("R_o", "source_resistance", "Ω", "slope of the load line: volts lost for each ampere drawn", {"high": 1e12}),
         ("Z", "impedance", "Ω", "impedance: rms voltage over rms current", {}),
         ("R_p", "loss_resistance", "Ω", "resistance across an ideal capacitor that stands for the losses of a real one",
          {}),

@@ -1,0 +1,125 @@
+"""In which band each reading of a lamp should fall, a meter's errors counted."""
+
+import math
+from dataclasses import dataclass
+
+import numpy as np
+
+from .plug_in import PlugInMeter
+
+_NAMES = {
+    "voltage": "volts", "current": "current", "power": "power", "apparent_power": "apparent power",
+    "power_factor": "power factor",
+}  # fmt: skip
+
+
+@dataclass(frozen=True)
+class Band:
+    """Between which two numbers a display should stand.
+
+    Parameters
+    ----------
+    key, name : str
+    low, high : float
+        As shown, SI units.
+    words : str
+        "0.7 W to 0.8 W"; one number where both are the same.
+    """
+
+    key: str
+    name: str
+    low: float
+    high: float
+    words: str
+
+    def holds(self, value):
+        """Whether a number read lies in it."""
+        return self.low - 1e-9 <= value <= self.high + 1e-9
+
+
+def expected(result, meter=None, voltage=None):
+    """The band in which each reading of a plug-in meter should fall.
+
+    Parameters
+    ----------
+    result : SteadyState or transient.Settled
+        With its waveforms.
+    meter : PlugInMeter, optional
+        A typical cheap one unless given.
+    voltage : float, optional
+        V rms of the mains; from the result's own wave unless given.
+
+    Returns
+    -------
+    dict of str to Band
+
+    Raises
+    ------
+    ValueError
+        If the result keeps no waveforms.
+
+    Source: limits of error added, each at its worst; a phase error moves the watts by itself times the reactive power
+    of the fundamental, as in `theory.power_error_of_phase` for a small angle.
+    """
+    meter = meter or PlugInMeter()
+    volts = rms_volts(result) if voltage is None else float(voltage)
+    scales = meter.scales()
+    apparent = volts * result.line_current_rms
+    turned = math.sin(meter.phase_error) * reactive_power(result)
+    values = {
+        "voltage": (volts, 0.0),
+        "current": (result.line_current_rms, 0.0),
+        "power": (result.real_power, turned / result.real_power if result.real_power > 0 else 0.0),
+        "apparent_power": (apparent, 0.0),
+        "power_factor": (
+            result.power_factor, turned / result.real_power if result.real_power > 0 else 0.0),
+    }  # fmt: skip
+    dark = result.line_current_rms <= 0 or result.line_current_rms < meter.ampere_floor
+    bands = {}
+    for key, (value, extra) in values.items():
+        low, high = (0.0, 0.0) if dark and key != "voltage" else scales[key].band(value, extra)
+        if key == "power_factor":
+            high = min(high, 1.0)
+        texts = [meter.text(key, each) for each in (low, high)]
+        words = texts[0] if texts[0] == texts[1] else f"{texts[0]} to {texts[1]}"
+        bands[key] = Band(key, _NAMES[key], low, high, words)
+    return bands
+
+
+def reactive_power(result):
+    """Reactive power of the fundamental, its magnitude, var, from a result's waves.
+
+    Parameters
+    ----------
+    result : SteadyState or transient.Settled
+    """
+    angle, mains, line = _waves(result)
+    peak = 2 * np.trapezoid(mains * np.sin(angle), angle) / (angle[-1] - angle[0])
+    leading = 2 * np.trapezoid(line * np.cos(angle), angle) / (angle[-1] - angle[0])
+    return float(abs(peak * leading / 2))
+
+
+def rms_volts(result):
+    """Rms voltage of the mains, V, from a result's wave.
+
+    Parameters
+    ----------
+    result : SteadyState or transient.Settled
+    """
+    angle, mains, _ = _waves(result)
+    return float(np.sqrt(np.trapezoid(mains**2, angle) / (angle[-1] - angle[0])))
+
+
+def _waves(result):
+    """Phase angle, mains and line current over one whole period, closed by its first sample."""
+    if result.time is None:
+        raise ValueError("result: it keeps no waveforms; ask steady_states for them with waveforms=True")
+    time = np.asarray(result.time, float)
+    if hasattr(result, "start"):  # a stride's ends, both borders of the period among them
+        period, close = time[-1] - time[0], False
+    else:  # middles of even intervals
+        period, close = time.size * (time[1] - time[0]), True
+    mains, line = np.asarray(result.mains_voltage), np.asarray(result.line_current)
+    if close:
+        time, mains, line = np.append(time, time[0] + period), np.append(mains, mains[0]), np.append(line, line[0])
+    return 2 * np.pi * time / period, mains, line
