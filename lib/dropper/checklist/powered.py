@@ -1,0 +1,139 @@
+"""First power behind a filament lamp, the readings, and what comes after."""
+
+from .. import theory
+from ..heat import Surroundings, temperatures
+from ..meter import PlugInMeter, expected
+from ..parts import BY_KEY
+from ..reading import Reading
+from ..steady import steady_state
+from ..values import show
+from .series_lamp import FilamentLamp, first_power, shown_by
+from .steps import Stage, Step
+
+_LIVE = (
+    "Everything in the lamp is live now, behind the bridge too, and stays so whether it shines or not. Whether you may"
+    " take these readings, local codes and licensed practice say."
+)
+
+
+def first(lamp, filament):
+    """First power: a filament lamp in series, whose glow tells of shorts.
+
+    Parameters
+    ----------
+    lamp : Lamp
+    filament : FilamentLamp or None
+        None: one that suits the lamp.
+    """
+    filament = filament or FilamentLamp.suiting(lamp)
+    whole = first_power(lamp, filament)
+    glowing, dark = shown_by(lamp, filament)
+    seen = "; ".join(f"{one.fault}: {one.glow}" for one in glowing) or "none of the faults kept here"
+    unseen = "; ".join(one.fault for one in dark[:3])
+    reading = Reading(
+        "series_current", "current through the filament lamp", whole.settled.line_current_rms, "A",
+        "filament_current", filament.values(whole.temperature), from_readings=True,
+    )  # fmt: skip
+    return Stage(
+        "First power, behind a filament lamp",
+        (
+            Step("eyes", "Eye protection on, case closed, one hand away, a residual-current device in the supply.",
+                 "A wrong electrolytic bursts in the first seconds. The device helps against current to earth only,"
+                 " not from line to neutral."),
+            Step("series lamp", f"Put a filament lamp of {filament.marked} in series with the line and switch on from"
+                 " outside.",
+                 f"Cold it has {show(filament.resistance(298.0), 'Ω')}, hot"
+                 f" {show(filament.resistance(filament.hot_temperature), 'Ω')}: nearly nothing for a sound lamp, and a"
+                 " limit for one with a short. It makes nothing fit to be touched.",
+                 f"{whole.sentence} Your lamp's string shines, a little less than it will.", reading,
+                 f"Any glow is a stop. It shows: {seen}."),
+            Step("dark is not sound", "Do not take a dark filament for a sound lamp.",
+                 "The dropper limits the current whatever is behind it, so most faults leave the filament dark: "
+                 f"{unseen} and others.", f"{len(dark)} of the {len(dark) + len(glowing)} faults kept here stay dark."),
+            Step("off again", "Unplug, take the filament lamp out, and begin at the top: measure, discharge, measure.",
+                 "It has been live since."),
+        ),
+        _LIVE,
+    )  # fmt: skip
+
+
+def readings(lamp, meter, surroundings):
+    """The readings, each with the band that it should fall in.
+
+    Parameters
+    ----------
+    lamp : Lamp
+    meter : PlugInMeter or None
+    surroundings : Surroundings or None
+        None: open, typical practice.
+    """
+    meter = meter or PlugInMeter()
+    result = steady_state(lamp)
+    bands = expected(result, meter)
+    warm = temperatures(lamp, result, surroundings or Surroundings.typical("open"))
+    warmest = max(warm.parts, key=warm.parts.get)
+    rows = ", ".join(f"{bands[key].words}" for key in ("voltage", "current", "power", "apparent_power"))
+    bus = result.bus_voltage_mean
+    return Stage(
+        "Readings",
+        (
+            Step("bet", "Write down what you expect before you look.",
+                 "A reading that was guessed first teaches; one that is only looked at confirms."),
+            Step("plug-in meter", "Read volts, milliamperes, watts and power factor, and write the last digit's size"
+                 " beside each.",
+                 "At a power factor like this a degree of phase error moves the watts by several per cent, and a digit"
+                 " of 0.1 W may be a tenth of all.",
+                 f"{rows}; power factor {bands['power_factor'].words}."),
+            Step("own sum", "Multiply volts and amperes yourself and compare with watts over power factor.",
+                 "Cheap meters disagree with themselves; that is the meter's business and not the lamp's.",
+                 f"{show(result.apparent_power, 'VA')}."),
+            Step("bus volts", "Dc volts across the string only if you are licensed and equipped for live work:"
+                 " insulated probes of the right category, clipped on while unplugged.",
+                 "It tells a shorted diode from shorted LEDs, which the plug-in meter cannot.",
+                 f"{show(bus, 'V')}, and {show(result.bus_ripple, 'V')} of ripple from peak to peak."),
+            Step("warmth", "Do not feel for it: read temperatures from outside with a probe or a camera at 1, 10 and 30"
+                 " minutes.",
+                 "What still rises at 30 minutes is in too small a case.",
+                 f"In the end about {warm.parts[warmest]:.0f} °C at the {BY_KEY[warmest].name} on an open board in a"
+                 f" room of {warm.room:.0f} °C (typical practice, no source)."),
+        ),
+        _LIVE,
+    )  # fmt: skip
+
+
+def after(lamp):
+    """What comes after: the decay timed, the list kept.
+
+    Parameters
+    ----------
+    lamp : Lamp
+    """
+    steps = []
+    if lamp.bleeder is not None:
+        fed = {"dropper": lamp.dropper, "bleeder": lamp.bleeder, "initial_voltage": lamp.mains.peak}
+        left = theory.residual_voltage(**fed, time=1.0)
+        reading = Reading("residual_voltage", "pin to pin after 1 s", left, "V", "residual_voltage",
+                          fed | {"time": 1.0}, exact=True)  # fmt: skip
+        steps.append(
+            Step("decay", "Unplug with a meter of 10 MΩ across the pins and time the decay, several times.",
+                 "The moment of unplugging decides where it starts, so the worst of several counts. The meter's own"
+                 " resistance helps a little.",
+                 f"No more than {show(left, 'V')} after 1 s; {_limits(lamp)}", reading)
+        )  # fmt: skip
+    else:
+        steps.append(Step("decay", "Do not leave it so: fit a bleeder across the dropper.",
+                          f"Without one the pins keep up to {show(lamp.mains.peak, 'V')} for hours."))  # fmt: skip
+    steps.append(Step("record", "Write the readings, the date, the meter and its digits into the lamp's file and on"
+                      " its sheet.", "The next fault is found by what has changed."))  # fmt: skip
+    return Stage("After", tuple(steps))
+
+
+def _limits(lamp):
+    from ..residual import judge
+
+    checks = judge(lamp.dropper, lamp.bleeder, lamp.mains.peak).checks
+    over = sum(check.word == "over" for check in checks)
+    judged = sum(check.word in ("over", "within") for check in checks)
+    if not judged:
+        return "none of the published rules kept here asks for anything."
+    return f"of the {judged} published rules that ask for something, it breaks {over or 'none'}."
