@@ -108,9 +108,15 @@ class Branch:
             )
         return slope, log_saturation, left
 
-    def voltage_at(self, current):
-        """Voltage in V at a current in A, all LEDs equally warm; arrays work."""
-        return Laws(*(np.asarray(part) for part in self._law)).voltage(current)
+    def voltage_at(self, current, warmth=COLD):
+        """Voltage in V at a current in A; arrays work.
+
+        Parameters
+        ----------
+        current : float or array
+        warmth : Warmth
+        """
+        return Laws(*map(np.asarray, self.law(warmth))).voltage(current)
 
 
 @dataclass(frozen=True)

@@ -1,0 +1,140 @@
+"""Power and current over the number of LEDs in series, and beside them the curve of one LED."""
+
+import numpy as np
+
+from ..values import show
+from .frame import Axes, draw_frame, nice_scale
+from .layer import Layer, Span, milli, number
+from .style import INK, LOOKS, SKY
+
+SIZE = (780, 560)
+_SIXTHS = tuple(k / 6 for k in range(7))
+AXES = (
+    Axes((86, 38, 398, 236), "power of the LEDs, W", across=_SIXTHS),
+    Axes((86, 300, 398, 204), "string current, mean, mA", "LEDs in series", across=_SIXTHS),
+    Axes((566, 38, 190, 466), "current of one LED, mA", "its voltage, V", across=(0, 0.5, 1)),
+)
+
+
+def backdrop():
+    """The axes, drawn once, as an HTML image."""
+    return draw_frame(AXES, SIZE).backdrop()
+
+
+def scales(*views):
+    """LEDs, watts, amperes of the string, volts and amperes of an LED that hold all the views."""
+    count = max(view.counts[-1] for view in views)
+    watts = max(view.power.max() for view in views)
+    amperes = max(view.current.max() for view in views)
+    volts, each = (max(view.led_curve[axis][-1] for view in views) for axis in (0, 1))
+    return (
+        60.0 * np.ceil(count / 60), nice_scale(watts, 1e-3), nice_scale(amperes, 1e-4), 2.0 * np.ceil(volts / 2),
+        nice_scale(each, 1e-4),
+    )  # fmt: skip
+
+
+def overlay(view, scale, sentence):
+    """Curves and operating points of one view.
+
+    Parameters
+    ----------
+    view : lessons.strings.View
+    scale : tuple
+        From `scales`.
+    sentence : str
+        The text alternative.
+    """
+    layer = _lines(view, scale)
+    layer.numbers(0, None, number)
+    layer.numbers(1, number, milli)
+    layer.numbers(2, number, milli)
+    power, current = LOOKS["power"], LOOKS["string_current"]
+    layer.words(0, 0, scale[1], "the same dropper, more and more LEDs", "start", INK, True, 115, (0, -90))
+    layer.words(2, 0, scale[4], "one LED", "start", INK, True, 115, (0, -90))
+    if view.best == view.best and view.best <= scale[0]:
+        layer.line(0, (view.best, 0), (view.best, scale[1]), LOOKS["ideal"])
+        right = view.best > 0.6 * scale[0]
+        layer.words(0, view.best, 0, "half the mains' peak", "end" if right else "start", LOOKS["ideal"].colour, False,
+                    105, (-50 if right else 50, -50))  # fmt: skip
+    if not view.dark:
+        _here(layer, view, scale)
+        low, high = view.led_swing
+        volts, amperes = view.led_curve
+        inside = (amperes > low) & (amperes < high)
+        if inside.sum() > 1:
+            layer.curve(2, volts[inside], amperes[inside], LOOKS["bus_voltage"].solid(70))
+        layer.dot(2, *view.led_here, current)
+        right = view.led_here[0] > 0.5 * scale[3]
+        layer.words(2, *view.led_here, "mean", "end" if right else "start", INK, True, 115,
+                    (-110 if right else 110, 40))  # fmt: skip
+    led = view.lamp.string.led
+    layer.dot(2, led.forward_voltage, led.at_current, power, "square", hollow=True)
+    right = led.forward_voltage > 0.5 * scale[3]
+    layer.words(2, led.forward_voltage, led.at_current, "data sheet", "end" if right else "start", power.colour, False,
+                105, (-110 if right else 110, 30))  # fmt: skip
+    return layer.svg(sentence)
+
+
+def ghost(view, scale):
+    """The kept view's curves and points."""
+    layer = _lines(view, scale, True)
+    if not view.dark:
+        layer.dot(0, view.here[0], view.here[2], LOOKS["power"])
+        layer.dot(1, view.here[0], view.here[1], LOOKS["string_current"])
+        layer.dot(2, *view.led_here, LOOKS["string_current"])
+    return layer.svg()
+
+
+def sentence(view):
+    """The picture in words."""
+    lamp, (count, amperes, watts) = view.lamp, view.here
+    hump = (
+        f"By the formula the power is greatest with {view.best:.0f} LEDs, at half of the mains' peak."
+        if view.best == view.best
+        else "The two diodes alone take half of the mains' peak: there is no best number of LEDs."
+    )
+    if view.dark:
+        return f"This lamp stays dark: {view.why_dark}. {hump}"
+    low, high = view.led_swing
+    words = (
+        f"{_leds(lamp.string)} get {show(amperes, 'A')} on average and take {show(watts, 'W')}: {show(watts / count, 'W')}"
+        f" for each of the places in series. {hump} Each LED carries {show(view.led_here[1], 'A')} on average, between"
+        f" {show(low, 'A')} and {show(high, 'A')}; its data sheet speaks of {show(lamp.string.led.at_current, 'A')}."
+    )
+    twice, _, doubled = view.doubled
+    if doubled < 0.01 * watts:
+        return words + f" With {twice} in series the lamp would stay dark, or all but dark."
+    return words + f" With {twice} in series the LEDs would take {doubled / watts:.2f} times the power."
+
+
+def _leds(string):
+    side = f" groups of {string.in_parallel}" if string.in_parallel > 1 else " LEDs"
+    return f"{string.in_series}{side} in series"
+
+
+def _here(layer, view, scale):
+    count, amperes, watts = view.here
+    for axes, height, look in ((0, watts, LOOKS["power"]), (1, amperes, LOOKS["string_current"])):
+        layer.line(axes, (count, 0), (count, height), LOOKS["moment"])
+        layer.dot(axes, count, height, look)
+    right = count > 0.7 * scale[0]
+    layer.words(1, count, amperes, f"{count} in series", "end" if right else "start", INK, True,
+                shift=(-110 if right else 110, -60))  # fmt: skip
+    twice, current, power = view.doubled
+    if twice <= scale[0]:
+        layer.dot(0, twice, power, LOOKS["power"], "square", hollow=True)
+        layer.dot(1, twice, current, LOOKS["string_current"], "square", hollow=True)
+        right = twice > 0.7 * scale[0]
+        layer.words(0, twice, power, f"{twice}", "end" if right else "start", INK, False, 115,
+                    (-100 if right else 100, 40 if right else -50))  # fmt: skip
+
+
+def _lines(view, scale, ghost=False):
+    across = Span(0, scale[0])
+    spans = [(across, Span(0, scale[1])), (across, Span(0, scale[2])), (Span(0, scale[3]), Span(0, scale[4]))]
+    layer = Layer(draw_frame(AXES, SIZE), spans, ghost)
+    layer.area(0, view.counts, view.power, 0, SKY, 0.12)
+    layer.curve(0, view.counts, view.power, LOOKS["power"])
+    layer.curve(1, view.counts, view.current, LOOKS["string_current"])
+    layer.curve(2, *view.led_curve, LOOKS["line_current"].called("LED"))
+    return layer
