@@ -35,7 +35,7 @@ def scales(*views):
     low = float(np.floor(low / (width / 4)) * (width / 4))
     amperes = max(max(view.shared.currents) for view in views)
     times = max(float(view.many.hottest.max()) for view in views)
-    return low, low + width, nice_scale(1.12 * amperes, 1e-5), nice_scale(times, 2.0)
+    return low, low + width, nice_scale(1.12 * amperes, 1e-5), 1 + nice_scale(times - 1, 0.1)
 
 
 def overlay(view, scale, sentence):
@@ -119,7 +119,7 @@ def _spans(view, scale):
     count = view.setting.in_parallel
     return [
         (Span(scale[0], scale[1]), Span(0, scale[2])), (Span(0, count), Span(0, scale[2])),
-        (Span(0, scale[3]), Span(0, 1)),
+        (Span(1, scale[3]), Span(0, 1)),
     ]  # fmt: skip
 
 
@@ -143,7 +143,7 @@ def _bars(layer, view, scale):
         odd = view.setting.odd and place == count - 1
         if current:
             layer.bar(1, (place + 0.2, 0), (place + 0.8, current), LOOKS["string_current"], hatch=bool(odd))
-        text = milli(float(f"{current:.3g}")) if current else "none"
+        text = milli(float(f"{current:.3g}")) if current > 1e-5 else show(current, "A", 2) if current else "none"
         layer.words(1, place + 0.5, current, text, "middle", INK, True, size, (0, -50))
         layer.words(1, place + 0.5, 0, "odd" if odd else f"{place + 1}", "middle", INK, False, size, (0, 165))
     layer.line(1, (0, view.even), (count, view.even), LOOKS["ideal"])
@@ -158,17 +158,17 @@ def _histogram(layer, view, scale):
     many = view.many
     edge = many.percentile(95)
     layer.line(2, (edge, 0), (edge, 1), LOOKS["limit"])
-    right = edge > 0.6 * scale[3]
+    right = edge > 1 + 0.6 * (scale[3] - 1)
     layer.words(2, edge, 1, "one in twenty lies beyond", "end" if right else "start", LOOKS["limit"].colour, False, 110,
-                (-50 if right else 50, 130))  # fmt: skip
+                (20 if right else -20, -60))  # fmt: skip
 
 
 def _counted(view, scale):
     """Heights over the highest bar, and the edges of the bars."""
-    counted, edges = np.histogram(view.many.hottest, bins=_BINS, range=(0, scale[3]))
+    counted, edges = np.histogram(view.many.hottest, bins=_BINS, range=(1, scale[3]))
     return counted / max(counted.max(), 1), edges
 
 
 def _per_cent(view, scale):
-    most = np.histogram(view.many.hottest, bins=_BINS, range=(0, scale[3]))[0].max()
+    most = np.histogram(view.many.hottest, bins=_BINS, range=(1, scale[3]))[0].max()
     return lambda share: f"{100 * share * most / DRAWS:.0f}"

@@ -22,14 +22,16 @@ def backdrop():
 
 
 def scales(*views):
-    """LEDs, watts, amperes of the string, volts and amperes of an LED that hold all the views."""
+    """LEDs, watts, amperes of the string and of an LED, and its volts from and to, that hold all the views."""
     count = max(view.counts[-1] for view in views)
     watts = max(view.power.max() for view in views)
     amperes = max(view.current.max() for view in views)
-    volts, each = (max(view.led_curve[axis][-1] for view in views) for axis in (0, 1))
+    each = max(view.led_curve[1][-1] for view in views)
+    low = 0.5 * np.floor(2 * min(np.interp(1e-3 * each, *view.led_curve[::-1]) for view in views))
+    high = low + nice_scale(max(view.led_curve[0][-1] for view in views) - low, 1.0)
     return (
-        60.0 * np.ceil(count / 60), nice_scale(watts, 1e-3), nice_scale(amperes, 1e-4), 2.0 * np.ceil(volts / 2),
-        nice_scale(each, 1e-4),
+        60.0 * np.ceil(count / 60), nice_scale(watts, 1e-3), nice_scale(amperes, 1e-4), nice_scale(each, 1e-4),
+        float(low), float(high),
     )  # fmt: skip
 
 
@@ -50,12 +52,11 @@ def overlay(view, scale, sentence):
     layer.numbers(2, number, milli)
     power, current = LOOKS["power"], LOOKS["string_current"]
     layer.words(0, 0, scale[1], "the same dropper, more and more LEDs", "start", INK, True, 115, (0, -90))
-    layer.words(2, 0, scale[4], "one LED", "start", INK, True, 115, (0, -90))
+    layer.words(2, scale[4], scale[3], "one LED", "start", INK, True, 115, (0, -90))
     if view.best == view.best and view.best <= scale[0]:
-        layer.line(0, (view.best, 0), (view.best, scale[1]), LOOKS["ideal"])
-        right = view.best > 0.6 * scale[0]
-        layer.words(0, view.best, 0, "half the mains' peak", "end" if right else "start", LOOKS["ideal"].colour, False,
-                    105, (-50 if right else 50, -50))  # fmt: skip
+        ideal = LOOKS["ideal"]
+        layer.line(0, (view.best, 0), (view.best, scale[1]), ideal)
+        layer.words(0, scale[0], scale[1], "dashed: half the peak", "end", ideal.colour, False, 105, (0, -90))
     if not view.dark:
         _here(layer, view, scale)
         low, high = view.led_swing
@@ -64,14 +65,10 @@ def overlay(view, scale, sentence):
         if inside.sum() > 1:
             layer.curve(2, volts[inside], amperes[inside], LOOKS["bus_voltage"].solid(70))
         layer.dot(2, *view.led_here, current)
-        right = view.led_here[0] > 0.5 * scale[3]
-        layer.words(2, *view.led_here, "mean", "end" if right else "start", INK, True, 115,
-                    (-110 if right else 110, 40))  # fmt: skip
+        layer.words(2, *view.led_here, "mean", "start", INK, True, 115, (110, 60))
     led = view.lamp.string.led
     layer.dot(2, led.forward_voltage, led.at_current, power, "square", hollow=True)
-    right = led.forward_voltage > 0.5 * scale[3]
-    layer.words(2, led.forward_voltage, led.at_current, "data sheet", "end" if right else "start", power.colour, False,
-                105, (-110 if right else 110, 30))  # fmt: skip
+    layer.words(2, led.forward_voltage, led.at_current, "data sheet", "end", power.colour, False, 105, (-110, 10))
     return layer.svg(sentence)
 
 
@@ -97,8 +94,8 @@ def sentence(view):
         return f"This lamp stays dark: {view.why_dark}. {hump}"
     low, high = view.led_swing
     words = (
-        f"{_leds(lamp.string)} get {show(amperes, 'A')} on average and take {show(watts, 'W')}: {show(watts / count, 'W')}"
-        f" for each of the places in series. {hump} Each LED carries {show(view.led_here[1], 'A')} on average, between"
+        f"{_leds(lamp.string)}: {show(amperes, 'A')} on average and {show(watts, 'W')}, which is"
+        f" {show(watts / count, 'W')} a place. {hump} Each LED carries {show(view.led_here[1], 'A')} on average, between"
         f" {show(low, 'A')} and {show(high, 'A')}; its data sheet speaks of {show(lamp.string.led.at_current, 'A')}."
     )
     twice, _, doubled = view.doubled
@@ -108,8 +105,10 @@ def sentence(view):
 
 
 def _leds(string):
-    side = f" groups of {string.in_parallel}" if string.in_parallel > 1 else " LEDs"
-    return f"{string.in_series}{side} in series"
+    one = string.in_series == 1
+    if string.in_parallel > 1:
+        return f"{string.in_series} group{'' if one else 's'} of {string.in_parallel} LEDs in series"
+    return "One LED alone" if one else f"{string.in_series} LEDs in series"
 
 
 def _here(layer, view, scale):
@@ -131,7 +130,7 @@ def _here(layer, view, scale):
 
 def _lines(view, scale, ghost=False):
     across = Span(0, scale[0])
-    spans = [(across, Span(0, scale[1])), (across, Span(0, scale[2])), (Span(0, scale[3]), Span(0, scale[4]))]
+    spans = [(across, Span(0, scale[1])), (across, Span(0, scale[2])), (Span(*scale[4:]), Span(0, scale[3]))]
     layer = Layer(draw_frame(AXES, SIZE), spans, ghost)
     layer.area(0, view.counts, view.power, 0, SKY, 0.12)
     layer.curve(0, view.counts, view.power, LOOKS["power"])
