@@ -9,19 +9,19 @@ from xml.dom import minidom
 import pytest
 from dropper import Lamp, panels, replace_at
 from dropper.lamp import value_at
-from dropper.lessons.two_ways import TwoWays
 from dropper.panels.controls import on_slider
 from dropper.transient import Fault
 
 STAIR = "notebooks/lamps/stair_marker.toml"
 OTHERS = ("notebooks/lamps/shelf_strip.toml", "notebooks/lamps/display_case.toml")
-OF_LAMPS = ("LoadLine", "Conduction", "Smoothing", "Powers", "Plugging", "Broken", "Ageing")
-ALL = ("ResistorOrCapacitor", *OF_LAMPS)
+OF_LAMPS = ("LoadLine", "Conduction", "Smoothing", "Powers", "Plugging", "Broken", "Ageing", "Tolerances", "FirstPower")
+# Panels that start from something else than a lamp file, and from what.
+OF_OTHERS = {"ResistorOrCapacitor": (), "OwnLed": ("notebooks/lamps/bench_led.csv",)}
+ALL = (*OF_OTHERS, *OF_LAMPS)
 
 
 def made(name, ask=False, path=STAIR):
-    kind = getattr(panels, name)
-    return kind(ask=ask) if name == "ResistorOrCapacitor" else kind(path, ask=ask)
+    return getattr(panels, name)(*OF_OTHERS.get(name, (path,)), ask=ask)
 
 
 @pytest.fixture(scope="module", params=ALL)
@@ -100,6 +100,7 @@ def test_formulas_and_solver_stay_near_each_other_where_the_lamp_is_near_ideal(p
     from dropper import explain
 
     panel.reset()
+    started = panel.own
     if hasattr(panel, "seen"):
         lamp = replace_at(replace_at(Lamp.from_toml(STAIR), "inrush_resistor", 1.0), "smoothing", 2.2e-4)
         panel.put(panel.seen(lamp))
@@ -111,7 +112,7 @@ def test_formulas_and_solver_stay_near_each_other_where_the_lamp_is_near_ideal(p
             continue  # they have their own tests
         near = 0.15 if reading.key in ("bus_ripple", "low_risk", "no_effect") else 0.06
         assert formula == pytest.approx(reading.value, rel=near, abs=1e-9), reading.key
-    panel.put(panel.seen(Lamp.from_toml(STAIR)) if hasattr(panel, "seen") else TwoWays())
+    panel.put(started)
 
 
 def test_keep_shows_a_ghost_and_signed_changes_and_forget_takes_it_away(panel):
@@ -138,6 +139,8 @@ def test_a_prediction_wakes_the_sliders_and_is_judged_when_the_right_one_has_mov
     if name == "Broken":
         panel._sliders["fault"].value = Fault("open", "D1")
         panel.guess("dark")
+    if name == "FirstPower":
+        panel._sliders["fault"].value = Fault("short", "smoothing")
     for path in set(panel.decisive) - {"fault"}:
         slider = panel._sliders[path]
         slider.value, slider.value = ends(slider)

@@ -53,6 +53,7 @@ LOOKS = {
     "advice": Look("advice", "", "#00695c", "30 40", 20),
     "moment": Look("now", "", "#1a1a1a", "30 30", 12),
     "ideal": Look("ideal", "", "#555555", "60 50", 18),
+    "warm": Look("warm", "V", "#b0305c", "70 35 20 35"),
     "other": Look("other way", "", "#0072b2", "120 50 30 50", 22),
 }
 

@@ -20,6 +20,7 @@ _WHERE = {
     "Markings": "markings",
     "PartCheck": "partcheck",
     "WhichWay": "partcheck",
+    "OwnLed": "own_led",
     "Task": "task",
     "Scorecard": "task",
     "Tasks": "tasks",
