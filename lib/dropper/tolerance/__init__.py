@@ -14,6 +14,7 @@ socket its own volts.
 """
 
 from .axis import FLAT, TRIANGLE, Axis
+from .by_formula import WEIGHTS, ByFormula, by_formula
 from .corners import Corners, Extreme, corners
 from .elasticity import Elasticity, elasticities
 from .limits import Limits, Yield
@@ -27,7 +28,9 @@ __all__ = [
     "KEYS",
     "LETTERS",
     "TRIANGLE",
+    "WEIGHTS",
     "Axis",
+    "ByFormula",
     "Corners",
     "Counting",
     "Elasticity",
@@ -36,6 +39,7 @@ __all__ = [
     "Sample",
     "Spread",
     "Yield",
+    "by_formula",
     "corners",
     "elasticities",
     "monte_carlo",

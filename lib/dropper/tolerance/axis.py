@@ -4,6 +4,7 @@ from dataclasses import dataclass
 
 import numpy as np
 
+from .. import theory
 from ..values import show
 
 FLAT = "flat"  # the maker promises the bounds and nothing more
@@ -58,6 +59,17 @@ class Axis:
         if self.shape == FLAT:
             return chance.uniform(self.low, self.high, count)
         return chance.triangular(self.low, 1.0, self.high, count)
+
+    @property
+    def deviation(self):
+        """Standard deviation of the values over the nominal one."""
+        below, above = 1 - self.low, self.high - 1
+        if self.low == self.high:
+            return 0.0
+        if self.shape == FLAT:
+            return theory.flat_deviation(tolerance=(below + above) / 2)
+        least = 1e-9  # the formula wants something on both sides of the aim
+        return theory.triangle_deviation(share_below=max(below, least), share_above=max(above, least))
 
     def at(self, factor):
         """The part at a value over the nominal one, in words.

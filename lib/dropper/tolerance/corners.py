@@ -46,10 +46,10 @@ class Extreme:
     @property
     def words(self):
         """The reading's range in a sentence."""
-        low, high = written(self.least, self.unit), written(self.greatest, self.unit)
+        nominal, low, high = (written(value, self.unit) for value in (self.nominal, self.least, self.greatest))
         inside = " The worst stands between the ends, not in a corner." if self.inside else ""
         return (
-            f"{self.name}: {written(self.nominal, self.unit)} as designed; {low} at the least, with {self.least_at};"
+            f"{self.name[0].upper()}{self.name[1:]}: {nominal} as designed; {low} at the least, with {self.least_at};"
             f" {high} at the most, with {self.greatest_at}.{inside}"
         )
 

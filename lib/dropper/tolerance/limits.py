@@ -138,14 +138,28 @@ class Yield:
         return self.kept / self.count
 
     @property
+    def percent(self):
+        """The share in words."""
+        return f"{_rounded(100 * self.share)} %"
+
+    @property
+    def between(self):
+        """The interval in words."""
+        return f"{_rounded(100 * self.low)} to {_rounded(100 * self.high)} %"
+
+    @property
     def words(self):
         """The yield in a sentence or two."""
         text = (
-            f"{self.kept} of {self.count} lamps keep the limits, {100 * self.share:.3g} %; by chance alone it could"
-            f" be {100 * self.low:.3g} % to {100 * self.high:.3g} %."
+            f"{self.kept} of {self.count} lamps keep the limits, {self.percent}; with other lamps of the same kind it"
+            f" could be {self.between}."
         )
         missed = [f"{count} have {wrong}" for wrong, count in self.broken.items() if count]
         return f"{text} {'; '.join(missed)}." if missed else text
+
+
+def _rounded(percent):
+    return f"{percent:.1f}".removesuffix(".0")
 
 
 def yield_of(readings, dark, limits):

@@ -98,10 +98,11 @@ class Sample:
         key : str
         """
         low, middle, high = (written(value, meters.UNITS[key]) for value in self.quantiles(key))
-        begun = "" if self.complete else f" Stopped after {self.count} of {self.wanted}; these are kept."
+        stopped = "" if self.complete else f" Stopped after {self.count} of {self.wanted}; these are kept."
+        name = meters.name(key)
         return (
-            f"{meters.name(key)} of {self.count} lamps: half of them below {middle}, nine in ten between {low} and"
-            f" {high}.{begun}"
+            f"{name[0].upper()}{name[1:]}: of {self.count} lamps half lie below {middle}, nine in ten between {low} and"
+            f" {high}.{stopped}"
         )
 
 

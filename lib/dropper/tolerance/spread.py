@@ -172,12 +172,13 @@ class Spread:
     @property
     def words(self):
         """The spread in a sentence."""
+        below, above = (f"{100 * part:.3g}" for part in (self.led_below, self.led_above))
+        led = f"±{above} %" if below == above else f"−{below} % to +{above} %"
         aged = f", after {self.years:g} years" if self.years else ""
         return (
             f"{self.place}: {show(self.voltage_low, 'V', 4)} to {show(self.voltage_high, 'V', 4)},"
             f" {show(self.frequency_low, 'Hz', 4)} to {show(self.frequency_high, 'Hz', 4)}; dropper"
-            f" ±{100 * self.dropper:.3g} %{aged}; each LED {100 * self.led_below:.3g} % less to"
-            f" {100 * self.led_above:.3g} % more volts."
+            f" ±{100 * self.dropper:.3g} %{aged}; each LED's volts {led}."
         )
 
 
