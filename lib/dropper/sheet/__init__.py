@@ -1,0 +1,31 @@
+"""Printed pages: a lamp's sheet for the bench, and the skeleton that other pages are made with.
+
+    from dropper import sheet
+
+    made = sheet.lamp_sheet(lamp, builder="A. Learner", notes="Tried behind a filament lamp first.")
+    made.write("stair_marker.html")              # one page, A4 or Letter; the browser prints it
+    made.write("stair_marker.csv")               # the parts list, for a spreadsheet
+    sheet.open_sheet("stair_marker.html")        # the lamp again, equal to the one it was made from
+    sheet.document("Check-list", body)           # any other page for the printer
+
+What a page says is computed for the values on it and tests nothing; whether a lamp may be built, opened or used, local
+codes and people licensed to do mains work decide.
+"""
+
+from .embedded import SheetError, open_sheet
+from .files import file_name, place_for, write_text
+from .lamp_page import LampSheet, lamp_sheet
+from .page import document, made, table
+
+__all__ = [
+    "LampSheet",
+    "SheetError",
+    "document",
+    "file_name",
+    "lamp_sheet",
+    "made",
+    "open_sheet",
+    "place_for",
+    "table",
+    "write_text",
+]

@@ -1,0 +1,31 @@
+"""The cautions of a lamp's sheet, in our own words."""
+
+from ..values import show
+
+LOW_VOLTAGE = 50.0  # V rms; OSHA 1910.333 counts parts from there on as live work
+
+CAUTIONS = (
+    "All of this lamp is connected to the mains, the LEDs too. Touch nothing in it while it is plugged in, whatever a"
+    " meter shows.",
+    "Unplugged is not discharged: try the meter, measure pin to pin and across each capacitor, discharge through 1 to"
+    " 10 kΩ, 2 W (typical practice, no source), never with a screwdriver; measure again.",
+    "An earth-leakage breaker sees nothing of a current from line to neutral. No earthed oscilloscope probe belongs on"
+    " this circuit.",
+    "Computed, not tested: whether it may be built, opened or used, local codes and people licensed to do mains work"
+    " decide.",
+)
+
+
+def low_voltage(lamp):
+    """What has to be added for a lamp on less than the mains' volts; "" for one on the mains.
+
+    Parameters
+    ----------
+    lamp : Lamp
+    """
+    if lamp.mains.voltage > LOW_VOLTAGE:
+        return ""
+    return (
+        f"{show(lamp.mains.voltage, 'V')}: only behind a safety isolating transformer, with a fuse. Never connect this"
+        " lamp to the mains."
+    )

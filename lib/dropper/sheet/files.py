@@ -1,0 +1,95 @@
+"""Pages on the disk: written whole or not at all, under names that every system takes."""
+
+import contextlib
+import os
+import re
+import tempfile
+import unicodedata
+from pathlib import Path
+
+from .embedded import SheetError, open_sheet
+
+_LONGEST = 60  # characters of a name
+_RESERVED = re.compile(r"(con|prn|aux|nul|com\d|lpt\d)$", re.IGNORECASE)  # names that Windows keeps for devices
+
+
+def write_text(path, text, encoding="utf-8"):
+    """Write a file whole or not at all; what stood there before stays until the new one is complete.
+
+    Parameters
+    ----------
+    path : str or Path
+    text : str
+        Written as it is, its line ends too.
+    encoding : str
+
+    Returns
+    -------
+    Path
+        Where it is.
+
+    Raises
+    ------
+    SheetError
+        If it cannot be written.
+    """
+    path, made = Path(path), None
+    try:
+        with tempfile.NamedTemporaryFile("wb", dir=path.parent, prefix=".sheet.", suffix=".part", delete=False) as file:
+            made = file.name
+            file.write(text.encode(encoding))
+        os.chmod(made, 0o644)
+        os.replace(made, path)
+    except (OSError, ValueError) as error:
+        if made:
+            with contextlib.suppress(OSError):
+                os.unlink(made)
+        why = getattr(error, "strerror", None) or error
+        raise SheetError(f"{path.name or path}: cannot be written in {path.parent} ({why})") from None
+    return path
+
+
+def file_name(name):
+    """A lamp's name as the name of a file, without ending: letters and digits of any script, and underscores.
+
+    Parameters
+    ----------
+    name : str
+
+    Examples
+    --------
+    >>> file_name("stair marker"), file_name("../Ötzi's lamp: <b>"), file_name("…")
+    ('stair_marker', 'Ötzi_s_lamp_b', 'lamp')
+    """
+    plain = re.sub(r"[\W_]+", "_", unicodedata.normalize("NFC", name)).strip("_")[:_LONGEST].strip("_")
+    while len(plain.encode("utf-8")) > 4 * _LONGEST // 2:
+        plain = plain[:-1]
+    return f"lamp_{plain}" if _RESERVED.match(plain) else plain or "lamp"
+
+
+def place_for(folder, lamp):
+    """Where a lamp's sheet goes in a folder: over its own last one, never over another lamp's.
+
+    Parameters
+    ----------
+    folder : str or Path
+    lamp : Lamp
+
+    Returns
+    -------
+    Path
+        Ends in .html; a number is added to the name where that is taken by another lamp, or by a file that is no sheet.
+    """
+    name, number = file_name(lamp.name), 1
+    while True:
+        path = Path(folder) / f"{name}{f'_{number}' if number > 1 else ''}.html"
+        if not path.exists() or _holds(path, lamp):
+            return path
+        number += 1
+
+
+def _holds(path, lamp):
+    try:
+        return open_sheet(path) == lamp
+    except SheetError:
+        return False

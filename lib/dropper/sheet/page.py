@@ -1,0 +1,161 @@
+"""A page for the printer: a whole HTML document of its own, with nothing fetched and nothing that runs."""
+
+import datetime
+from html import escape
+
+from ..figures.style import GRID, INK, PAPER
+
+PAPERS = ("A4", "Letter")
+# Arial and its like first: what stands behind them is wider.
+_FONT = "Arial, Helvetica, 'Liberation Sans', 'DejaVu Sans Condensed', 'DejaVu Sans', sans-serif"
+# Nothing may be loaded and no script may run, whatever was typed into a name or a note.
+_POLICY = "default-src 'none'; style-src 'unsafe-inline'"
+
+# Sizes are in rem, so that the screen may show the page larger than paper does; 1 rem is never below 8 pt.
+STYLE = f"""
+@page {{ size: PAPER portrait; margin: 8mm; }}
+* {{ box-sizing: border-box; }}
+html {{ font: 8.05pt/1.18 {_FONT}; color: {INK}; background: {PAPER}; }}
+body {{ margin: 0; }}
+main {{ display: flex; flex-direction: column; gap: .5rem; }}
+h1, h2, p, ul, dl, dd, figure, table {{ margin: 0; padding: 0; }}
+h1 {{ font-size: 2.3rem; line-height: 1.1; overflow-wrap: anywhere; }}
+h2 {{ font-size: 1.15rem; line-height: 1.2; }}
+ul {{ list-style: none; }}
+table {{ border-collapse: collapse; width: 100%; }}
+caption, h2 {{ text-align: left; font-size: 1.15rem; font-weight: bold; padding: 0 0 .1rem; }}
+th, td {{ text-align: left; vertical-align: top; padding: .07rem .5rem .07rem 0; border-bottom: 1px solid {GRID}; }}
+th {{ font-weight: normal; }}
+thead th {{ font-weight: bold; vertical-align: bottom; border-bottom: 1.5px solid {INK}; }}
+th:last-child, td:last-child {{ padding-right: 0; }}
+.n {{ text-align: right; white-space: nowrap; font-variant-numeric: tabular-nums; }}
+.wrap {{ overflow-wrap: anywhere; }}
+footer {{ border-top: 1.5px solid {INK}; padding-top: .3rem; }}
+@media screen {{
+  html {{ font-size: 11.5pt; background: #e9e9e6; }}
+  main {{ width: 76rem; min-height: 96rem; margin: 1.5rem auto; padding: 2.2rem; background: {PAPER};
+    border: 1px solid {GRID}; }}
+}}
+@media print {{
+  /* as high as the paper, less what rounding might push onto a second page */
+  main {{ min-height: calc(100vh - 2px); }}
+  main, tr, li, figure {{ break-inside: avoid; }}
+}}
+"""
+
+
+def document(title, body, *, paper="A4", style="", data=""):
+    """A whole HTML document that prints on A4 or Letter.
+
+    It has no script, asks nothing of the network and is read by a screen reader in its order. Where the body is
+    more than a page, the printer goes on to the next.
+
+    Parameters
+    ----------
+    title : str
+        As it is; it is escaped here.
+    body : str
+        HTML, what was typed in it escaped already; it should begin with its `h1` and may end with a `footer`.
+    paper : str
+        "A4" or "Letter".
+    style : str
+        CSS that comes after `STYLE`.
+    data : str
+        HTML that is not shown, such as what `embedded.embed` makes.
+
+    Returns
+    -------
+    str
+
+    Raises
+    ------
+    ValueError
+        For a paper that is not known.
+    """
+    if paper not in PAPERS:
+        raise ValueError(f"paper: {paper!r} is not known; choose {' or '.join(PAPERS)}")
+    return (
+        '<!DOCTYPE html>\n<html lang="en">\n<head>\n<meta charset="utf-8">\n'
+        f'<meta http-equiv="Content-Security-Policy" content="{_POLICY}">\n'
+        '<meta name="viewport" content="width=device-width, initial-scale=1">\n'
+        f"<title>{escape(title)}</title>\n<style>{STYLE.replace('PAPER', paper)}{style}</style>\n</head>\n"
+        f"<body>\n<main>\n{body}\n</main>\n{data}</body>\n</html>\n"
+    )
+
+
+def table(caption, heads, rows, numbers=(), css=""):
+    """An HTML table with a caption, heads for its columns and for its rows; all of it is escaped here.
+
+    Parameters
+    ----------
+    caption : str
+    heads : sequence of str
+    rows : sequence of sequence of str
+        The first of a row is its head. A line break in a cell stays one.
+    numbers : collection of int
+        Columns that are numbers and stand to the right.
+    css : str
+        Class of the table.
+
+    Returns
+    -------
+    str
+    """
+
+    def cell(tag, column, text, scope=""):
+        kind = ' class="n"' if column in numbers else ""
+        lines = "<br>".join(escape(line) for line in text.splitlines())
+        return f"<{tag}{scope}{kind}>{lines}</{tag}>"
+
+    def row(cells):
+        return cell("th", 0, cells[0], ' scope="row"') + "".join(
+            cell("td", n, text) for n, text in enumerate(cells[1:], 1)
+        )
+
+    head = "".join(cell("th", column, text, ' scope="col"') for column, text in enumerate(heads))
+    body = "".join(f"<tr>{row(cells)}</tr>\n" for cells in rows)
+    mark = f' class="{css}"' if css else ""
+    return (
+        f"<table{mark}><caption>{escape(caption)}</caption>\n<thead><tr>{head}</tr></thead>\n"
+        f"<tbody>\n{body}</tbody></table>"
+    )
+
+
+def day(date=None):
+    """A date as a page writes it, "2026-03-09"; today's where none is given.
+
+    Parameters
+    ----------
+    date : datetime.date or str or None
+        A string is taken as "2026-03-09".
+
+    Raises
+    ------
+    ValueError
+        For what is no date.
+    """
+    if date is None:
+        return datetime.date.today().isoformat()
+    if isinstance(date, str):
+        try:
+            date = datetime.date.fromisoformat(date)
+        except ValueError:
+            raise ValueError(f"date: {date!r:.60} is no date; write it like 2026-03-09") from None
+    if isinstance(date, datetime.datetime):
+        date = date.date()
+    if not isinstance(date, datetime.date):
+        raise ValueError(f"date: {date!r:.60} is no date; write it like 2026-03-09")
+    return date.isoformat()
+
+
+def made(date=None):
+    """Which version of the library made a page, and when, in a sentence.
+
+    Parameters
+    ----------
+    date : datetime.date or str or None
+        As for `day`.
+    """
+    from .. import __version__
+
+    return f"Made with the workbook's library dropper {__version__} on {day(date)}."

@@ -1,0 +1,197 @@
+"""The parts list of a lamp: what each part is, what it must stand and whether its kind does; and as CSV."""
+
+import csv
+import io
+from dataclasses import dataclass
+
+from ..kinds import Chain
+from ..parts import BY_KEY, value_of
+from ..ratings import QUANTITIES
+from ..ratings.fits import name_of
+from ..reading import written
+from ..values import show
+
+# What each verdict means, by its word in `ratings.SIGNS`.
+MEANINGS = {
+    "within": "stands the worst, and what lasts keeps to its share",
+    "little margin": "stands the worst, but what lasts takes more than its share",
+    "over": "is asked for more than it stands; another kind belongs there",
+    "no rating kept": "nothing kept here judges it, its data sheet does",
+}
+_CHOSEN = {
+    "fitted": "fitted",
+    "proposed": "proposed: the least kept here that passes",
+    "none passes": "none kept here passes; this is the largest",
+    "not given": "kind not given",
+}
+COLUMNS = (
+    "lamp", "symbol", "part", "pieces", "value of each", "unit", "kind", "kind is", "what decides", "when",
+    "worst found", "unit of worst", "needed rating", "unit of needed", "kind stands", "unit of stands",
+    "stands over worst", "verdict", "in words",
+)  # fmt: skip
+# A spreadsheet takes a cell that begins so for a formula; the apostrophe before it says that it is text.
+_FORMULA = ("=", "+", "-", "@", "\t", "\r", "＝", "＋", "－", "＠")
+
+
+@dataclass(frozen=True)
+class PartLine:
+    """One part on the list; all of it text as people read it.
+
+    Parameters
+    ----------
+    symbol, name, value : str
+        As on the drawing.
+    short : str
+        The value where there is little room.
+    pieces : int
+    each : str
+        The value of one piece.
+    kind, chosen : str
+        What is fitted or proposed, and which of the two.
+    instead : str
+        The kind to take instead of one that is fitted and does not pass; "" where there is none.
+    asked, when, worst : str
+        The quantity that decides, the circumstance, and the stress found in it.
+    needed, stands, margin, sign, verdict : str
+        The least rating that would do, what the kind stands, how many times the stress that is, and the verdict.
+    open : tuple of (str, str)
+        Quantities that no rating is kept for, and the stress that was found.
+    remark : str
+    words : str
+        All of it in sentences.
+    """
+
+    symbol: str
+    name: str
+    value: str
+    short: str
+    pieces: int
+    each: str
+    kind: str
+    chosen: str
+    instead: str
+    asked: str
+    when: str
+    worst: str
+    needed: str
+    stands: str
+    margin: str
+    sign: str
+    verdict: str
+    open: tuple
+    remark: str
+    words: str
+
+
+def part_lines(table):
+    """The parts list of a table of ratings, in the order of the current.
+
+    Parameters
+    ----------
+    table : RatingsTable
+
+    Returns
+    -------
+    tuple of PartLine
+    """
+    return tuple(_line(table.lamp, rating) for rating in table.parts)
+
+
+def _line(lamp, rating):
+    part, check = BY_KEY[rating.part], rating.tightest
+    unit = check.worst.unit
+    pieces, each = _pieces(lamp, rating)
+    kind = "–" if rating.kind is None else _kind_name(rating.kind)
+    wanted = rating.chosen == "fitted" and rating.verdict in ("little margin", "over")
+    better = rating.next_up if wanted else None
+    unjudged = [other for other in rating.unjudged if other.worst.value > 0 and other is not check]
+    return PartLine(
+        symbol=part.symbol,
+        name=part.name,
+        value=value_of(lamp, rating.part),
+        short=_short(lamp, rating.part),
+        pieces=pieces,
+        each=each,
+        kind=kind,
+        chosen=_CHOSEN[rating.chosen],
+        instead="" if better is None else name_of(better),
+        asked=QUANTITIES[check.quantity][0],
+        when=check.worst.circumstance.words,
+        worst=check.worst.text,
+        needed=written(check.needed, unit),
+        stands=check.limit_text,
+        margin="–" if check.limit is None or check.worst.value == 0 else f"{check.margin:.3g}",
+        sign=rating.sign,
+        verdict=rating.verdict,
+        open=tuple((QUANTITIES[other.quantity][0], other.worst.text) for other in unjudged),
+        remark=rating.remark,
+        words=rating.sentence,
+    )
+
+
+def _short(lamp, part):
+    if part == "diodes":
+        return f"{show(lamp.diode.forward_voltage, 'V')} at {show(lamp.diode.at_current, 'A')}"
+    if part == "leds":
+        string = lamp.string
+        each = f"{show(string.led.forward_voltage, 'V')} at {show(string.led.at_current, 'A')}"
+        return f"{string.in_series} × {string.in_parallel} of\n{each}"
+    return value_of(lamp, part)
+
+
+def _kind_name(kind):
+    return kind.part.name if isinstance(kind, Chain) else kind.name
+
+
+def _pieces(lamp, rating):
+    """How many pieces the part is made of, and the value of one."""
+    if rating.part == "diodes":
+        return 4, show(lamp.diode.forward_voltage, "V")
+    if rating.part == "leds":
+        return lamp.string.in_series * lamp.string.in_parallel, show(lamp.string.led.forward_voltage, "V")
+    if isinstance(rating.kind, Chain):
+        return rating.kind.count, show(rating.kind.each, "Ω")
+    return 1, value_of(lamp, rating.part)
+
+
+def as_csv(lamp, lines):
+    """The parts list as comma-separated values after RFC 4180.
+
+    Numbers have a decimal point and their unit in a column of its own. A text that a spreadsheet would take for a
+    formula begins with an apostrophe.
+
+    Parameters
+    ----------
+    lamp : Lamp
+    lines : sequence of PartLine
+
+    Returns
+    -------
+    str
+        With the line ends of the RFC, CR and LF.
+    """
+    made = io.StringIO()
+    writer = csv.writer(made)
+    writer.writerow(COLUMNS)
+    for line in lines:
+        row = (
+            lamp.name, line.symbol, line.name, str(line.pieces), *_split(line.each), line.kind, line.chosen, line.asked,
+            line.when, *_split(line.worst), *_split(line.needed), *_split(line.stands), _number(line.margin),
+            f"{line.sign} {line.verdict}", line.words,
+        )  # fmt: skip
+        writer.writerow([_text(cell) for cell in row])
+    return made.getvalue()
+
+
+def _split(text):
+    """A value and its unit: "330 nF" as "330" and "nF"; nothing for none."""
+    number, _, unit = text.partition(" ")
+    return ("", "") if number == "–" else (number, unit)
+
+
+def _number(text):
+    return "" if text == "–" else text
+
+
+def _text(cell):
+    return f"'{cell}" if cell.lstrip().startswith(_FORMULA) or cell.startswith(_FORMULA) else cell

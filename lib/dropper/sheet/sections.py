@@ -1,0 +1,192 @@
+"""The sections of a lamp's sheet as HTML; what was typed is escaped here."""
+
+import re
+from html import escape
+
+from .. import schematic
+from ..ratings import QUANTITIES
+from ..values import show
+from .cautions import CAUTIONS, low_voltage
+from .page import table
+from .parts_list import MEANINGS
+
+STYLE = """
+.head { display: flex; justify-content: space-between; align-items: flex-end; gap: 1.5rem;
+  border-bottom: 2px solid #1a1a1a; padding-bottom: .2rem; }
+.head .long { font-size: 1.35rem; }
+.head p { flex: none; max-width: 58%; text-align: right; overflow-wrap: anywhere; }
+.circuit { position: relative; flex: 9 1 0; min-height: 19.3rem; max-height: 26.5rem; }
+.circuit svg { display: block; width: 100%; height: 100%; }
+.circuit svg text { font-family: inherit; font-size: 20.2px; transform: translateY(-4px); }
+.circuit svg text[dominant-baseline="ideographic"] { transform: translateY(-10px); }
+.circuit svg text[dominant-baseline="hanging"] { transform: none; }
+.circuit svg text[text-anchor="start"] { transform: translate(5px, -4px); }
+.brief { position: absolute; top: 0; right: 0; width: 53%; font-size: 1.05rem; }
+.brief p + p { padding-top: .2rem; }
+.parts tbody th { font-weight: bold; }
+.parts td:nth-child(2) { white-space: nowrap; }
+.metered th, .metered td { white-space: nowrap; }
+.under { padding-top: .2rem; }
+.two { display: grid; grid-template-columns: 1.2fr 1fr; gap: 0 1.6rem; }
+.two .under { grid-column: 1 / 3; }
+.metered td:last-child, .metered thead th:last-child { border-left: 1px solid #d0d0d0; padding-left: .4rem;
+  width: 5rem; }
+.cautions { border: 2px solid #1a1a1a; padding: .2rem .4rem; }
+.cautions, .notes { display: grid; grid-template-columns: auto 1fr; gap: 0 1rem; }
+.cautions h2 { max-width: 5.5rem; }
+.cautions ul { columns: 2; column-gap: 1.5rem; }
+.cautions li { padding-left: 1rem; text-indent: -1rem; break-inside: avoid; }
+.cautions li::before { content: "⚠"; display: inline-block; width: 1rem; text-indent: 0; }
+.notes { flex: 1 0 auto; min-height: 2.6rem; border: 1px solid #d0d0d0; padding: .2rem .4rem; }
+.notes p { white-space: pre-line; overflow-wrap: anywhere; }
+@media print { main { height: calc(100vh - 2px); } }
+@media screen and (max-width: 60rem) { main { width: auto; } .two { grid-template-columns: 1fr; }
+  .brief { position: static; width: auto; } .cautions ul { columns: 1; } }
+"""
+# What a data sheet is asked where no rating is kept here; of the rest something else that is judged tells as much.
+_ASKED = [
+    QUANTITIES[key][0] for key in ("pulse_voltage", "pulse_energy", "peak_current", "dc_voltage", "ripple_current")
+]
+# Beyond so many characters a name is set smaller.
+_LONG_NAME = 34
+
+
+def head(lamp, builder, made):
+    """The lamp's name, who built it, and what made the sheet.
+
+    Parameters
+    ----------
+    lamp : Lamp
+    builder, made : str
+    """
+    by = f"Built by <bdi>{escape(builder)}</bdi>.<br>" if builder else ""
+    css = ' class="long"' if len(lamp.name) > _LONG_NAME else ""
+    return f'<header class="head"><h1{css}>{escape(lamp.name)}</h1><p>{by}{escape(made)}</p></header>'
+
+
+def circuit(lamp, result, rated):
+    """What is to be expected in two sentences, and the drawn circuit.
+
+    Parameters
+    ----------
+    lamp : Lamp
+    result : SteadyState
+    rated : RatingsTable
+    """
+    string, count = lamp.string, lamp.string.in_series * lamp.string.in_parallel
+    leds = f"{count} LED{'s' if count > 1 else ''}"
+    if string.in_parallel > 1:
+        leds += f" in {string.in_series} groups of {string.in_parallel}"
+    mains = f"{show(lamp.mains.voltage, 'V')}, {show(lamp.mains.frequency, 'Hz')}"
+    told = f"{leds} on {mains}: the string stays dark."
+    if not result.dark:
+        told = (
+            f"{leds} on {mains}: a mean of {show(result.string_current_mean, 'A')} through the string,"
+            f" {show(result.real_power, 'W')} from the mains, power factor {result.power_factor:.2f}."
+        )
+    verdict = rated.sentence.split(". ")[0]
+    sign = "✗" if rated.over else "✓"
+    return (
+        f'<section class="circuit"><div class="brief"><p>{escape(told)}</p>'
+        f"<p><b>{sign} {escape(verdict)}.</b></p></div>{_tight(schematic.draw(lamp))}</section>"
+    )
+
+
+def _tight(svg):
+    """The drawing without the blank at its sides, its lines of text as far apart as their size asks."""
+    left, top, width, height = map(float, re.search(r'viewBox="([^"]+)"', svg)[1].split())
+    view = f"{left + 40:g} {top:g} {width - 70:g} {height:g}"
+    svg = re.sub(r'viewBox="[^"]+"', f'viewBox="{view}"', svg, count=1)
+    svg = re.sub(r'(<tspan [^>]*)dy="1[0-9]"', r'\1dy="1em"', svg)
+    return re.sub(r' style="[^"]*"', "", svg, count=1)
+
+
+def parts(rated, lines):
+    """The parts list with what each must stand, what the verdicts mean, and what data sheets have to answer.
+
+    Parameters
+    ----------
+    rated : RatingsTable
+    lines : sequence of PartLine
+    """
+    heads = ("part", "value", "kind", "at its worst", "needed", "stands", "margin", "verdict")
+    rows = []
+    for line in lines:
+        kind = f"{line.pieces} × {line.each}, {line.kind}" if line.pieces > 1 and line.symbol[0] == "R" else line.kind
+        if line.kind == "–":
+            kind = line.chosen
+        if line.chosen.startswith(("fitted", "none")):
+            kind += f"; {line.chosen}"
+        if line.instead:
+            kind += f": take {line.instead}"
+        when = re.sub(r"\s*with one fault \((.*)\)", r", \1", f" {line.when}").removeprefix(" with the").lstrip(" ,")
+        rows.append(
+            (f"{line.symbol} {line.name}", line.short, kind, f"{line.asked} {line.worst}, {when}",
+             line.needed, line.stands, _times(line.margin), f"{line.sign} {line.verdict}")
+        )  # fmt: skip
+    made = table("Parts, and what each must stand", heads, rows, numbers=(4, 5, 6), css="parts")
+    meant = dict.fromkeys((f"{line.sign} {line.verdict}", MEANINGS[line.verdict]) for line in lines)
+    legend = "; ".join(f"<b>{escape(word)}</b>: {escape(means)}" for word, means in meant)
+    shares = " ".join(re.split(r"(?<=\.) ", rated.sentence)[1:3])
+    asked = [
+        f"{line.symbol}: {', '.join(f'{name} {worst}' for name, worst in line.open if name in _ASKED)}"
+        for line in lines
+        if any(name in _ASKED for name, _ in line.open)
+    ]
+    remarks = [f"{line.symbol}: {line.remark}" for line in lines if line.remark]
+    sheets = f"<p><b>For the data sheets to answer.</b> {escape('; '.join(asked))}.</p>" if asked else ""
+    said = f"<p>{legend}. {escape(shares)}</p>{sheets}<p>{escape(' '.join(remarks))}</p>"
+    return f'<section>{made}\n<div class="under">{said}</div></section>'
+
+
+def _times(margin):
+    return margin if margin == "–" else f"× {margin}"
+
+
+def figures(metered, spread, moments, judged):
+    """What the meters should show; what is met at plugging in, and what is left after pulling out.
+
+    Parameters
+    ----------
+    metered : list of tuple of str
+        As `expected.meter_rows` makes them.
+    spread : Spread
+        Between whose ends least and greatest were looked for.
+    moments : list of tuple of str
+        As `expected.rush_rows` and `expected.left_rows` make them.
+    judged : list of (str, str)
+        As `expected.rules` makes them.
+    """
+    heads = ("reading", "shows", "digit allows", "least to greatest", "read")
+    left = table("What the meters should show", heads, metered, numbers=(1, 2, 3), css="metered")
+    right = table("Plugging in and pulling out", ("at worst", "figure"), moments, numbers=(1,))
+    said = " ".join(f"<b>{escape(word)}</b>: {escape(rules)}." for word, rules in judged)
+    if said:
+        said = f"<b>Left on the pins.</b> {said}{' * Value from memory.' if '*' in said else ''}"
+    return (
+        f'<section class="two"><div>{left}</div><div>{right}</div>'
+        f'<p class="under"><b>Least to greatest.</b> {escape(spread.words)} {said}</p></section>'
+    )
+
+
+def cautions(lamp):
+    """The cautions, and what is added for a lamp on low volts.
+
+    Parameters
+    ----------
+    lamp : Lamp
+    """
+    low = low_voltage(lamp)
+    listed, title = ([low, *CAUTIONS], "Cautions") if low else (CAUTIONS, "This is mains")
+    items = "".join(f"<li>{escape(text)}</li>" for text in listed)
+    return f'<section class="cautions"><h2>{title}</h2><ul>{items}</ul></section>'
+
+
+def notes(text):
+    """What the learner noted, or room to write.
+
+    Parameters
+    ----------
+    text : str
+    """
+    return f'<section class="notes"><h2>Notes</h2><p>{escape(text)}</p></section>'

@@ -1,0 +1,54 @@
+"""What a person typed, made fit to be printed; nothing of it is taken for HTML."""
+
+import re
+import unicodedata
+
+# Control characters, halves of characters, and marks that turn the direction of what follows.
+_UNPRINTED = ("Cc", "Cs")
+_TURNING = "\u202a\u202b\u202c\u202d\u202e\u2066\u2067\u2068\u2069"
+
+
+def typed(field, text, longest, lines=1):
+    """A text with its line breaks alike, no blank lines, and nothing in it that cannot be printed.
+
+    Parameters
+    ----------
+    field : str
+        Named in the error.
+    text : str
+    longest : int
+        Characters.
+    lines : int
+        How many there may be; 1 for a single line.
+
+    Returns
+    -------
+    str
+        Not escaped.
+
+    Raises
+    ------
+    ValueError
+        If it is no text, or too long.
+
+    Examples
+    --------
+    >>> typed("notes", "a\\tb\\r\\n\\r\\nc\\x07", 500, 6)
+    'a b\\nc'
+    """
+    if not isinstance(text, str):
+        raise ValueError(f"{field}: {text!r:.60} is no text")
+    whole = "\n" if lines > 1 else " "
+    rows = re.split(r"\r\n|[\n\r\v\f\x85\u2028\u2029]", text)
+    plain = [" ".join("".join(map(_printed, row)).split()) for row in rows]
+    plain = [row for row in plain if row]
+    kept = whole.join(plain)
+    if len(kept) > longest:
+        raise ValueError(f"{field}: {len(kept)} characters; at most {longest} have room on the page")
+    if len(plain) > lines > 1:
+        raise ValueError(f"{field}: {len(plain)} lines; at most {lines} have room on the page")
+    return kept
+
+
+def _printed(sign):
+    return " " if unicodedata.category(sign) in _UNPRINTED or sign in _TURNING else sign
