@@ -11,6 +11,7 @@ from dropper.exercises.catalogue import number
 from dropper.exercises.draw import UNITS, shown
 from dropper.exercises.question import MOST_HINTS, Choice, Question
 from dropper.exercises.reply import NAMES, read
+from dropper.marks.colours import DIGITS
 
 SEEDS = range(40)
 NUMBERS = [task for task in exercises.QUESTIONS.values() if isinstance(task, Question)]
@@ -21,7 +22,7 @@ BOUNDS = {"A": (1e-3, 10), "V": (-400, 400), "W": (0, 200), "VA": (0.1, 50), "va
           "Ω": (5, 3e7), "C": (1e-6, 1e-2), "°": (-90, 180), "%": (0.05, 130), "": (0.01, 20), "s": (0.05, 20),
           "J": (1e-3, 0.5), "K": (1, 100), "°C": (20, 160), "h": (500, 1e6), "years": (0.1, 100)}  # fmt: skip
 # Behind a number in a prompt, where the unit is none that an answer is asked in.
-TAILS = (" hours", " a kilowatt-hour", " K/W", "V/K")
+TAILS = (" hours", " a kilowatt-hour", " K/W", "V/K", *(f" {name}" for name in DIGITS))
 
 
 def key(task):

@@ -6,11 +6,13 @@ from . import (
     broken,
     conduction,
     load_line,
+    markings,
     plugging,
     powers,
     smoothing,
     stresses,
     strings,
+    tolerances,
     two_ways,
     unplugging,
     warmth,
@@ -18,7 +20,7 @@ from . import (
 
 _MODULES = (
     two_ways, load_line, strings, conduction, smoothing, powers, bills, plugging, unplugging, stresses, broken,
-    warmth, ageing,
+    warmth, ageing, markings, tolerances,
 )  # fmt: skip
 _ALL = tuple(task for module in _MODULES for task in module.TASKS)
 QUESTIONS = {task.key: task for task in _ALL}

@@ -2,6 +2,7 @@
 
 import random
 
+from ..marks.colours import COLOURS, DIGITS
 from ..values import preferred, show
 
 # What the names in a question stand for; those that the theory's glossary has too carry its unit (a test holds it).
@@ -22,6 +23,11 @@ UNITS = {
     "voltage_coefficient": "V/K", "junction_temperature": "°C", "reference_temperature": "°C", "rated_life": "h",
     "rated_temperature": "°C", "hours_a_day": "h", "first_hours": "h", "first_temperature": "°C",
     "second_temperature": "°C", "years": "", "yearly": "%",
+    "mains_off": "%", "dropper_off": "%", "string_off": "%",
+    # what stands on parts, and what a meter says of it
+    "code": "", "whole": "", "behind": "", "place": "", "first": "colour", "second": "colour", "third": "colour",
+    "other_first": "colour", "marked": "F", "measured": "F", "needed": "F", "marked_tolerance": "%",
+    "meter_percent": "%", "meter_digits": "",
 }  # fmt: skip
 _UNSCALED = {
     "": "", "%": " %", "°": "°", "h": " hours", "/kWh": " a kilowatt-hour", "K": " K", "°C": " °C", "K/W": " K/W",
@@ -38,6 +44,8 @@ def generator(seed, key):
 
 def shown(value, unit, digits=3):
     """A value as a task writes it."""
+    if unit == "colour":
+        return COLOURS[DIGITS[value]].called
     minus, size = ("−" if value < 0 else ""), abs(value)
     if unit in _UNSCALED:
         text = f"{size:.{digits}g}" if size < 10**digits else f"{size:.0f}"

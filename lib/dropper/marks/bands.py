@@ -3,8 +3,7 @@
     bands.read(["yellow", "violet", "black", "gold"])        # 47 Ω ±5 %, from the left
     bands.write(4.7e3, tolerance=1.0, bands=5)               # yellow, violet, black, brown, brown
 
-Three bands are two digits and a multiplier, four have a tolerance too, five have three digits, six a temperature
-coefficient behind. One black band alone is a link (common practice, no source).
+One black band alone is a link (common practice, no source).
 """
 
 import math
@@ -57,13 +56,12 @@ def read(colours):
     Returns
     -------
     tuple of Marked
-        The likeliest first: a value of the series that goes with the tolerance goes before one of no series.
+        The likeliest first, as `Marked.usual` has it.
 
     Raises
     ------
     MarkError
-        For a colour or a number of bands that the code does not have, and where neither end can be the first: the
-        message names the band and the reason.
+        For what `as_colours` refuses, and where neither end can be the first, naming the band and the reason.
 
     Examples
     --------
@@ -92,10 +90,6 @@ def as_colours(colours):
     Parameters
     ----------
     colours : sequence of str
-
-    Returns
-    -------
-    tuple of Colour
 
     Raises
     ------

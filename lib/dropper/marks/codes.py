@@ -25,7 +25,8 @@ _BESIDE = (
     ("warmth", rf"(\d{{2,3}})\s*°C{_END}"),
     ("film", rf"(MKP|MKT|MKS|MPX|MEX|FKP|CBB\d*|CL\d*|PP|PET){_END}"),
 )
-_CODE = re.compile(r"(\d+(?:[.,]\d+)?|[.,]\d+)\s+(?:[pnuµm]?F|MFD|[kM]?(?:Ω|ohm))\b[A-Z]?|\S+?(?=$|\s|/(?=[XY\d])|;|,(?!\d))", re.I)
+_UNITS = r"(?:[pnuµm]?F|MFD|[kM]?(?:Ω|ohm))\b[A-Z]?"
+_CODE = re.compile(rf"(\d+(?:[.,]\d+)?|[.,]\d+)\s+{_UNITS}|\S+?(?=$|\s|/(?=[XY\d])|;|,(?!\d))", re.I)
 _OF_CAPACITORS = {"voltage", "mains", "warmth", "film"}
 _OFTEN_WET = 0.47e-6  # F, from which a capacitor marked in full with a dc voltage is often an electrolytic
 _MAINS = {

@@ -98,11 +98,12 @@ class Marked:
     @property
     def text(self):
         """The meaning in a line: "470 nF ±10 %, 400 V dc"."""
-        parts = [f"{show(self.value, self.unit)} {self.tolerance}".strip()]
+        value = f"{self.value:g} V" if self.unit == "V" else show(self.value, self.unit)
+        parts = [f"{value} {self.tolerance}".strip()]
         if self.coefficient is not None:
             parts.append(f"{self.coefficient:g} ppm/K")
         if self.voltage is not None:
-            parts.append(f"{show(self.voltage, 'V')} {self.supply}".strip())
+            parts.append(f"{self.voltage:g} V {self.supply}".strip())
         return ", ".join(parts)
 
     def noting(self, *sentences):

@@ -3,7 +3,7 @@
 import re
 from dataclasses import replace
 
-from ..values import ValueTextError, parse, show
+from ..values import parse, show
 from .letters import DECADES, MULTIPLIERS, TOLERANCES, VOLTS, eia_96, power_of, rated_volts, tolerance_of
 from .marked import Marked
 
@@ -43,7 +43,8 @@ def _resistor(value, letter, how, part="resistor"):
 
 def _capacitor(code):
     """Numerals in picofarads, a tolerance letter behind, a voltage code before: 474K, 2A104J, 47, 479."""
-    read = re.fullmatch(rf"(?:([{''.join(map(str, DECADES))}])([{''.join(VOLTS)}]))?(\d{{1,4}})([{_TOL}])?", code, re.I)
+    before = f"(?:([{''.join(map(str, DECADES))}])([{''.join(VOLTS)}])(?=\\d\\d\\d))?"
+    read = re.fullmatch(rf"{before}(\d{{1,4}})([{_TOL}])?", code, re.I)
     if not read or (read[3][0] == "0" and len(read[3]) > 1):
         return
     decade, volt_letter, numerals, letter = read.groups()

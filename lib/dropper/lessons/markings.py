@@ -1,0 +1,208 @@
+"""A resistor's bands as picked: what they say from either end, and what doubtful ones could be."""
+
+from dataclasses import dataclass
+
+from ..marks import MarkError, alike
+from ..marks.bands import ROLES, as_colours, from_end
+from ..marks.colours import colour
+from ..marks.judge import judge, last_digit
+from ..marks.marked import Marked, by_likelihood
+from ..marks.series import above, below, of_tolerance
+from ..reading import Reading
+from ..values import parse, show
+
+PLACES = ("first", "second", "third", "fourth", "fifth", "sixth")
+COUNTS = (3, 4, 5, 6)
+SIGHTS = {"all": "any of these", **alike.SIGHTS}
+OHMMETER = (1.0, 2.0)  # per cent and steps of the last digit; typical of cheap ones, typical practice, no source
+_STANDARD = "The series is that of IEC 60063:2015 that goes with the tolerance."
+
+
+@dataclass(frozen=True)
+class Bands:
+    """A resistor as it lies on the bench: its bands from left to right, and which of them are not sure.
+
+    Parameters
+    ----------
+    count : int
+        How many bands there are; of the colours beyond it nothing is taken.
+    first, second, third, fourth, fifth, sixth : str
+        Names of colours.
+    unsure1, unsure2, unsure3, unsure4, unsure5, unsure6 : bool
+    sight : str
+        Key of `SIGHTS`: for whom colours are alike.
+    measured : str or None
+        What an ohmmeter read, as typed.
+
+    Raises
+    ------
+    ValueError
+        For a colour, a count or a reading that cannot be.
+    """
+
+    count: int = 4
+    first: str = "red"
+    second: str = "violet"
+    third: str = "brown"
+    fourth: str = "gold"
+    fifth: str = "brown"
+    sixth: str = "brown"
+    unsure1: bool = False
+    unsure2: bool = False
+    unsure3: bool = False
+    unsure4: bool = False
+    unsure5: bool = False
+    unsure6: bool = False
+    sight: str = "all"
+    measured: str | None = None
+
+    def __post_init__(self):
+        if self.count not in COUNTS:
+            raise ValueError(f"count: {self.count!r} bands; a resistor has 3, 4, 5 or 6")
+        for name in PLACES:
+            colour(getattr(self, name), name)
+        if self.sight not in SIGHTS:
+            raise ValueError(f"sight: {self.sight!r}; choose from {', '.join(SIGHTS)}")
+        if self.measured is not None and not parse(self.measured, "Ω", "measured") > 0:
+            raise ValueError(f"measured: {self.measured!r} is not above 0; write it like 268 Ω or 4.68k")
+
+    @property
+    def names(self):
+        """The colours that count, from left to right."""
+        return tuple(getattr(self, name) for name in PLACES[: self.count])
+
+    @property
+    def doubtful(self):
+        """The bands that are not sure, counted from 1."""
+        return tuple(place for place in range(1, self.count + 1) if getattr(self, f"unsure{place}"))
+
+    @property
+    def sights(self):
+        """The keys of `alike.SIGHTS` that count."""
+        return tuple(alike.SIGHTS) if self.sight == "all" else (self.sight,)
+
+
+@dataclass(frozen=True, eq=False)
+class View:
+    """What the bands say."""
+
+    setting: Bands
+    row: tuple  # of Colour
+    left: Marked | None
+    right: Marked | None
+    refused: tuple  # why an end cannot be read
+    listed: tuple  # of alike.Candidate
+    count: int
+    fits: tuple  # for each of the listed, the verdict of what was measured; () without a measurement
+    readings: tuple
+
+    @property
+    def best(self):
+        """The likelier reading of the bands as picked, or None."""
+        return next(iter(by_likelihood([each for each in (self.left, self.right) if each])), None)
+
+    @property
+    def roles(self):
+        """What each band is, read from the left."""
+        return ROLES[self.setting.count]
+
+
+def look(setting):
+    """What a setting shows.
+
+    Parameters
+    ----------
+    setting : Bands
+
+    Returns
+    -------
+    View
+    """
+    row = as_colours(setting.names)
+    ends, refused = {}, []
+    for end in ("left", "right"):
+        try:
+            ends[end] = from_end(row, end)
+        except MarkError as error:
+            refused.append(str(error))
+    left, right = ends.get("left"), ends.get("right")
+    listed, count = alike.candidates(setting.names, setting.doubtful, setting.sights)
+    fits = tuple(_fit(each.marked, setting.measured) for each in listed) if setting.measured else ()
+    return View(setting, row, left, right, tuple(refused), listed, count, fits, _readings(left, right))
+
+
+def decided(view):
+    """What to measure, or what was measured says, in a sentence or two.
+
+    Parameters
+    ----------
+    view : View
+
+    Returns
+    -------
+    str
+    """
+    if not view.fits:
+        return alike.decide(view.listed)
+    agreeing = [each for each, fit in zip(view.listed, view.fits, strict=True) if fit.word != "outside"]
+    read = show(parse(view.setting.measured, "Ω"), "Ω", 4)
+    percent, counts = OHMMETER
+    if not agreeing:
+        told = "none of these fits. Look at the bands again; or it has drifted, or was not measured alone."
+    elif len(agreeing) == 1:
+        told = f"that fits {agreeing[0].words} alone."
+    else:
+        told = f"that fits {len(agreeing)} of these: " + "; ".join(each.words for each in agreeing) + "."
+    return f"An ohmmeter (±{percent:g} % and {counts:g} digits, typical practice, no source) reads {read}: {told}"
+
+
+def verdict():
+    """What the prediction's two readings are worth, in a sentence."""
+    listed, _ = alike.candidates(("orange", "violet", "brown", "gold"), (1,), ("bench",))
+    found = listed[0].marked
+    steps = show(below(24, 370.0), "Ω"), show(above(24, 370.0), "Ω")
+    return (
+        f"Red, {found.text}: 27 is a step of E{found.series}. 37 is none of E24, which goes from {steps[0]} to"
+        f" {steps[1]}: a resistor of 370 Ω ±5 % is hardly made. An ohmmeter proves it."
+    )
+
+
+def _fit(marked, measured):
+    percent, counts = OHMMETER
+    return judge(
+        parse(measured, "Ω"), marked.value, marked.minus, marked.plus, unit="Ω", percent=percent, counts=counts,
+        digit=last_digit(measured, "Ω"),
+    )  # fmt: skip
+
+
+def _readings(left, right):
+    both = by_likelihood([each for each in (left, right) if each])
+    if not both:
+        return ()
+    best = both[0]
+    series = of_tolerance(best.minus)
+    ohms, less, more = show(best.value, "Ω"), 1 - best.minus / 100, 1 + best.plus / 100
+    shown = [
+        _told("value", f"value, from the {best.end}", best.value, "Ω", best.how),
+        _told("tolerance", "tolerance, to either side", best.minus, "%", " ".join((best.how, *best.notes))),
+        _told("low", "least within tolerance", best.low, "Ω",
+              f"{ohms} less {best.minus:g} %: × {less:g} = {show(best.low, 'Ω', 4)}."),
+        _told("high", "most within tolerance", best.high, "Ω",
+              f"{ohms} and {best.plus:g} % more: × {more:g} = {show(best.high, 'Ω', 4)}."),
+    ]  # fmt: skip
+    if best.coefficient is not None:
+        how = f"{best.how} So many millionths of its ohms a kelvin, up or down (table from memory)."
+        shown.append(_told("coefficient", "temperature coefficient", best.coefficient, "ppm/K", how))
+    held = f"The coarsest series that holds {ohms} is E{best.series}."
+    if best.series is None:
+        held = f"No E series holds {ohms}: look at the bands again."
+    for key, name, step in (("below", "next below", below), ("above", "next above", above)):
+        shown.append(_told(key, f"{name} in E{series}", step(series, best.value), "Ω", f"{held} {_STANDARD}"))
+    if len(both) == 2:
+        other = both[1]
+        shown.append(_told("other", f"value, from the {other.end}", other.value, "Ω", other.how))
+    return tuple(shown)
+
+
+def _told(key, name, value, unit, how):
+    return Reading(key, name, value, unit, "", note=how, exact=True)

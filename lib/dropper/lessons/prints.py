@@ -1,0 +1,179 @@
+"""A print as typed: all that it can mean, and whether a measured value keeps its tolerance."""
+
+from dataclasses import dataclass
+
+from ..marks import anything
+from ..marks.judge import Judgement, judge, last_digit
+from ..marks.marked import Marked
+from ..marks.series import above, below, nearest, of_tolerance
+from ..reading import Reading
+from ..values import ValueTextError, parse, show
+
+# Per cent and steps of the last digit of cheap meters, by what they measure: typical practice, no source.
+METERS = {"F": (4.0, 5.0), "Ω": (1.0, 2.0), "V": (0.8, 2.0)}
+EXAMPLES = ("474K 275V~ X2", "474", "105J 400V", "2A104K", "4R7", "01C", "471K", "YE VT BK GD", "1N4007", "10 µF 100V")
+
+
+@dataclass(frozen=True)
+class Print:
+    """A part's print and what a meter read of it.
+
+    Parameters
+    ----------
+    text : str
+        See `marks.anything.read`.
+    taken : str
+        Which of the meanings is meant: the `name_of` it, "" for the likeliest.
+    measured : str or None
+        As typed; without a unit it is in the unit itself.
+    percent, counts : float or None
+        The meter's accuracy in per cent of the reading and in steps of its last digit; None for what is typical.
+
+    Raises
+    ------
+    ValueError
+        For a number out of range.
+    """
+
+    text: str = "474K 275V~ X2"
+    taken: str = ""
+    measured: str | None = "450 nF"
+    percent: float | None = None
+    counts: float | None = None
+
+    def __post_init__(self):
+        for name, most in (("percent", 50), ("counts", 100)):
+            value = getattr(self, name)
+            if value is not None and not 0 <= value <= most:
+                raise ValueError(f"{name}: {value} is outside of 0 to {most}")
+
+
+@dataclass(frozen=True, eq=False)
+class View:
+    """What a print can mean, the meaning that is taken, and the verdict on what was measured."""
+
+    setting: Print
+    meanings: tuple
+    taken: Marked
+    judged: Judgement | None
+    untold: str  # why there is no verdict
+    readings: tuple
+
+
+def name_of(marked):
+    """A meaning as it stands in a list."""
+    return f"{marked.part}: {marked.text}"
+
+
+def look(setting):
+    """What a setting shows.
+
+    Parameters
+    ----------
+    setting : Print
+
+    Returns
+    -------
+    View
+
+    Raises
+    ------
+    ValueError
+        For a print or a reading that cannot be read.
+    """
+    meanings = anything.read(setting.text or "")
+    taken = next((each for each in meanings if name_of(each) == setting.taken), meanings[0])
+    judged, untold = _judged(setting, taken)
+    return View(setting, meanings, taken, judged, untold, _readings(taken, judged, setting))
+
+
+def meter_for(setting, unit):
+    """The meter's per cent and steps of the last digit that count.
+
+    Parameters
+    ----------
+    setting : Print
+    unit : str
+
+    Returns
+    -------
+    tuple of float
+    """
+    percent, counts = METERS[unit]
+    return (
+        percent if setting.percent is None else setting.percent,
+        counts if setting.counts is None else setting.counts,
+    )
+
+
+def _judged(setting, taken):
+    if not setting.measured:
+        return None, "Nothing measured yet."
+    if taken.part == "rectifier diode" or taken.value == 0:
+        return None, f"A {taken.part} has no tolerance to hold a reading against."
+    try:
+        measured = parse(setting.measured, taken.unit, "measured")
+    except ValueTextError:
+        other = next((unit for unit in METERS if unit != taken.unit and _is_in(setting.measured, unit)), None)
+        if other is None:
+            raise
+        return None, f"The reading, {setting.measured}, is in {other}; taken so, the print is in {taken.unit}."
+    if measured < 0:
+        raise ValueError(f"measured: {setting.measured!r} is below 0")
+    if taken.minus is None and taken.absolute is None:
+        return None, (
+            f"The mark says no tolerance. {show(measured, taken.unit)} is"
+            f" {100 * (measured / taken.value - 1):+.1f} % from it.".replace("-", "−")
+        )
+    minus, plus = (100 * taken.absolute / taken.value,) * 2 if taken.absolute else (taken.minus, taken.plus)
+    percent, counts = meter_for(setting, taken.unit)
+    digit = last_digit(setting.measured, taken.unit)
+    judged = judge(measured, taken.value, minus, plus, unit=taken.unit, percent=percent, counts=counts, digit=digit)
+    return judged, ""
+
+
+def _is_in(text, unit):
+    try:
+        parse(text, unit)
+    except ValueTextError:
+        return False
+    return True
+
+
+def _readings(taken, judged, setting):
+    unit = taken.unit
+    shown = [_told("value", "marked", taken.value, unit, taken.how)]
+    if taken.low == taken.low:
+        shown += [
+            _told("low", "least that the mark allows", taken.low, unit,
+                  f"{taken.how} {show(taken.value, unit)} less the tolerance: {show(taken.low, unit, 4)}."),
+            _told("high", "most that the mark allows", taken.high, unit,
+                  f"{taken.how} {show(taken.value, unit)} and the tolerance: {show(taken.high, unit, 4)}."),
+        ]  # fmt: skip
+    if taken.voltage is not None:
+        how = " ".join((taken.how, *taken.notes))
+        shown.append(_told("voltage", f"rated, {taken.supply}", taken.voltage, "V", how))
+    if judged:
+        percent, counts = meter_for(setting, unit)
+        step = last_digit(setting.measured, unit)
+        meter = (
+            f"{percent:g} % of the reading and {counts:g} steps of its last digit, {show(step, unit)}: ±"
+            f"{show((judged.most - judged.least) / 2, unit)}."
+        )
+        shown += [
+            _told("least", "measured, at least", judged.least, unit, meter),
+            _told("most", "measured, at most", judged.most, unit, meter),
+            _told("deviation", "reading against the mark", judged.deviation, "%", judged.sentence),
+        ]  # fmt: skip
+    if unit != "V" and taken.value:
+        series = of_tolerance(20.0 if taken.minus is None else max(taken.minus, taken.plus))
+        held = f"E{taken.series} holds it" if taken.series else "no E series holds it: is it this part?"
+        note = f"{show(taken.value, unit)}: {held}. IEC 60063:2015."
+        steps = (("below", "next below", below), ("nearest", "nearest", nearest), ("above", "next above", above))
+        for key, name, step in steps:
+            shown.append(_told(key, f"{name} in E{series}", step(series, taken.value), unit, note))
+    return tuple(shown)
+
+
+def _told(key, name, value, unit, how):
+    return Reading(key, name, value, unit, "", note=how, exact=True)

@@ -1,0 +1,55 @@
+"""A stand whose numbers stand in tables: they explain themselves in words, by the table and the arithmetic."""
+
+from html import escape
+
+import ipywidgets as widgets
+
+from . import controls
+from .stand import Stand
+
+_LABEL = {"description_width": "110px"}
+
+
+class Told(Stand):
+    """A panel on marks; see `Stand`. What is read is in tables of standards, and no derivation gives it."""
+
+    lesson = None
+
+    def look(self, setting):
+        return self.lesson.look(setting)
+
+    def readings(self, view):
+        return view.readings
+
+    def _explain(self):
+        chosen = [reading for reading in self.readings(self.view) if reading.key == self._why.value]
+        told = [f"<b>{escape(each.name)}: {escape(each.text)}.</b> {escape(each.note)}" for each in chosen]
+        self._explained.value = f'<div class="dropper-words">{told[0]}</div>' if told else ""
+
+
+def field(name, value, example):
+    """A line to type into; what is typed counts on Enter or on leaving it.
+
+    Parameters
+    ----------
+    name, value, example : str
+    """
+    return widgets.Text(
+        description=name, value=value, placeholder=f"such as {example}", continuous_update=False, style=_LABEL,
+        layout=widgets.Layout(width=controls.WIDTH),
+    )  # fmt: skip
+
+
+def choice(name, options, value, width=controls.WIDTH):
+    """A list to choose from.
+
+    Parameters
+    ----------
+    name : str
+    options : sequence of (str, value)
+    value : object
+    width : str
+    """
+    return widgets.Dropdown(
+        description=name, options=options, value=value, style=_LABEL, layout=widgets.Layout(width=width)
+    )
