@@ -23,6 +23,8 @@ UNITS = {
     "voltage_coefficient": "V/K", "junction_temperature": "°C", "reference_temperature": "°C", "rated_life": "h",
     "rated_temperature": "°C", "hours_a_day": "h", "first_hours": "h", "first_temperature": "°C",
     "second_temperature": "°C", "years": "", "yearly": "%",
+    "times_leds": "", "forward_voltage_difference": "V", "dynamic_resistance": "Ω", "second_in_series": "",
+    "second_forward_voltage": "V",
     "mains_off": "%", "dropper_off": "%", "string_off": "%",
     # what stands on parts, and what a meter says of it
     "code": "", "whole": "", "behind": "", "place": "", "first": "colour", "second": "colour", "third": "colour",

@@ -157,8 +157,10 @@ TASKS = (
         " {string_off} low? Leave nothing out.",
         _all, "A", lambda q: q.mean_string_current * (1 + q.using("greatest_current_rise", **_tolerances(q))),
         work=(By("peak_voltage"),
-              Say(lambda q: f"In that corner the dropper has {shown(_high(q)['dropper'], 'F', 4)}, the mains a peak of"
-                            f" {shown(_high(q)['peak_voltage'], 'V', 4)}, the bridge"
+              Say(lambda q: f"In that corner the dropper has {shown(q.dropper, 'F')} + {q.dropper_off:g} % ="
+                            f" {shown(_high(q)['dropper'], 'F', 4)}, the mains' peak is {q.mains_off:g} % higher,"
+                            f" {shown(_high(q)['peak_voltage'], 'V', 4)}, and the bridge is held at"
+                            f" {shown(q.clamped_voltage, 'V')} − {q.string_off:g} % ="
                             f" {shown(_high(q)['clamped_voltage'], 'V', 4)}."),
               By("mean_string_current", lambda q: _high(q))),
         hints=("Put the three values of that corner into 4fC(Vp − D).", "Which way does each make more current?"),
@@ -167,8 +169,6 @@ TASKS = (
             Slip("string high", lambda q: q.using("mean_string_current",
                  **_high(q) | {"clamped_voltage": q.clamped_voltage * (1 + q.string_off / 100)}),
                  "More volts in the string make less current; its bright end is the low one."),
-            Slip("no weights", lambda q: q.mean_string_current * (1 + sum(getattr(q, n) for n in _PERCENT) / 100),
-                 "You added the per cents. Mains and string work on Vp − D, which is less than Vp."),
             Slip("dropper alone", lambda q: q.mean_string_current * (1 + q.dropper_off / 100),
                  "You let only the dropper be off."),
         ),
@@ -178,7 +178,8 @@ TASKS = (
         "A dropper is marked {dropper}, ±{dropper_off}. In a scenario each year takes {yearly} of what is still there."
         " How much may be left after {years} years of the least that was sold under that mark?",
         _aged, "F", lambda q: _left(q, q.dropper * (1 - q.dropper_off / 100)),
-        work=(Say(lambda q: f"The least that was sold: {shown(q.dropper * (1 - q.dropper_off / 100), 'F', 4)}."),
+        work=(Say(lambda q: f"The least that was sold: {shown(q.dropper, 'F')} − {q.dropper_off:g} % ="
+                            f" {shown(q.dropper * (1 - q.dropper_off / 100), 'F', 4)}."),
               By("remaining_capacitance", lambda q: _new(q, q.dropper * (1 - q.dropper_off / 100)))),
         hints=("Begin with the low end of the tolerance.", "Then each year takes its part of what is there."),
         slips=(

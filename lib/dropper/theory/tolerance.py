@@ -46,7 +46,8 @@ from .symbols import (
 
 _SMALL = "Each tolerance is small: products of two of them are left out."
 _ALONE = "No deviation knows of another: each part comes from a batch of its own."
-_PROPAGATION = "Propagation of independent deviations, in any textbook of statistics (from memory)."
+_GUM = "JCGM 100:2008, guide to the expression of uncertainty in measurement"
+_PROPAGATION = f"{_GUM}, 5.1.2: combined standard uncertainty of independent quantities (from memory)."
 _STILL_LIT = Below(
     D * (1 + t_D), V_p * (1 - t_V), "V", "in the dimmest corner the mains does not reach the string: it is dark"
 )
@@ -164,7 +165,7 @@ def derive_flat_deviation() -> Derivation:
                  sigma_x, t_any / sqrt(S(3)), Substituted((1,))),
         ),
         assumptions=("Nothing but the bounds is known.",),
-        sources=(FIRST_PRINCIPLES,),
+        sources=(FIRST_PRINCIPLES, f"{_GUM}, 4.3.7: the same (from memory)."),
     )  # fmt: skip
 
 
@@ -191,5 +192,5 @@ def derive_triangle_deviation() -> Derivation:
                  sigma_x, sqrt((t_lo**2 + t_lo * t_hi + t_hi**2) / 18), Solved((4,))),
         ),
         assumptions=("The aim is the likeliest value, and the bounds are kept.",),
-        sources=(FIRST_PRINCIPLES,),
+        sources=(FIRST_PRINCIPLES, f"{_GUM}, 4.3.9: the same for bounds that are alike (from memory)."),
     )  # fmt: skip

@@ -7,12 +7,13 @@ from ..fields import check, quantity
 from ..kinds import LEDS
 from ..kinds.rating import READ
 from ..lamp import Lamp, Mains
+from ..marks.letters import TOLERANCES
 from ..standards import SUPPLIES, Supply
 from ..values import show
 from .axis import FLAT, TRIANGLE, Axis
 
-# Letters on capacitors, IEC 60062; value from memory.
-LETTERS = {"J": 0.05, "K": 0.10, "M": 0.20}
+# Letters that film capacitors carry, as fractions either way.
+LETTERS = {letter: TOLERANCES[letter][1] / 100 for letter in "JKM"}
 NO_SOURCE = "typical practice, no source"
 _BAND = 0.10  # of the nominal voltage, where no band is kept
 _STEERED = 0.01  # of the frequency
