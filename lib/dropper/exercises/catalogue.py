@@ -4,6 +4,7 @@ from . import (
     ageing,
     bills,
     broken,
+    choosing_strings,
     conduction,
     load_line,
     markings,
@@ -20,7 +21,7 @@ from . import (
 
 _MODULES = (
     two_ways, load_line, strings, conduction, smoothing, powers, bills, plugging, unplugging, stresses, broken,
-    warmth, ageing, markings, tolerances,
+    warmth, ageing, choosing_strings, markings, tolerances,
 )  # fmt: skip
 _ALL = tuple(task for module in _MODULES for task in module.TASKS)
 QUESTIONS = {task.key: task for task in _ALL}
