@@ -21,6 +21,7 @@ _WHERE = {
     "PartCheck": "partcheck",
     "WhichWay": "partcheck",
     "OwnLed": "own_led",
+    "SheetBox": "sheet_box",
     "Task": "task",
     "Scorecard": "task",
     "Tasks": "tasks",

@@ -4,6 +4,7 @@ import math
 
 from .. import residual
 from ..reading import written
+from ..steady import steady_state
 from ..transient import LINE_RESISTANCE, Fault, with_fault, worst_plug_in, worst_unplug
 from ..values import show
 
@@ -49,7 +50,7 @@ def meter_rows(lamp, result, meter, found):
             (words, text, _band(text, shown[name], digit), ends, "" if read is None else meter.text(name, read))
         )
     for source, words, unit in INSIDE:
-        value = math.nan if result.dark and source == "percent_flicker" else getattr(result, source)
+        value = math.nan if result.dark and source != "bus_voltage_mean" else getattr(result, source)
         ends = _ends(found, source, lambda value, unit=unit: written(value, unit))
         read = lamp.readings.bus_voltage if source == "bus_voltage_mean" else None
         rows.append((words, written(value, unit), "", ends, "" if read is None else written(read, unit)))
@@ -113,7 +114,7 @@ def left_rows(high, judged):
     -------
     list of tuple of str
     """
-    rows = [("Between the pins at once", show(high.mains.peak, "V"))]
+    rows = [("Between the pins at once", show(_crest(high), "V"))]
     if judged is None:
         rows.append(("… later", "beyond what is judged here"))
     else:
@@ -129,6 +130,11 @@ def left_rows(high, judged):
                 (f"{words}: at once, until 60 V", f"{show(volts, 'V')}, {_wait(trace.time_below(60.0, 'bus'))}")
             )
     return rows
+
+
+def _crest(lamp):
+    """The highest that the mains stands at, its harmonics too."""
+    return max(lamp.mains.peak, float(abs(steady_state(lamp).mains_voltage).max()))
 
 
 def _left(volts):
@@ -186,6 +192,6 @@ def judged_left(high, spread):
     Residual or None
     """
     try:
-        return residual.judge(high.dropper, high.bleeder, high.mains.peak, spread.dropper, spread.resistors)
+        return residual.judge(high.dropper, high.bleeder, _crest(high), spread.dropper, spread.resistors)
     except ValueError:
         return None

@@ -78,12 +78,13 @@ def place_for(folder, lamp):
     Returns
     -------
     Path
-        Ends in .html; a number is added to the name where that is taken by another lamp, or by a file that is no sheet.
+        Ends in .html, and so may its parts list end in .csv; a number is added to the name where one of the two is
+        taken by another lamp, or by what is no sheet.
     """
     name, number = file_name(lamp.name), 1
     while True:
         path = Path(folder) / f"{name}{f'_{number}' if number > 1 else ''}.html"
-        if not path.exists() or _holds(path, lamp):
+        if _holds(path, lamp) or not (path.exists() or path.with_suffix(".csv").exists()):
             return path
         number += 1
 

@@ -118,7 +118,7 @@ def lamp_sheet(lamp, *, fitted=None, upper=None, spread=None, notes="", builder=
             sections.notes(notes),
         ]
     )
-    page = document(f"{lamp.name} – lamp sheet", body, paper=paper, style=sections.STYLE, data=embed(lamp))
+    page = document(f"{sections.title(lamp)} – lamp sheet", body, paper=paper, style=sections.STYLE, data=embed(lamp))
     return LampSheet(lamp, page, as_csv(lamp, lines))
 
 

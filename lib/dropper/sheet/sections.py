@@ -51,6 +51,16 @@ _ASKED = [
 _LONG_NAME = 34
 
 
+def title(lamp):
+    """The lamp's name, or words in its place.
+
+    Parameters
+    ----------
+    lamp : Lamp
+    """
+    return lamp.name.strip() or "lamp without a name"
+
+
 def head(lamp, builder, made):
     """The lamp's name, who built it, and what made the sheet.
 
@@ -61,7 +71,7 @@ def head(lamp, builder, made):
     """
     by = f"Built by <bdi>{escape(builder)}</bdi>.<br>" if builder else ""
     css = ' class="long"' if len(lamp.name) > _LONG_NAME else ""
-    return f'<header class="head"><h1{css}>{escape(lamp.name)}</h1><p>{by}{escape(made)}</p></header>'
+    return f'<header class="head"><h1{css}>{escape(title(lamp))}</h1><p>{by}{escape(made)}</p></header>'
 
 
 def circuit(lamp, result, rated):

@@ -1,0 +1,140 @@
+"""A lamp's sheet from a notebook: written beside it, shown, and opened again."""
+
+import os
+from html import escape
+from pathlib import Path
+from urllib.parse import quote
+
+import ipywidgets as widgets
+
+from .. import sheet
+from .controls import button
+from .page import STYLE
+
+FOLDER = "sheets"  # beside the notebook
+_LABEL = {"description_width": "110px"}
+
+
+class SheetBox(widgets.VBox):
+    """Writes a lamp's sheet and parts list, and opens a sheet again.
+
+    Parameters
+    ----------
+    lamp : Lamp or callable
+        The lamp, or what gives it when called with nothing: `lambda: bench.lamp`.
+    then : callable, optional
+        Called with the lamp of a sheet that was opened; without it that lamp is the one that is written from then on.
+    folder : str or Path
+        Where sheets are kept; made when the first is written.
+    asked : dict, optional
+        Further keywords of `sheet.lamp_sheet`: `fitted`, `upper`, `spread`, `meter`.
+    """
+
+    def __init__(self, lamp, then=None, folder=FOLDER, asked=None):
+        self._lamp, self._then, self._folder, self._asked = lamp, then, Path(folder), asked or {}
+        self._builder = widgets.Text(description="Built by", style=_LABEL, layout=widgets.Layout(width="390px"))
+        self._notes = widgets.Textarea(
+            description="Notes", style=_LABEL, rows=4, layout=widgets.Layout(width="690px"),
+            placeholder="At most 500 characters on 5 lines",
+        )  # fmt: skip
+        self._paper = widgets.Dropdown(
+            options=["A4", "Letter"], description="Paper", style=_LABEL, layout=widgets.Layout(width="220px")
+        )
+        self._path = widgets.Combobox(
+            options=self._kept(), description="Sheet", ensure_option=False, style=_LABEL,
+            layout=widgets.Layout(width="390px"), placeholder="sheets/stair_marker.html",
+        )  # fmt: skip
+        self._said, self._wrong, self._shown = widgets.HTML(), widgets.HTML(), widgets.HTML()
+        write = button("Write the sheet", "Writes the page and the parts list beside this notebook", self.write)
+        read = button("Open a sheet again", "Takes the lamp out of a sheet that was written", self.open)
+        super().__init__(
+            [
+                widgets.HTML(STYLE), widgets.HBox([self._builder, self._paper]), self._notes, write,
+                widgets.HBox([self._path, read]), self._wrong, self._said, self._shown,
+            ]
+        )  # fmt: skip
+
+    @property
+    def lamp(self):
+        """The lamp whose sheet is written."""
+        return self._lamp() if callable(self._lamp) else self._lamp
+
+    def write(self):
+        """Write the lamp's sheet and parts list, say where they are, and show the page."""
+        try:
+            lamp = self.lamp
+            made = sheet.lamp_sheet(
+                lamp, notes=self._notes.value, builder=self._builder.value, paper=self._paper.value, **self._asked
+            )
+            path = self._place(lamp)
+            page, listed = made.write(path), made.write(path.with_suffix(".csv"))
+        except (ValueError, TypeError, ArithmeticError) as error:
+            self._complain(str(error))
+            return
+        self._wrong.value = ""
+        self._path.options, self._path.value = self._kept(), str(page)
+        self._said.value = (
+            f'<div class="dropper-words">Written: {_link(page)} and the parts list {_link(listed)}.'
+            " Print it from the tab that it opens in.</div>"
+        )
+        self._shown.value = (
+            f'<iframe title="Sheet of {escape(lamp.name)}" sandbox srcdoc="{escape(made.html)}"'
+            ' style="width:100%;height:900px;border:1px solid #ccc;background:#fff"></iframe>'
+        )
+
+    def open(self):
+        """Take the lamp out of the sheet that is named; what was there stays if it cannot be read."""
+        name = self._path.value.strip()
+        try:
+            if not name:
+                raise sheet.SheetError("Which sheet? Choose one, or write where it is.")
+            lamp = sheet.open_sheet(Path(name))
+            if self._then is not None:
+                self._then(lamp)
+        except ValueError as error:  # a SheetError is one, and so is a lamp that a panel cannot show
+            self._complain(str(error))
+            return
+        if self._then is None:
+            self._lamp = lamp
+        self._wrong.value = ""
+        self._said.value = _opened(lamp, name)
+
+    def _place(self, lamp):
+        try:
+            self._folder.mkdir(parents=True, exist_ok=True)
+        except OSError as error:
+            raise sheet.SheetError(f"{self._folder}: cannot be made ({error.strerror})") from None
+        return sheet.place_for(self._folder, lamp)
+
+    def _kept(self):
+        return sorted(str(path) for path in self._folder.glob("*.html"))
+
+    def _complain(self, text):
+        self._wrong.value = f'<div class="dropper-words wrong" role="alert">{escape(text)}</div>'
+
+
+def _opened(lamp, name):
+    return f'<div class="dropper-words">Opened from {escape(name)}: <b>{escape(lamp.name)}</b>.</div>'
+
+
+def _link(path):
+    """A file's name, and where the page is served by Jupyter a link that opens it in a tab of its own."""
+    name, address = escape(str(path)), served(path)
+    if not address:
+        return f"<b>{name}</b>"
+    return f'<a href="{escape(address)}" target="_blank" rel="noopener">{name}</a>'
+
+
+def served(path):
+    """Where Jupyter serves a file that stands at or below this notebook; "" outside of a notebook.
+
+    Parameters
+    ----------
+    path : str or Path
+        From the notebook's folder.
+    """
+    notebook = os.environ.get("JPY_SESSION_NAME", "")
+    if not notebook.endswith(".ipynb") or Path(path).is_absolute():
+        return ""
+    base = os.environ.get("JUPYTERHUB_SERVICE_PREFIX", "/")
+    return f"{base}files/{quote((Path(notebook).parent / path).as_posix().lstrip('/'))}"
