@@ -1,0 +1,108 @@
+"""How probable a set of rounded readings is: Gaussian, integrated over the digits."""
+
+import numpy as np
+
+_PRIMES = np.array([2, 3, 5, 7, 11, 13, 17, 19, 23, 29, 31, 37, 41, 43, 47, 53, 59, 61, 67, 71])
+_LEAST = 1e-300
+
+
+def nodes(count, dimensions):
+    """Points spread evenly over the unit cube: multiples of the roots of primes, modulo one.
+
+    Parameters
+    ----------
+    count, dimensions : int
+        At most 20 dimensions.
+
+    Returns
+    -------
+    array, shape (count, dimensions)
+    """
+    steps = np.sqrt(_PRIMES[:dimensions]) % 1
+    return (0.5 + np.arange(1, count + 1)[:, None] * steps) % 1
+
+
+def log_box(mean, covariance, low, high, count=24):
+    """Logarithm of the probability that a Gaussian lies in a box, for many Gaussians at once.
+
+    One coordinate is cut after the other, each given those before it (Genz 1992, J. Comput. Graph.
+    Stat. 1:141, from memory), at a fixed set of points, so that the same call gives the same answer.
+
+    Parameters
+    ----------
+    mean : array, shape (points, d)
+    covariance : array, shape (points, d, d)
+    low, high : array, shape (d,)
+        Infinite where the box is open.
+    count : int
+        Points of the integration.
+
+    Returns
+    -------
+    array, shape (points,)
+        No less than about -700 for each coordinate.
+    """
+    from scipy.special import ndtr, ndtri
+
+    points, d = mean.shape
+    root = np.linalg.cholesky(covariance)
+    spread = nodes(count, max(d - 1, 1))
+    drawn = np.zeros((points, count, d))
+    total = np.zeros((points, count))
+    for k in range(d):
+        shift = mean[:, None, k] + np.einsum("pj,pcj->pc", root[:, k, :k], drawn[:, :, :k])
+        a, b = (low[k] - shift) / root[:, None, k, k], (high[k] - shift) / root[:, None, k, k]
+        right = a > 0  # the same area in the other tail, where it does not drown in rounding
+        a, b = np.where(right, -b, a), np.where(right, -a, b)
+        below, upto = ndtr(a), ndtr(b)
+        area = np.maximum(upto - below, 0.0)
+        total += np.log(np.maximum(area, _LEAST))
+        if k < d - 1:
+            at = np.clip(below + spread[None, :, k] * area, _LEAST, 1 - 1e-16)
+            inside = np.clip(ndtri(at), np.maximum(a, -40), np.minimum(b, 40))
+            drawn[:, :, k] = np.where(right, -inside, inside)
+    top = total.max(axis=1, keepdims=True)
+    return (top + np.log(np.mean(np.exp(total - top), axis=1, keepdims=True)))[:, 0]
+
+
+def assembled(parts):
+    """Means and covariances of several readings together.
+
+    Parameters
+    ----------
+    parts : sequence of Predicted
+
+    Returns
+    -------
+    (array of shape (points, d), array of shape (points, d, d))
+    """
+    mean = np.stack([part.mean for part in parts], axis=1)
+    loads = np.stack([part.loads for part in parts], axis=1)
+    covariance = np.einsum("pis,pjs->pij", loads, loads)
+    for place, part in enumerate(parts):
+        covariance[:, place, place] += part.own**2
+    return mean, covariance
+
+
+def conditioned(mean, covariance, known, values):
+    """What is left to be expected of some coordinates of Gaussians once others are known.
+
+    Parameters
+    ----------
+    mean : array, shape (points, d)
+    covariance : array, shape (points, d, d)
+    known : int
+        The first so many coordinates are known.
+    values : array, shape (known,)
+
+    Returns
+    -------
+    (array, array)
+        Mean and covariance of the others.
+    """
+    if not known:
+        return mean, covariance
+    first, cross, rest = covariance[:, :known, :known], covariance[:, known:, :known], covariance[:, known:, known:]
+    gain = np.linalg.solve(first, np.swapaxes(cross, 1, 2))
+    moved = mean[:, known:] + np.einsum("pkj,pk->pj", gain, values - mean[:, :known])
+    return moved, rest - np.einsum("pjk,pki->pji", cross, gain)
