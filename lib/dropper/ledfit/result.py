@@ -1,5 +1,6 @@
 """What a fit has found, how far it can be trusted, and where it ends."""
 
+import functools
 import math
 from dataclasses import dataclass
 
@@ -72,44 +73,44 @@ class LedFit:
     covariance: tuple
     counted: str = "row"
 
-    @property
+    @functools.cached_property
     def kept(self):
         """The points that the curve was fitted to."""
         return tuple(point for point in self.points if point.kept)
 
-    @property
+    @functools.cached_property
     def outliers(self):
         """The points that were left out because they stand far off."""
         return tuple(point for point in self.points if not point.kept)
 
-    @property
+    @functools.cached_property
     def residuals(self):
         """Measured less fitted, V, of every point."""
         return np.array([point.residual for point in self.points])
 
-    @property
+    @functools.cached_property
     def rms(self):
         """Root of the mean square of the kept points' residuals, V."""
         return math.sqrt(math.fsum(point.residual**2 for point in self.kept) / len(self.kept))
 
-    @property
+    @functools.cached_property
     def rms_percent(self):
         """The same of each residual over its volts, %."""
         shares = [(point.residual / point.volts) ** 2 for point in self.kept if point.volts]
         return 100 * math.sqrt(math.fsum(shares) / len(shares))
 
-    @property
+    @functools.cached_property
     def worst(self):
         """The kept point that lies farthest from the curve."""
         return max(self.kept, key=lambda point: abs(point.residual))
 
-    @property
+    @functools.cached_property
     def reach(self):
         """Least and greatest current of the kept points, A: between them the curve stands."""
         amps = [point.amps for point in self.kept]
         return min(amps), max(amps)
 
-    @property
+    @functools.cached_property
     def uncertainty(self):
         """Standard uncertainty of each fitted number: forward_voltage (V), ideality, series_resistance (Ω)."""
         names = ("forward_voltage", "ideality", "series_resistance")
@@ -157,7 +158,7 @@ class LedFit:
             ideality=led.ideality / self.junctions,
         )  # fmt: skip
 
-    @property
+    @functools.cached_property
     def numbers(self):
         """The fitted numbers with their uncertainties, in words."""
         led, sure = self.led, self.uncertainty
@@ -167,7 +168,7 @@ class LedFit:
             f" {show(led.series_resistance, 'Ω')} ± {show(sure['series_resistance'], 'Ω', 2)}"
         )
 
-    @property
+    @functools.cached_property
     def sentence(self):
         """How well the model meets the points, and where it ends."""
         worst, (low, high) = self.worst, self.reach
@@ -186,7 +187,7 @@ class LedFit:
         words.append(f"The points reach from {show(low, 'A')} to {show(high, 'A')}; beyond that it is a guess.")
         return " ".join([*words, *self.doubts])
 
-    @property
+    @functools.cached_property
     def doubts(self):
         """What is to be taken with a grain of salt, a sentence each; empty if nothing is."""
         low, high = self.reach
