@@ -1,0 +1,29 @@
+"""From what is wanted to a lamp: every value preferred, every kind one that stands its worst, and why.
+
+    from dropper.design import Brief, alternatives, compare, design, nearest
+
+    brief = Brief("warm white, 5 mm", in_series=20, current=0.015, place="Europe", flicker="low risk")
+    made = design(brief)                    # Infeasible says which wish fails, why, and the nearest brief
+    made.lamp, made.of("smoothing").sentence, made.rows(), made.advice
+    made, given_up = nearest(brief)         # the same, wishes given up one by one until it can be met
+    [other.sentence for other in alternatives(made)]
+    compare([made, design(brief.but(in_series=25))])
+
+Values come from the solver in the corners of mains, tolerances and LEDs; kinds from `ratings`, in the same corners and
+with every single fault that parts are chosen for. A real part stands what its own data sheet says; parts that meet the
+mains are chosen as local codes and licensed practice ask. No design makes a live part fit to be touched.
+"""
+
+from .alternatives import Alternative, alternatives, two_in_parallel
+from .beside import compare
+from .brief import Brief
+from .draft import Draft, draft
+from .infeasible import Infeasible
+from .make import design, nearest
+from .reasons import ChosenPart
+from .result import Design
+
+__all__ = [
+    "Alternative", "Brief", "ChosenPart", "Design", "Draft", "Infeasible", "alternatives", "compare", "design", "draft",
+    "nearest", "two_in_parallel",
+]  # fmt: skip

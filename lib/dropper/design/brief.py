@@ -1,0 +1,244 @@
+"""What is wanted of a lamp, and what there is to make it of: the wishes that a design has to meet."""
+
+import copy
+import dataclasses
+from dataclasses import dataclass, field
+from pathlib import Path
+
+import tomli_w
+
+from .. import lampfile
+from ..fields import check, check_text, quantity
+from ..heat import Surroundings
+from ..kinds import LedKind, led_kind
+from ..standards import Supply, supply, touch_rule
+from ..values import E_SERIES, show, show_exactly
+from . import wishes
+
+_BAND = 0.10  # of the nominal voltage, where no band is kept or given
+
+
+def _series(default, meaning):
+    return quantity("", 3, 24, default, meaning=meaning, whole=True)
+
+
+@dataclass(frozen=True)
+class Brief:
+    """What is wanted, SI units.
+
+    Parameters
+    ----------
+    led : str
+        Name of a kind in `kinds.LEDS`; what it is called where `own_led` says more.
+    in_series, in_parallel : int
+        Groups in series, and LEDs in parallel in each.
+    current : float
+        A, mean, through the whole string on nominal mains.
+    name : str
+    place : str
+        A supply by its name in `standards.SUPPLIES`; "" for mains of one's own.
+    voltage, low, high, frequency : float or None
+        V rms and Hz, for mains of one's own; without ends, 10 % either way.
+    flicker : str or float
+        Greatest percent flicker, whatever mains and tolerances do: "low risk" or "no effect" of IEEE 1789-2015, or per
+        cent, 0.1 to 100.
+    enclosure : str
+        "open", "vented" or "enclosed"; K/W of typical practice, no source.
+    room : float
+        °C.
+    rule : str
+        What may be left on the plug's pins, by its key in `standards.TOUCH_RULES`.
+    bus_rule : str
+        The same for the smoothing capacitor, which no rule asks for inside a case that stays shut.
+    inrush : float
+        A, the greatest line current at plug-in, even if it is plugged in again at once.
+    dropper_series, smoothing_series, resistor_series : int
+        E series that values are taken from, 3, 6, 12 or 24.
+    dropper_tolerance, smoothing_tolerance, resistor_tolerance : float
+        As fractions, either way.
+    largest_smoothing : float
+        F, the largest that is to be had, or has room.
+    warmest : float
+        °C, that the air inside may reach. Up to 70 °C resistors are commonly allowed their full watts.
+    led_share : float
+        Share of the LEDs' current limit that is used in use that lasts.
+    leds_in_use_only : bool
+        LEDs keep their limit in use only. Without it they do so with any single fault too.
+    clamp : bool
+        A clamp across the bus holds its voltage if the string opens.
+    fixed : dict
+        Values from the drawer, by the names of `wishes.FIXABLE`: {"dropper": 330e-9}; text like "330 nF" is read.
+    own_led : LedKind or None
+        A kind of one's own.
+
+    Raises
+    ------
+    ValueError
+        For a value out of range; the error names the field, the value, its unit and what is allowed.
+    """
+
+    led: str
+    in_series: int = quantity("", 1, 1000, meaning="groups of LEDs in series", whole=True)
+    current: float = quantity("A", 1e-4, 2, meaning="mean current through the string")
+    name: str = "lamp"
+    place: str = ""
+    voltage: float | None = quantity("V", 10, 500, None, none=True, meaning="nominal mains voltage")
+    low: float | None = quantity("V", 5, 500, None, none=True, meaning="least mains voltage")
+    high: float | None = quantity("V", 10, 600, None, none=True, meaning="greatest mains voltage")
+    frequency: float | None = quantity("Hz", 40, 450, None, none=True, meaning="mains frequency")
+    in_parallel: int = quantity("", 1, 100, 1, meaning="LEDs in parallel in each group", whole=True)
+    flicker: str | float = "low risk"
+    enclosure: str = "enclosed"
+    room: float = quantity("", -20, 60, 25.0, meaning="°C of the room")
+    rule: str = "portable luminaire"
+    bus_rule: str = "fixed luminaire"
+    inrush: float = quantity("A", 0.1, 30, 10.0, meaning="greatest line current at plug-in")
+    dropper_series: int = _series(6, "E series of the dropper")
+    smoothing_series: int = _series(6, "E series of the smoothing capacitor")
+    resistor_series: int = _series(24, "E series of resistors")
+    dropper_tolerance: float = quantity("", 0.01, 0.3, 0.10, meaning="tolerance of the dropper")
+    smoothing_tolerance: float = quantity("", 0.01, 0.5, 0.20, meaning="tolerance of the smoothing capacitor")
+    resistor_tolerance: float = quantity("", 0.001, 0.2, 0.05, meaning="tolerance of resistors")
+    largest_smoothing: float = quantity("F", 1e-8, 1e-2, 470e-6, meaning="largest smoothing capacitor")
+    warmest: float = quantity("", 30, 120, 70.0, meaning="°C that the air inside may reach")
+    led_share: float = quantity("", 0.2, 1, 1.0, meaning="share of the LEDs' current limit that is used")
+    leds_in_use_only: bool = False
+    clamp: bool = False
+    fixed: dict = field(default_factory=dict, hash=False)
+    own_led: LedKind | None = None
+
+    def __post_init__(self):
+        check(self)
+        for name, longest in (("name", 80), ("led", 60), ("place", 60)):
+            check_text(self, name, longest)
+        self._set("own_led", wishes.own_led(self.own_led))
+        self._set("flicker", wishes.flicker(self.flicker))
+        self._set("fixed", wishes.fixed(self.fixed))
+        for name in ("leds_in_use_only", "clamp"):
+            if not isinstance(getattr(self, name), bool):
+                raise ValueError(f"Brief.{name}: {getattr(self, name)!r} will not do; allowed is True or False")
+        for name in ("dropper_series", "smoothing_series", "resistor_series"):
+            if getattr(self, name) not in E_SERIES:
+                allowed = ", ".join(f"E{number}" for number in E_SERIES)
+                raise ValueError(f"Brief.{name}: E{getattr(self, name)} is not kept here; allowed is {allowed}")
+        try:
+            self._look_up()
+        except ValueError as error:
+            raise ValueError(f"Brief.{error}") from None
+
+    def _look_up(self):
+        """Everything that is told by name is there, and the mains' ends lie about its nominal volts."""
+        if self.place and (self.voltage, self.low, self.high, self.frequency) != (None,) * 4:
+            raise ValueError(f"place: {self.place!r} has its own volts and hertz; leave place empty, or those out")
+        if not self.place and None in (self.voltage, self.frequency):
+            raise ValueError("voltage: give volts and hertz, or a place whose mains it is")
+        ends = self.supply
+        if not ends.low <= ends.nominal <= ends.high:
+            told = ", ".join(show(volts, "V", 4) for volts in (ends.low, ends.nominal, ends.high))
+            raise ValueError(f"voltage: {told} are not least, nominal and greatest mains in this order")
+        _ = self.surroundings
+        for which in ("least", "typical", "greatest"):
+            self.led_kind.led(which)  # complains of LEDs that no lamp can have
+        if self.warmest <= self.room:
+            raise ValueError(f"warmest: {self.warmest:g} °C inside is no more than the {self.room:g} °C of the room")
+        for name in ("rule", "bus_rule"):
+            try:
+                found = touch_rule(getattr(self, name))
+            except ValueError as error:
+                raise ValueError(f"{name}: {str(error).removeprefix('key: ')}") from None
+            if name == "bus_rule" and found.limit is None:
+                raise ValueError(f"bus_rule: {found.key!r} is about plugs; take one with a limit in volts")
+
+    def _set(self, name, value):
+        object.__setattr__(self, name, value)
+
+    @property
+    def supply(self):
+        """The mains with both its ends, a `standards.Supply`."""
+        if self.place:
+            found = supply(self.place)
+        else:
+            found = Supply("mains as given", self.voltage, self.low, self.high, self.frequency, "as given")
+        low = (1 - _BAND) * found.nominal if found.low is None else found.low
+        high = (1 + _BAND) * found.nominal if found.high is None else found.high
+        return dataclasses.replace(found, low=low, high=high)
+
+    @property
+    def led_kind(self):
+        """The `kinds.LedKind`."""
+        if self.own_led is not None:
+            return self.own_led
+        try:
+            return led_kind(self.led)
+        except ValueError as error:
+            raise ValueError(f"led: {str(error).removeprefix('name: ')}") from None
+
+    @property
+    def surroundings(self):
+        """The `heat.Surroundings`."""
+        return Surroundings.typical(self.enclosure, room_temperature=self.room)
+
+    @property
+    def flicker_limit(self):
+        """Greatest percent flicker, per cent."""
+        if self.flicker in wishes.FLICKER_WORDS:
+            return wishes.FLICKER_WORDS[self.flicker](2 * self.supply.frequency)
+        return self.flicker
+
+    @property
+    def led_limit(self):
+        """Greatest mean current of one LED in use that lasts, A."""
+        return self.led_share * self.led_kind.current_limit
+
+    @property
+    def words(self):
+        """The brief in a sentence."""
+        beside = f", {self.in_parallel} side by side in each group" if self.in_parallel > 1 else ""
+        return (
+            f"{self.name}: {self.in_series} groups of {self.led} in series{beside}, {show(self.current, 'A')} on"
+            f" average, at most {self.flicker_limit:.3g} % flicker. {self.supply.words}"
+        )
+
+    def but(self, **changes):
+        """The same brief with some things changed.
+
+        Parameters
+        ----------
+        **changes
+            Fields and their new values.
+        """
+        return dataclasses.replace(self, **changes)
+
+    def freed(self, part, **changes):
+        """The same brief with a part that was fixed left to the design, and some things changed.
+
+        Parameters
+        ----------
+        part : str
+        **changes
+            Fields and their new values.
+        """
+        return self.but(fixed={name: value for name, value in self.fixed.items() if name != part}, **changes)
+
+    @classmethod
+    def from_toml(cls, path):
+        """Read a brief from a file; a wrong one raises `LampFileError` with the line."""
+        return cls.from_toml_text(lampfile.read_text(path), Path(path).name)
+
+    @classmethod
+    def from_toml_text(cls, text, source="brief"):
+        """The same from text that has been read already."""
+        return lampfile.build(cls, text, source)
+
+    def to_toml_text(self):
+        """The brief as text; reading it back gives an equal brief."""
+        twin = copy.copy(self)
+        as_text = {part: show_exactly(value, wishes.UNITS.get(part, "Ω")) for part, value in self.fixed.items()}
+        twin._set("fixed", as_text)
+        twin._set("own_led", None)
+        own = {} if self.own_led is None else {"own_led": dataclasses.asdict(self.own_led)}
+        return lampfile.write(twin) + ("\n" + tomli_w.dumps(own) if own else "")
+
+    def to_toml(self, path):
+        """Write the brief to a file."""
+        Path(path).write_text(self.to_toml_text(), encoding="utf-8")

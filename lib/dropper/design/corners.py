@@ -1,0 +1,104 @@
+"""The corners of a design: mains, dropper and LEDs at their ends, all at once."""
+
+import itertools
+
+from ..lamp import Diode, Lamp, LedString, Mains, replace_at
+from ..steady import steady_states
+from ..tolerance import Spread
+
+POINTS = 512  # of the cycle wherever a limit is judged
+
+
+def bare(brief, **values):
+    """A lamp of a brief on its nominal mains, with values for its parts.
+
+    Parameters
+    ----------
+    brief : Brief
+    **values
+        Fields of `Lamp`; what the brief fixes wins.
+    """
+    supply, kind = brief.supply, brief.led_kind
+    string = LedString(kind.led(), brief.in_series, brief.in_parallel)
+    return Lamp(
+        Mains(supply.nominal, supply.frequency), string, diode=Diode(), name=brief.name, **values | brief.fixed
+    )  # fmt: skip
+
+
+def spread_of(brief, lamp):
+    """The ends of everything that may lie off its nominal value, a `tolerance.Spread`.
+
+    Parameters
+    ----------
+    brief : Brief
+    lamp : Lamp
+    """
+    return Spread.of(lamp, brief.supply, brief.led_kind, brief.dropper_tolerance)
+
+
+def bright(brief, lamp):
+    """The lamp where most current flows: mains and dropper at their upper ends, LEDs of least forward voltage.
+
+    Parameters
+    ----------
+    brief : Brief
+    lamp : Lamp
+    """
+    return _at(brief, lamp, True, True, True)
+
+
+def dim(brief, lamp):
+    """The lamp where least current flows: mains and dropper at their lower ends, LEDs of greatest forward voltage.
+
+    Parameters
+    ----------
+    brief : Brief
+    lamp : Lamp
+    """
+    return _at(brief, lamp, False, False, False)
+
+
+def tall(brief, lamp):
+    """The lamp whose bus stands highest: mains and dropper at their upper ends, LEDs of greatest forward voltage.
+
+    Parameters
+    ----------
+    brief : Brief
+    lamp : Lamp
+    """
+    return _at(brief, lamp, True, True, False)
+
+
+def wavering(brief, lamp):
+    """The eight lamps in one of which the light wavers most, all with least smoothing.
+
+    Parameters
+    ----------
+    brief : Brief
+    lamp : Lamp
+    """
+    low = replace_at(lamp, "smoothing", (1 - brief.smoothing_tolerance) * lamp.smoothing)
+    return [_at(brief, low, *ends) for ends in itertools.product((True, False), repeat=3)]
+
+
+def greatest_flicker(brief, lamp, points=POINTS):
+    """Percent flicker in the worst corner.
+
+    Parameters
+    ----------
+    brief : Brief
+    lamp : Lamp
+    points : int
+        As for `steady_states`.
+    """
+    return float(steady_states(wavering(brief, lamp), points).percent_flicker.max())
+
+
+def _at(brief, lamp, high_mains, large_dropper, low_leds):
+    ends = spread_of(brief, lamp)
+    lamp = replace_at(lamp, "mains", Mains(*(
+        (ends.voltage_high, ends.frequency_high) if high_mains else (ends.voltage_low, ends.frequency_low)
+    )))  # fmt: skip
+    sign = 1 if large_dropper else -1
+    lamp = replace_at(lamp, "dropper", (1 + sign * brief.dropper_tolerance) * lamp.dropper)
+    return replace_at(lamp, "string.led", brief.led_kind.led("least" if low_leds else "greatest"))

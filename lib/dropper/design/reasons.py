@@ -1,0 +1,249 @@
+"""Why each value was chosen, and what the next one would do: sentences, each with a derivation to look it up."""
+
+import math
+from dataclasses import dataclass
+
+from .. import theory
+from ..explain import reading, values_for
+from ..kinds import Chain
+from ..lamp import replace_at
+from ..parts import BY_KEY
+from ..ratings import QUANTITIES, PartRating
+from ..ratings.fits import name_of
+from ..reading import Reading, written
+from ..standards import touch_rule
+from ..steady import steady_state
+from ..values import preferred, show
+from . import choose, rush
+from .corners import POINTS, greatest_flicker
+from .rate import next_value, short_of, words_of
+
+_UNITS = {"dropper": "F", "smoothing": "F", "clamp": "V", "leds": "A", "diodes": "V"}
+
+
+@dataclass(frozen=True)
+class ChosenPart:
+    """A part of a design.
+
+    Parameters
+    ----------
+    part : str
+        Its key, as in `parts.BY_KEY`, or "clamp".
+    name, symbol : str
+    value : float or None
+        SI units; None for diodes and LEDs.
+    value_text : str
+        "330 nF", "2 × 470 kΩ".
+    series : int or None
+        The E series it was taken from; None where it was given.
+    kind_text : str
+        What it is to be: "carbon film 1/4 W", "1N4006".
+    rating : PartRating or None
+        Its needed ratings, worst stress and margin.
+    reading : Reading
+        The value, or what decides it, ready to explain itself.
+    why, not_less : str
+        Why this one; what fails with the next that asks less of the purse.
+    """
+
+    part: str
+    name: str
+    symbol: str
+    value: float | None
+    value_text: str
+    series: int | None
+    kind_text: str
+    rating: PartRating | None
+    reading: Reading
+    why: str
+    not_less: str
+
+    @property
+    def sentence(self):
+        """All of it in words."""
+        what = ", ".join(text for text in (self.value_text, self.kind_text) if text)
+        return f"{self.symbol}, {self.name}: {what}. {self.why} {self.not_less}".strip()
+
+
+def chosen(draft, rating, rows, use):
+    """A part with the reasons for it.
+
+    Parameters
+    ----------
+    draft : Draft
+    rating : PartRating
+    rows : tuple of StressFound
+        Of this part.
+    use : Use
+    """
+    part, brief = rating.part, draft.brief
+    value = None if part in ("diodes", "leds") else getattr(draft.lamp, part)
+    shown, why, not_less = _REASONS[part](draft)
+    series = {"dropper": brief.dropper_series, "smoothing": brief.smoothing_series}.get(part, brief.resistor_series)
+    if value is None or part in brief.fixed:
+        series = None
+    if part in brief.fixed:
+        why, not_less = f"As the brief has it. {why}", ""
+    kind = rating.kind.part if isinstance(rating.kind, Chain) else rating.kind
+    return ChosenPart(
+        part, BY_KEY[part].name, BY_KEY[part].symbol, value, value_text(draft, part), series, kind.name, rating, shown,
+        f"{why} {_stress(rating)}".strip(), f"{not_less} {_kind_below(draft, rating, rows, use)}".strip(),
+    )  # fmt: skip
+
+
+def value_text(draft, part):
+    """A part's value as people write it; pieces in series are counted.
+
+    Parameters
+    ----------
+    draft : Draft
+    part : str
+    """
+    if part in ("diodes", "leds"):
+        string = draft.lamp.string
+        beside = f" × {string.in_parallel}" if string.in_parallel > 1 else ""
+        return "4" if part == "diodes" else f"{string.in_series}{beside}"
+    count, each = draft.pieces.get(part, (1, getattr(draft.lamp, part)))
+    return f"{count} × {show(each, 'Ω')}" if count > 1 else show(each, _UNITS.get(part, "Ω"))
+
+
+def _stress(rating):
+    """What decides the kind."""
+    check = rating.tightest
+    return (
+        f"Its {QUANTITIES[check.quantity][0]} comes to {check.worst.text} {check.worst.circumstance.words}; it is"
+        f" allowed {check.limit_text}."
+    )
+
+
+def _kind_below(draft, rating, rows, use):
+    found = short_of(draft, rating.part, rating.kind, rows, use) if rating.part != "leds" else None
+    if found is None:
+        return ""
+    kind, check = found
+    return f"{name_of(kind)} would not do: {words_of(check)}."
+
+
+def _dropper(draft):
+    lamp, brief = draft.lamp, draft.brief
+    clamped = values_for(theory.mean_string_current, lamp, draft.result)["clamped_voltage"]
+    shown = Reading(
+        "dropper", "dropper for the wished current", lamp.dropper, "F", "dropper_for_current",
+        {
+            "frequency": lamp.mains.frequency, "peak_voltage": lamp.mains.peak, "clamped_voltage": clamped,
+            "string_current_mean": brief.current,
+        },
+        note="The nearest value of its series is taken; the formula knows no series.",
+    )  # fmt: skip
+    why = (
+        f"It gives {written(draft.current, 'A')} on average, {100 * draft.miss:+.2g} % of the wish, and between"
+        f" {written(draft.least, 'A')} and {written(draft.greatest, 'A')} over mains, tolerance and LEDs."
+    ).replace("-", "−")
+    told = []
+    near = preferred(brief.dropper_series, lamp.dropper / 4, lamp.dropper * 4)
+    at = min(range(len(near)), key=lambda index: abs(near[index] - lamp.dropper))
+    for value in near[max(at - 1, 0) : at] + near[at + 1 : at + 2]:
+        other = replace_at(lamp, "dropper", value)
+        mean = float(steady_state(other, POINTS).string_current_mean)
+        text = f"{show(value, 'F')} would give {written(mean, 'A')}"
+        now, limit, when = choose.tightest(choose.led_currents(brief, other))
+        if now > limit:
+            text += f", and up to {written(now, 'A')} in one LED {when}, which is allowed {written(limit, 'A')}"
+        told.append(text)
+    return shown, why, "; ".join(told) + "."
+
+
+def _bleeder(draft, part="bleeder"):
+    brief, emptying = draft.brief, draft.emptying(part)
+    rule = touch_rule(brief.rule if part == "bleeder" else brief.bus_rule)
+    count, each = draft.pieces[part]
+    worst = 1 + brief.resistor_tolerance
+    shown = Reading(
+        part, f"largest {BY_KEY[part].name}", count * each, "Ω", "largest_bleeder", emptying.values if emptying.needed
+        else {}, note="Its own tolerance comes off, then the next lower value of its series is taken.",
+    )  # fmt: skip
+    if not emptying.needed:
+        return shown, "Nothing has to be emptied here.", ""
+    more = next_value(brief.resistor_series, each)
+    asked = f"{show(emptying.limit, 'V')} after {show(rule.seconds, 's')}"
+    basis = f"{rule.standard} asks for {asked}" if part == "bleeder" else (
+        f"no rule asks for it inside a closed case; {asked}, as for {rule.whom}, is kept"
+    )  # fmt: skip
+    why = (
+        f"{show(emptying.left(worst * count * each), 'V')} are left at worst; {basis}. It starts from"
+        f" {show(emptying.start, 'V')}."
+    )
+    left = show(emptying.left(worst * count * more), "V")
+    series = f" {count} in series share the volts." if count > 1 else ""
+    return shown, why + series, f"{f'{count} × ' if count > 1 else ''}{show(more, 'Ω')} would leave {left}."
+
+
+def _smoothing_bleeder(draft):
+    return _bleeder(draft, "smoothing_bleeder")
+
+
+def _inrush(draft):
+    brief, lamp = draft.brief, draft.lamp
+    peak = math.sqrt(2) * brief.supply.high
+    shown = Reading(
+        "inrush_resistor", "resistor for the inrush limit", lamp.inrush_resistor, "Ω", "surge_resistor",
+        {"peak_voltage": theory.replug_step(peak_voltage=peak), "greatest_current": brief.inrush},
+        note="The formula takes the step of twice the peak whole; the solver counts the string's share and the mains'"
+        " own ohms.",
+    )  # fmt: skip
+    now = rush.rush(brief, lamp, lamp.inrush_resistor)
+    why = f"Plugged in again at once the rush is {written(now, 'A')}; {written(brief.inrush, 'A')} is the wish."
+    less = [value for value in preferred(brief.resistor_series, lamp.inrush_resistor / 4, lamp.inrush_resistor)
+            if value < lamp.inrush_resistor * (1 - 1e-9)]  # fmt: skip
+    smaller = rush.rush(brief, lamp, less[-1])
+    told = f"With {show(less[-1], 'Ω')} it would be {written(smaller, 'A')}"
+    if smaller <= brief.inrush:
+        fault = rush.rush_with_fault(brief, lamp, less[-1])
+        told += f", and {written(fault, 'A')} with two diodes short, more than a rectifier of 1 A stands"
+    return shown, why, f"{told}."
+
+
+def _smoothing(draft):
+    brief, lamp, limit = draft.brief, draft.lamp, draft.brief.flicker_limit
+    values = values_for(theory.current_modulation, lamp, draft.result)
+    values.pop("smoothing")
+    values["current_modulation"] = limit / 100
+    steep = theory.charging_harmonic(clamped_fraction=values["clamped_fraction"])
+    shown = Reading(
+        "smoothing", "smoothing for the wished flicker", lamp.smoothing, "F",
+        "smoothing_for_modulation" if limit / 100 < steep else "", values if limit / 100 < steep else {},
+        note="The formula counts the swing at twice the mains frequency only, at nominal values; the choice is made in"
+        " the worst corner.",
+    )  # fmt: skip
+    why = f"In the worst corner the light wavers by {draft.flicker:.3g} %; {limit:.3g} % is the wish."
+    near = preferred(brief.smoothing_series, lamp.smoothing / 11, lamp.smoothing)
+    less = next(value for value in reversed(near) if value < lamp.smoothing * (1 - 1e-9))
+    depth = greatest_flicker(brief, replace_at(lamp, "smoothing", less))
+    told = f"{show(less, 'F')} would leave {depth:.3g} %."
+    return shown, why, told if depth > limit else f"{show(less, 'F')} would do for the light, but not for the ripple."
+
+
+def _series(draft):
+    shown = Reading(
+        "series_resistor", "series resistor", draft.lamp.series_resistor, "Ω", "", note="It was given with the brief.",
+    )  # fmt: skip
+    return shown, "", ""
+
+
+def _diodes(draft):
+    peak, drop = math.sqrt(2) * draft.brief.supply.high, draft.lamp.diode.voltage_at(1e-4)
+    shown = Reading(
+        "diodes", "reverse voltage with the string open", peak - drop, "V", "diode_reverse_voltage_open",
+        {"peak_voltage": peak, "diode_voltage": drop}, True,
+    )  # fmt: skip
+    return shown, "", ""
+
+
+def _leds(draft):
+    return reading("string_current_mean", draft.lamp, draft.result), "As the brief has them.", ""
+
+
+_REASONS = {
+    "dropper": _dropper, "bleeder": _bleeder, "smoothing_bleeder": _smoothing_bleeder, "inrush_resistor": _inrush,
+    "smoothing": _smoothing, "series_resistor": _series, "diodes": _diodes, "leds": _leds,
+}  # fmt: skip
