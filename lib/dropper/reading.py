@@ -57,6 +57,8 @@ def written(value, unit):
         return "–"
     if unit == "°C":
         text = f"{value:.1f} °C"
+    elif unit == "K" and value >= 200:  # a temperature, no difference of two
+        text = f"{value:.0f} K"
     elif unit in ("%", "°"):
         digits = f"{value:.3g}" if abs(value) < 1000 else f"{value:.0f}"
         text = digits + ("" if unit == "°" else " ") + unit

@@ -26,7 +26,7 @@ def checklist(lamp, filament=None, meter=None, surroundings=None):
     ----------
     lamp : Lamp
     filament : FilamentLamp or None
-        In series at first power; None: the smallest common one that stays dark behind the whole lamp.
+        In series at first power; None: `FilamentLamp.suiting` the lamp.
     meter : PlugInMeter or None
         None: a typical cheap one.
     surroundings : Surroundings or None

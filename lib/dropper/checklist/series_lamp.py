@@ -7,13 +7,13 @@ import numpy as np
 
 from .. import theory
 from ..fields import check, quantity
-from ..transient import Faulty, Settled, faults_of, settle, with_fault
+from ..transient import Fault, Faulty, Settled, faults_of, settle, with_fault
 from ..values import show
 
 ROOM = 298.0  # K
 # K from which a filament is seen to glow: the Draper point, value from memory. The words for what is hotter are common
 # practice, no source.
-GLOWS = ((798.0, "dark"), (1000.0, "a dull red"), (1400.0, "red"), (2000.0, "orange and dim"), (2400.0, "yellow"))
+GLOWS = ((798.0, "dark"), (1000.0, "a dull red"), (1400.0, "red"), (2000.0, "orange"), (2400.0, "yellow"))
 _BRIGHT = "bright"
 WELL_DARK = 700.0  # K
 WATTS = (5.0, 15.0, 25.0, 40.0, 60.0, 100.0)
@@ -58,7 +58,9 @@ class FilamentLamp:
 
     @classmethod
     def suiting(cls, lamp):
-        """The smallest common one of the mains' voltage that stays well dark behind a whole lamp.
+        """The smallest common one of the mains' voltage that stays dark even with the lamp's output shorted.
+
+        So whatever the lamp's sound dropper lets through leaves it dark, and a glow means that the dropper is bridged.
 
         Parameters
         ----------
@@ -71,7 +73,8 @@ class FilamentLamp:
         """
         volts = min(max(lamp.mains.voltage, 12.0), 250.0)
         there = [cls(volts, watts) for watts in WATTS if volts**2 / watts <= HIGHEST_HOT]
-        return next((one for one in there if first_power(lamp, one).temperature < WELL_DARK), there[-1])
+        shorted = with_fault(lamp, Fault("short", "D1 and D3"))
+        return next((one for one in there if first_power(shorted, one).temperature < WELL_DARK), there[-1])
 
     @property
     def marked(self):
@@ -138,7 +141,7 @@ class FirstPower:
         seen = f"glows {self.glow}" if self.glow == _BRIGHT else f"is {self.glow}"
         return (
             f"{head} the filament {seen}: {show(self.settled.line_current_rms, 'A')} rms keep it at"
-            f" {self.temperature:.3g} K, where it has {show(self.resistance, 'Ω')} and takes {show(self.power, 'W')}."
+            f" {self.temperature:.0f} K, where it has {show(self.resistance, 'Ω')} and takes {show(self.power, 'W')}."
         )
 
 

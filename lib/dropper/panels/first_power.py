@@ -1,0 +1,63 @@
+"""The panel on first power: a filament lamp in series, and the faults that make it glow."""
+
+import ipywidgets as widgets
+
+from ..checklist.series_lamp import HIGHEST_HOT, WATTS
+from ..figures import first_power as first_power_picture
+from ..lessons import first_power
+from ..transient import Fault
+from ..values import show
+from . import controls
+from .of_a_lamp import OfALamp
+
+_ASKED = Fault("short", "smoothing")
+
+
+class FirstPower(OfALamp):
+    """A lamp behind a filament lamp; see `OfALamp`."""
+
+    picture, lesson = first_power_picture, first_power
+    decisive = ("fault",)
+
+    def seen(self, lamp):
+        return first_power.Behind.of(lamp)
+
+    def question(self):
+        return (
+            f"The smoothing capacitor of the {self.own.lamp.name} is short. At first power, does the filament lamp in"
+            " series glow?",
+            {
+                "bright": "yes, bright: a short is a short",
+                "dull": "yes, but dull",
+                "dark": "no: nothing is seen of it",
+            },
+        )
+
+    def verdict(self):
+        view = first_power.look(first_power.Behind(self.asked.lamp, self.asked.filament, _ASKED))
+        if view.now.glows:
+            return f"{view.now.sentence} The dropper limits it; a stronger filament lamp would never show it."
+        return (
+            f"{view.now.sentence} The dropper limits the current into a short as it does into the string:"
+            f" {show(view.whole.settled.line_current_rms, 'A')} with the lamp whole. This filament shows what bridges"
+            " the dropper, and little else."
+        )
+
+    def seen_enough(self):
+        return super().seen_enough() and self.setting.fault == _ASKED
+
+    def knobs(self, own):
+        fault = widgets.Dropdown(
+            options=[(words, controls.on_slider("fault", fault)) for words, fault in first_power.choices(own.lamp)],
+            value=controls.on_slider("fault", own.fault), description="fault",
+            style={"description_width": "150px"}, layout=widgets.Layout(width=controls.WIDTH),
+        )  # fmt: skip
+        marked = own.filament.voltage
+        watts = {each for each in WATTS if marked**2 / each <= HIGHEST_HOT} | {own.filament.power}
+        power = widgets.SelectionSlider(
+            options=[(show(each, "W"), each) for each in sorted(watts)],
+            value=own.filament.power, description="filament lamp", style={"description_width": "150px"},
+            layout=widgets.Layout(width=controls.WIDTH),
+        )
+        sliders = controls.of_lamp(own.lamp, "mains.voltage", "dropper", within="lamp.")
+        return {"fault": fault, "filament.power": power, **sliders}
