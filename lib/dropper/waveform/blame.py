@@ -1,0 +1,151 @@
+"""Which part explains a difference: the dropper scales the current, the clamped voltage moves its start."""
+
+from dataclasses import dataclass, replace
+
+import numpy as np
+
+from ..lamp import replace_at
+from ..steady import steady_states
+
+STEP = 0.02  # relative change that the slopes are taken with
+ROUNDS = 3
+
+
+@dataclass(frozen=True)
+class Blame:
+    """The changes of two parts that bring the prediction nearest to what was measured.
+
+    Parameters
+    ----------
+    dropper : float
+        Relative change of the dropper's capacitance.
+    dropper_uncertainty : float
+        One sigma, the current's scale counted: a probe that reads 3 % high looks like 3 % more capacitance.
+    clamped : float
+        Relative change of the string's voltage, and with it of D.
+    clamped_uncertainty : float
+    explained : float
+        Share of the squared difference that both changes take away, 0 to 1.
+    apart : float
+        Rms of the difference over the rms of the predicted current.
+    words : str
+        What it smells of, in a sentence or two.
+    """
+
+    dropper: float
+    dropper_uncertainty: float
+    clamped: float
+    clamped_uncertainty: float
+    explained: float
+    apart: float
+    words: str
+
+
+def blame(measured, lamp):
+    """Which of two parts explains the difference between a measured line current and the predicted one.
+
+    Weighted least squares on the measured mean period (and on the mean bus voltage, where it was recorded), with the
+    slopes of the solver's waveforms with the logarithms of C and of the string's voltage.
+
+    Parameters
+    ----------
+    measured : Measured
+        With a line current.
+    lamp : Lamp
+        One that lights; it is put on the measured mains first, so that the mains is not blamed on a part.
+
+    Returns
+    -------
+    Blame
+    """
+    from .compare import on_measured_mains, predicted_wave
+
+    lamp = on_measured_mains(lamp, measured)
+    cycles = measured.cycles["line_current"]
+    wave = cycles.mean - cycles.mean.mean()
+    noise = np.sqrt(cycles.variance)
+    bus = measured.cycles.get("bus_voltage")
+    points = max(wave.size, 256)
+    place, first, best = np.zeros(2), None, None
+    for _ in range(ROUNDS):
+        tried = _at(lamp, place), _at(lamp, place + [STEP, 0]), _at(lamp, place + [0, STEP])
+        results = steady_states(tried, points, waveforms=True)
+        each = [_one(results, k) for k in range(3)]
+        currents = [predicted_wave(measured, one, "line_current") for one in each]
+        rest = wave - currents[0]
+        first = rest if first is None else first
+        slopes = np.column_stack([(current - currents[0]) / STEP for current in currents[1:]]) / noise
+        target = rest / noise
+        if bus is not None:
+            level = [one.bus_voltage_mean for one in each]
+            # The bus' own scale is no better than its limit of error allows.
+            weight = np.hypot(measured.bus_mean.uncertainty, 1e-3 * level[0])
+            slopes = np.vstack([slopes, [(level[k] - level[0]) / STEP / weight for k in (1, 2)]])
+            target = np.append(target, (bus.mean.mean() - level[0]) / weight)
+        move = np.linalg.lstsq(slopes, target, rcond=None)[0]
+        covariance = np.linalg.pinv(slopes.T @ slopes)
+        place = np.clip(place + np.clip(move, -0.4, 0.4), -1.2, 0.9)
+        best = rest - (slopes[: wave.size] * noise) @ move
+    squares = float(first @ first)
+    explained = 1 - float(best @ best) / squares if squares > 0 else 0.0
+    unsure = np.sqrt(np.diag(covariance))
+    # What is left over and is no noise widens what is known of the parts.
+    left = float(best @ best) / max(wave.size - 2, 1)
+    unsure *= np.sqrt(max(left / noise**2, 1.0))
+    scale = measured.recording.accuracy("line_current") / np.sqrt(3)
+    predicted = float(np.sqrt((predicted_wave(measured, each[0], "line_current") ** 2).mean()))
+    apart = np.sqrt(squares / wave.size) / max(predicted, 1e-12)
+    change = np.expm1(place)
+    sure = change[0], float(np.hypot(unsure[0], scale)), change[1], float(np.hypot(unsure[1], 0.002))
+    return Blame(*map(float, sure), explained, float(apart), _words(sure, explained, apart))
+
+
+def _at(lamp, place):
+    """The lamp with its dropper and its string's voltage changed by factors exp(place)."""
+    led = lamp.string.led
+    moved = replace_at(lamp, "dropper", min(lamp.dropper * float(np.exp(place[0])), 1e-4))
+    factor = float(np.exp(place[1]))
+    return replace_at(moved, "string.led", replace(led, forward_voltage=_held(led, factor)))
+
+
+def _held(led, factor):
+    """Forward voltage changed by a factor, kept where the LED's law still holds."""
+    least = 1.2 * led.series_resistance * led.at_current + 0.4
+    most = led.series_resistance * led.at_current + 190 * led.slope_voltage
+    return min(
+        max(led.forward_voltage * factor, min(least, led.forward_voltage)), max(most, led.forward_voltage), 100.0
+    )
+
+
+def _one(results, k):
+    """One lamp of a batch."""
+    return type(results)(**{
+        name: {key: each[k] for key, each in value.items()} if isinstance(value, dict)
+        else None if value is None else value[k]
+        for name, value in vars(results).items()
+    })  # fmt: skip
+
+
+def _words(sure, explained, apart):
+    c, c_unsure, d, d_unsure = sure
+    told = [
+        f"{name} {100 * value:+.1f} ± {max(200 * unsure, 0.1):.1f} %".replace("-", "−")
+        for name, value, unsure in (("dropper", c, c_unsure), ("clamped voltage", d, d_unsure))
+    ]
+    off = abs(c) > max(2 * c_unsure, 0.01), abs(d) > max(2 * d_unsure, 0.01)
+    if apart < 0.02 or not any(off):
+        return (
+            f"Nothing to explain: the difference is {100 * apart:.1f} % of the current, and the parts that fit best are"
+            f" those of the lamp within what is not known ({', '.join(told)})."
+        )
+    if explained < 0.5:
+        return (
+            f"Neither dropper nor clamped voltage explains the difference ({100 * max(explained, 0):.0f} % of it): look"
+            " at the shape of the residual for a part that is missing or broken."
+        )
+    heavier = "C" if off[0] and (not off[1] or abs(c) / c_unsure > abs(d) / d_unsure) else "D"
+    smells = {
+        "C": "The whole curve is scaled: that smells of the dropper's capacitance, or of the current's own scale",
+        "D": "The current starts at another angle: that smells of the clamped voltage, so of the string or the diodes",
+    }[heavier]
+    return f"{smells} (best fit: {', '.join(told)}{'; both count' if all(off) else ''}; it takes away {100 * explained:.0f} % of the difference)."

@@ -1,0 +1,71 @@
+"""Long recordings made small for a picture: the least and the greatest value in every column of it."""
+
+import numpy as np
+
+WIDTH = 600
+
+
+def thinned(time, values, width=WIDTH):
+    """Least and greatest value in each of so many even stretches of time.
+
+    Parameters
+    ----------
+    time : array
+        s, rising.
+    values : array
+        Gaps are nan.
+    width : int
+        How many stretches: the picture's pixels across.
+
+    Returns
+    -------
+    (array, array, array)
+        Middle of each stretch that holds a sample, least and greatest value there. No peak is lost.
+
+    Raises
+    ------
+    ValueError
+        If there are fewer than two samples.
+    """
+    time, values = np.asarray(time, float), np.asarray(values, float)
+    if time.size < 2:
+        raise ValueError(f"{time.size} samples: at least two are needed for a picture")
+    return _extremes((time - time[0]) / (time[-1] - time[0]), values, width, time[0], time[-1] - time[0])
+
+
+def folded(time, values, frequency, phase, width=WIDTH):
+    """The same over one period, all periods laid on one another.
+
+    Parameters
+    ----------
+    time, values : array
+        As for `thinned`.
+    frequency : float
+        Hz.
+    phase : float
+        rad, at the first sample.
+    width : int
+
+    Returns
+    -------
+    (array, array, array)
+        Share of the period from 0 to 1, least and greatest value.
+    """
+    time, values = np.asarray(time, float), np.asarray(values, float)
+    place = np.mod(frequency * (time - time[0]) + phase / (2 * np.pi), 1.0)
+    return _extremes(place, values, width, 0.0, 1.0)
+
+
+def _extremes(share, values, width, start, span):
+    column = np.minimum((share * width).astype(np.int64), width - 1)
+    good = ~np.isnan(values)
+    if not good.all():
+        column, values = column[good], values[good]
+    # Neighbours mostly share a column: runs of the same column are taken at once, then columns.
+    starts = np.flatnonzero(np.diff(column, prepend=-1))
+    low, high = np.full(width, np.inf), np.full(width, -np.inf)
+    if starts.size:
+        np.minimum.at(low, column[starts], np.minimum.reduceat(values, starts))
+        np.maximum.at(high, column[starts], np.maximum.reduceat(values, starts))
+    seen = np.isfinite(low)
+    return start + span * (np.flatnonzero(seen) + 0.5) / width, low[seen], high[seen]
