@@ -53,12 +53,12 @@ def overlay(view, scale, sentence):
     layer.numbers(1, number, milli)
     for which, volts in view.compared.items():
         layer.curve(0, volts, view.amps, _look(which))
-    _curves(layer, view)
     current, volts = view.setting.current, view.warm_volts
     layer.line(0, (scale[0], current), (volts, current), LOOKS["moment"])
     layer.line(0, (volts, 0), (volts, current), LOOKS["moment"])
     for point in view.fit.points:
         _mark(layer, view.fit, point, scale)
+    _curves(layer, view)
     layer.dot(0, volts, current, _read(view), "square")
     _key(layer, view)
     return layer.svg(sentence)
@@ -125,9 +125,8 @@ def _mark(layer, fit, point, scale):
         end = "end" if point.volts > (scale[0] + scale[1]) / 2 else "start"
         aside = -110 if end == "end" else 110
         layer.words(0, point.volts, point.amps, f"{fit.counted} {point.row}", end, INK, True, 115, (aside, 40))
-        down = 130 if point.residual > 0 else -60
         told = show(point.residual, "V", 2).replace("-", "−")
-        layer.words(1, point.volts, point.residual, told, end, INK, True, 115, (aside, down if down > 0 else -50))
+        layer.words(1, point.volts, point.residual, told, end, INK, True, 115, (aside, 130 if point.residual > 0 else -50))
 
 
 def _key(layer, view):
@@ -150,4 +149,4 @@ def _key(layer, view):
             layer.dot(2, 0.11, y, look, shape, hollow=shape == "diamond")
         else:
             layer.line(2, (0, y), (0.22, y), look)
-        layer.words(2, 0.27, y, words, "start", INK if shape else look.colour, False, 115, (0, 40))
+        layer.words(2, 0.27, y, words, "start", INK if shape else look.colour, False, 122, (0, 42))

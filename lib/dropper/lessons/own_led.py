@@ -161,7 +161,7 @@ def stands(view):
     least, typical, greatest = (
         view.kind.led(which).voltage_at(view.setting.current) for which in ("least", "typical", "greatest")
     )
-    spread = f"{show(typical, 'V')} there, from {show(least, 'V')} to {show(greatest, 'V')}"
+    spread = f"{show(typical, 'V')} there at 25 °C, from {show(least, 'V')} to {show(greatest, 'V')}"
     if least <= view.volts <= greatest:
         return f"has {spread}: this one lies within"
     return f"has {spread}: this one lies {'below' if view.volts < least else 'above'}"
