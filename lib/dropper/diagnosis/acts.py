@@ -14,6 +14,7 @@ LIVE = 3
 
 
 def _always(lamp):
+    """Every lamp allows it."""
     return ""
 
 

@@ -22,7 +22,7 @@ def nodes(count, dimensions):
     return (0.5 + np.arange(1, count + 1)[:, None] * steps) % 1
 
 
-def log_box(mean, covariance, low, high, count=24):
+def log_box(mean, covariance, low, high, count=48):
     """Logarithm of the probability that a Gaussian lies in a box, for many Gaussians at once.
 
     One coordinate is cut after the other, each given those before it (Genz 1992, J. Comput. Graph.
