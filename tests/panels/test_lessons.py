@@ -15,8 +15,9 @@ from dropper.transient import Fault
 STAIR = "notebooks/lamps/stair_marker.toml"
 OTHERS = ("notebooks/lamps/shelf_strip.toml", "notebooks/lamps/display_case.toml")
 OF_LAMPS = (
-    "LoadLine", "Conduction", "Smoothing", "Powers", "Plugging", "Broken", "Ageing", "Tolerances", "FirstPower", "Strings", "Sharing"
-)
+    "LoadLine", "Conduction", "Smoothing", "Powers", "Plugging", "Broken", "Ageing", "Tolerances", "FirstPower", "Strings",
+    "Sharing",
+)  # fmt: skip
 # Panels that start from something else than a lamp file, and from what.
 OF_OTHERS = {"ResistorOrCapacitor": (), "OwnLed": ("notebooks/lamps/bench_led.csv",)}
 ALL = (*OF_OTHERS, *OF_LAMPS)
