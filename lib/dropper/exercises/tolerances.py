@@ -1,14 +1,14 @@
-"""Tasks of lesson 10 on tolerance: weights, the worst case, chance, corners, and what the years take besides."""
+"""Tasks of lesson 10 on tolerance: weights, the worst case, chance, corners, and which letter will do."""
 
 import math
 
 from ..marks.letters import TOLERANCES
-from .draw import bridge, part, shown
+from .draw import bridge, shown
 from .question import Choice, Question, Slip, Tolerance
 from .work import By, Say, Sum
 
 LESSON = 10
-_SMALL = Tolerance("3 % is allowed: weights are for small changes.", relative=0.03)
+_SMALL = Tolerance("3 % is allowed: weights are for small changes.", 0.03)
 _LETTERS = {letter: TOLERANCES[letter][1] / 100 for letter in "JKM"}
 _PERCENT = ("mains_off", "dropper_off", "string_off")
 
@@ -51,15 +51,6 @@ def _effects(given):
     }  # fmt: skip
 
 
-def _aged(chance):
-    return {"dropper": part(chance, 6, 330e-9, 1.5e-6), "dropper_off": float(chance.choice((5, 10, 20))),
-            "yearly": float(chance.choice((3, 4, 5, 6, 7, 8))), "years": chance.randint(4, 10)}  # fmt: skip
-
-
-def _flat(chance):
-    return {"dropper_off": float(chance.choice((1, 2, 3, 5, 8, 10, 15, 20)))}
-
-
 def _letter(chance):
     return _lamp(chance) | {"mains_off": float(chance.choice((3, 4, 5, 6, 8))),
                             "limit": float(chance.choice((10, 12, 15, 18, 20, 25, 30, 35, 40)))}  # fmt: skip
@@ -81,8 +72,6 @@ TASKS = (
                  " of the rest {mains_off} of the mains is a larger part."),
             Slip("the string's weight", lambda q: -q.mains_off * q.elasticity_to_clamped_voltage,
                  "You took D over Vp − D, the weight of the string; the mains weighs Vp over Vp − D."),
-            Slip("squared", lambda q: 100 * ((1 + q.mains_off / 100) ** 2 - 1),
-                 "Watts in a resistor go with the square; this is a current."),
         ),
         tolerance=_SMALL,
     ),
@@ -145,8 +134,6 @@ TASKS = (
                  "That is the worst case, with everything at its bad end at once."),
             Slip("no weights", lambda q: math.hypot(*(getattr(q, name) for name in _PERCENT)),
                  "You squared the tolerances as they are; each has its weight first."),
-            Slip("mean", lambda q: 100 * q.using("worst_case_spread", **_tolerances(q)) / 3,
-                 "A mean of the three says that more parts make it no worse. Squares are added, then the root taken."),
         ),
         tolerance=_SMALL,
     ),
@@ -174,29 +161,11 @@ TASKS = (
         ),
     ),
     Question(
-        "least_capacitance", LESSON, "A low one, and old",
-        "A dropper is marked {dropper}, ±{dropper_off}. In a scenario each year takes {yearly} of what is still there."
-        " How much may be left after {years} years of the least that was sold under that mark?",
-        _aged, "F", lambda q: _left(q, q.dropper * (1 - q.dropper_off / 100)),
-        work=(Say(lambda q: f"The least that was sold: {shown(q.dropper, 'F')} − {q.dropper_off:g} % ="
-                            f" {shown(q.dropper * (1 - q.dropper_off / 100), 'F', 4)}."),
-              By("remaining_capacitance", lambda q: _new(q, q.dropper * (1 - q.dropper_off / 100)))),
-        hints=("Begin with the low end of the tolerance.", "Then each year takes its part of what is there."),
-        slips=(
-            Slip("as marked", lambda q: _left(q, q.dropper),
-                 "You began with the value on the mark; it may have been sold {dropper_off} low."),
-            Slip("added up", lambda q: q.dropper * (1 - (q.dropper_off + q.years * q.yearly) / 100),
-                 "You added all the per cents. Each year takes its part of what is left by then."),
-            Slip("new", lambda q: q.dropper * (1 - q.dropper_off / 100), "That is the least when new."),
-            Slip("high end", lambda q: _left(q, q.dropper * (1 + q.dropper_off / 100)),
-                 "You began with the most that may have been sold; the least was asked for."),
-        ),
-    ),
-    Question(
         "deviation_of_a_mark", LESSON, "What a tolerance says",
         "A capacitor keeps ±{dropper_off}, and nothing more is known: anywhere between the two ends is as likely. What"
         " is its standard deviation, in per cent of the mark?",
-        _flat, "%", lambda q: 100 * q.using("flat_deviation", tolerance=q.dropper_off / 100),
+        lambda chance: {"dropper_off": float(chance.choice((1, 2, 3, 5, 8, 10, 15, 20)))}, "%",
+        lambda q: 100 * q.using("flat_deviation", tolerance=q.dropper_off / 100),
         work=(By("flat_deviation", lambda q: {"tolerance": q.dropper_off / 100}),
               Sum(lambda q: f"100 % × {q.using('flat_deviation', tolerance=q.dropper_off / 100):.4g}")),
         hints=("It is the root of the mean square of the deviation.",
@@ -261,14 +230,6 @@ def _high(q):
         "dropper": q.dropper * (1 + q.dropper_off / 100), "peak_voltage": q.peak_voltage * (1 + q.mains_off / 100),
         "clamped_voltage": q.clamped_voltage * (1 - q.string_off / 100),
     }  # fmt: skip
-
-
-def _new(q, capacitance):
-    return {"dropper": capacitance, "loss_each_year": q.yearly / 100}
-
-
-def _left(q, capacitance):
-    return q.using("remaining_capacitance", **_new(q, capacitance))
 
 
 def _weighed(q):

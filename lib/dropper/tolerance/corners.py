@@ -132,25 +132,26 @@ def corners(lamp, spread, keys=meters.KEYS, points=128):
     axes = spread.axes(lamp)
     grid = np.stack(np.meshgrid(*((axis.low, axis.high) for axis in axes), indexing="ij"), -1).reshape(-1, len(axes))
     factors = np.vstack([np.ones(len(axes)), grid])
-    solved = _solve(lamp, spread, axes, factors, points)
+    solved, dark = _solve(lamp, spread, axes, factors, points)
     edges = _edges(axes, grid, solved, [key for key in keys if key in meters.HUMPED])
-    inside = _solve(lamp, spread, axes, edges, points) if len(edges) else None
+    inside, _ = _solve(lamp, spread, axes, edges, points)
     everywhere = np.vstack([factors, edges])
     found = {}
     for key in keys:
-        values = getattr(solved, key)
-        if inside is not None:
-            values = np.concatenate([values, getattr(inside, key)])
+        values = np.concatenate([solved[key], inside[key]])
         found[key] = _extreme(key, axes, everywhere, values, len(factors))
-    readings = {key: getattr(solved, key)[1:] for key in keys}
-    return Corners(lamp, spread, axes, found, grid, readings, solved.dark[1:])
+    readings = {key: solved[key][1:] for key in keys}
+    return Corners(lamp, spread, axes, found, grid, readings, dark[1:])
 
 
 def _solve(lamp, spread, axes, factors, points):
     changes = {}
     for column, axis in enumerate(axes):
         changes |= axis.changes(factors[:, column])
-    return steady_states(batch(spread.centre(lamp), changes), points)
+    if not len(factors):
+        return dict.fromkeys(meters.KEYS, np.empty(0)), np.empty(0, bool)
+    solved = steady_states(batch(spread.centre(lamp), changes), points)
+    return meters.read(solved), solved.dark
 
 
 def _edges(axes, grid, solved, humped):
@@ -158,7 +159,7 @@ def _edges(axes, grid, solved, humped):
     rows = []
     starts = set()
     for key in humped:
-        values = getattr(solved, key)[1:]
+        values = solved[key][1:]
         if not np.isnan(values).all():
             starts |= {int(np.nanargmin(values)), int(np.nanargmax(values))}
     for start in sorted(starts):

@@ -1,5 +1,7 @@
 """What is read off each of many lamps, by key: its name and its unit."""
 
+import numpy as np
+
 from .. import explain
 
 UNITS = {
@@ -33,3 +35,17 @@ def known(key):
     if key not in UNITS:
         raise KeyError(f"{key!r} is no reading kept here; choose from {', '.join(KEYS)}")
     return key
+
+
+def read(solved):
+    """The readings of many solved lamps, by key; nan: flicker without light, a power factor without a current.
+
+    Parameters
+    ----------
+    solved : SteadyState
+        Of a batch.
+    """
+    found = {key: np.array(getattr(solved, key)) for key in KEYS}
+    found["percent_flicker"][solved.dark] = np.nan
+    found["power_factor"][~np.isfinite(found["power_factor"])] = np.nan
+    return found

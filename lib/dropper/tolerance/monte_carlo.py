@@ -133,13 +133,12 @@ class Counting:
         self.wanted = check_value("count", count, _COUNT)
         self.seed, self._points = check_value("seed", seed, _SEED), points
         self._centre, self._axes = spread.centre(lamp), spread.axes(lamp)
-        # A source of chance for each axis: a part that is not fitted leaves the others' draws as they were.
-        self._factors = {
-            axis.key: axis.draw(np.random.default_rng([self.seed, *axis.key.encode()]), self.wanted)
-            for axis in self._axes
-        }
         self._pieces = []
-        self.done = 0
+
+    @property
+    def done(self):
+        """How many lamps are solved."""
+        return sum(count for count, _, _ in self._pieces)
 
     @property
     def finished(self):
@@ -154,14 +153,22 @@ class Counting:
         lamps : int
             At most so many.
         """
-        part = slice(self.done, min(self.done + lamps, self.wanted))
-        changes = {}
+        here = min(lamps, self.wanted - self.done)
+        drawn, changes = {}, {}
         for axis in self._axes:
-            changes |= axis.changes(self._factors[axis.key][part])
+            drawn[axis.key] = axis.draw(self._chance(axis), here)
+            changes |= axis.changes(drawn[axis.key])
         solved = steady_states(batch(self._centre, changes), self._points)
-        piece = {key: getattr(solved, key) for key in meters.KEYS} | {"dark": solved.dark}
-        self._pieces.append(piece)  # an interrupt before this line loses this piece, one behind it nothing
-        self.done = sum(len(each["dark"]) for each in self._pieces)
+        read = meters.read(solved) | {"dark": solved.dark}
+        self._pieces.append((here, drawn, read))  # an interrupt before this line loses this piece, one behind it none
+
+    def _chance(self, axis):
+        """Where the draws of an axis go on: one number is taken for each lamp before.
+
+        A source of chance for each axis: a part that is not fitted leaves the others' draws as they were.
+        """
+        source = np.random.PCG64([self.seed, *axis.key.encode()])
+        return np.random.Generator(source.advance(self.done))
 
     def sample(self):
         """The lamps solved so far.
@@ -170,16 +177,15 @@ class Counting:
         -------
         Sample
         """
-        pieces = self._pieces
-        done = sum(len(each["dark"]) for each in pieces)
+        pieces = list(self._pieces)
 
-        def joined(key, kind=float):
-            return np.concatenate([piece[key] for piece in pieces]) if pieces else np.empty(0, kind)
+        def joined(which, key):
+            return np.concatenate([np.empty(0), *(piece[which][key] for piece in pieces)])
 
         return Sample(
             self.lamp, self.spread, self.seed, self.wanted,
-            {key: drawn[:done] for key, drawn in self._factors.items()},
-            {key: joined(key) for key in meters.KEYS}, joined("dark", bool),
+            {axis.key: joined(1, axis.key) for axis in self._axes}, {key: joined(2, key) for key in meters.KEYS},
+            joined(2, "dark").astype(bool),
         )  # fmt: skip
 
 
