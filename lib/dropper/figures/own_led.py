@@ -126,7 +126,8 @@ def _mark(layer, fit, point, scale):
         aside = -110 if end == "end" else 110
         layer.words(0, point.volts, point.amps, f"{fit.counted} {point.row}", end, INK, True, 115, (aside, 40))
         told = show(point.residual, "V", 2).replace("-", "−")
-        layer.words(1, point.volts, point.residual, told, end, INK, True, 115, (aside, 130 if point.residual > 0 else -50))
+        down = 130 if point.residual > 0 else -50
+        layer.words(1, point.volts, point.residual, told, end, INK, True, 115, (aside, down))
 
 
 def _key(layer, view):
