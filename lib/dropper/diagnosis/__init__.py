@@ -12,14 +12,17 @@ others can be given. No answer here is a proof that a part is dead or safe.
 from .acts import ACTS, HAZARDS, Act, acts_for
 from .belief import Belief, believe
 from .find import Cause, Diagnosis, diagnose
+from .hunt import Hunt
 from .indistinct import Pair, indistinguishable
 from .information import Worth, next_act, worths
 from .observed import Observed
 from .predict import Meters
 from .prior import WEIGHTS, causes_of, kind_of
+from .scoring import Score
 from .words import cause_words
 
 __all__ = [
-    "ACTS", "HAZARDS", "WEIGHTS", "Act", "Belief", "Cause", "Diagnosis", "Meters", "Observed", "Pair", "Worth",
+    "ACTS", "HAZARDS", "WEIGHTS", "Act", "Belief", "Cause", "Diagnosis", "Hunt", "Meters", "Observed", "Pair", "Score",
+    "Worth",
     "acts_for", "believe", "cause_words", "causes_of", "diagnose", "indistinguishable", "kind_of", "next_act", "worths",
 ]  # fmt: skip

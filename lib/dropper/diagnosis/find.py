@@ -7,7 +7,7 @@ from ..transient import Fault
 from .belief import Belief, believe
 from .information import Worth, next_act
 from .prior import fault_of, kind_of
-from .words import cause_words, why
+from .words import cause_words, percent, why
 
 # From these probabilities on a cause is called found, or likely; the three most probable must hold TOLD together,
 # or nothing is claimed. Of readings that nothing explains the rest is said.
@@ -199,15 +199,3 @@ def _verdict(belief, causes, word, alike, step):
 def _listed(causes):
     words = [f"{cause.words} ({percent(cause.probability)})" for cause in causes]
     return words[0] if len(words) == 1 else f"{', '.join(words[:-1])} and {words[-1]}"
-
-
-def percent(chance):
-    """A probability in per cent: never 0 or 100 of what is only probable.
-
-    Parameters
-    ----------
-    chance : float
-    """
-    if chance > 0.99:
-        return "over 99 %"
-    return "below 1 %" if chance < 0.01 else f"{100 * chance:.0f} %"

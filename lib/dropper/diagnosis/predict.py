@@ -7,7 +7,7 @@ import numpy as np
 
 from ..meter import Multimeter, PlugInMeter
 from .prior import RESISTOR_LIMIT, SPREADS
-from .table import NUISANCES, bus_after
+from .table import NUISANCES
 
 _ROOT = np.sqrt(3)
 NUMBERS = (
@@ -86,7 +86,8 @@ def _predicted(table, name, meters, pins_after, bus_seconds):
     shared = np.zeros((len(mean), len(_ERRORS)))
     for error, size in errors.items():
         shared[:, _ERRORS.index(error)] = size
-    return Predicted(mean, np.hstack([slope * _TAU, shared]), np.maximum(own, 1e-12))
+    own = np.broadcast_to(np.maximum(own, 1e-12), mean.shape)
+    return Predicted(mean, np.hstack([slope * _TAU, shared]), own)
 
 
 def box(name, value, meters):
@@ -185,7 +186,7 @@ def _quantity(table, name, meters, pins_after, bus_seconds):
         return np.log10(value), None, np.where(edge, 0.2, own), {}
     if name == "pins_residual":
         return _on_the_pins(table, scale, hand, pins_after)
-    left = bus_after(table.lamp, bus_seconds, hand.input_resistance)
+    left = table.bus_left(bus_seconds, hand.input_resistance)
     return left, None, _own(scale, left) + 0.05 * left + 0.05, {}
 
 

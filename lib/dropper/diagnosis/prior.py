@@ -16,6 +16,8 @@ WEIGHTS = {
     ("open", "smoothing"): 2, ("dried out", "smoothing"): 8, ("leaky", "smoothing"): 3, ("short", "smoothing"): 2,
     ("open", "string"): 8, ("open", "LED"): 3, ("short", "group"): 5, ("short", "groups"): 3,
 }  # fmt: skip
+# In a hunt there is a fault, and the rarer ones come up more often than at a bench.
+HUNTED = {kind: 0.0 if kind is None else round(math.sqrt(weight), 3) for kind, weight in WEIGHTS.items()}
 # Limits within which parts are good, a part of their value, and the mains as supplied. Half widths; taken as equally
 # likely all over (JCGM 100:2008, 4.3.7; from memory). Mains: EN 50160 (from memory); parts: usual tolerances.
 LIMITS = {"mains": 0.10, "dropper": 0.10, "forward": 0.05, "smoothing": 0.20}

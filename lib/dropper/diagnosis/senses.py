@@ -3,7 +3,7 @@
 import numpy as np
 
 from .observed import BRIDGES, LIGHTS, STRINGS
-from .table import DARK
+from .simulate import DARK
 
 # To the eye a lamp remembered from before is dimmer below 0.8 and brighter above 1.25 times its current, give or
 # take 15 %; flicker is noticed from some 25 points above the healthy lamp's. Typical practice, no source.

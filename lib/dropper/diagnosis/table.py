@@ -6,21 +6,13 @@ from dataclasses import dataclass
 import numpy as np
 
 from ..lamp import Lamp, replace_at, value_at
-from ..meter.expected import reactive_power, rms_volts
-from ..meter.multimeter import ac_value
-from ..transient import settle, unplug, with_fault
 from .prior import SPREADS, amounts_for, causes_of, fault_of
+from .simulate import DARK, QUANTITIES, bus_left_of, one_of, parts_seen, quantities_of
 
 NUISANCES = tuple(SPREADS)
 _FIELDS = {
     "mains": "mains.voltage", "dropper": "dropper", "forward": "string.led.forward_voltage", "smoothing": "smoothing",
 }  # fmt: skip
-QUANTITIES = (
-    "voltage", "current", "power", "reactive", "power_factor", "bus", "ripple", "averaged_ripple", "unplugged_high",
-)  # fmt: skip
-PULLS = 10  # the plug is pulled so many times, and the highest reading counts
-_OPEN = 1e12  # Ω
-DARK = 0.01  # of the healthy lamp's string current: less is no light
 
 
 @dataclass(frozen=True, eq=False)
@@ -58,6 +50,10 @@ class Table:
     def points_of(self, kind):
         """Which points a cause has, as an array of places."""
         return np.flatnonzero(self.cause == self.causes.index(kind))
+
+    def bus_left(self, seconds, meter_resistance):
+        """Volts across the smoothing capacitor by point, so long after unplugging, a meter of so many ohms on it."""
+        return bus_after(self.lamp, seconds, meter_resistance)
 
     def fault_at(self, point):
         """The fault of a point, None for the healthy lamp."""
@@ -108,17 +104,11 @@ def bus_after(lamp, seconds, meter_resistance):
     -------
     array
     """
-    beside = 1 / (1 / (lamp.smoothing_bleeder or _OPEN) + 1 / meter_resistance)
     rows = []
     for kind in causes_of(lamp):
-        metered, fault_kind = replace_at(lamp, "smoothing_bleeder", beside), kind
-        if kind == ("open", "smoothing_bleeder"):
-            metered, fault_kind = replace_at(lamp, "smoothing_bleeder", meter_resistance), None
         coarse = amounts_for(lamp, kind)
-        values = [
-            float(unplug(_one(metered, fault_kind, amount), 90, seconds=seconds).bus_voltage[-1])
-            for amount in ([None] if coarse is None else coarse[0])
-        ]
+        amounts = [None] if coarse is None else coarse[0]
+        values = [bus_left_of(lamp, kind, amount, seconds, meter_resistance) for amount in amounts]
         rows.append(np.array(values) if coarse is None else _between(kind, coarse, values))
     return np.concatenate(rows)
 
@@ -142,7 +132,7 @@ def _points(lamp, moved, place, kind):
         "mean": {key: spread([row[0][key] for row in rows]) for key in QUANTITIES},
         "slope": {key: spread([row[1][key] for row in rows]) for key in QUANTITIES},
         "seen": {
-            key: np.array([_seen(lamp, kind, amount)[key] for amount in fine], float)
+            key: np.array([parts_seen(lamp, kind, amount)[key] for amount in fine], float)
             for key in ("dropper", "smoothing", "bleeder", "inrush_resistor", "smoothing_bleeder", "leak", "leds_dark")
         } | {key: spread([row[0][key] for row in rows]) for key in ("light", "flicker")},
     }  # fmt: skip
@@ -150,82 +140,15 @@ def _points(lamp, moved, place, kind):
 
 def _row(lamp, moved, kind, amount):
     """Quantities of one point, and their slopes."""
-    here = _quantities(_one(lamp, kind, amount))
+    here = quantities_of(one_of(lamp, kind, amount))
     slopes = {key: np.zeros(len(NUISANCES)) for key in QUANTITIES}
     for column, name in enumerate(NUISANCES):
         if name in moved:
-            there = _quantities(_one(moved[name], kind, amount))
+            there = quantities_of(one_of(moved[name], kind, amount))
             for key in QUANTITIES:
                 slopes[key][column] = (there[key] - here[key]) / SPREADS[name]
-    here["light"] = here["string"] / max(_quantities(lamp)["string"], 1e-12)
+    here["light"] = here["string"] / max(quantities_of(lamp)["string"], 1e-12)
     return here, slopes
-
-
-def _one(lamp, kind, amount):
-    """A lamp with one cause."""
-    fault = fault_of(kind, amount)
-    return lamp if fault is None else with_fault(lamp, fault)
-
-
-def _quantities(lamp):
-    found = settle(lamp)
-    volts, flows = rms_volts(found), found.line_current_rms > 1e-7
-    lit = found.word != "dark"
-    half = found.time <= found.time[-1] / 2
-    first, second = (
-        np.trapezoid(found.string_current[part], found.time[part]) for part in (half, ~half)
-    )
-    lopsided = lit and abs(first - second) > 0.1 * (first + second)
-    return {
-        "voltage": volts,
-        "current": found.line_current_rms,
-        "power": found.real_power,
-        "reactive": reactive_power(found),
-        "power_factor": found.power_factor if flows else 0.0,
-        "bus": found.bus_voltage_mean,
-        "ripple": ac_value(found.bus_voltage, found.time),
-        "averaged_ripple": ac_value(found.bus_voltage, found.time, true_rms=False),
-        "unplugged_high": _highest(found),
-        "string": found.string_current_mean,
-        # light that comes in one half of the period only is seen by everybody
-        "flicker": found.percent_flicker + 30 * lopsided if lit else 0.0,
-    }
-
-
-def _highest(found):
-    """Mean of the highest dropper voltage met in `PULLS` pulls of the plug at any moment, V."""
-    wave = np.abs(found.dropper_voltage)
-    weight = np.gradient(found.time)
-    order = np.argsort(wave)
-    reached = np.cumsum(weight[order]) / weight.sum()
-    chance = np.diff(np.append(0.0, reached**PULLS))
-    return float(chance @ wave[order])
-
-
-def _seen(lamp, kind, amount):
-    """What the eye counts, and what parts measure out of circuit."""
-    string = lamp.string
-    dark = {("short", "group"): string.in_parallel, ("open", "LED"): 1}.get(kind, 0)
-    if kind == ("short", "groups"):
-        dark = round(amount) * string.in_parallel
-    parts = {
-        "dropper": lamp.dropper, "smoothing": lamp.smoothing, "bleeder": lamp.bleeder or _OPEN,
-        "inrush_resistor": lamp.inrush_resistor, "smoothing_bleeder": lamp.smoothing_bleeder or _OPEN, "leak": _OPEN,
-    }  # fmt: skip
-    fault, part = kind or (None, None)
-    if fault == "open" and part in parts:
-        parts[part] = 0.0 if part in ("dropper", "smoothing") else _OPEN
-    elif fault == "short" and part in parts:
-        parts[part] = 0.0
-        if part == "smoothing":
-            parts["leak"] = 0.0
-    elif fault in ("lost", "dried out"):
-        parts[part] *= 1 - amount
-    elif fault == "drifted":
-        parts[part] *= amount
-    elif fault == "leaky":
-        parts["leak"] = amount
-    return parts | {"leds_dark": dark}
 
 
 def _between(kind, coarse, values):

@@ -212,3 +212,15 @@ def _off(belief, name, point):
         scale = scale_of(name, belief.meters)
         digit = 1.0 if scale is None else scale.step(value)
     return abs(read - mean[point, 0]) / math.sqrt(covariance[point, 0, 0] + digit**2 / 12)
+
+
+def percent(chance):
+    """A probability in per cent: never 0 or 100 of what is only probable.
+
+    Parameters
+    ----------
+    chance : float
+    """
+    if chance > 0.99:
+        return "over 99 %"
+    return "below 1 %" if chance < 0.01 else f"{100 * chance:.0f} %"
