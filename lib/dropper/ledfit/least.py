@@ -122,7 +122,7 @@ def _scatter(off):
 
 def _put_back(volts, amps, at_current, junctions, start, kept):
     """Points that the fit to the others does not exclude are taken back."""
-    from scipy.stats import t
+    from scipy.special import stdtrit
 
     if kept.all():
         return kept
@@ -130,7 +130,7 @@ def _put_back(volts, amps, at_current, junctions, start, kept):
     off = volts - law(numbers, amps, at_current)
     free = kept.sum() - 3
     spread = max(float(np.sqrt((off[kept] ** 2).sum() / free)), FINEST)
-    allowed = np.maximum(t.ppf(1 - DOUBT / 2, free) * spread, SHARE * volts)
+    allowed = np.maximum(stdtrit(free, 1 - DOUBT / 2) * spread, SHARE * volts)
     return kept | (np.abs(off) <= allowed)
 
 
