@@ -16,10 +16,10 @@ STAIR = "notebooks/lamps/stair_marker.toml"
 OTHERS = ("notebooks/lamps/shelf_strip.toml", "notebooks/lamps/display_case.toml")
 OF_LAMPS = (
     "LoadLine", "Conduction", "Smoothing", "Powers", "Plugging", "Broken", "Ageing", "Tolerances", "FirstPower", "Strings",
-    "Sharing",
+    "Sharing", "Measured",
 )  # fmt: skip
 # Panels that start from something else than a lamp file, and from what.
-OF_OTHERS = {"ResistorOrCapacitor": (), "OwnLed": ("notebooks/lamps/bench_led.csv",)}
+OF_OTHERS = {"Designer": ("notebooks/lamps/briefs/porch_number.toml",), "ResistorOrCapacitor": (), "OwnLed": ("notebooks/lamps/bench_led.csv",)}
 ALL = (*OF_OTHERS, *OF_LAMPS)
 
 

@@ -10,13 +10,13 @@ same circuit on an isolated low voltage. Local codes and people licensed to do m
 """
 
 from .blame import Blame
-from .compare import Comparison, compare, on_measured_mains
+from .compare import Comparison, compare, on_measured_mains, predicted_wave
 from .estimate import Estimate
 from .measure import Measured, measure
-from .recording import Channel, Recording, guess, load
+from .recording import NAMES, Channel, Recording, guess, load
 from .thin import folded, thinned
 
 __all__ = [
-    "Blame", "Channel", "Comparison", "Estimate", "Measured", "Recording", "compare", "folded", "guess", "load",
-    "measure", "on_measured_mains", "thinned",
+    "NAMES", "Blame", "Channel", "Comparison", "Estimate", "Measured", "Recording", "compare", "folded", "guess",
+    "load", "measure", "on_measured_mains", "predicted_wave", "thinned",
 ]  # fmt: skip

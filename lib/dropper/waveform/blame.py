@@ -66,9 +66,9 @@ def blame(measured, lamp):
     noise = np.sqrt(cycles.variance)
     bus = measured.cycles.get("bus_voltage")
     points = max(wave.size, 256)
-    place, first, best = np.zeros(2), None, None
+    place, first, best, aside = np.zeros(2), None, None, STEP * np.eye(2)
     for _ in range(ROUNDS):
-        tried = _at(lamp, place), _at(lamp, place + [STEP, 0]), _at(lamp, place + [0, STEP])
+        tried = [_at(lamp, each) for each in (place, place + aside[0], place + aside[1])]
         results = steady_states(tried, points, waveforms=True)
         each = [_one(results, k) for k in range(3)]
         currents = [predicted_wave(measured, one, "line_current") for one in each]
@@ -112,9 +112,8 @@ def _held(led, factor):
     """Forward voltage changed by a factor, kept where the LED's law still holds."""
     least = 1.2 * led.series_resistance * led.at_current + 0.4
     most = led.series_resistance * led.at_current + 190 * led.slope_voltage
-    return min(
-        max(led.forward_voltage * factor, min(least, led.forward_voltage)), max(most, led.forward_voltage), 100.0
-    )
+    low, high = min(least, led.forward_voltage), min(max(most, led.forward_voltage), 100.0)
+    return min(max(led.forward_voltage * factor, low), high)
 
 
 def _one(results, k):
@@ -146,6 +145,7 @@ def _words(sure, explained, apart):
     heavier = "C" if off[0] and (not off[1] or abs(c) / c_unsure > abs(d) / d_unsure) else "D"
     smells = {
         "C": "The whole curve is scaled: that smells of the dropper's capacitance, or of the current's own scale",
-        "D": "The current starts at another angle: that smells of the clamped voltage, so of the string or the diodes",
+        "D": "The current starts at another angle: that smells of the clamped voltage, of the string or the diodes",
     }[heavier]
-    return f"{smells} (best fit: {', '.join(told)}{'; both count' if all(off) else ''}; it takes away {100 * explained:.0f} % of the difference)."
+    both = "; both count" if all(off) else ""
+    return f"{smells} (best fit: {', '.join(told)}{both}; it takes away {100 * explained:.0f} % of the difference)."

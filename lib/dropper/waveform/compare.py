@@ -145,9 +145,8 @@ def compare(measured, lamp):
         delay = _delay(wave, own) / measured.frequency.value
         if not result.dark:
             found = blame(measured, lamp)
-    return Comparison(
-        measured, lamp, result, rows, residual, delay, found, (*measured.warnings, *_doubts(rows, delay, measured))
-    )
+    warnings = (*measured.warnings, *_doubts(rows, delay, measured))
+    return Comparison(measured, lamp, result, rows, residual, delay, found, warnings)
 
 
 def predicted_wave(measured, result, name):

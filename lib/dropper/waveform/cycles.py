@@ -159,7 +159,7 @@ def _wide_gaps(turns, good, whole):
 
 
 def step_of(values):
-    """The smallest step between unlike values among the first hundred thousand; 0 where all are alike or none repeat."""
+    """The smallest step between unlike values of the first hundred thousand; 0 where hardly any value repeats."""
     some = np.unique(values[:100_000])
     if some.size < 2 or some.size > 0.5 * min(values.size, 100_000):
         return 0.0  # hardly a value comes twice: the steps are far below the noise

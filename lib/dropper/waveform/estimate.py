@@ -4,7 +4,8 @@ import math
 from dataclasses import dataclass
 
 from ..reading import written
-from ..values import show
+
+_PREFIXES = {-9: "n", -6: "µ", -3: "m", 0: "", 3: "k", 6: "M"}
 
 
 @dataclass(frozen=True)
@@ -28,21 +29,20 @@ class Estimate:
         return 2 * self.uncertainty
 
     def text(self, unit):
-        """As people write it: "21.8 mA ± 0.4 mA"; the uncertainty with two digits, the value to the same place."""
+        """As people write it: "21.83 ± 0.40 mA"; the uncertainty with two digits, the value to the same place."""
         if not math.isfinite(self.value):
             return "–"
         if self.half_width <= 0:
             return written(self.value, unit)
-        digits = 2
-        if self.value != 0:
-            above = math.floor(math.log10(abs(self.value))) - math.floor(math.log10(self.half_width))
-            digits = min(max(above + 2, 2), 6)
-        if unit in ("", "%", "°"):
-            places = max(1 - math.floor(math.log10(self.half_width)), 0)
-            space = "" if unit == "°" else " "
-            value = f"{self.value:.{places}f}".replace("-", "−")
-            return f"{value} ± {self.half_width:.{places}f}{space}{unit}".strip()
-        return f"{show(self.value, unit, digits)} ± {show(self.half_width, unit, 2)}".replace("-", "−")
+        prefix, scale = "", 1.0
+        if unit not in ("", "%", "°", "Hz"):
+            largest = max(abs(self.value), self.half_width)
+            power = min(max(3 * math.floor(math.log10(largest) / 3 + 1e-12), -9), 6)
+            prefix, scale = _PREFIXES[power], 10.0**power
+        width = self.half_width / scale
+        places = min(max(1 - math.floor(math.log10(width)), 0), 6)
+        space = "" if unit == "°" else " "
+        return f"{self.value / scale:.{places}f} ± {width:.{places}f}{space}{prefix}{unit}".replace("-", "−").strip()
 
     def agrees(self, other):
         """Whether another value lies within what is not known of this one."""

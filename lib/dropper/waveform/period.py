@@ -140,9 +140,9 @@ def _refine(t, x, frequency):
     for _ in range(12):
         model = _solve(t, x, frequency, orders)
         order = np.arange(1, orders + 1)
-        slope = 2 * np.pi * t * (
-            model["parts"][:, 2::2] @ (order * model["fit"][1::2]) - model["parts"][:, 1::2] @ (order * model["fit"][2::2])
-        )  # fmt: skip
+        sines, cosines = model["parts"][:, 1::2], model["parts"][:, 2::2]
+        fit = model["fit"]
+        slope = 2 * np.pi * t * (cosines @ (order * fit[1::2]) - sines @ (order * fit[2::2]))
         both = np.column_stack([model["parts"], slope])
         move = _least_squares(both, model["rest"])[-1]
         move = np.clip(move, -0.1 * frequency, 0.1 * frequency)

@@ -30,9 +30,7 @@ def of(waves, noise, fine):
     for name in ("mains_voltage", "line_current"):
         if name not in waves:
             continue
-        wave = waves[name] - waves[name].mean(
-            axis=-1, keepdims=True
-        )  # no dc passes a capacitor: it is the instrument's
+        wave = waves[name] - waves[name].mean(axis=-1, keepdims=True)  # a capacitor passes no dc: it is an offset
         lines[name] = power.harmonics(wave) / flattened
         lines[name][..., 0] = 0
         together = np.sqrt((np.abs(lines[name]) ** 2).sum(axis=-1))

@@ -26,9 +26,7 @@ class Channel:
     """
 
     column: str
-    factor: float = quantity(
-        "", 1e-3, 1e5, 1.0, meaning="what the probe divides by and the instrument does not know of"
-    )
+    factor: float = quantity("", 1e-3, 1e5, 1.0, meaning="what the probe divides by, unless the file counts it in")
     shunt: float | None = quantity("Ω", 1e-4, 1e5, None, none=True, meaning="resistor across which a current is seen")
     volts_per_ampere: float | None = quantity("", 1e-4, 1e4, None, none=True, meaning="of a current probe, V/A")
     inverted: bool = False
@@ -145,9 +143,7 @@ def load(source, *, time=None, mains_voltage=None, line_current=None, bus_voltag
     else:
         column = time or guessed.get("time")
         if column is None:
-            raise ValueError(
-                f"{found.source}: no column rises all the way as time does; say the seconds between samples"
-            )
+            raise ValueError(f"{found.source}: no column rises as time does; say the seconds between samples")
         moments = found.si(column, "s")
         _rising(moments, found, column)
     return Recording(moments, channels=channels, source=found.source, **values)

@@ -76,9 +76,7 @@ def _gaps(measured):
     words = f"{lost} of {len(measured.recording)} samples are missing"
     if measured.left_out:
         left = measured.left_out
-        return (
-            f"{words}; {left} period{'s' if left > 1 else ''} with a wide gap {'were' if left > 1 else 'was'} left out."
-        )
+        return f"{words}; periods left out for a wide gap: {left}."
     return f"{words}; straight lines bridge the gaps."
 
 
@@ -89,9 +87,7 @@ def _signs(measured):
             " probes is the wrong way round: turn the current's sign."
         ).replace("-", "−")
     if measured.voltage_thd.value > 0.4 and measured.current_thd.value < 0.1:
-        yield (
-            "The voltage looks like a lamp's current, and the current like a sine: the two columns seem to be exchanged."
-        )
+        yield ("The voltage looks like a lamp's current and the current like a sine: the columns seem to be exchanged.")
 
 
 def _coarse(measured):

@@ -1,0 +1,147 @@
+"""A measured period under the predicted one, what is left between them, and the whole recording as a strip."""
+
+import numpy as np
+
+from ..compare import why_dark
+from ..values import show
+from .frame import Axes, draw_frame, nice_scale
+from .layer import Layer, Span, milli, number
+from .style import INK, LOOKS, Look
+
+SIZE = (780, 640)
+AXES = (
+    Axes((86, 34, 576, 40), "", across=(), up=()),
+    Axes((86, 112, 576, 170), "voltage, V", zero=0.5),
+    Axes((86, 300, 576, 150), "line current, mA", zero=0.5),
+    Axes(
+        (86, 482, 576, 96),
+        "measured −\npredicted, mA",
+        "time, ms (one period of the mains)",
+        zero=0.5,
+        up=(0.0, 0.5, 1.0),
+    ),
+)
+MEASURED = Look("measured", "", "#5b5b5b", "", 16)
+RESIDUAL = Look("measured −\npredicted", "A", "#0072b2", "60 40", 24)
+_WHERE = {"mains_voltage": 1, "bus_voltage": 1, "line_current": 2}
+_NAMES = {"mains_voltage": "mains voltage", "line_current": "line current", "bus_voltage": "bus voltage"}
+
+
+def backdrop():
+    """The axes, drawn once, as an HTML image."""
+    return draw_frame(AXES, SIZE).backdrop()
+
+
+def scales(*views):
+    """Scales of voltage, current and difference that hold all the views."""
+    tops = [1.0, 1e-4, 1e-4]
+    for view in views:
+        for name, axes in _WHERE.items():
+            if name in view.bands:
+                _, low, high = view.bands[name]
+                tops[axes - 1] = max(tops[axes - 1], high.max(), -low.min(), np.abs(view.waves[name]).max())
+        if view.compared.residual is not None:
+            tops[2] = max(tops[2], np.abs(view.compared.residual).max(), view.unsure.max())
+    return tuple(nice_scale(top, 1e-4) for top in tops)
+
+
+def overlay(view, scale, sentence):
+    """Measured bands, predicted curves and the difference of one view.
+
+    Parameters
+    ----------
+    view : lessons.measured.View
+    scale : tuple
+        From `scales`.
+    sentence : str
+        The text alternative.
+    """
+    layer = _layer(view, scale)
+    name, time, low, high = view.strip
+    layer.curve(0, *_zigzag(time, low, high), MEASURED)
+    span = time[-1] - time[0]
+    layer.words(
+        0, time[0], layer.spans[0][1].high,
+        f"the whole recording: {_NAMES[name]}, {len(view.setting.measured.recording):,} samples".replace(",", " ", 2)
+        + f" in {show(span, 's')}", "start", INK, False, 110, (0, -60),
+    )  # fmt: skip
+    layer.words(1, 0, scale[0], "grey: measured, least to greatest of all periods; colour: predicted", "start", INK,
+                False, 110, (0, -60))  # fmt: skip
+    for axes, write in ((1, number), (2, milli), (3, milli)):
+        layer.numbers(axes, number if axes == 3 else None, write)
+    ends = {1: [], 2: [], 3: []}
+    for name, axes in _WHERE.items():
+        if name in view.bands:
+            share, low, high = view.bands[name]
+            layer.curve(axes, *_zigzag(share * _period(view), low, high), MEASURED)
+            layer.curve(axes, _time(view, name), view.waves[name], LOOKS[name])
+            ends[axes].append((view.waves[name][-4:].mean(), LOOKS[name]))
+    residual = view.compared.residual
+    if residual is not None:
+        for sign in (1, -1):
+            layer.curve(3, _time(view, "line_current"), sign * view.unsure, LOOKS["ideal"])
+        layer.curve(3, _time(view, "line_current"), residual, RESIDUAL)
+        layer.words(3, 0, scale[2], "between the dashed lines the difference may be nothing (95 %)", "start", INK,
+                    False, 110, (0, -60))  # fmt: skip
+    else:
+        layer.words(3, 0.5 * _period(view), 0, "no line current was recorded", "middle", INK, False, 120, (0, -40))
+    for axes in (1, 2):
+        layer.names(axes, ends[axes])
+    return layer.svg(sentence)
+
+
+def ghost(view, scale):
+    """The kept prediction's curves."""
+    layer = _layer(view, scale, True)
+    for name, axes in _WHERE.items():
+        if name in view.waves:
+            layer.curve(axes, _time(view, name), view.waves[name], LOOKS[name])
+    return layer.svg()
+
+
+def sentence(view):
+    """The picture in words."""
+    measured, compared = view.setting.measured, view.compared
+    head = (
+        f"Measured over {measured.count} whole period{'s' if measured.count > 1 else ''} of"
+        f" {measured.frequency.text('Hz')}: "
+    )
+    shown = [(row.name, row.measured.text(row.unit)) for row in compared.rows if row.key in
+             ("current", "real", "power_factor", "bus_mean")]  # fmt: skip
+    head += ", ".join(f"{name} {text}" for name, text in shown) + ". " if shown else "only the voltage. "
+    if view.result.dark:
+        return head + f"The predicted lamp stays dark: {why_dark(compared.lamp, view.result)}."
+    differ = [row for row in compared.rows if row.verdict == "differs"]
+    if not differ:
+        words = "Everything agrees with the prediction within what is not known. "
+    else:
+        told = ", ".join(f"{row.name} {row.apart}" for row in differ[:4])
+        words = f"Against the prediction differ: {told}"
+        words += f", and {len(differ) - 4} more. " if len(differ) > 4 else ". "
+    return head + words + (compared.blame.words if compared.blame else "")
+
+
+def _layer(view, scale, ghost=False):
+    time = Span(0, _period(view))
+    _, moments, low, high = view.strip
+    reach = max(high.max(), -low.min(), 1e-12)
+    spans = [
+        (Span(moments[0], moments[-1]), Span(-1.05 * reach, 1.05 * reach)),
+        (time, Span(-scale[0], scale[0])), (time, Span(-scale[1], scale[1])), (time, Span(-scale[2], scale[2])),
+    ]  # fmt: skip
+    return Layer(draw_frame(AXES, SIZE), spans, ghost)
+
+
+def _period(view):
+    """One period in ms."""
+    return 1e3 / view.setting.measured.frequency.value
+
+
+def _time(view, name):
+    count = view.waves[name].size
+    return (np.arange(count) + 0.5) / count * _period(view)
+
+
+def _zigzag(x, low, high):
+    """From least to greatest in every column of the picture, so that no peak is lost."""
+    return np.repeat(x, 2), np.column_stack([low, high]).ravel()
