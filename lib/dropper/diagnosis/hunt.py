@@ -137,8 +137,13 @@ class Hunt:
         """
         return _diagnosed(self.lamp, self.observed, self.meters, self.live)
 
+    def before(self):
+        """What the readings said before the last measurement, as a `Diagnosis`."""
+        earlier = {name: value for step in self.steps[:-1] for name, value in step.readings.items()}
+        return _diagnosed(self.lamp, Observed(**earlier), self.meters, self.live)
+
     def odds(self):
-        """The same, asked for as help: it costs points, once for each measurement."""
+        """What `belief` gives, asked for as help: it costs points, once for each measurement."""
         if not self.over:
             self._helped.add(len(self.steps))
         return self.belief()
@@ -217,7 +222,8 @@ class Hunt:
 
     def _scored(self, right, chance=0.0):
         wrong = len([kind for kind in self.accusations if kind != self._hidden.kind])
-        return scored(self._hidden, self.live, [step.key for step in self.steps], wrong, right, chance, len(self._helped))
+        keys = [step.key for step in self.steps]
+        return scored(self._hidden, self.live, keys, wrong, right, chance, len(self._helped))
 
 
 @functools.lru_cache(maxsize=64)
