@@ -1,0 +1,122 @@
+"""The bench check-list of a lamp: a box for every step, ticked in order, and a page for the printer."""
+
+from html import escape
+from pathlib import Path
+
+import ipywidgets as widgets
+
+from ..checklist import checklist
+from ..lamp import Lamp
+from . import controls
+from .lampbox import LampBox
+from .page import STYLE
+
+FOLDER = "sheets"
+
+
+class BenchList(widgets.VBox):
+    """What to do with a lamp on the bench, step by step.
+
+    Parameters
+    ----------
+    path : str or Path
+        The lamp file.
+    """
+
+    def __init__(self, path):
+        self._path = Path(path)
+        self._wrong, self._told = widgets.HTML(), widgets.HTML()
+        self._list = widgets.VBox()
+        self._stage = widgets.Dropdown(
+            description="Stage", style={"description_width": "150px"}, layout=widgets.Layout(width="520px")
+        )
+        self._stage.observe(lambda _: self._turn(), "value")
+        self._written = widgets.HTML()
+        tip = "Writes this list as a page beside the notebook"
+        write = controls.button("Write it for the printer", tip, self.write)
+        box = LampBox(self._path.parent, self._path.name, self.put, self.complain)
+        super().__init__([widgets.HTML(STYLE), box, self._wrong, self._told, self._stage, self._list,
+                          widgets.HBox([write]), self._written])  # fmt: skip
+        self.put(Lamp.from_toml(path))
+
+    def put(self, lamp):
+        """Put a lamp's list here, nothing ticked.
+
+        Parameters
+        ----------
+        lamp : Lamp
+        """
+        made = checklist(lamp)  # a ValueError leaves what was there
+        self.lamp, self.checklist = lamp, made
+        self._ticks, self._pages = [], []
+        for stage in made.stages:
+            caution = f'<div class="dropper-words">⚠ {escape(stage.caution)}</div>' if stage.caution else ""
+            self._pages.append([widgets.HTML(caution), *(self._line(step) for step in stage.steps)])
+        self._stage.options = [(f"{n}. {stage.title}", n - 1) for n, stage in enumerate(made.stages, 1)]
+        self._stage.value = 0
+        self._turn()
+        self.complain("")
+        self._tell()
+
+    def complain(self, text):
+        """Say what was wrong; nothing else changes.
+
+        Parameters
+        ----------
+        text : str
+        """
+        self._wrong.value = f'<div class="dropper-words wrong" role="alert">{escape(text)}</div>' if text else ""
+
+    def write(self):
+        """Write the list as a page into the folder of sheets, and say where it is."""
+        from .. import sheet
+
+        folder = self._path.parent.parent / FOLDER
+        try:
+            folder.mkdir(exist_ok=True)
+            page = sheet.bench_page(self.checklist)
+            where = page.write(folder / f"{sheet.file_name(self.lamp.name)}_bench_list.html")
+        except (OSError, ValueError) as error:
+            self.complain(str(error))
+            return
+        name = escape(where.name, quote=True)
+        self.complain("")
+        self._written.value = (
+            f'<div class="dropper-words" role="status">Written: <a href="{FOLDER}/{name}" target="_blank">'
+            f"{FOLDER}/{name}</a>. Print it from the browser.</div>"
+        )
+
+    def _turn(self):
+        """Show the steps of the stage that is chosen."""
+        if self._stage.value is not None:
+            self._list.children = self._pages[self._stage.value]
+
+    def _line(self, step):
+        number = len(self._ticks) + 1
+        tick = widgets.Checkbox(
+            value=False, indent=False, description=f"{number}. {step.key}", layout=widgets.Layout(width="190px")
+        )
+        tick.observe(lambda _: self._tell(), "value")
+        self._ticks.append(tick)
+        expect = f"<div><b>Expect:</b> {escape(step.expect)}</div>" if step.expect else ""
+        stop = f"<div><b>Stop:</b> {escape(step.stop)}</div>" if step.stop else ""
+        text = widgets.HTML(
+            f'<div class="dropper-words">{escape(step.do)}{expect}{stop}'
+            f"<details><summary>Why</summary>{escape(step.why)}</details></div>",
+            layout=widgets.Layout(width="880px"),
+        )
+        return widgets.HBox([tick, text])
+
+    def _tell(self):
+        done = [tick.value for tick in self._ticks]
+        steps = self.checklist.steps
+        if all(done):
+            text = f"All {len(done)} steps are done. The lamp counts as live whenever it is plugged in."
+        else:
+            first = done.index(False)
+            stage = next(stage.title for stage in self.checklist.stages if steps[first] in stage.steps)
+            text = f"{sum(done)} of {len(done)} done. Next: “{steps[first].key}”, under “{stage}”."
+            if any(done[first:]):
+                later = first + done[first:].index(True)
+                text += f" You ticked “{steps[later].key}” before it: go back; the order is what protects."
+        self._told.value = f'<div class="dropper-words said" role="status">{escape(text)}</div>'

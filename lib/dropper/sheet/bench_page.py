@@ -1,0 +1,103 @@
+"""The bench check-list of one lamp for the printer: a box to tick and room to write for every step."""
+
+from dataclasses import dataclass, field
+from html import escape
+
+from ..checklist import CheckList
+from ..lamp import Lamp
+from .cautions import CAUTIONS, low_voltage
+from .files import write_text
+from .page import day, document, made, table
+from .typed import typed
+
+LONGEST_NAME = 60
+_STYLE = """
+main { display: block; }
+.head { border-bottom: 2px solid #1a1a1a; padding-bottom: .2rem; margin-bottom: .5rem; }
+.head h1 { font-size: 1.9rem; }
+section { padding-top: .6rem; }
+section > p { padding-bottom: .15rem; }
+.steps caption { position: absolute; width: 1px; height: 1px; overflow: hidden; clip-path: inset(50%); }
+.steps th:first-child { white-space: nowrap; width: 3rem; }
+.steps td:nth-child(2) { width: 28%; }
+.steps td:nth-child(3) { width: 28%; }
+.steps td:last-child, .steps thead th:last-child { border-left: 1px solid #d0d0d0; padding-left: .4rem; width: 7rem; }
+.cautions { border: 2px solid #1a1a1a; padding: .3rem .5rem; }
+.cautions li { padding-left: 1rem; text-indent: -1rem; }
+.cautions li::before { content: "⚠"; display: inline-block; width: 1rem; text-indent: 0; }
+@media print { main { min-height: 0; break-inside: auto; } section > h2, section > p { break-after: avoid; } }
+"""
+_HEADS = ("done", "do", "expect", "because", "found")
+
+
+@dataclass(frozen=True)
+class BenchPage:
+    """A check-list as a page.
+
+    Parameters
+    ----------
+    lamp : Lamp
+    html : str
+    """
+
+    lamp: Lamp
+    html: str = field(repr=False)
+
+    def write(self, path):
+        """Write the page, whole or not at all; `SheetError` if it cannot be.
+
+        Parameters
+        ----------
+        path : str or Path
+
+        Returns
+        -------
+        Path
+        """
+        return write_text(path, self.html)
+
+
+def bench_page(checklist, *, builder="", date=None, paper="A4"):
+    """A lamp's check-list for the printer.
+
+    Parameters
+    ----------
+    checklist : CheckList
+    builder : str
+        As typed, at most 60 characters.
+    date : datetime.date or str or None
+        "2026-03-09"; None: today.
+    paper : str
+        "A4" or "Letter".
+
+    Returns
+    -------
+    BenchPage
+
+    Raises
+    ------
+    TypeError
+        If it is no CheckList.
+    ValueError
+        For a name that is too long, or a date or paper that will not do.
+    """
+    if not isinstance(checklist, CheckList):
+        raise TypeError(f"checklist: {checklist!r:.60} is not a CheckList")
+    lamp = checklist.lamp
+    name = lamp.name.strip() or "lamp without a name"
+    who = typed("builder", builder, LONGEST_NAME)
+    by = f" At the bench: <bdi>{escape(who)}</bdi>." if who else ""
+    rows, parts = iter(checklist.rows()), []
+    for stage in checklist.stages:
+        steps = [next(rows) for _ in stage.steps]
+        caution = f"<p>⚠ {escape(stage.caution)}</p>" if stage.caution else ""
+        boxed = [(f"☐ {number}", *rest, "") for number, *rest in steps]
+        listed = table(f"Steps: {stage.title}", _HEADS, boxed, css="steps")
+        parts.append(f"<section><h2>{escape(stage.title)}</h2>{caution}{listed}</section>")
+    told = [text for text in (low_voltage(lamp), *CAUTIONS) if text]
+    cautions = "".join(f"<li>{escape(text)}</li>" for text in told)
+    body = (
+        f'<header class="head"><h1>{escape(name)}: on the bench</h1><p>{escape(made(day(date)))}{by}</p></header>\n'
+        f'<section class="cautions"><h2>Before anything else</h2><ul>{cautions}</ul></section>\n' + "\n".join(parts)
+    )
+    return BenchPage(lamp, document(f"{name} – bench check-list", body, paper=paper, style=_STYLE))

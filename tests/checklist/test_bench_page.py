@@ -1,0 +1,68 @@
+"""The printed check-list and the one to tick: all steps, in order, nothing typed taken for HTML."""
+
+import re
+import shutil
+
+import pytest
+from dropper import Lamp, sheet
+from dropper.checklist import checklist
+from dropper.panels import BenchList
+
+STAIR = "notebooks/lamps/stair_marker.toml"
+
+
+def test_the_page_has_every_step_a_box_for_each_and_room_to_write():
+    listed = checklist(Lamp.from_toml(STAIR))
+    page = sheet.bench_page(listed, builder="<b>A & B</b>", date="2026-03-09", paper="Letter").html
+    assert page.count("☐") == len(listed.steps)
+    places = [page.index(f"☐ {number}<") for number in range(1, len(listed.steps) + 1)]
+    assert places == sorted(places)
+    assert "&lt;b&gt;A &amp; B&lt;/b&gt;" in page and "<b>A" not in page
+    assert "2026-03-09" in page and "size: Letter" in page
+    assert "local codes" in page and "<script" not in page
+
+
+def test_what_will_not_do_is_told():
+    listed = checklist(Lamp.from_toml(STAIR))
+    with pytest.raises(ValueError, match="builder: 61 characters"):
+        sheet.bench_page(listed, builder="x" * 61)
+    with pytest.raises(TypeError, match="is not a CheckList"):
+        sheet.bench_page("list")
+
+
+def test_ticking_out_of_order_is_noticed_and_the_next_step_named():
+    panel = BenchList(STAIR)
+    assert "0 of" in panel._told.value and "“unplug”" in panel._told.value
+    panel._ticks[0].value = panel._ticks[3].value = True
+    assert "“prove the meter”" in panel._told.value and "You ticked “discharge” before it" in panel._told.value
+    for tick in panel._ticks:
+        tick.value = True
+    assert "All" in panel._told.value and "counts as live" in panel._told.value
+
+
+def test_every_step_is_on_a_stage_with_its_reason():
+    panel, shown = BenchList(STAIR), ""
+    for _, stage in panel._stage.options:
+        panel._stage.value = stage
+        shown += "".join(row.children[1].value for row in panel._list.children[1:])
+    assert shown.count("<summary>Why</summary>") == len(panel.checklist.steps)
+
+
+def test_the_page_is_written_beside_the_notebook(tmp_path):
+    folder = tmp_path / "lamps"
+    folder.mkdir()
+    shutil.copy(STAIR, folder)
+    panel = BenchList(folder / "stair_marker.toml")
+    panel.write()
+    link = re.search('href="([^"]+)"', panel._written.value)[1]
+    assert (tmp_path / link).read_text(encoding="utf-8").startswith("<!DOCTYPE html>")
+
+
+def test_a_folder_that_cannot_be_made_is_told(tmp_path):
+    folder = tmp_path / "lamps"
+    folder.mkdir()
+    shutil.copy(STAIR, folder)
+    (tmp_path / "sheets").write_text("in the way")
+    panel = BenchList(folder / "stair_marker.toml")
+    panel.write()
+    assert "sheets" in panel._wrong.value and panel._written.value == ""
