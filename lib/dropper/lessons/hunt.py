@@ -6,7 +6,7 @@ from ..diagnosis import ACTS
 from ..diagnosis.words import percent
 
 CAUTION = (
-    "This lamp is made of numbers. At a real one, dark is not dead: every part is on the mains until the plug is out and"
+    "This lamp is made of numbers. At a real one, dark is not dead: every part is live until the plug is out and"
     " the capacitors are proved empty by measuring. Live measurements are for licensed practice, as local codes ask."
 )
 # Short names for the bars, in the order in which they stand.
