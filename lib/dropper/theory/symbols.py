@@ -31,7 +31,7 @@ def _table() -> dict[str, SymbolInfo]:
         # the parts
         ("R_b", "bleeder", "Ω", "bleeder across the dropper", {"high": 1e9}),
         ("R_i", "inrush_resistor", "Ω", "inrush resistor in the line", {"high": 1e6}),
-        ("C", "dropper", "F", "capacitance of the dropper", {"high": 1e-3}),
+        ("C", "dropper", "F", "capacitance of the dropper", {"high": 0.1}),
         ("C_s", "smoothing", "F", "smoothing capacitor", {"high": 1.0}),
         ("R_bs", "smoothing_bleeder", "Ω", "bleeder across the smoothing capacitor",
          {"high": 1e9, "latex": r"R_\mathrm{bs}"}),
