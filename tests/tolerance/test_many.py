@@ -67,6 +67,14 @@ def test_a_real_interrupt_in_the_middle_of_a_piece_loses_no_more_than_that_piece
     assert len({len(values) for values in (*cut.readings.values(), *cut.factors.values(), cut.dark)}) == 1
 
 
+def test_a_long_count_says_how_far_it_is_and_a_short_one_nothing(capsys, monkeypatch):
+    monte_carlo(STAIR, Spread.of(STAIR), 100)
+    assert capsys.readouterr().out == ""
+    monkeypatch.setitem(monte_carlo.__globals__, "_PATIENCE", 0.0)
+    monte_carlo(STAIR, Spread.of(STAIR), 1500)
+    assert capsys.readouterr().out == "\r1024 of 1500 lamps\r1500 of 1500 lamps\n"
+
+
 def test_nothing_solved_is_told_and_not_counted():
     empty = Counting(STAIR, Spread.of(STAIR), 10).sample()
     assert empty.count == 0 and np.isnan(empty.quantiles(CURRENT)).all()

@@ -150,7 +150,7 @@ TASKS = (
                             f" {shown(q.clamped_voltage, 'V')} − {q.string_off:g} % ="
                             f" {shown(_high(q)['clamped_voltage'], 'V', 4)}."),
               By("mean_string_current", lambda q: _high(q))),
-        hints=("Put the three values of that corner into 4fC(Vp − D).", "Which way does each make more current?"),
+        hints=("Which way does each make more current?", "Put that corner's three values into 4fC(Vp − D)."),
         slips=(
             Slip("as designed", lambda q: q.mean_string_current, "That is the current with everything as designed."),
             Slip("string high", lambda q: q.using("mean_string_current",
@@ -203,8 +203,7 @@ TASKS = (
         " must not rise by more than {limit}, even with the mains {mains_off} high; the string is as designed. Which is"
         " the loosest letter that the dropper may carry: J (5 %), K (10 %) or M (20 %)?",
         _letter,
-        {"J": "J", "K": "K", "M": "M", "none": "none of them will do"},
-        lambda q: _loosest(q),
+        {"J": "J", "K": "K", "M": "M", "none": "none of them will do"}, lambda q: _loosest(q),
         {
             "J": "Another would do as well or, if the mains takes all there is, not even this one does.",
             "K": "With that the rise is over {limit}, or a looser one would still keep it.",

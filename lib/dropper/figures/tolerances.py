@@ -30,7 +30,7 @@ def scales(*views):
     ends = [end for view in views for end in (view.ends.least, view.ends.greatest, *_limits(view).values())]
     low, high = _round_about(max(min(ends), 0.0), max(*ends, 1e-4))
     tops = [_steps(view, low, high)[1].max() for view in views]
-    return nice_scale(110 * most, 1.0), low, high, nice_scale(1.5 * max(tops), 5.0)
+    return nice_scale(110 * most, 1.0), low, high, min(nice_scale(1.5 * max(tops), 5.0), 100.0)
 
 
 def overlay(view, scale, sentence):

@@ -31,6 +31,10 @@ CURRENT = "string_current_mean"
 NAMES = {"mains": "mains", "dropper": "dropper", "led": "LEDs' volts", "frequency": "frequency"}
 _WHOLE = {"mains": "mains voltage", "dropper": "dropper", "led": "clamped voltage", "frequency": "frequency"}
 _SEED = 10
+_DEVIATIONS = (
+    "The fractions put in are standard deviations: of a part that keeps bounds its tolerance over √3, of mains,"
+    " frequency and LEDs, which are aimed at a value, over √6."
+)
 _DARK = "The nominal lamp is dark: the mains does not reach the string's voltage."
 
 
@@ -180,7 +184,7 @@ def _readings(view):
         _by(reached, "fall", "less in the dimmest corner", fall, "%", "greatest_current_fall",
             lambda: formula.fall_values, scale=100.0),
         _by(formula, "chance", "standard deviation by chance", 100 * float(values.std() / ends.nominal) if formula
-            else nan, "%", "root_sum_square_spread", lambda: formula.chance_values, scale=100.0),
+            else nan, "%", "root_sum_square_spread", lambda: formula.chance_values, scale=100.0, note=_DEVIATIONS),
     ]  # fmt: skip
     for key, derivation in WEIGHTS.items():
         weight = formula.weights[key] if formula else nan

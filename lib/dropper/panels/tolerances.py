@@ -39,7 +39,7 @@ class Tolerances(OfALamp):
         return (
             f"The mains keeps its band, the dropper its ±{self.own.dropper:g} %, every LED its"
             f" ±{self.own.led:g} %. Of a hundred lamps like the {self.own.lamp.name}, how many give the designed"
-            f" current within {tolerances.ASKED:g} %? Set the limit to {tolerances.ASKED:g} % to see.",
+            f" current within {tolerances.ASKED:g} %? Set the current allowed to ±{tolerances.ASKED:g} % to see.",
             {
                 "all": "95 or more: no part is off by much more",
                 "most": "60 to 95: errors seldom all go one way",
@@ -54,7 +54,7 @@ class Tolerances(OfALamp):
             return "This lamp is dark as designed: there is nothing to keep to."
         ends = tolerances.look(asked).ends
         return (
-            f"{within:.3g} of a hundred. At the worst, with everything at its bad end, the current is"
+            f"About {within:.0f} of a hundred. At the worst, with everything at its bad end, the current is"
             f" {100 * (1 - ends.least / ends.nominal):.3g} % low or {100 * (ends.greatest / ends.nominal - 1):.3g} %"
             " high, but that is rare: by chance the errors add by their squares, and the largest rules."
         )

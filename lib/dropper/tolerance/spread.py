@@ -176,8 +176,9 @@ class Spread:
         below, above = (f"{100 * part:.3g}" for part in (self.led_below, self.led_above))
         led = f"±{above} %" if below == above else f"−{below} % to +{above} %"
         aged = f", after {self.years:g} years" if self.years else ""
+        place = self.place[0].upper() + self.place[1:]
         return (
-            f"{self.place}: {show(self.voltage_low, 'V', 4)} to {show(self.voltage_high, 'V', 4)},"
+            f"{place}: {show(self.voltage_low, 'V', 4)} to {show(self.voltage_high, 'V', 4)},"
             f" {show(self.frequency_low, 'Hz', 4)} to {show(self.frequency_high, 'Hz', 4)}; dropper"
             f" ±{100 * self.dropper:.3g} %{aged}; each LED's volts {led}."
         )
