@@ -9,8 +9,8 @@ from ..values import show
 from .parts_drawn import words
 from .style import GHOST, INK, PAPER
 
-SIZE = (780, 430)
-_BODY = (96, 96, 588, 96)  # left, top, width, height
+SIZE = (780, 440)
+_BODY = (54, 92, 672, 92)  # left, top, width, height
 _BAND = 56
 _HEAD = f'viewBox="0 0 {SIZE[0]} {SIZE[1]}" style="display:block;width:100%;height:auto"'
 
@@ -51,7 +51,7 @@ def overlay(view, scale, sentence):
 
 def ghost(view, scale):
     """The kept resistor, small and grey, at the foot."""
-    y = SIZE[1] - 40
+    y = SIZE[1] - 34
     pieces = [
         f'<line x1="24" y1="{y + 14}" x2="236" y2="{y + 14}" stroke="{GHOST}" stroke-width="3"/>',
         f'<rect x="50" y="{y}" width="160" height="28" rx="9" fill="{PAPER}" stroke="{GHOST}" stroke-width="2"'
@@ -63,7 +63,8 @@ def ghost(view, scale):
             f'<rect x="{at:.0f}" y="{y}" width="13" height="28" fill="{band.paint}" stroke="{GHOST}" stroke-width="1"/>'
         )
     told = view.best.text if view.best else "not to be read"
-    pieces.append(words(252, y + 20, f"kept: {', '.join(view.setting.names)}: {told}", 15, "start", colour="#555555"))
+    told = f"kept: {' '.join(band.letters for band in view.row)}, {told}"
+    pieces.append(words(252, y + 20, told, 15, "start", colour="#555555"))
     return f'<svg aria-hidden="true" {_HEAD}>{"".join(pieces)}</svg>'
 
 
@@ -79,7 +80,8 @@ def sentence(view):
         said.append(_which_end(view, ends))
     if len(view.listed) > 1:
         head = "With the doubtful ones, these bands" if view.setting.doubtful else "From either end, these bands"
-        said.append(f"{head} could be {view.count} resistors of preferred values; {_listed(view)}.")
+        few = f"; {_listed(view)}" if view.fitting is None else ""
+        said.append(f"{head} could be {view.count} resistors of preferred values{few}.")
     elif view.listed and view.setting.doubtful:
         said.append(f"Of all that the doubtful bands could be, only {view.listed[0].words} is a preferred value.")
     elif view.setting.doubtful:
@@ -111,10 +113,10 @@ def _places(count):
     """The left edges of the bands; before the tolerance there is a wider gap."""
     left, _, width, _ = _BODY
     gaps = count + (1 if count > 3 else 0)
-    step = (width - 60) / gaps
+    step = (width - 20) / gaps
     late = {4: 3, 5: 4, 6: 4}.get(count, count)
     shifts = [0.8 if place >= late else 0.0 for place in range(count)]
-    return [left + 30 + step * (place + shift) + (step - _BAND) / 2 for place, shift in enumerate(shifts)]
+    return [left + 10 + step * (place + shift) + (step - _BAND) / 2 for place, shift in enumerate(shifts)]
 
 
 def _band(view, place, band, x):
@@ -127,18 +129,15 @@ def _band(view, place, band, x):
     pieces = [
         f'<rect x="{x:.0f}" y="{top}" width="{_BAND}" height="{height}" fill="{band.paint}" {edge}/>',
         words(middle, top + height / 2 + 7, band.letters, 20, bold=True, colour=PAPER if dark else INK),
-        words(middle, foot + 28, f"{place}: {band.name}{' ?' if unsure else ''}", 17, bold=True),
-        words(middle, foot + 50, _stands_for(band, role), 16),
-        *(words(middle, foot + 71 + 17 * row, line, 14) for row, line in enumerate(_lines(role))),
+        words(middle, foot + 26, f"{place} ?" if unsure else str(place), 17, bold=True),
+        words(middle, foot + 48, band.name, 17, bold=True),
+        words(middle, foot + 70, _stands_for(band, role), 16),
+        *(words(middle, foot + 90 + 16 * row, line, 14) for row, line in enumerate(role.split(" "))),
     ]
     if unsure:
         others = partners(band.name, view.setting.sights)
-        pieces += [words(middle, foot + 114 + 17 * row, f"or {other}", 14) for row, other in enumerate(others[:6])]
+        pieces += [words(middle, foot + 134 + 16 * row, f"or {other}", 14) for row, other in enumerate(others[:6])]
     return "".join(pieces)
-
-
-def _lines(role):
-    return role.split(" ") if role == "temperature coefficient" else [role]
 
 
 def _stands_for(band, role):

@@ -2,6 +2,8 @@
 
 from html import escape
 
+from ..marks.anything import as_bands
+from ..marks.colours import COLOURS
 from .style import FONT, INK, PAPER
 
 SIZE = (240, 230)
@@ -76,12 +78,19 @@ def _printed(text, x, y, most, colour=INK):
     return "".join(words(x, start + 22 * row, line, 18, bold=True, colour=colour) for row, line in enumerate(lines))
 
 
+def _places(count):
+    """Where the bands of the small resistor stand; the last ones keep a gap."""
+    early = {3: 3, 4: 3, 5: 4, 6: 4}.get(count, count)
+    return [70 + 17 * place + (12 if place >= early else 0) for place in range(count)]
+
+
 def _resistor(text):
+    names = (as_bands(text) if text else ()) or ("red", "violet", "brown", "gold")
     bands = "".join(
-        f'<rect x="{x}" y="74" width="14" height="52" fill="{paint}" {_EDGE}/>'
-        for x, paint in ((76, "#ab2524"), (102, "#83639d"), (128, "#7e4b26"), (164, "#c9a227"))
+        f'<rect x="{x}" y="74" width="12" height="52" fill="{paint}" {_EDGE}/>'
+        for x, paint in zip(_places(len(names)), (COLOURS[name].paint for name in names), strict=True)
     )
-    if text:
+    if text and not as_bands(text):
         bands = _printed(text, 120, 106, 11)
     return (
         f'{_lead(10, 100, 56, 100)}{_lead(184, 100, 230, 100)}<rect x="56" y="74" width="128" height="52" rx="16"'
@@ -126,9 +135,11 @@ def _diode(text):
 
 def _bridge(text):
     pins = "".join(
-        _lead(x, 132, x, 190) + words(x, 122, sign, 22, bold=True, colour=PAPER) + words(x, 212, name, 15, bold=True)
-        for x, sign, name in ((48, "+", "bus +"), (96, "~", "mains"), (144, "~", "mains"), (192, "−", "bus −"))
+        _lead(x, 132, x, 186) + words(x, 122, sign, 22, bold=True, colour=PAPER)
+        for x, sign in ((48, "+"), (96, "~"), (144, "~"), (192, "−"))
     )
+    for x, name in ((48, "bus +"), (120, "mains"), (192, "bus −")):
+        pins += words(x, 210, name, 16, bold=True)
     case = f'<rect x="26" y="46" width="188" height="88" rx="6" fill="#2b2b2b" {_EDGE}/>'
     return f"{case}{_printed(text, 120, 84, 14, PAPER)}{pins}"
 
@@ -146,12 +157,20 @@ def _led(text):
 def _chip_led(text):
     return (
         f'<path d="M60,60 h120 v76 h-100 l-20,-20 z" fill="#f7f7f2" {_EDGE}/><rect x="84" y="74" width="72" height="46"'
-        f' rx="8" fill="#f3d27a" {_EDGE}/>{words(58, 166, "cut corner:", 16)}'
-        f'{words(120, 188, "cathode on many kinds, not on all", 15, bold=True)}'
+        f' rx="8" fill="#f3d27a" {_EDGE}/>{words(70, 160, "cut corner:", 16)}'
+        f'{words(120, 184, "cathode on many kinds,", 16, bold=True)}{words(120, 206, "not on all", 16, bold=True)}'
+    )
+
+
+def _chip(text):
+    ends = "".join(f'<rect x="{x}" y="62" width="26" height="76" fill="#c0c0c0" {_EDGE}/>' for x in (38, 176))
+    return (
+        f'<rect x="38" y="62" width="164" height="76" fill="#2b2b2b" {_EDGE}/>{ends}'
+        f'{_printed(text or "474", 120, 107, 9, PAPER)}{words(120, 172, "either way round")}'
     )
 
 
 _DRAWN = {
-    "resistor": _resistor, "film": _film, "disc": _disc, "electrolytic": _electrolytic, "diode": _diode,
+    "resistor": _resistor, "chip": _chip, "film": _film, "disc": _disc, "electrolytic": _electrolytic, "diode": _diode,
     "bridge": _bridge, "led": _led, "chip_led": _chip_led,
 }  # fmt: skip

@@ -11,7 +11,7 @@ SIZE = (780, 340)
 _LEFT, _RIGHT = 330, 740  # of the axis
 _HEAD = f'viewBox="0 0 {SIZE[0]} {SIZE[1]}" style="display:block;width:100%;height:auto"'
 _SHAPES = {
-    "resistor": "resistor", "chip resistor": "resistor", "chip link": "resistor", "link": "resistor",
+    "resistor": "resistor", "chip resistor": "chip", "chip link": "chip", "link": "resistor",
     "varistor": "disc", "rectifier diode": "diode", "ceramic capacitor": "disc",
 }  # fmt: skip
 SIGNS = {"within": "✓", "outside": "✗", "cannot tell": "?"}
@@ -113,19 +113,19 @@ def _across(scale, value):
 def _intervals(view, scale):
     taken, judged = view.taken, view.judged
     names = {92: (LOOKS["ideal"], "the mark allows"), 196: (LOOKS["line_current"], "the meter vouches for")}
+    for end in (taken.low, taken.high) if taken.low == taken.low else ():
+        place = f'x1="{_across(scale, end):.0f}" y1="126" x2="{_across(scale, end):.0f}" y2="256"'
+        yield f'<line {place} stroke="{INK}" stroke-width="1.5" stroke-dasharray="4 4"/>'
     for low, high, top in _bars(view):
         look, name = names[top]
         x, width = _across(scale, low), max(_across(scale, high) - _across(scale, low), 2)
-        yield words(_LEFT, top - 14, f"{name} {show(low, taken.unit)} to {show(high, taken.unit)}", 17, "start", True)
         box = f'<rect x="{x:.0f}" y="{top}" width="{width:.0f}" height="34"'
         yield f'{box} fill="{look.colour}" fill-opacity="0.45" stroke="{INK}" stroke-width="2"/>'
         if top == 92:
             yield f'{box} fill="url(#allowed)"/>'
-        centre = taken.value if top == 92 else (low + high) / 2
-        yield _tick(_across(scale, centre), top - 4, top + 38, 4)
-    for end in (taken.low, taken.high) if taken.low == taken.low else ():
-        place = f'x1="{_across(scale, end):.0f}" y1="126" x2="{_across(scale, end):.0f}" y2="248"'
-        yield f'<line {place} stroke="{INK}" stroke-width="1.5" stroke-dasharray="4 4"/>'
+        told = f"{name} {show(low, taken.unit)} to {show(high, taken.unit)}"
+        yield words(_LEFT, top - 14, told, 17, "start", True, halo=True)
+        yield _tick(_across(scale, taken.value if top == 92 else (low + high) / 2), top - 4, top + 38, 4)
     yield from _axis(scale, taken.unit)
     if judged:
         yield words(_RIGHT, 40, f"{SIGNS[judged.word]} {judged.word}", 24, "end", True)

@@ -43,6 +43,13 @@ SHAPES = {
             "Measure its ohms with one lead lifted: what stands beside it on the board is measured along otherwise.",
         ),
         Shape(
+            "chip", "chip resistor",
+            "A small dark tile with metal ends and three or four numerals, or two and a letter.",
+            "Either way round is right.",
+            "Measure it off the board: there is always something beside it. Chip capacitors look alike, paler, and have"
+            " no print.",
+        ),
+        Shape(
             "film", "film capacitor",
             "A box or a flat drop with both wires on one side and a print: value, tolerance letter, volts, perhaps X2.",
             "Either way round is right.",

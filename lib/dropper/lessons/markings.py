@@ -1,11 +1,12 @@
 """A resistor's bands as picked: what they say from either end, and what doubtful ones could be."""
 
-from dataclasses import dataclass
+import re
+from dataclasses import dataclass, replace
 
 from ..marks import MarkError, alike
-from ..marks.bands import ROLES, as_colours, from_end
-from ..marks.colours import colour
-from ..marks.judge import judge, last_digit
+from ..marks.bands import ROLES, as_colours, from_end, write
+from ..marks.colours import UNMARKED, colour
+from ..marks.judge import last_digit, vouched
 from ..marks.marked import Marked, by_likelihood
 from ..marks.series import above, below, of_tolerance
 from ..reading import Reading
@@ -15,6 +16,7 @@ PLACES = ("first", "second", "third", "fourth", "fifth", "sixth")
 COUNTS = (3, 4, 5, 6)
 SIGHTS = {"all": "any of these", **alike.SIGHTS}
 OHMMETER = (1.0, 2.0)  # per cent and steps of the last digit; typical of cheap ones, typical practice, no source
+_WANTED = re.compile(r"(.*?)(?:[\s±]*(\d+(?:[.,]\d+)?)\s*%)?(?:\s*(\d+)\s*ppm(?:/K)?)?")
 _STANDARD = "The series is that of IEC 60063:2015 that goes with the tolerance."
 
 
@@ -33,6 +35,8 @@ class Bands:
         Key of `SIGHTS`: for whom colours are alike.
     measured : str or None
         What an ohmmeter read, as typed.
+    wanted : str or None
+        The value whose bands these are, as typed; see `with_bands_for`.
 
     Raises
     ------
@@ -55,6 +59,7 @@ class Bands:
     unsure6: bool = False
     sight: str = "all"
     measured: str | None = None
+    wanted: str | None = None
 
     def __post_init__(self):
         if self.count not in COUNTS:
@@ -91,9 +96,9 @@ class View:
     left: Marked | None
     right: Marked | None
     refused: tuple  # why an end cannot be read
-    listed: tuple  # of alike.Candidate
+    listed: tuple  # of alike.Candidate: those that fit what was measured, where some do
     count: int
-    fits: tuple  # for each of the listed, the verdict of what was measured; () without a measurement
+    fitting: int | None  # how many fit what was measured; None without a measurement
     readings: tuple
 
     @property
@@ -113,10 +118,6 @@ def look(setting):
     Parameters
     ----------
     setting : Bands
-
-    Returns
-    -------
-    View
     """
     row = as_colours(setting.names)
     ends, refused = {}, []
@@ -126,9 +127,58 @@ def look(setting):
         except MarkError as error:
             refused.append(str(error))
     left, right = ends.get("left"), ends.get("right")
-    listed, count = alike.candidates(setting.names, setting.doubtful, setting.sights)
-    fits = tuple(_fit(each.marked, setting.measured) for each in listed) if setting.measured else ()
-    return View(setting, row, left, right, tuple(refused), listed, count, fits, _readings(left, right))
+    asked = setting.names, setting.doubtful, setting.sights
+    listed, count = alike.candidates(*asked)
+    fitting = None
+    if setting.measured:
+        least, most = vouched(parse(setting.measured, "Ω"), *OHMMETER, last_digit(setting.measured, "Ω"))
+        fits, fitting = alike.candidates(*asked, keep=lambda low, high: least <= high and low <= most)
+        listed = fits or listed
+    return View(setting, row, left, right, tuple(refused), listed, count, fitting, _readings(left, right))
+
+
+def with_bands_for(setting, text):
+    """The setting with the bands of a value.
+
+    Parameters
+    ----------
+    setting : Bands
+    text : str
+        "4.7 kΩ", "499R 1 %", "10k 0.1 % 25 ppm". Without a tolerance it is 5 %, or 1 % where two digits are not enough.
+
+    Returns
+    -------
+    Bands
+        All bands sure, nothing measured.
+
+    Raises
+    ------
+    ValueError
+        For what cannot be read, or has no bands.
+    """
+    read = _WANTED.fullmatch(text.strip())
+    value = parse(read[1], "Ω", "bands for")
+    percent = float(read[2].replace(",", ".")) if read[2] else None
+    coefficient = float(read[3]) if read[3] else None
+    if coefficient is not None:
+        ways = ((6, 1.0),)
+    elif percent is None:
+        ways = ((4, 5.0), (5, 1.0))
+    else:
+        counts = (3,) if percent == UNMARKED else (4, 5) if percent >= 5 else (5,)
+        ways = tuple((count, percent) for count in counts)
+    for count, usual in ways:
+        try:
+            names = write(value, usual if percent is None else percent, count, coefficient)
+            break
+        except MarkError as error:
+            last = error
+    else:
+        raise last
+    if len(names) == 1:
+        raise MarkError("bands for: 0 Ω is a link with one black band; it has no digits to pick")
+    sure = {f"unsure{place}": False for place in range(1, 7)}
+    return replace(setting, count=count, **dict(zip(PLACES, names, strict=False)), **sure, measured=None, wanted=text)
 
 
 def decided(view):
@@ -142,17 +192,17 @@ def decided(view):
     -------
     str
     """
-    if not view.fits:
+    if view.fitting is None:
         return alike.decide(view.listed)
-    agreeing = [each for each, fit in zip(view.listed, view.fits, strict=True) if fit.word != "outside"]
-    read = show(parse(view.setting.measured, "Ω"), "Ω", 4)
     percent, counts = OHMMETER
-    if not agreeing:
-        told = "none of these fits. Look at the bands again; or it has drifted, or was not measured alone."
-    elif len(agreeing) == 1:
-        told = f"that fits {agreeing[0].words} alone."
+    read = show(parse(view.setting.measured, "Ω"), "Ω", 4)
+    if not view.fitting:
+        told = "that does not fit." if view.count == 1 else f"none of the {view.count} fits."
+        told += " Look at the bands again; or it has drifted, or was not measured alone."
+    elif view.fitting == 1:
+        told = f"that fits {view.listed[0].words}" + (" alone." if view.count > 1 else ".")
     else:
-        told = f"that fits {len(agreeing)} of these: " + "; ".join(each.words for each in agreeing) + "."
+        told = f"that fits {view.fitting} of the {view.count}. What differs in its tolerance alone, no meter tells."
     return f"An ohmmeter (±{percent:g} % and {counts:g} digits, typical practice, no source) reads {read}: {told}"
 
 
@@ -165,14 +215,6 @@ def verdict():
         f"Red, {found.text}: 27 is a step of E{found.series}. 37 is none of E24, which goes from {steps[0]} to"
         f" {steps[1]}: a resistor of 370 Ω ±5 % is hardly made. An ohmmeter proves it."
     )
-
-
-def _fit(marked, measured):
-    percent, counts = OHMMETER
-    return judge(
-        parse(measured, "Ω"), marked.value, marked.minus, marked.plus, unit="Ω", percent=percent, counts=counts,
-        digit=last_digit(measured, "Ω"),
-    )  # fmt: skip
 
 
 def _readings(left, right):

@@ -3,7 +3,7 @@
 from dataclasses import dataclass
 
 from ..marks import anything
-from ..marks.judge import Judgement, judge, last_digit
+from ..marks.judge import FAR, Judgement, judge, last_digit
 from ..marks.marked import Marked
 from ..marks.series import above, below, nearest, of_tolerance
 from ..reading import Reading
@@ -11,7 +11,6 @@ from ..values import ValueTextError, parse, show
 
 # Per cent and steps of the last digit of cheap meters, by what they measure: typical practice, no source.
 METERS = {"F": (4.0, 5.0), "Ω": (1.0, 2.0), "V": (0.8, 2.0)}
-EXAMPLES = ("474K 275V~ X2", "474", "105J 400V", "2A104K", "4R7", "01C", "471K", "YE VT BK GD", "1N4007", "10 µF 100V")
 
 
 @dataclass(frozen=True)
@@ -62,7 +61,7 @@ class View:
 
 def name_of(marked):
     """A meaning as it stands in a list."""
-    return f"{marked.part}: {marked.text}"
+    return f"{marked.text}: {marked.part}"
 
 
 def look(setting):
@@ -163,7 +162,8 @@ def _readings(taken, judged, setting):
         shown += [
             _told("least", "measured, at least", judged.least, unit, meter),
             _told("most", "measured, at most", judged.most, unit, meter),
-            _told("deviation", "reading against the mark", judged.deviation, "%", judged.sentence),
+            _told("deviation", "reading against the mark", judged.deviation if judged.deviation < FAR else float("nan"),
+                  "%", judged.sentence),
         ]  # fmt: skip
     if unit != "V" and taken.value:
         series = of_tolerance(20.0 if taken.minus is None else max(taken.minus, taken.plus))

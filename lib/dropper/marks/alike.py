@@ -98,7 +98,7 @@ def partners(name, sights=tuple(SIGHTS)):
     return tuple(other for other in COLOURS if any(frozenset((name, other)) in PAIRS[sight] for sight in sights))
 
 
-def candidates(colours, doubtful=(), sights=tuple(SIGHTS), most=MOST):
+def candidates(colours, doubtful=(), sights=tuple(SIGHTS), most=MOST, keep=None):
     """The resistors of preferred values that a row of bands could be, from either end.
 
     Values of the series that goes with the tolerance count; only where there is none, those of a finer series do.
@@ -113,6 +113,9 @@ def candidates(colours, doubtful=(), sights=tuple(SIGHTS), most=MOST):
         Keys of `SIGHTS`: for whom colours are alike.
     most : int
         How many to give at most.
+    keep : callable or None
+        Takes the least and the most that a candidate may have, Ω, and says whether it counts, as what was measured
+        may; None keeps all.
 
     Returns
     -------
@@ -143,11 +146,13 @@ def candidates(colours, doubtful=(), sights=tuple(SIGHTS), most=MOST):
             names = names if end == "left" else names[::-1]
             changed = sum(name != each.name for name, each in zip(names, row, strict=True))
             odd = (len(row) < 5) != (rest[0] >= 5.0)  # the standard has two digits for 5 % and wider, three for less
-            rank = (usual, odd, changed, value, names, end)
+            rank = (usual, odd, changed, value, rest[0], names, end)
             if (value, *rest) not in best or rank < best[value, *rest]:
                 best[value, *rest] = rank
     least = min((rank[0] for rank in best.values()), default=0)
     kept = [rank for rank in best.values() if rank[0] == least]
+    if keep is not None:
+        kept = [rank for rank in kept if keep(rank[3] * (1 - rank[4] / 100), rank[3] * (1 + rank[4] / 100))]
     return tuple(_candidate(names, end, row) for *_, names, end in heapq.nsmallest(most, kept)), len(kept)
 
 

@@ -1,9 +1,9 @@
 """Bands of resistors, both ways: colours to a value and a value to colours (IEC 60062:2016).
 
+One black band alone is a link (common practice, no source).
+
     bands.read(["yellow", "violet", "black", "gold"])        # 47 Ω ±5 %, from the left
     bands.write(4.7e3, tolerance=1.0, bands=5)               # yellow, violet, black, brown, brown
-
-One black band alone is a link (common practice, no source).
 """
 
 import math
@@ -29,10 +29,6 @@ def worth(digits, power):
     digits : sequence of number
     power : int
         Of ten.
-
-    Returns
-    -------
-    float
 
     Examples
     --------
@@ -183,7 +179,7 @@ def write(value, tolerance=5.0, bands=4, coefficient=None):
         return ("black",)
     digits, power = _split(value, 3 if bands > 4 else 2)
     row = [_having("digit", int(digit), "digit") for digit in digits]
-    row.append(_having("power", power, f"multiplier of 10^{power}: {show(value, 'Ω', 4)} needs it with {bands} bands"))
+    row.append(_having("power", power, f"multiplier of 10^{power}, and so none for {value:g} Ω with {bands} bands"))
     if bands == 3:
         if tolerance != UNMARKED:
             raise MarkError(f"tolerance: ±{tolerance:g} % needs a band of its own; three bands alone mean ±20 %")
@@ -235,6 +231,7 @@ def _said(digits, multiplier, tolerance, coefficient, value):
     """The reading step by step."""
     numerals = ", ".join(f"{band} {band.digit}" for band in digits)
     number = "".join(str(band.digit) for band in digits)
+    numerals = f"{numerals[0].upper()}{numerals[1:]}"
     words = f"{numerals}: {number}. {str(multiplier).capitalize()} multiplies by {_factor(multiplier.power)}:"
     words += f" {number} × {_factor(multiplier.power)} Ω = {show(value, 'Ω')}."
     if tolerance is None:

@@ -21,7 +21,7 @@ _BESIDE = (
     ("voltage", rf"~?\s*(\d+(?:\.\d+)?)\s*(?:V\s*(AC|DC|~|=|-)?|(~)|VAC|VDC){_END}"),
     ("mains", rf"(X[123]|Y[124])(?:/?(Y[124]|X[123]))?{_END}"),
     ("percent", rf"±?\s*(\d+(?:\.\d+)?)\s*%{_END}"),
-    ("watts", r"(\d+(?:\.\d+)?)\s*W(?=$|[\s/;,\dR])"),
+    ("watts", r"(\d+(?:\.\d+)?)\s*W(?=$|[\s/;,]|\d*(?:R|[Kk]\d))"),
     ("warmth", rf"(\d{{2,3}})\s*°C{_END}"),
     ("film", rf"(MKP|MKT|MKS|MPX|MEX|FKP|CBB\d*|CL\d*|PP|PET){_END}"),
 )

@@ -5,6 +5,7 @@ from dataclasses import dataclass
 
 from ..values import parse, show
 
+FAR = 200.0  # per cent above the mark, from which one says how many times
 WITHIN, OUTSIDE, UNTOLD = "within", "outside", "cannot tell"
 
 
@@ -83,8 +84,7 @@ def judge(measured, value, minus, plus, *, unit, percent=0.0, counts=0, digit=0.
     if value == 0:
         raise ValueError("value: 0 has no tolerance in per cent")
     low, high = value * (1 - minus / 100), value * (1 + plus / 100)
-    spread = measured * percent / 100 + counts * digit
-    least, most = max(measured - spread, 0.0), measured + spread
+    least, most = vouched(measured, percent, counts, digit)
     slack = 1e-9 * value
     if least >= low - slack and most <= high + slack:
         word, why = WITHIN, "all of it lies inside"
@@ -94,12 +94,35 @@ def judge(measured, value, minus, plus, *, unit, percent=0.0, counts=0, digit=0.
         sides = [side for side, over in (("below", least < low - slack), ("above", most > high + slack)) if over]
         word, why = UNTOLD, f"a part of it lies inside, a part {' and '.join(sides)}; a better meter would tell"
     deviation = 100 * (measured / value - 1)
+    away = f"{deviation:+.1f} % from the mark" if deviation < FAR else f"{measured / value:.3g} times the mark"
     said = (
         f"The mark allows {show(low, unit)} to {show(high, unit)}. The meter reads {show(measured, unit)}"
-        f" ({deviation:+.1f} % from the mark), and with its own accuracy that is {show(least, unit)} to"
+        f" ({away}), and with its own accuracy that is {show(least, unit)} to"
         f" {show(most, unit)}: {why}."
     )
     return Judgement(word, low, high, least, most, deviation, said.replace("(-", "(−"))
+
+
+def vouched(measured, percent, counts, digit):
+    """Between what a true value lies that a meter has read.
+
+    Parameters
+    ----------
+    measured, percent, counts, digit : float
+        As for `judge`.
+
+    Returns
+    -------
+    tuple of float
+        The least and the most, in the unit of the reading.
+
+    Examples
+    --------
+    >>> [round(end, 1) for end in vouched(430.0, 4.0, 5, 1.0)]
+    [407.8, 452.2]
+    """
+    spread = measured * percent / 100 + counts * digit
+    return max(measured - spread, 0.0), measured + spread
 
 
 def last_digit(text, unit):

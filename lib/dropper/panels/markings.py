@@ -5,12 +5,13 @@ from html import escape
 import ipywidgets as widgets
 
 from ..figures import markings as picture
+from ..lamp import replace_at, value_at
 from ..lessons import markings
 from ..marks.colours import COLOURS
+from . import controls
 from .told import Told, choice, field
 
-_SURE = "110px"
-_SIGNS = {"within": "✓ fits", "outside": "✗ does not fit", "cannot tell": "? may fit"}
+_SURE = "130px"
 
 
 class Markings(Told):
@@ -47,11 +48,14 @@ class Markings(Told):
 
     def knobs(self, own):
         options = [(colour.called, name) for name, colour in COLOURS.items()]
-        sliders = {"count": choice("bands", [(str(count), count) for count in markings.COUNTS], own.count, "250px")}
+        sliders = {
+            "wanted": field("bands for", own.wanted or "", "4.7 kΩ, or 499R 1 %"),
+            "count": choice("bands", [(str(count), count) for count in markings.COUNTS], own.count, "250px"),
+        }
         for place, name in enumerate(markings.PLACES, start=1):
             sliders[name] = choice(f"band {place}", options, getattr(own, name), "250px")
             sliders[f"unsure{place}"] = widgets.Checkbox(
-                description="not sure", value=getattr(own, f"unsure{place}"), indent=False,
+                description=f"not sure of {place}", value=getattr(own, f"unsure{place}"), indent=False,
                 tooltip=f"Band {place} may be another colour", layout=widgets.Layout(width=_SURE),
             )  # fmt: skip
         sights = [(words, key) for key, words in markings.SIGHTS.items()]
@@ -65,20 +69,50 @@ class Markings(Told):
             widgets.HBox([self._sliders[name], self._sliders[f"unsure{place}"]])
             for place, name in enumerate(markings.PLACES, start=1)
         ]
-        self._knobs.children = [self._sliders["count"], *rows, self._sliders["sight"], self._sliders["measured"]]
+        head = self._sliders["wanted"], self._sliders["count"]
+        self._knobs.children = [*head, *rows, self._sliders["sight"], self._sliders["measured"]]
         self._fit_rows()
 
     def after(self):
         view = self.view
         if len(view.listed) < 2:
             return ""
-        rows = []
-        for place, each in enumerate(view.listed):
-            fit = f" <b>{_SIGNS[view.fits[place].word]}</b>" if view.fits else ""
-            rows.append(f"<li>{escape(each.words)}{fit}</li>")
-        more = view.count - len(view.listed)
+        head = "These bands could be" if view.fitting is None else "These fit what was measured"
+        if view.fitting == 0:
+            head = "None of these fits what was measured"
+        rows = "".join(f"<li>{escape(each.words)}</li>" for each in view.listed)
+        more = (view.fitting or view.count) - len(view.listed)
         rest = f"<p>{more} more stand behind these: make sure of some bands, or measure.</p>" if more else ""
-        return f'<div class="dropper-words"><b>These bands could be</b><ol>{"".join(rows)}</ol>{rest}</div>'
+        return f'<div class="dropper-words"><b>{head}</b><ol>{rows}</ol>{rest}</div>'
+
+    def _move(self, path, value):
+        if self._busy or (path == "wanted" and not value):
+            return
+        if path == "wanted":
+            self._write(value)
+            return
+        super()._move(path, value)
+        if path not in ("sight", "measured") and self.setting.wanted:
+            self._set(replace_at(self.setting, "wanted", None))  # these are no longer that value's bands
+
+    def _write(self, text):
+        """Put the bands of a value on the panel."""
+        try:
+            setting = markings.with_bands_for(self.setting, text)
+        except ValueError as error:
+            self.complain(str(error))
+            return
+        self._moved.add("first")
+        self._set(setting)
+        self._show(self.look(setting))
+
+    def _set(self, setting):
+        """Take a setting over and let the lists follow."""
+        self._busy = True
+        for path, slider in self._sliders.items():
+            slider.value = controls.on_slider(path, value_at(setting, path))
+        self._busy = False
+        self.setting = setting
 
     def _show(self, view):
         super()._show(view)

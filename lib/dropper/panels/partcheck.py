@@ -97,7 +97,7 @@ class WhichWay(widgets.VBox):
         label = escape(shape.words, quote=True)
         drawn = (
             f'<svg role="img" aria-label="{label}" viewBox="0 0 {SIZE[0]} {SIZE[1]}" width="288" height="276"'
-            f' style="background:#fff">{draw(shape.key)}</svg>'
+            f' style="background:#fff;flex-shrink:0">{draw(shape.key)}</svg>'
         )
         rows = "".join(f"<p>{escape(text)}</p>" for text in (shape.looks, shape.way, shape.sure, board.SOURCE))
         self._drawn.value = (
