@@ -65,10 +65,12 @@ def overlay(view, scale, sentence):
         if inside.sum() > 1:
             layer.curve(2, volts[inside], amperes[inside], LOOKS["bus_voltage"].solid(70))
         layer.dot(2, *view.led_here, current)
-        layer.words(2, *view.led_here, "mean", "start", INK, True, 115, (110, 60))
+        right = layer.spans[2][0].share(view.led_here[0]) > 0.7
+        layer.words(2, *view.led_here, "mean", "end" if right else "start", INK, True, 115,
+                    (-110 if right else 110, 60))  # fmt: skip
     led = view.lamp.string.led
     layer.dot(2, led.forward_voltage, led.at_current, power, "square", hollow=True)
-    layer.words(2, led.forward_voltage, led.at_current, "data sheet", "end", power.colour, False, 105, (-110, 10))
+    layer.words(2, scale[5], scale[3], "square: data sheet", "end", power.colour, False, 105, (0, -90))
     return layer.svg(sentence)
 
 
@@ -84,7 +86,7 @@ def ghost(view, scale):
 
 def sentence(view):
     """The picture in words."""
-    lamp, (count, amperes, watts) = view.lamp, view.here
+    lamp, (_, amperes, watts) = view.lamp, view.here
     hump = (
         f"By the formula the power is greatest with {view.best:.0f} LEDs, at half of the mains' peak."
         if view.best == view.best
@@ -94,8 +96,8 @@ def sentence(view):
         return f"This lamp stays dark: {view.why_dark}. {hump}"
     low, high = view.led_swing
     words = (
-        f"{_leds(lamp.string)}: {show(amperes, 'A')} on average and {show(watts, 'W')}, which is"
-        f" {show(watts / count, 'W')} a place. {hump} Each LED carries {show(view.led_here[1], 'A')} on average, between"
+        f"{_leds(lamp.string)}: {show(amperes, 'A')} on average and {show(watts, 'W')}, {_apiece(lamp.string, watts)}."
+        f" {hump} Each LED carries {show(view.led_here[1], 'A')} on average, between"
         f" {show(low, 'A')} and {show(high, 'A')}; its data sheet speaks of {show(lamp.string.led.at_current, 'A')}."
     )
     twice, _, doubled = view.doubled
@@ -109,6 +111,10 @@ def _leds(string):
     if string.in_parallel > 1:
         return f"{string.in_series} group{'' if one else 's'} of {string.in_parallel} LEDs in series"
     return "One LED alone" if one else f"{string.in_series} LEDs in series"
+
+
+def _apiece(string, watts):
+    return f"{show(watts / string.in_series / string.in_parallel, 'W')} for each LED"
 
 
 def _here(layer, view, scale):

@@ -5,7 +5,7 @@ from functools import lru_cache
 
 import numpy as np
 
-from .. import heat, kinds, theory
+from .. import kinds, theory
 from ..fields import check, check_part, quantity
 from ..lamp import THERMAL_VOLTAGE, Lamp, Led
 from ..reading import Reading
@@ -223,12 +223,12 @@ def _readings(view):
                 note="Found so that the currents of all branches add up to the total: no formula is kept for it."),
         Reading("each", "share of each, if alike", alike, "A", "shared_current", each, True),
         Reading("slope", "slope of a branch there", steep, "Ω", "branch_resistance", slope, True),
-        Reading("hottest", "hottest branch, as they fall", hottest, "A", "",
+        Reading("hottest", "hottest, as they fall", hottest, "A", "",
                 note="Its curve, read at the voltage in common."),
         *(_alike(view, steep, own, alike) if setting.odd is None else ()),
-        Reading("mean_hottest", "hottest over its share, mean", view.many.hottest.mean(), "", "",
+        Reading("mean_hottest", "hottest over share, mean", view.many.hottest.mean(), "", "",
                 note=f"Of {DRAWS} sets drawn at random, the same at each move of a slider."),
-        Reading("one_in_twenty", "… in one set of twenty above", view.many.percentile(95), "", "",
+        Reading("one_in_twenty", "… one set in twenty above", view.many.percentile(95), "", "",
                 note=f"Of {DRAWS} sets drawn at random, the same at each move of a slider."),
     ]  # fmt: skip
     if setting.resistor:
@@ -244,6 +244,7 @@ def _alike(view, steep, own, alike):
     """Readings that hold where all branches are of one kind and whole."""
     setting, currents = view.setting, view.shared.currents
     apart = _rated(view.branches[-1]) - _rated(view.branches[0])
+    deviation = 100 * view.many.deviation if setting.scatter else 0.0  # no rounding told as scatter
     scattered = {
         "in_series": setting.in_branch, "in_parallel": setting.in_parallel, "junction_current": alike,
         "forward_voltage_deviation": setting.scatter / 1e3, "branch_resistance": steep,
@@ -251,7 +252,7 @@ def _alike(view, steep, own, alike):
     return (
         Reading("difference", "hottest less coolest", currents[0] - currents[-1], "A", "current_difference",
                 {"forward_voltage_difference": apart, "dynamic_resistance": steep}),
-        Reading("deviation", "scatter of the currents", 100 * view.many.deviation, "%", "share_deviation", scattered,
+        Reading("deviation", "scatter of the currents", deviation, "%", "share_deviation", scattered,
                 scale=100.0, note=f"The reading is that of {DRAWS} sets drawn at random."),
         _resistor(apart, alike, setting.in_branch * own),
     )  # fmt: skip

@@ -159,7 +159,8 @@ def _readings(lamp, result, watts_doubled):
 
 def _twice(values, times):
     """Power with twice the LEDs over the power now."""
-    name = "twice the LEDs: times the power"
+    name = "twice the LEDs: power times"
     if 2 * values["clamped_voltage"] <= values["peak_voltage"]:
         return Reading("twice", name, times, "", "power_of_more_leds", values)
-    return Reading("twice", name, times, "", "", note="With twice the LEDs the lamp stays dark, or all but dark.")
+    near = times if times > 0.01 else float("nan")
+    return Reading("twice", name, near, "", "", note="With twice the LEDs the lamp stays dark, or all but dark.")

@@ -16,6 +16,7 @@ _WHERE = {
     "Tolerances": "tolerances",
     "FirstPower": "first_power",
     "BenchList": "bench_list",
+    "Guess": "guess",
     "Strings": "strings",
     "Sharing": "sharing",
     "Designer": "design",

@@ -40,8 +40,8 @@ class Sharing(OfALamp):
         strings = sharing.hottest_in_lamp(own.lamp, own.in_parallel, _ASKED, "strings")
         dark = "The lamp itself stays dark. " if sharing.look(own).dark else ""
         return (
-            f"{dark}Of 200 lamps drawn at random, with {written(own.total, 'A')} for {own.in_parallel} side by side, the"
-            f" hottest LED carries {groups.hottest.mean():.2f} times its share on average: a few hundredths of a volt"
+            f"{dark}Of 200 lamps drawn at random, with {written(own.total, 'A')} for {own.in_parallel} side by side,"
+            f" the hottest LED carries {groups.hottest.mean():.2f} times its share on average: a few hundredths of a volt"
             " over the few ohms of an LED's slope are milliamperes. The same LEDs as whole strings side by side:"
             f" {strings.hottest.mean():.2f} times."
         )
@@ -49,7 +49,7 @@ class Sharing(OfALamp):
     def knobs(self, own):
         odd = widgets.Dropdown(
             options=[
-                ("none: all of one kind and whole", controls.on_slider("odd", None)),
+                ("as the others", controls.on_slider("odd", None)),
                 ("open", "open"),
                 ("one LED of it short", "short"),
                 (f"one LED of it {sharing.other_colour(own.lamp.string.led)[0]}", "colour"),

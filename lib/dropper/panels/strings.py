@@ -33,8 +33,8 @@ class Strings(OfALamp):
             for count, watts, dark in (now, twice, four)
         ]
         return (
-            f"{told[0]}, {told[1]}, {told[2]}. Power is the string's volts times its current, and the current falls in a"
-            " straight line with the volts: a hump, highest at half of the mains' peak."
+            f"{told[0]}, {told[1]}, {told[2]}. Power is the string's volts times its current, and the current falls in"
+            " a straight line with the volts: a hump, highest at half of the mains' peak."
         )
 
     def seen_enough(self):

@@ -1,0 +1,25 @@
+"""A guess in the middle of the text: once it is noted or skipped, what was found is told."""
+
+import ipywidgets as widgets
+
+from .page import STYLE
+from .predict import Prediction
+
+
+class Guess(Prediction):
+    """A question that stands by itself, without sliders.
+
+    Parameters
+    ----------
+    question : str
+    answers : dict of str to str
+        What can be chosen, by key.
+    found : str
+        What the lamp does, told once the guess is noted or skipped.
+    """
+
+    def __init__(self, question, answers, found):
+        super().__init__(question, answers, lambda: self.tell(found))
+        self._note.tooltip = "Records your answer and tells what was found"
+        self._skip.tooltip = "Tells what was found without a guess"
+        self.children = (widgets.HTML(STYLE), *self.children)
