@@ -1,5 +1,6 @@
 """The answer: causes by probability, what cannot be told apart, what to measure next."""
 
+import math
 from dataclasses import dataclass, field
 
 from ..meter import agreement
@@ -13,7 +14,7 @@ from .words import cause_words, percent, why
 # or nothing is claimed. Of readings that nothing explains the rest is said.
 FOUND, LIKELY, TOLD, UNKNOWN = 0.95, 0.5, 0.95, 0.5
 _SHOWN, _MENTIONED = 1e-3, 0.03
-_ALIKE = 2.3  # logarithm of one likelihood over another's, at most, where readings do not tell two causes apart
+_ALIKE = math.log(6)  # one likelihood over another's, at most, where readings do not tell two causes apart
 
 
 @dataclass(frozen=True)
@@ -156,12 +157,17 @@ def _word(causes, unknown):
 
 
 def _alike(belief, kinds):
-    """Groups of causes whose best points explain the readings about equally well."""
+    """Groups of causes that explain the readings about equally well: as a whole, or at their best amounts."""
+    causes = belief.causes()
     best = {kind: float(belief.likelihood[belief.best_point(kind)]) for kind in kinds}
-    groups, left = [], sorted(kinds, key=lambda kind: -best[kind])
+    whole = {kind: math.log(causes[kind] / belief.prior[kind]) for kind in kinds}
+    groups, left = [], sorted(kinds, key=lambda kind: -whole[kind])
     while left:
         first = left[0]
-        group = tuple(kind for kind in left if best[first] - best[kind] < _ALIKE)
+        group = tuple(
+            kind for kind in left
+            if min(abs(whole[first] - whole[kind]), abs(best[first] - best[kind])) < _ALIKE
+        )  # fmt: skip
         left = [kind for kind in left if kind not in group]
         if len(group) > 1:
             groups.append(group)

@@ -190,11 +190,7 @@ class Hunt(widgets.VBox):
         self._curves.value = picture.overlay(self.view, words)
         self._said.value = f'<div class="dropper-words said" role="status">{escape(words)}</div>'
         rows = "".join(
-            f'<tr><th scope="row">{escape(done)}</th><td>{escape(read)}</td><td>{escape(danger)}</td></tr>'
+            f"<li><b>{escape(done)}:</b> {escape(read)} <i>({escape(danger)})</i></li>"
             for done, read, danger in self.view.rows
         )
-        self._table.value = rows and (
-            '<table class="dropper-table" style="width:780px"><caption>Measured so far</caption><thead><tr>'
-            '<th scope="col">measurement</th><th scope="col">read</th><th scope="col">danger</th></tr></thead>'
-            f"<tbody>{rows}</tbody></table>"
-        )
+        self._table.value = rows and f'<div class="dropper-words"><b>Measured so far</b><ol>{rows}</ol></div>'
