@@ -16,6 +16,7 @@ AXES = (
     Axes((604, 30, 170, 240), bare=True),
 )
 _STEPS = (0.05, 0.1, 0.2, 0.5, 1.0, 2.0, 5.0, 10.0, 20.0)
+_TOPS = (1, 1.2, 1.6, 2, 2.4, 3.2, 4, 6, 8, 10)  # whose quarters are short numbers
 _POINT = LOOKS["moment"]
 
 
@@ -34,7 +35,10 @@ def scales(*views):
         if bottom + 5 * step >= high:
             break
     off = max(abs(view.fit.worst.residual) for view in views)
-    return bottom, bottom + 5 * step, nice_scale(max(view.amps[-1] for view in views), 1e-4), nice_scale(off, 1e-3)
+    most = max(view.amps[-1] for view in views)
+    decade = 10.0 ** np.floor(np.log10(most))
+    top = next(step * decade for step in _TOPS if most <= step * decade * (1 + 1e-9))
+    return bottom, bottom + 5 * step, top, nice_scale(off, 1e-3)
 
 
 def overlay(view, scale, sentence):

@@ -15,7 +15,7 @@ from ..values import preferred, show
 
 ROOM = 25.0  # °C, of the junction while it was measured, as on data sheets
 LEAST = 1e-4  # A, the least current that is looked at
-BEYOND = 1.3  # times the greatest current: so far the curve is drawn
+BEYOND = 1.25  # times the greatest current: so far the curve is drawn
 USUAL = 0.020  # A
 _FITTED = "Found by least squares on all points together, so no formula gives it alone."
 
