@@ -119,6 +119,7 @@ def box(name, value, meters):
     return (-np.inf, max(scale.floor, half)) if value < half else (value - half, value + half)
 
 
+@functools.lru_cache(maxsize=256)
 def scale_of(name, meters):
     """The `Scale` that a reading is taken on; None for a count.
 
