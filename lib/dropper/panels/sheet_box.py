@@ -1,5 +1,6 @@
 """A lamp's sheet from a notebook: written beside it, shown, and opened again."""
 
+import base64
 import os
 from html import escape
 from pathlib import Path
@@ -46,11 +47,11 @@ class SheetBox(widgets.VBox):
         )  # fmt: skip
         self._said, self._wrong, self._shown = widgets.HTML(), widgets.HTML(), widgets.HTML()
         write = button("Write the sheet", "Writes the page and the parts list beside this notebook", self.write)
-        read = button("Open a sheet again", "Takes the lamp out of a sheet that was written", self.open)
+        read = button("Open a sheet again", "Takes the lamp out of a sheet that was written", self.reopen)
         super().__init__(
             [
-                widgets.HTML(STYLE), widgets.HBox([self._builder, self._paper]), self._notes, write,
-                widgets.HBox([self._path, read]), self._wrong, self._said, self._shown,
+                widgets.HTML(STYLE), widgets.HBox([self._builder, self._paper]), self._notes,
+                widgets.HBox([write]), widgets.HBox([self._path, read]), self._wrong, self._said, self._shown,
             ]
         )  # fmt: skip
 
@@ -74,15 +75,15 @@ class SheetBox(widgets.VBox):
         self._wrong.value = ""
         self._path.options, self._path.value = self._kept(), str(page)
         self._said.value = (
-            f'<div class="dropper-words">Written: {_link(page)} and the parts list {_link(listed)}.'
-            " Print it from the tab that it opens in.</div>"
+            f'<div class="dropper-words">Written: {_link(page, made.html)} and the parts list'
+            f" {_link(listed, made.csv)}. Print the page from a tab of its own.</div>"
         )
         self._shown.value = (
             f'<iframe title="Sheet of {escape(lamp.name)}" sandbox srcdoc="{escape(made.html)}"'
             ' style="width:100%;height:900px;border:1px solid #ccc;background:#fff"></iframe>'
         )
 
-    def open(self):
+    def reopen(self):
         """Take the lamp out of the sheet that is named; what was there stays if it cannot be read."""
         name = self._path.value.strip()
         try:
@@ -117,24 +118,30 @@ def _opened(lamp, name):
     return f'<div class="dropper-words">Opened from {escape(name)}: <b>{escape(lamp.name)}</b>.</div>'
 
 
-def _link(path):
-    """A file's name, and where the page is served by Jupyter a link that opens it in a tab of its own."""
+def _link(path, text):
+    """A file's name as a link: to where Jupyter serves it, for a tab of its own; else to a copy of its text to keep."""
     name, address = escape(str(path)), served(path)
-    if not address:
-        return f"<b>{name}</b>"
-    return f'<a href="{escape(address)}" target="_blank" rel="noopener">{name}</a>'
+    if address:
+        return (
+            f'<a href="{escape(address)}" target="_blank" rel="noopener" style="text-decoration:underline">{name}</a>'
+        )
+    kind = "text/html" if path.suffix == ".html" else "text/csv"
+    data = base64.b64encode(text.encode("utf-8-sig")).decode()
+    href = f'href="data:{kind};base64,{data}" style="text-decoration:underline"'
+    return f'<b>{name}</b> (<a download="{escape(path.name)}" {href}>save a copy</a>)'
 
 
 def served(path):
-    """Where Jupyter serves a file that stands at or below this notebook; "" outside of a notebook.
+    """Where Jupyter serves a file, if it was started by `python -m dropper`; "" else.
 
     Parameters
     ----------
     path : str or Path
         From the notebook's folder.
     """
-    notebook = os.environ.get("JPY_SESSION_NAME", "")
-    if not notebook.endswith(".ipynb") or Path(path).is_absolute():
-        return ""
-    base = os.environ.get("JUPYTERHUB_SERVICE_PREFIX", "/")
-    return f"{base}files/{quote((Path(notebook).parent / path).as_posix().lstrip('/'))}"
+    notebook, first = os.environ.get("JPY_SESSION_NAME", ""), os.environ.get("DROPPER_NOTEBOOK", "")
+    file = Path(notebook).parent / path
+    for folder in file.parents if notebook and first else ():
+        if (folder / first).is_file():  # the folder that Jupyter shows
+            return f"/files/{quote(file.relative_to(folder).as_posix())}"
+    return ""

@@ -32,8 +32,8 @@ th:last-child, td:last-child {{ padding-right: 0; }}
 .wrap {{ overflow-wrap: anywhere; }}
 footer {{ border-top: 1.5px solid {INK}; padding-top: .3rem; }}
 @media screen {{
-  html {{ font-size: 11.5pt; background: #e9e9e6; }}
-  main {{ width: 76rem; min-height: 96rem; margin: 1.5rem auto; padding: 2.2rem; background: {PAPER};
+  html {{ font-size: clamp(9pt, 1.25vw, 11.5pt); background: #e9e9e6; }}
+  main {{ width: min(76rem, 100%); min-height: 96rem; margin: 1.5rem auto; padding: 2.2rem; background: {PAPER};
     border: 1px solid {GRID}; }}
 }}
 @media print {{

@@ -33,7 +33,7 @@ STYLE = """
   width: 5rem; }
 .cautions { border: 2px solid #1a1a1a; padding: .2rem .4rem; }
 .cautions, .notes { display: grid; grid-template-columns: auto 1fr; gap: 0 1rem; }
-.cautions h2 { max-width: 5.5rem; }
+.cautions h2 { max-width: 6.5rem; }
 .cautions ul { columns: 2; column-gap: 1.5rem; }
 .cautions li { padding-left: 1rem; text-indent: -1rem; break-inside: avoid; }
 .cautions li::before { content: "⚠"; display: inline-block; width: 1rem; text-indent: 0; }
