@@ -137,7 +137,7 @@ def _tables(instance):
             if value:
                 tables[field.name] = {str(order): list(pair) for order, pair in value.items()}
         elif spec is None:
-            if value or _required(field):
+            if value or value != field.default:
                 values[field.name] = value
         elif value is not None or not spec.none:
             values[field.name] = show_exactly(value, spec.unit) if spec.unit else value
