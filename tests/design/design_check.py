@@ -25,10 +25,13 @@ def corner(brief, lamp, mains, dropper, led):
     return replace_at(lamp, "string.led", brief.led_kind.led(led))
 
 
-def tables(made, fitted=None):
+CORNERS = ((1, 1, "least"), (1, 1, "greatest"), (-1, -1, "greatest"))
+
+
+def tables(made, fitted=None, corners=CORNERS):
     """Ratings in the corners, every fault counted; behind a clamp an open string is none of the bus's."""
     brief, lamp = made.brief, made.lamp
-    for ends in ((1, 1, "least"), (1, 1, "greatest"), (-1, -1, "greatest")):
+    for ends in corners:
         now = corner(brief, lamp, *ends)
         faults = [f for f in faults_of(now) if not (made.draft.clamp and (f.kind, f.part) == ("open", "string"))]
         yield ratings(now, fitted or made.kinds, now.mains.voltage, tuple(faults))

@@ -6,7 +6,7 @@ import math
 from ..lamp import replace_at
 from ..steady import steady_state
 from ..values import preferred, show
-from .corners import POINTS, greatest_flicker, tall
+from .corners import POINTS, flickers, greatest_flicker, tall
 from .infeasible import Infeasible
 
 CLAMP_TOLERANCE = 0.05  # typical practice, no source
@@ -29,12 +29,8 @@ def smoothing(brief, lamp, least=0.0):
         If the largest one does not, or one that is fixed.
     """
     limit = brief.flicker_limit
-
-    def flicker(farads):
-        return greatest_flicker(brief, replace_at(lamp, "smoothing", farads))
-
     if "smoothing" in brief.fixed:
-        depth = flicker(lamp.smoothing)
+        depth = greatest_flicker(brief, lamp)
         if depth > limit:
             raise Infeasible(
                 "fixed", f"With a smoothing capacitor of {show(lamp.smoothing, 'F')} the light wavers by up to"
@@ -43,16 +39,30 @@ def smoothing(brief, lamp, least=0.0):
         return lamp.smoothing
     if limit >= 100 and least == 0:
         return 0.0
-    values = preferred(brief.smoothing_series, max(_SMALLEST_SMOOTHING, least), brief.largest_smoothing)
-    if not values or (deepest := flicker(values[-1])) > limit:
-        had = values[-1] if values else 0.0
-        deepest = deepest if values else 100.0
-        near = min(100.0, math.ceil(10 * deepest) / 10)
-        raise Infeasible(
-            "flicker", f"At most {limit:.3g} % flicker is the wish; even {show(had, 'F')}, the largest smoothing"
-            f" capacitor to be had, leaves {deepest:.3g} % in the worst corner.", brief.but(flicker=near),
-        )  # fmt: skip
-    return values[bisect.bisect_left(values, True, key=lambda farads: flicker(farads) <= limit)]
+    low = max(_SMALLEST_SMOOTHING, least)
+    values = preferred(brief.smoothing_series, low, brief.largest_smoothing) if low <= brief.largest_smoothing else []
+    if not values:
+        raise Infeasible("flicker", f"No smoothing capacitor up to {show(brief.largest_smoothing, 'F')} will do.")
+    depth = {}
+
+    def passes(place):
+        if place not in depth:
+            depth[place] = float(flickers(brief, lamp, [values[place]])[0])
+        return depth[place] <= limit
+
+    at = min(max(bisect.bisect_left(values, lamp.smoothing * (1 - 1e-9)), 0), len(values) - 1)
+    while not passes(at):
+        if at == len(values) - 1:
+            near = min(100.0, math.ceil(10 * depth[at]) / 10)
+            raise Infeasible(
+                "flicker", f"At most {limit:.3g} % flicker is the wish; even {show(values[at], 'F')}, the largest"
+                f" smoothing capacitor to be had, leaves {depth[at]:.3g} % in the worst corner.",
+                brief.but(flicker=near),
+            )  # fmt: skip
+        at += 1
+    while at > 0 and passes(at - 1):
+        at -= 1
+    return values[at]
 
 
 def clamp(brief, lamp):

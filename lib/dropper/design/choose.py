@@ -12,6 +12,7 @@ from .infeasible import Infeasible
 
 CLOSEST = 0.95  # of the mains' least peak, that the string may take; beyond, the light hangs on the last volts
 _REACH = 3.0  # how far preferred values are looked for, either way
+_SURE = 0.95  # of the largest dropper that the LEDs let through: below, nothing has to be solved again
 _LED_FAULTS = (
     Fault("short", "D1"), Fault("open", "LED"), Fault("short", "LED"), Fault("short", "group"),
     Fault("short", "groups"),
@@ -104,7 +105,8 @@ def dropper(brief, lamp):
     # the smallest of them gives a third of what has just passed, so one of them will
     return next(
         value for _, value in nearest_first
-        if value <= 1.1 * most and led_room(brief, replace_at(lamp, "dropper", value)) >= 1
+        if value <= _SURE * most
+        or (value <= most / _SURE and led_room(brief, replace_at(lamp, "dropper", value)) >= 1)
     )  # fmt: skip
 
 

@@ -2,8 +2,10 @@
 
 import itertools
 
+import numpy as np
+
 from ..lamp import Diode, Lamp, LedString, Mains, replace_at
-from ..steady import steady_states
+from ..steady import spread, steady_states
 from ..tolerance import Spread
 
 POINTS = 512  # of the cycle wherever a limit is judged
@@ -69,29 +71,45 @@ def tall(brief, lamp):
     return _at(brief, lamp, True, True, False)
 
 
-def wavering(brief, lamp):
-    """The eight lamps in one of which the light wavers most, all with least smoothing.
+def flickers(brief, lamp, smoothings, points=POINTS):
+    """Percent flicker in the worst of eight corners, for each smoothing capacitor at its least.
 
     Parameters
     ----------
     brief : Brief
     lamp : Lamp
-    """
-    low = replace_at(lamp, "smoothing", (1 - brief.smoothing_tolerance) * lamp.smoothing)
-    return [_at(brief, low, *ends) for ends in itertools.product((True, False), repeat=3)]
-
-
-def greatest_flicker(brief, lamp, points=POINTS):
-    """Percent flicker in the worst corner.
-
-    Parameters
-    ----------
-    brief : Brief
-    lamp : Lamp
+    smoothings : sequence of float
+        F, nominal.
     points : int
         As for `steady_states`.
+
+    Returns
+    -------
+    numpy.ndarray
+        Per cent; nan where a corner stays dark.
     """
-    return float(steady_states(wavering(brief, lamp), points).percent_flicker.max())
+    ends, kind = spread_of(brief, lamp), brief.led_kind
+    mains = ((ends.voltage_low, ends.frequency_low), (ends.voltage_high, ends.frequency_high))
+    farads = [(1 + sign * brief.dropper_tolerance) * lamp.dropper for sign in (-1, 1)]
+    least = [(1 - brief.smoothing_tolerance) * value for value in smoothings]
+    rows = np.array([
+        (*supply, dropper, led, smoothing)
+        for smoothing, supply, dropper, led in itertools.product(least, mains, farads, (kind.least, kind.greatest))
+    ])  # fmt: skip
+    paths = ("mains.voltage", "mains.frequency", "dropper", "string.led.forward_voltage", "smoothing")
+    found = steady_states(spread(lamp, dict(zip(paths, rows.T, strict=True))), points).percent_flicker
+    return found.reshape(len(least), -1).max(axis=1)
+
+
+def greatest_flicker(brief, lamp):
+    """Percent flicker of a lamp in the worst corner.
+
+    Parameters
+    ----------
+    brief : Brief
+    lamp : Lamp
+    """
+    return float(flickers(brief, lamp, [lamp.smoothing])[0])
 
 
 def _at(brief, lamp, high_mains, large_dropper, low_leds):

@@ -112,17 +112,20 @@ def draft(brief, floors=()):
     for _ in range(_MOST_ROUNDS):
         before = (lamp, dict(pieces), clamp)
         lamp = replace_at(lamp, "dropper", choose.dropper(brief, lamp))
-        lamp = replace_at(lamp, "inrush_resistor", rush.inrush_resistor(brief, lamp))
         lamp = _with_bleeder(brief, lamp, pieces, "bleeder", bleeders.for_dropper(brief, lamp.dropper), least)
         farads = behind.smoothing(brief, lamp, least.get("smoothing", 0.0))
-        lamp = replace_at(lamp, "smoothing", max(farads, lamp.smoothing) if lamp in seen else farads)
+        lamp = replace_at(lamp, "smoothing", farads)
         clamp = behind.clamp(brief, lamp) if brief.clamp else None
         emptying = bleeders.for_smoothing(
             brief, lamp.smoothing, behind.greatest_bus(brief, lamp), held(brief, clamp)
         )
         lamp = _with_bleeder(brief, lamp, pieces, "smoothing_bleeder", emptying, least)
-        if before == (lamp, pieces, clamp):
-            break
+        if before == (lamp, pieces, clamp):  # the resistor in the line moves the others least, and costs most
+            lamp = replace_at(lamp, "inrush_resistor", rush.inrush_resistor(brief, lamp))
+            if lamp == before[0]:
+                break
+        if lamp in seen:  # two smoothings that call each other up by their bleeders: the larger it is
+            least["smoothing"] = max(other.smoothing for other in seen)
         seen.append(lamp)
     ends = steady_states([dim(brief, lamp), bright(brief, lamp)], POINTS).string_current_mean
     return Draft(

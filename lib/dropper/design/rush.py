@@ -67,10 +67,7 @@ def inrush_resistor(brief, lamp):
 
     def passed(value):
         if value not in passes:
-            passes[value] = (
-                rush(brief, lamp, value) <= brief.inrush
-                and rush_with_fault(brief, lamp, value) <= RECTIFIERS[-1].surge
-            )
+            passes[value] = rush(brief, lamp, value) <= brief.inrush and _rectifier_stands(brief, lamp, value)
         return passes[value]
 
     start = max(bisect.bisect_right(values, lamp.inrush_resistor or guess) - 1, 1)
@@ -79,6 +76,14 @@ def inrush_resistor(brief, lamp):
     while start > 0 and passed(values[start - 1]):
         start -= 1
     return values[start]
+
+
+def _rectifier_stands(brief, lamp, ohms):
+    """Whether a rectifier stands the rush with any fault; solved where the whole step over the ohms is more."""
+    step = theory.replug_step(peak_voltage=math.sqrt(2) * brief.supply.high)
+    bound = theory.inrush_peak(step_voltage=step, inrush_resistor=(1 - brief.resistor_tolerance) * ohms)
+    most = RECTIFIERS[-1].surge
+    return bound <= most or rush_with_fault(brief, lamp, ohms) <= most
 
 
 def _fixed_holds(brief, lamp):
