@@ -8,6 +8,7 @@ from . import (
     conduction,
     load_line,
     markings,
+    measuring,
     plugging,
     powers,
     smoothing,
@@ -21,7 +22,7 @@ from . import (
 
 _MODULES = (
     two_ways, load_line, strings, conduction, smoothing, powers, bills, plugging, unplugging, stresses, broken,
-    warmth, ageing, choosing_strings, markings, tolerances,
+    warmth, ageing, choosing_strings, markings, tolerances, measuring,
 )  # fmt: skip
 _ALL = tuple(task for module in _MODULES for task in module.TASKS)
 QUESTIONS = {task.key: task for task in _ALL}

@@ -26,6 +26,8 @@ UNITS = {
     "times_leds": "", "forward_voltage_difference": "V", "dynamic_resistance": "Ω", "second_in_series": "",
     "second_forward_voltage": "V",
     "mains_off": "%", "dropper_off": "%", "string_off": "%",
+    # what an instrument says
+    "displacement_factor": "", "turned": "°",
     # what stands on parts, and what a meter says of it
     "code": "", "whole": "", "behind": "", "place": "", "first": "colour", "second": "colour", "third": "colour",
     "other_first": "colour", "marked": "F", "measured": "F", "needed": "F", "marked_tolerance": "%",

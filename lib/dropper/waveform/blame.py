@@ -1,5 +1,6 @@
 """Which part explains a difference: the dropper scales the current, the clamped voltage moves its start."""
 
+import functools
 from dataclasses import dataclass, replace
 
 import numpy as np
@@ -9,6 +10,7 @@ from ..steady import steady_states
 
 STEP = 0.02  # relative change that the slopes are taken with
 ROUNDS = 3
+NEAR = 2e-3  # a move so small is the last one
 
 
 @dataclass(frozen=True)
@@ -45,7 +47,7 @@ def blame(measured, lamp):
     """Which of two parts explains the difference between a measured line current and the predicted one.
 
     Weighted least squares on the measured mean period (and on the mean bus voltage, where it was recorded), with the
-    slopes of the solver's waveforms with the logarithms of C and of the string's voltage.
+    slopes of the solver's waveforms for relative changes of C and of the string's voltage.
 
     Parameters
     ----------
@@ -58,9 +60,15 @@ def blame(measured, lamp):
     -------
     Blame
     """
-    from .compare import on_measured_mains, predicted_wave
+    from .compare import on_measured_mains
 
-    lamp = on_measured_mains(lamp, measured)
+    return _blame(measured, on_measured_mains(lamp, measured))
+
+
+@functools.lru_cache(maxsize=16)
+def _blame(measured, lamp):
+    from .compare import predicted_wave
+
     cycles = measured.cycles["line_current"]
     wave = cycles.mean - cycles.mean.mean()
     noise = np.sqrt(cycles.variance)
@@ -84,8 +92,10 @@ def blame(measured, lamp):
             target = np.append(target, (bus.mean.mean() - level[0]) / weight)
         move = np.linalg.lstsq(slopes, target, rcond=None)[0]
         covariance = np.linalg.pinv(slopes.T @ slopes)
-        place = np.clip(place + np.clip(move, -0.4, 0.4), -1.2, 0.9)
+        place = np.clip(place + np.clip(move, -0.5, 1.0), -0.7, 2.0)
         best = rest - (slopes[: wave.size] * noise) @ move
+        if np.abs(move).max() < NEAR:
+            break
     squares = float(first @ first)
     explained = 1 - float(best @ best) / squares if squares > 0 else 0.0
     unsure = np.sqrt(np.diag(covariance))
@@ -95,16 +105,15 @@ def blame(measured, lamp):
     scale = measured.recording.accuracy("line_current") / np.sqrt(3)
     predicted = float(np.sqrt((predicted_wave(measured, each[0], "line_current") ** 2).mean()))
     apart = np.sqrt(squares / wave.size) / max(predicted, 1e-12)
-    change = np.expm1(place)
-    sure = change[0], float(np.hypot(unsure[0], scale)), change[1], float(np.hypot(unsure[1], 0.002))
+    sure = place[0], float(np.hypot(unsure[0], scale)), place[1], float(np.hypot(unsure[1], 0.002))
     return Blame(*map(float, sure), explained, float(apart), _words(sure, explained, apart))
 
 
 def _at(lamp, place):
-    """The lamp with its dropper and its string's voltage changed by factors exp(place)."""
+    """The lamp with its dropper and its string's voltage changed by factors 1 + place."""
     led = lamp.string.led
-    moved = replace_at(lamp, "dropper", min(lamp.dropper * float(np.exp(place[0])), 1e-4))
-    factor = float(np.exp(place[1]))
+    moved = replace_at(lamp, "dropper", min(lamp.dropper * (1 + float(place[0])), 1e-4))
+    factor = 1 + float(place[1])
     return replace_at(moved, "string.led", replace(led, forward_voltage=_held(led, factor)))
 
 
