@@ -219,13 +219,13 @@ def _readings(view):
     steep = theory.branch_resistance(**slope)
     hottest = max(shared.currents)
     rows = [
-        Reading("voltage", "voltage in common", shared.voltage, "V", "",
-                note="Found so that the currents of all branches add up to the total: no formula is kept for it."),
         Reading("each", "share of each, if alike", alike, "A", "shared_current", each, True),
         Reading("slope", "slope of a branch there", steep, "Ω", "branch_resistance", slope, True),
+        *(_alike(view, steep, own, alike) if setting.odd is None else ()),
+        Reading("voltage", "voltage in common", shared.voltage, "V", "",
+                note="Found so that the currents of all branches add up to the total: no formula is kept for it."),
         Reading("hottest", "hottest, as they fall", hottest, "A", "",
                 note="Its curve, read at the voltage in common."),
-        *(_alike(view, steep, own, alike) if setting.odd is None else ()),
         Reading("mean_hottest", "hottest over share, mean", view.many.hottest.mean(), "", "",
                 note=f"Of {DRAWS} sets drawn at random, the same at each move of a slider."),
         Reading("one_in_twenty", "… one set in twenty above", view.many.percentile(95), "", "",

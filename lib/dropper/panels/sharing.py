@@ -41,8 +41,8 @@ class Sharing(OfALamp):
         dark = "The lamp itself stays dark. " if sharing.look(own).dark else ""
         return (
             f"{dark}Of 200 lamps drawn at random, with {written(own.total, 'A')} for {own.in_parallel} side by side,"
-            f" the hottest LED carries {groups.hottest.mean():.2f} times its share on average: a few hundredths of a volt"
-            " over the few ohms of an LED's slope are milliamperes. The same LEDs as whole strings side by side:"
+            f" the hottest LED carries {groups.hottest.mean():.2f} times its share on average: a few hundredths of a"
+            " volt over the few ohms of an LED's slope are milliamperes. The same LEDs as whole strings side by side:"
             f" {strings.hottest.mean():.2f} times."
         )
 
