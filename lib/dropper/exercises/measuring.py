@@ -5,7 +5,7 @@ import math
 from .draw import bridge, mains, part, stepped
 from .lamps import settled
 from .question import Choice, Question, Slip, Tolerance
-from .work import By, Sum
+from .work import By, Say, Sum
 
 LESSON = 12
 _DEGREES = Tolerance("1° or 2 % is allowed: a cursor is not set better by eye.", 0.02, 1.0)
@@ -94,7 +94,8 @@ TASKS = (
         "A lamp has a displacement factor of {displacement_factor}. A wattmeter sees its current too late by {turned}."
         " By how many per cent are its watts too high?",
         _turned, "%", lambda q: _watts_too_many(q),
-        work=(By("power_error_of_phase", lambda q: {"phase_error": math.radians(q.turned)}),
+        work=(Say(lambda q: f"The phase error in radians: {q.turned:g}° × π/180 = {math.radians(q.turned):.4g}"),
+              By("power_error_of_phase", lambda q: {"phase_error": math.radians(q.turned)}),
               Sum(lambda q: f"100 × {_watts_too_many(q) / 100:.4g} %", "In per cent:")),
         hints=("The meter takes the cosine of an angle that is a little too small.",
                "cos(φ − ε) over cos φ, less 1; φ is the angle whose cosine is the displacement factor."),
@@ -134,7 +135,7 @@ TASKS = (
         slips=(
             Slip("half periods", lambda q: 720 * q.frequency * q.time, "A half cycle is 180°, a whole period 360°."),
             Slip("half the angle", lambda q: 180 * q.frequency * q.time, "A whole period is 360°, not 180°."),
-            Slip("radians", lambda q: 2 * math.pi * q.frequency * q.time, "Those are radians."),
+            Slip("radians for degrees", lambda q: 2 * math.pi * q.frequency * q.time, "Those are radians."),
         ),
         tolerance=_DEGREES,
     ),

@@ -118,7 +118,9 @@ def sentence(view):
         told = ", ".join(f"{row.name} {row.apart}" for row in differ[:4])
         words = f"Against the prediction differ: {told}"
         words += f", and {len(differ) - 4} more. " if len(differ) > 4 else ". "
-    return head + words + (compared.blame.words if compared.blame else "")
+    if compared.blame:
+        return head + words + compared.blame.words
+    return head + words + (f"But first: {compared.warnings[-1]}" if compared.warnings else "")
 
 
 def _layer(view, scale, ghost=False):

@@ -51,7 +51,7 @@ class View:
 
 
 def start(lamp, measured):
-    """The setting in which a recording is first looked at: the lamp on the volts that were measured.
+    """The setting in which a recording is first looked at: the lamp on the volts that were measured, if they can be its.
 
     Parameters
     ----------
@@ -63,6 +63,8 @@ def start(lamp, measured):
     Beside
     """
     volts = round(measured.voltage.value, 1) if measured.voltage_harmonics else lamp.mains.voltage
+    if not 0.7 < volts / lamp.mains.voltage < 1.4:  # rather a wrong probe factor than another mains
+        volts = lamp.mains.voltage
     mains = Mains(min(max(volts, 1.0), 1000.0), min(max(measured.frequency.value, 10.0), 1000.0))
     return Beside(_with(lamp, mains), measured)
 

@@ -109,7 +109,7 @@ class Measured(OfALamp):
         view = measured.look(self.asked)
         blamed = view.compared.blame
         if blamed is None:
-            return "The predicted lamp stays dark: there is nothing to lay the recording over."
+            return "Nothing could be laid over the recording: the predicted lamp stays dark at 0 A, or the volts are not its."
         return blamed.words
 
     def knobs(self, own):
