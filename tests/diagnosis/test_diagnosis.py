@@ -4,7 +4,7 @@ import math
 
 import numpy as np
 import pytest
-from dropper import Lamp
+from dropper import Lamp, replace_at
 from dropper.diagnosis import (
     WEIGHTS,
     Meters,
@@ -308,6 +308,7 @@ def test_odds_are_honest_on_lamps_drawn_at_random(fields):
     (lambda: believe(STAIR, priors={("lost", "bleeder"): 1.0}), "is no cause"),
     (lambda: believe(STAIR, priors=dict.fromkeys(WEIGHTS, 0.0)), "no cause"),
     (lambda: indistinguishable(STAIR, ("sniff",)), "measurement"),
+    (lambda: diagnose(replace_at(STAIR, "string.in_series", 300)), "stays dark"),
 ])  # fmt: skip
 def test_what_cannot_be_is_refused_in_words(make, words):
     with pytest.raises(ValueError, match=words):

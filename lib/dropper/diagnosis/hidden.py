@@ -11,7 +11,7 @@ from .observed import WORDS, Observed
 from .predict import Meters, predicted, scale_of
 from .prior import LIMITS, RESISTOR_LIMIT, amounts_for
 from .senses import chances
-from .simulate import DARK, QUANTITIES, bus_left_of, one_of, parts_seen, quantities_of
+from .simulate import DARK, QUANTITIES, bus_left_of, check_lit, one_of, parts_seen, quantities_of
 from .table import NUISANCES, Table
 
 _FIELDS = {
@@ -54,6 +54,11 @@ class Hidden:
     kind : tuple or None
         The cause, as in `prior.WEIGHTS`.
     meters : Meters
+
+    Raises
+    ------
+    ValueError
+        If the lamp stays dark with every part good.
     """
 
     lamp: Lamp
@@ -65,6 +70,7 @@ class Hidden:
     _table: Table = field(init=False, repr=False)
 
     def __post_init__(self):
+        check_lit(self.lamp)
         rng = np.random.default_rng([self.seed, 1])
         amounts, amount = amounts_for(self.lamp, self.kind), None
         if amounts is not None:

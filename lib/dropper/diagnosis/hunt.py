@@ -45,7 +45,7 @@ class Hunt:
     Raises
     ------
     ValueError
-        For a seed out of range, or a fault that the lamp cannot have.
+        For a seed out of range, a fault that the lamp cannot have, or a lamp that is dark without one.
     """
 
     def __init__(self, lamp, seed=1, fault=None, meters=None, live=True):

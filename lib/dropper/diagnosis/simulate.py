@@ -16,6 +16,22 @@ DARK = 0.01  # of the healthy lamp's string current: less is no light
 _OPEN = 1e12  # Ω
 
 
+def check_lit(lamp):
+    """Refuse a lamp that stays dark though nothing is wrong with it.
+
+    Parameters
+    ----------
+    lamp : Lamp
+
+    Raises
+    ------
+    ValueError
+        If it does.
+    """
+    if settle(lamp).word == "dark":
+        raise ValueError(f"lamp: the {lamp.name} stays dark with every part good, so no fault can be told by its light")
+
+
 def one_of(lamp, kind, amount):
     """A lamp with one cause.
 

@@ -7,7 +7,7 @@ import numpy as np
 
 from ..lamp import Lamp, replace_at, value_at
 from .prior import SPREADS, amounts_for, causes_of, fault_of
-from .simulate import DARK, QUANTITIES, bus_left_of, one_of, parts_seen, quantities_of
+from .simulate import DARK, QUANTITIES, bus_left_of, check_lit, one_of, parts_seen, quantities_of
 
 NUISANCES = tuple(SPREADS)
 _FIELDS = {
@@ -72,7 +72,13 @@ def table_of(lamp):
     Returns
     -------
     Table
+
+    Raises
+    ------
+    ValueError
+        If the lamp stays dark with every part good.
     """
+    check_lit(lamp)
     moved = {
         name: replace_at(lamp, path, (1 + SPREADS[name]) * value_at(lamp, path))
         for name, path in _FIELDS.items() if value_at(lamp, path)

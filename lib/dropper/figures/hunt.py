@@ -15,25 +15,27 @@ def backdrop():
     return draw_frame(AXES, SIZE).backdrop()
 
 
-def overlay(view, sentence):
-    """The bars of one view; none while the odds are not asked for.
+def overlay(bars, sentence, before="before the last measurement"):
+    """The bars of one view; a word in their place while the odds are not asked for.
 
     Parameters
     ----------
-    view : lessons.hunt.View
+    bars : sequence of lessons.hunt.Bar
     sentence : str
         The text alternative.
+    before : str
+        What the dashed lines stand for.
     """
-    rows = max(len(view.bars), 1)
+    rows = max(len(bars), 1)
     layer = Layer(draw_frame(AXES, SIZE), [(Span(0, 100), Span(0, rows))])
     layer.numbers(0, lambda value: f"{value:.0f}", None)
-    if not view.bars:
+    if not bars:
         told = "the odds are not shown: asking for them is help"
         layer.words(0, 50, 0.5 * rows, told, "middle", INK, False, 130)
         return layer.svg(sentence)
-    most = max(bar.now for bar in view.bars)
-    layer.words(0, 0, rows, "bar: now; dashed line: before the last measurement", "start", INK, False, 110, (0, -80))
-    for place, bar in enumerate(view.bars):
+    most = max(bar.now for bar in bars)
+    layer.words(0, 0, rows, f"bar: now; dashed line: {before}", "start", INK, False, 110, (0, -80))
+    for place, bar in enumerate(bars):
         foot = rows - 1 - place
         first = bar.now == most
         layer.bar(0, (0, foot + 0.18), (100 * bar.now, foot + 0.82), LOOKS["line_current"], hatch=not first)

@@ -26,6 +26,7 @@ _WHERE = {
     "OwnLed": "own_led",
     "Measured": "measured",
     "SheetBox": "sheet_box",
+    "Finding": "finding",
     "Hunt": "hunt",
     "Task": "task",
     "Scorecard": "task",

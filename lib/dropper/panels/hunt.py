@@ -187,7 +187,7 @@ class Hunt(widgets.VBox):
         self._act.options = [("–", ""), *left]
         self._tell_price()
         words = picture.sentence(self.view)
-        self._curves.value = picture.overlay(self.view, words)
+        self._curves.value = picture.overlay(self.view.bars, words)
         self._said.value = f'<div class="dropper-words said" role="status">{escape(words)}</div>'
         rows = "".join(
             f"<li><b>{escape(done)}:</b> {escape(read)} <i>({escape(danger)})</i></li>"
