@@ -11,14 +11,14 @@ from ..tolerance import Spread
 POINTS = 512  # of the cycle wherever a limit is judged
 
 
-def bare(brief, **values):
+def bare(brief, values):
     """A lamp of a brief on its nominal mains, with values for its parts.
 
     Parameters
     ----------
     brief : Brief
-    **values
-        Fields of `Lamp`; what the brief fixes wins.
+    values : dict
+        By the fields of `Lamp`; what the brief fixes wins.
     """
     supply, kind = brief.supply, brief.led_kind
     string = LedString(kind.led(), brief.in_series, brief.in_parallel)

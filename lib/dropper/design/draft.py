@@ -137,7 +137,7 @@ def draft(brief, floors=()):
 def _start(brief):
     """A first guess by the closed forms; where they fail the checks that follow say why."""
     supply = brief.supply
-    lamp = bare(brief, **{"dropper": 1e-7, "smoothing": 1e-5} | {part: brief.fixed[part] for part in brief.fixed})
+    lamp = bare(brief, {"dropper": 1e-7, "smoothing": 1e-5})
     try:
         farads = theory.dropper_for_current(
             frequency=supply.frequency, peak_voltage=lamp.mains.peak, string_current_mean=brief.current,

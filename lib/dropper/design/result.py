@@ -9,6 +9,7 @@ from ..ratings import RatingsTable
 from ..reading import Reading, written
 from ..residual import CAUTION, Residual, ResidualCheck
 from ..values import show
+from .corners import spread_of
 from .draft import Draft
 
 _SHOWN = (
@@ -70,6 +71,15 @@ class Design:
     def kinds(self):
         """The kinds chosen, as `ratings` takes them: {part: kind}."""
         return {rating.part: rating.kind for rating in self.ratings.parts}
+
+    @property
+    def for_the_sheet(self):
+        """Further keywords of `sheet.lamp_sheet`: the kinds, the mains' upper limit and the spread.
+
+        A sheet knows no clamp: there the kinds are left for it to propose, as for a bus that an open string lets rise.
+        """
+        kinds = {} if self.draft.clamp is not None else {"fitted": self.kinds}
+        return kinds | {"upper": self.brief.supply.high, "spread": spread_of(self.brief, self.lamp)}
 
     def of(self, part):
         """A part of the design by its key; KeyError where it has none."""

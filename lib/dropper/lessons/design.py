@@ -116,10 +116,10 @@ def preview(setting):
     supply = setting.supply
     step = theory.replug_step(peak_voltage=math.sqrt(2) * supply.high)
     ohms = theory.surge_resistor(peak_voltage=step, greatest_current=setting.inrush)
-    lamp = bare(setting, **{
+    lamp = bare(setting, {
         "dropper": 1e-7, "smoothing": setting.largest_smoothing,
         "inrush_resistor": preferred(setting.resistor_series, ohms / 2, ohms)[-1],
-    } | setting.fixed)  # fmt: skip
+    })  # fmt: skip
     clamped = lamp.clamped_voltage(setting.current)
     if clamped >= lamp.mains.peak:
         return lamp

@@ -13,6 +13,7 @@ from ..lessons import design as lesson
 from ..standards import SUPPLIES
 from ..values import show
 from . import controls, parts_list
+from .sheet_box import SheetBox
 from .stand import Stand
 
 REST = 0.4  # s: when the parts follow the sliders
@@ -36,7 +37,7 @@ class Designer(Stand):
     decisive = ("flicker",)
 
     def __init__(self, path, ask=True):
-        self._rests_on, self._beside = None, []
+        self._rests_on, self._beside, self._for_sheet = None, [], {"upper": None}
         self._nearest = controls.button(
             "Take the nearest that can be met", "Gives up wishes one by one until a lamp meets them", self.take_nearest
         )
@@ -63,6 +64,15 @@ class Designer(Stand):
     def lamp(self):
         """The lamp that is shown: the design's, or while there is none that of the closed forms."""
         return self.view.lamp
+
+    def sheet(self):
+        """A box that writes the sheet of the design that is shown; see `SheetBox`."""
+        return SheetBox(self._designed, asked=self._for_sheet)
+
+    def _designed(self):
+        if self.design is None:
+            raise ValueError("No lamp meets these wishes yet, so there is no sheet to write")
+        return self.design.lamp
 
     def question(self):
         return (
@@ -173,6 +183,8 @@ class Designer(Stand):
             self._later.soon("design", REST, self._work_out)
         elif self.view.answer is None:
             super()._show(lesson.worked_out(self.setting))
+            self._for_sheet.clear()
+            self._for_sheet |= {"upper": None} if self.design is None else self.design.for_the_sheet
 
     def _tell(self):
         super()._tell()

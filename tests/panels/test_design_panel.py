@@ -1,0 +1,81 @@
+"""The panel on designing: the nearest, designs side by side, reasons, its sheet. What all panels do is in test_lessons."""
+
+import pytest
+from dropper.design import Brief, design
+from dropper.panels import Designer
+from dropper.sheet import open_sheet
+
+BRIEF = "notebooks/lamps/briefs/porch_number.toml"
+
+
+@pytest.fixture
+def panel():
+    return Designer(BRIEF, ask=False)
+
+
+def test_what_is_shown_is_the_design(panel):
+    made = design(Brief.from_toml(BRIEF))
+    assert panel.design.lamp == panel.lamp == made.lamp
+    for row in made.rows():
+        assert row[2] in panel._said.value
+    assert "Fuse" in panel._said.value and "Varistor" in panel._said.value
+
+
+def test_wishes_that_cannot_be_met_are_answered_with_the_nearest(panel):
+    own = panel.brief
+    panel._sliders["in_series"].value = 70
+    assert "At most" in panel._words and "groups fit" in panel._words and panel.design is None
+    assert panel._nearest.layout.display == "" and panel._wrong.value == ""
+    panel.take_nearest()
+    assert panel.design is not None and panel.brief.in_series < 70
+    assert panel._sliders["in_series"].value == panel.brief.in_series
+    assert "groups fit" in panel._given_up.value and panel._nearest.layout.display == "none"
+    panel.reset()
+    assert panel.brief == panel.own == own and panel.design.lamp == design(own).lamp
+
+
+def test_designs_are_kept_side_by_side(panel):
+    panel.keep()
+    panel._sliders["in_series"].value = 30
+    panel.keep()
+    assert "1. porch number" in panel._said.value and "2. porch number" in panel._said.value
+    assert "(+50.0 %)" in panel._said.value, "thirty groups against twenty"
+    assert "<polyline" in panel._ghost.value
+    panel.reset()
+    assert "2. porch number" in panel._said.value
+    panel.forget()
+    assert "2. porch number" not in panel._said.value
+
+
+def test_every_part_tells_why(panel):
+    for _, part in panel._part.options[1:]:
+        panel._part.value = part
+        assert panel.design.of(part).why[:20].replace("'", "&#x27;") in panel._part_told.value
+        assert "$$" in panel._part_told.value, part
+    panel._sliders["in_series"].value = 90
+    assert panel._part_told.value == "" and panel._part.options == (("none", ""),)
+
+
+def test_another_place_and_another_led_bring_their_own(panel, tmp_path):
+    panel._sliders["flicker"].value = 20.0
+    panel._sliders["place"].value = "Europe"
+    assert panel.brief.supply.nominal == 230 and "253" in panel._said.value
+    panel._sliders["led"].value = "red, 5 mm"
+    assert panel.brief.led_kind.name == "red, 5 mm"
+    mine = Brief.from_toml(BRIEF).but(place="", voltage=115.0, frequency=60.0)
+    mine.to_toml(tmp_path / "mine.toml")
+    other = Designer(tmp_path / "mine.toml", ask=False)
+    other._sliders["place"].value = "Europe"
+    other._sliders["place"].value = ""
+    assert other.brief == mine
+
+
+def test_the_sheet_of_what_is_shown(panel, tmp_path, monkeypatch):
+    monkeypatch.chdir(tmp_path)
+    box = panel.sheet()
+    box.write()
+    (page,) = (tmp_path / "sheets").glob("*.html")
+    assert open_sheet(page) == panel.design.lamp
+    panel._sliders["in_series"].value = 90
+    box.write()
+    assert "No lamp meets these wishes" in box._wrong.value
