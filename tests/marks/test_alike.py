@@ -75,7 +75,8 @@ def test_the_likeliest_come_first_and_say_what_would_be_changed():
     listed, count = alike.candidates(["yellow", "violet", "red", "gold"], [1, 2, 3, 4])
     assert count > len(listed) == alike.MOST
     assert listed[0].changed == () and listed[0].marked.text == "4.7 kΩ ±5 %"
-    changes = [len(each.changed) for each in listed if each.marked.minus >= 5]
+    assert all(each.marked.minus >= 5 for each in listed), "two digits go with 5 % and wider"
+    changes = [len(each.changed) for each in listed]
     assert changes == sorted(changes)
     for each in listed:
         assert any(marked.value == each.marked.value for marked in bands.read(each.bands))
@@ -105,3 +106,10 @@ def test_the_accuracy_asked_for_is_the_one_that_is_needed():
     ]
     both = [each for each in both if each.marked.value in (100.0, 110.0)]
     assert len(both) == 2 and "better than ±3 %" in alike.decide(both)
+
+
+def test_what_no_board_carries_gives_way():
+    """Yellow, white, white, black, brown is 499 Ω ±1 %, and from the right 109 GΩ ±0.02 %, which no board carries."""
+    listed, count = alike.candidates(["yellow", "white", "white", "black", "brown"])
+    assert [each.marked.value for each in listed] == [499.0] and count == 1
+    assert [each.usual for each in bands.read(["yellow", "white", "white", "black", "brown"])] == [0, 1]

@@ -4,6 +4,7 @@ from html import escape
 
 from ..lessons.markings import decided
 from ..marks.alike import partners
+from ..marks.marked import is_made
 from ..marks.series import of_tolerance
 from ..values import show
 from .parts_drawn import words
@@ -98,12 +99,14 @@ def _listed(view):
 
 def _which_end(view, ends):
     if view.left.usual != view.right.usual:
-        return f"{view.best.text} is the likelier: it stands in the series that goes with its tolerance."
+        return f"{view.best.text} is the likelier: such parts are made."
     return "Both are preferred values. The end with the wider gap before its last band is read last; else measure."
 
 
 def _range(marked):
-    between = f"{show(marked.low, 'Ω')} to {show(marked.high, 'Ω')}"
+    between = f"{show(marked.low, 'Ω', 4)} to {show(marked.high, 'Ω', 4)}"
+    if not is_made(marked.value):
+        return f"{between}, which no board like this carries"
     if marked.usual == 0:
         return f"{between}, a value of E{marked.series}"
     return f"{between}; it is no value of E{max(of_tolerance(marked.minus), 24)}, in which {marked.tolerance} is made"

@@ -123,7 +123,7 @@ def _intervals(view, scale):
         yield f'{box} fill="{look.colour}" fill-opacity="0.45" stroke="{INK}" stroke-width="2"/>'
         if top == 92:
             yield f'{box} fill="url(#allowed)"/>'
-        told = f"{name} {show(low, taken.unit)} to {show(high, taken.unit)}"
+        told = f"{name} {show(low, taken.unit, 4)} to {show(high, taken.unit, 4)}"
         yield words(_LEFT, top - 14, told, 17, "start", True, halo=True)
         yield _tick(_across(scale, taken.value if top == 92 else (low + high) / 2), top - 4, top + 38, 4)
     yield from _axis(scale, taken.unit)

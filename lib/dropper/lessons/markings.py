@@ -9,8 +9,8 @@ from ..marks.colours import UNMARKED, colour
 from ..marks.judge import last_digit, vouched
 from ..marks.marked import Marked, by_likelihood
 from ..marks.series import above, below, of_tolerance
-from ..reading import Reading
 from ..values import parse, show
+from .told import told
 
 PLACES = ("first", "second", "third", "fourth", "fifth", "sixth")
 COUNTS = (3, 4, 5, 6)
@@ -197,13 +197,13 @@ def decided(view):
     percent, counts = OHMMETER
     read = show(parse(view.setting.measured, "Ω"), "Ω", 4)
     if not view.fitting:
-        told = "that does not fit." if view.count == 1 else f"none of the {view.count} fits."
-        told += " Look at the bands again; or it has drifted, or was not measured alone."
+        said = "that does not fit." if view.count == 1 else f"none of the {view.count} fits."
+        said += " Look at the bands again; or it has drifted, or was not measured alone."
     elif view.fitting == 1:
-        told = f"that fits {view.listed[0].words}" + (" alone." if view.count > 1 else ".")
+        said = f"that fits {view.listed[0].words}" + (" alone." if view.count > 1 else ".")
     else:
-        told = f"that fits {view.fitting} of the {view.count}. What differs in its tolerance alone, no meter tells."
-    return f"An ohmmeter (±{percent:g} % and {counts:g} digits, typical practice, no source) reads {read}: {told}"
+        said = f"that fits {view.fitting} of the {view.count}. What differs in its tolerance alone, no meter tells."
+    return f"An ohmmeter (±{percent:g} % and {counts:g} digits, typical practice, no source) reads {read}: {said}"
 
 
 def verdict():
@@ -225,26 +225,23 @@ def _readings(left, right):
     series = of_tolerance(best.minus)
     ohms, less, more = show(best.value, "Ω"), 1 - best.minus / 100, 1 + best.plus / 100
     shown = [
-        _told("value", f"value, from the {best.end}", best.value, "Ω", best.how),
-        _told("tolerance", "tolerance, to either side", best.minus, "%", " ".join((best.how, *best.notes))),
-        _told("low", "least within tolerance", best.low, "Ω",
+        told("value", f"value, from the {best.end}", best.value, "Ω", best.how),
+        told("tolerance", "tolerance, to either side", best.minus, "%", " ".join((best.how, *best.notes))),
+        told("low", "least within tolerance", best.low, "Ω",
               f"{ohms} less {best.minus:g} %: × {less:g} = {show(best.low, 'Ω', 4)}."),
-        _told("high", "most within tolerance", best.high, "Ω",
+        told("high", "most within tolerance", best.high, "Ω",
               f"{ohms} and {best.plus:g} % more: × {more:g} = {show(best.high, 'Ω', 4)}."),
     ]  # fmt: skip
     if best.coefficient is not None:
         how = f"{best.how} So many millionths of its ohms a kelvin, up or down (table from memory)."
-        shown.append(_told("coefficient", "temperature coefficient", best.coefficient, "ppm/K", how))
+        shown.append(told("coefficient", "temperature coefficient", best.coefficient, "ppm/K", how))
     held = f"The coarsest series that holds {ohms} is E{best.series}."
     if best.series is None:
         held = f"No E series holds {ohms}: look at the bands again."
     for key, name, step in (("below", "next below", below), ("above", "next above", above)):
-        shown.append(_told(key, f"{name} in E{series}", step(series, best.value), "Ω", f"{held} {_STANDARD}"))
+        shown.append(told(key, f"{name} in E{series}", step(series, best.value), "Ω", f"{held} {_STANDARD}"))
     if len(both) == 2:
         other = both[1]
-        shown.append(_told("other", f"value, from the {other.end}", other.value, "Ω", other.how))
+        shown.append(told("other", f"value, from the {other.end}", other.value, "Ω", other.how))
     return tuple(shown)
 
-
-def _told(key, name, value, unit, how):
-    return Reading(key, name, value, unit, "", note=how, exact=True)

@@ -6,8 +6,8 @@ from ..marks import anything
 from ..marks.judge import FAR, Judgement, judge, last_digit
 from ..marks.marked import Marked
 from ..marks.series import above, below, nearest, of_tolerance
-from ..reading import Reading
 from ..values import ValueTextError, parse, show
+from .told import told
 
 # Per cent and steps of the last digit of cheap meters, by what they measure: typical practice, no source.
 METERS = {"F": (4.0, 5.0), "Ω": (1.0, 2.0), "V": (0.8, 2.0)}
@@ -141,17 +141,17 @@ def _is_in(text, unit):
 
 def _readings(taken, judged, setting):
     unit = taken.unit
-    shown = [_told("value", "marked", taken.value, unit, taken.how)]
+    shown = [told("value", "marked", taken.value, unit, taken.how)]
     if taken.low == taken.low:
         shown += [
-            _told("low", "least that the mark allows", taken.low, unit,
+            told("low", "least that the mark allows", taken.low, unit,
                   f"{taken.how} {show(taken.value, unit)} less the tolerance: {show(taken.low, unit, 4)}."),
-            _told("high", "most that the mark allows", taken.high, unit,
+            told("high", "most that the mark allows", taken.high, unit,
                   f"{taken.how} {show(taken.value, unit)} and the tolerance: {show(taken.high, unit, 4)}."),
         ]  # fmt: skip
     if taken.voltage is not None:
         how = " ".join((taken.how, *taken.notes))
-        shown.append(_told("voltage", f"rated, {taken.supply}", taken.voltage, "V", how))
+        shown.append(told("voltage", f"rated, {taken.supply}", taken.voltage, "V", how))
     if judged:
         percent, counts = meter_for(setting, unit)
         step = last_digit(setting.measured, unit)
@@ -160,9 +160,9 @@ def _readings(taken, judged, setting):
             f"{show((judged.most - judged.least) / 2, unit)}."
         )
         shown += [
-            _told("least", "measured, at least", judged.least, unit, meter),
-            _told("most", "measured, at most", judged.most, unit, meter),
-            _told("deviation", "reading against the mark", judged.deviation if judged.deviation < FAR else float("nan"),
+            told("least", "measured, at least", judged.least, unit, meter),
+            told("most", "measured, at most", judged.most, unit, meter),
+            told("deviation", "reading against the mark", judged.deviation if judged.deviation < FAR else float("nan"),
                   "%", judged.sentence),
         ]  # fmt: skip
     if unit != "V" and taken.value:
@@ -171,9 +171,6 @@ def _readings(taken, judged, setting):
         note = f"{show(taken.value, unit)}: {held}. IEC 60063:2015."
         steps = (("below", "next below", below), ("nearest", "nearest", nearest), ("above", "next above", above))
         for key, name, step in steps:
-            shown.append(_told(key, f"{name} in E{series}", step(series, taken.value), unit, note))
+            shown.append(told(key, f"{name} in E{series}", step(series, taken.value), unit, note))
     return tuple(shown)
 
-
-def _told(key, name, value, unit, how):
-    return Reading(key, name, value, unit, "", note=how, exact=True)

@@ -13,7 +13,7 @@ from dataclasses import dataclass
 from ..values import E_SERIES, show
 from .bands import as_colours, from_end, worth
 from .colours import COLOURS, UNMARKED
-from .marked import Marked
+from .marked import Marked, is_made
 from .series import of_tolerance
 
 NEAR = 20.0  # units of CAM02-UCS; two of these colours as any eye sees them are 41 apart on average
@@ -145,7 +145,8 @@ def candidates(colours, doubtful=(), sights=tuple(SIGHTS), most=MOST, keep=None)
         for names, usual, value, rest in _preferred(choices if end == "left" else choices[::-1]):
             names = names if end == "left" else names[::-1]
             changed = sum(name != each.name for name, each in zip(names, row, strict=True))
-            odd = (len(row) < 5) != (rest[0] >= 5.0)  # the standard has two digits for 5 % and wider, three for less
+            # The standard has two digits for 5 % and wider, three for less; below 0.5 % resistors are rare on a board.
+            odd = ((len(row) < 5) != (rest[0] >= 5.0)) + (rest[0] < 0.5)
             rank = (usual, odd, changed, value, rest[0], names, end)
             if (value, *rest) not in best or rank < best[value, *rest]:
                 best[value, *rest] = rank
@@ -218,7 +219,7 @@ def _preferred(choices):
             value = worth((number,), multiplier.power)
             for tail in itertools.product(*ends):
                 tolerance = tail[0].tolerance if tail else UNMARKED
-                usual = 0 if series <= max(of_tolerance(tolerance), 24) else 1
+                usual = 0 if series <= max(of_tolerance(tolerance), 24) and is_made(value) else 1
                 rest = (tolerance, tail[1].coefficient if len(tail) > 1 else None)
                 yield tuple(each.name for each in (*digits, multiplier, *tail)), usual, value, rest
 

@@ -96,9 +96,9 @@ def judge(measured, value, minus, plus, *, unit, percent=0.0, counts=0, digit=0.
     deviation = 100 * (measured / value - 1)
     away = f"{deviation:+.1f} % from the mark" if deviation < FAR else f"{measured / value:.3g} times the mark"
     said = (
-        f"The mark allows {show(low, unit)} to {show(high, unit)}. The meter reads {show(measured, unit)}"
-        f" ({away}), and with its own accuracy that is {show(least, unit)} to"
-        f" {show(most, unit)}: {why}."
+        f"The mark allows {show(low, unit, 4)} to {show(high, unit, 4)}. The meter reads {show(measured, unit, 4)}"
+        f" ({away}), and with its own accuracy that is {show(least, unit, 4)} to"
+        f" {show(most, unit, 4)}: {why}."
     )
     return Judgement(word, low, high, least, most, deviation, said.replace("(-", "(−"))
 

@@ -6,6 +6,18 @@ from dataclasses import dataclass, replace
 from ..values import show
 from .series import of_tolerance, series_of
 
+MADE = (0.01, 100e6)  # Ω: resistors beyond are made, but not for a board like this (common practice, no source)
+
+
+def is_made(ohms):
+    """Whether a resistor is within what boards of this kind carry.
+
+    Parameters
+    ----------
+    ohms : float
+    """
+    return MADE[0] <= ohms <= MADE[1]
+
 
 class MarkError(ValueError):
     """A mark that cannot be read; the message says where it fails and what would do."""
@@ -75,12 +87,14 @@ class Marked:
 
     @property
     def usual(self):
-        """How usual such a part is: 0 in the series of its tolerance, 1 in a finer one, 2 in none."""
+        """How usual such a part is: 0 in the series of its tolerance, 1 in a finer one or beyond `MADE`, 2 in none."""
         if self.unit == "V" or self.value == 0:
             return 0
         if self.series is None:
             return 2
         widest = 5.0 if self.minus is None else max(self.minus, self.plus)
+        if self.unit == "Ω" and not is_made(self.value):
+            return 1
         # E24 is kept in every tolerance; the finer series belong to the finer tolerances.
         return 0 if self.series <= max(of_tolerance(widest), 24) else 1
 

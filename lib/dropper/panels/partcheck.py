@@ -19,7 +19,7 @@ class PartCheck(Told):
     text : str
         The print to start with.
     measured : str
-        What the meter read, "" for nothing yet.
+        What the meter read, "" for nothing yet: so a prediction is not given away.
     ask : bool
         Ask for a prediction before the fields wake.
     """
@@ -27,7 +27,7 @@ class PartCheck(Told):
     picture, lesson = picture, prints
     decisive = ("measured",)
 
-    def __init__(self, text="474K 275V~ X2", measured="430 nF", ask=True):
+    def __init__(self, text="474K 275V~ X2", measured="", ask=True):
         super().__init__(prints.Print(text=text, measured=measured or None), ask)
 
     def question(self):
