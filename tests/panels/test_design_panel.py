@@ -24,12 +24,12 @@ def test_what_is_shown_is_the_design(panel):
 def test_wishes_that_cannot_be_met_are_answered_with_the_nearest(panel):
     own = panel.brief
     panel._sliders["in_series"].value = 70
-    assert "At most" in panel._words and "groups fit" in panel._words and panel.design is None
+    assert "At most" in panel._words and "groups can be had" in panel._words and panel.design is None
     assert panel._nearest.layout.display == "" and panel._wrong.value == ""
     panel.take_nearest()
     assert panel.design is not None and panel.brief.in_series < 70
     assert panel._sliders["in_series"].value == panel.brief.in_series
-    assert "groups fit" in panel._given_up.value and panel._nearest.layout.display == "none"
+    assert "groups can be had" in panel._given_up.value and panel._nearest.layout.display == "none"
     panel.reset()
     assert panel.brief == panel.own == own and panel.design.lamp == design(own).lamp
 

@@ -14,6 +14,7 @@ from ..kinds import LedKind, led_kind
 from ..standards import Supply, supply, touch_rule
 from ..values import E_SERIES, show, show_exactly
 from . import wishes
+from .wishes import groups
 
 _BAND = 0.10  # of the nominal voltage, where no band is kept or given
 
@@ -195,7 +196,7 @@ class Brief:
         """The brief in a sentence."""
         beside = f", {self.in_parallel} side by side in each group" if self.in_parallel > 1 else ""
         return (
-            f"{self.name}: {self.in_series} groups of {self.led} in series{beside}, {show(self.current, 'A')} on"
+            f"{self.name}: {groups(self.in_series)} of {self.led} in series{beside}, {show(self.current, 'A')} on"
             f" average, at most {self.flicker_limit:.3g} % flicker. {self.supply.words}"
         )
 

@@ -9,6 +9,7 @@ from ..transient import Fault, settle, with_fault
 from ..values import preferred, show
 from .corners import POINTS, bright
 from .infeasible import Infeasible
+from .wishes import groups
 
 CLOSEST = 0.95  # of the mains' least peak, that the string may take; beyond, the light hangs on the last volts
 _REACH = 3.0  # how far preferred values are looked for, either way
@@ -39,13 +40,13 @@ def string_fits(brief, lamp):
         return
     most = math.floor(room / each)
     told = (
-        f"{brief.in_series} groups of up to {show(each, 'V')} need {show(brief.in_series * each, 'V')}; at"
+        f"{groups(brief.in_series)} of up to {show(each, 'V')} need {show(brief.in_series * each, 'V')}; at"
         f" {show(brief.supply.low, 'V', 4)} the mains' peak is {show(least_peak, 'V')}, and {100 * CLOSEST:.3g} % of"
         f" that, less two diodes, is {show(room, 'V')}."
     )
     if most < 1:
         raise Infeasible("in_series", f"{told} Not even one group fits; take LEDs of fewer volts.")
-    raise Infeasible("in_series", f"{told} At most {most} groups fit.", brief.but(in_series=most))
+    raise Infeasible("in_series", f"{told} At most {groups(most)} can be had.", brief.but(in_series=most))
 
 
 def led_currents(brief, lamp):

@@ -106,8 +106,8 @@ def draft(brief, floors=()):
     Infeasible
         Which wish fails, why, and the nearest brief.
     """
+    choose.string_fits(brief, bare(brief, {"dropper": 1e-7, "smoothing": 1e-5}))
     lamp, pieces, clamp, least = _start(brief), {}, None, dict(floors)
-    choose.string_fits(brief, lamp)
     seen = []
     for _ in range(_MOST_ROUNDS):
         before = (lamp, dict(pieces), clamp)
@@ -135,16 +135,13 @@ def draft(brief, floors=()):
 
 
 def _start(brief):
-    """A first guess by the closed forms; where they fail the checks that follow say why."""
+    """A first guess by the closed forms."""
     supply = brief.supply
     lamp = bare(brief, {"dropper": 1e-7, "smoothing": 1e-5})
-    try:
-        farads = theory.dropper_for_current(
-            frequency=supply.frequency, peak_voltage=lamp.mains.peak, string_current_mean=brief.current,
-            clamped_voltage=lamp.clamped_voltage(brief.current),
-        )  # fmt: skip
-    except ValueError:
-        return lamp
+    farads = theory.dropper_for_current(
+        frequency=supply.frequency, peak_voltage=lamp.mains.peak, string_current_mean=brief.current,
+        clamped_voltage=lamp.clamped_voltage(brief.current),
+    )  # fmt: skip
     if "dropper" not in brief.fixed:
         lamp = replace_at(lamp, "dropper", _within("dropper", farads, brief))
     if "inrush_resistor" not in brief.fixed:

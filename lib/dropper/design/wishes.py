@@ -14,6 +14,16 @@ UNITS = {"dropper": "F", "smoothing": "F"}  # the others are in Ω
 _FLICKER = Spec("%", 0.1, 100, meaning="greatest percent flicker")
 
 
+def groups(count):
+    """So many groups, in words.
+
+    Parameters
+    ----------
+    count : int
+    """
+    return "1 group" if count == 1 else f"{count} groups"
+
+
 def own_led(given):
     """An LED kind of one's own: None, a `LedKind`, or its fields as a dict.
 
