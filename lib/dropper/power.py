@@ -42,8 +42,9 @@ def harmonics(samples, orders=HARMONICS):
 
 def power_factor(real_power, apparent_power):
     """Power factor P/S (IEEE 1459-2010); nan where no current flows."""
+    apparent_power = np.asarray(apparent_power, float)
     with np.errstate(invalid="ignore", divide="ignore"):
-        return np.asarray(real_power, float) / np.asarray(apparent_power, float)
+        return np.where(apparent_power > 0, np.asarray(real_power, float) / apparent_power, np.nan)
 
 
 def displacement_factor(fundamental_current):

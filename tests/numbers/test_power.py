@@ -199,3 +199,9 @@ def test_what_cannot_be_is_refused_in_words():
         power.power_quantities(sine, phasors(3, h1=(1, 0)), real_power=240)
     with pytest.raises(ValueError, match="keeps no waveforms; ask steady_states for them with waveforms=True"):
         power.of_steady_state(steady_states([STAIR]))
+
+
+def test_no_current_has_no_power_factor():
+    """IEEE 1459-2010 divides by the volt-amperes; rounding must not turn a dark lamp's into an endless one."""
+    assert np.isnan(power.power_factor(-4e-42, 0.0)) and np.isnan(power.power_factor(0.0, 0.0))
+    np.testing.assert_array_equal(power.power_factor([1.0, -1e-40], [4.0, 0.0]), [0.25, np.nan])

@@ -38,7 +38,7 @@ def known(key):
 
 
 def read(solved):
-    """The readings of many solved lamps, by key; nan: flicker without light, a power factor without a current.
+    """The readings of many solved lamps, by key; nan: flicker without light.
 
     Parameters
     ----------
@@ -47,5 +47,4 @@ def read(solved):
     """
     found = {key: np.array(getattr(solved, key)) for key in KEYS}
     found["percent_flicker"][solved.dark] = np.nan
-    found["power_factor"][~np.isfinite(found["power_factor"])] = np.nan
     return found
