@@ -17,6 +17,7 @@ import numpy as np
 from dropper import Lamp
 from dropper.diagnosis import Observed, diagnose
 from dropper.diagnosis.belief import believe
+from dropper.diagnosis.find import claims
 from dropper.diagnosis.table import bus_after, table_of
 
 sys.path.insert(0, str(Path(__file__).resolve().parents[1] / "diagnosis"))
@@ -87,7 +88,7 @@ def judge(name, fields, cases):
         ranked = list(causes)
         first += ranked[0] == case.kind
         three += case.kind in ranked[:3]
-        claimed = sum(causes[kind] for kind in ranked[:3]) >= 0.95 and belief.unknown <= 0.5
+        claimed = claims(list(causes.values()), belief.unknown)
         told += claimed
         right += claimed and case.kind in ranked[:3]
         if causes[ranked[0]] >= 0.95:

@@ -18,6 +18,7 @@ from dropper.diagnosis import (
 )
 from dropper.diagnosis.acts import ACTS, LIVE
 from dropper.diagnosis.belief import believe, log_likelihood
+from dropper.diagnosis.find import claims
 from dropper.diagnosis.indistinct import overlaps
 from dropper.diagnosis.information import bits_between, bits_of_words
 from dropper.diagnosis.likelihood import conditioned, log_box
@@ -287,7 +288,7 @@ def test_odds_are_honest_on_lamps_drawn_at_random(fields):
         belief = believe(case.lamp, Observed(**{field: case.readings[field] for field in fields}))
         causes = belief.causes()
         ranked = list(causes)[:3]
-        if belief.unknown <= 0.5 and sum(causes[kind] for kind in ranked) >= 0.95:
+        if claims(list(causes.values()), belief.unknown):
             claimed, right = claimed + 1, right + (case.kind in ranked)
         stated += causes.values()
         true += [kind == case.kind for kind in causes]

@@ -146,10 +146,23 @@ def _cause(belief, kind, chance):
     return Cause(kind, fault_of(kind, estimate), cause_words(kind, amount), chance, amount, why(belief, kind))
 
 
+def claims(chances, unknown):
+    """Whether anything is claimed: three causes together hold 95 % of what is known, and something is.
+
+    Parameters
+    ----------
+    chances : sequence of float
+        Of the causes, the most probable first.
+    unknown : float
+        Probability of none of them.
+    """
+    return unknown <= UNKNOWN and sum(chances[:3]) >= TOLD * (1 - unknown)
+
+
 def _word(causes, unknown):
     if unknown > UNKNOWN or not causes:
         return "contradictory"
-    if sum(cause.probability for cause in causes[:3]) < TOLD:
+    if not claims([cause.probability for cause in causes], unknown):
         return "cannot tell"
     if causes[0].probability >= FOUND:
         return "found"
@@ -190,7 +203,7 @@ def _verdict(belief, causes, word, alike, step):
     }  # fmt: skip
     parts = [heads[word]]
     if word == "likely":
-        parts.append("Then comes " + _listed(causes[1:3]) + ".")
+        parts.append("After it: " + _listed(causes[1:3]) + ".")
     if belief.observed.taken():
         for group in alike:
             words = [cause_words(kind, belief.amount(kind)) for kind in group]

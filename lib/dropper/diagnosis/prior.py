@@ -111,10 +111,10 @@ def amounts_for(lamp, kind):
     if kind == ("dried out", "smoothing"):
         return _even(0.30, 0.97, 7, 24)
     if kind == ("drifted", "inrush_resistor"):
-        return _by_logarithm(1.3, 30.0, 6, 21)
+        return _by_logarithm(1.3, 30.0, 7, 31)
     if kind == ("leaky", "smoothing"):
         usual = Fault("leaky", "smoothing").amount_in(lamp)
-        return _by_logarithm(0.1 * usual, 10 * usual, 9, 33)
+        return _by_logarithm(0.1 * usual, 10 * usual, 11, 61)
     if kind == ("short", "groups"):
         most = lamp.string.in_series - 1
         fine = np.unique(np.linspace(2, most, min(most - 1, 48)).round())

@@ -47,7 +47,7 @@ _UNKNOWN_AMOUNT = {
     ("lost", "dropper"): "capacitance", ("drifted", "inrush_resistor"): "several times", ("leaky", "smoothing"): "ohms",
     ("dried out", "smoothing"): "capacitance", ("short", "groups"): "several",
 }  # fmt: skip
-_FAR, _NEAR = 2.5, 1.5  # standard uncertainties: further off speaks against, nearer may speak for
+_FAR, _NEAR = 2.0, 1.5  # standard uncertainties: further off speaks against, nearer may speak for
 
 
 def cause_words(kind, amount=None):
@@ -68,7 +68,7 @@ def cause_words(kind, amount=None):
     first, last, told = (_amount(kind, value) for value in (low, high, middle))
     if kind == ("short", "groups") and first != last:
         return text.format(f"{first} to {last}")
-    return text.format(told) + (f" ({first} to {last})" if first != last else "")
+    return text.format(told) + (f", between {first} and {last}" if first != last else "")
 
 
 def _amount(kind, value):
@@ -159,7 +159,8 @@ def expectation(belief, name, kind):
     if name in WORDS:
         likeliest = list(WORDS[name])[int(np.argmax(chances(belief.table, name)[point]))]
         return read if likeliest == value else f"{read} ({WORDS[name][likeliest]} expected)"
-    return f"{read} ({expected_words(belief.table, name, point, belief.meters, belief.observed)} expected)"
+    told = expected_words(belief.table, name, point, belief.meters, belief.observed)
+    return read if read.endswith(f" {told}") else f"{read} ({told} expected)"
 
 
 def expected_words(table, name, point, meters, observed):
@@ -197,8 +198,8 @@ def _off(belief, name, point):
     """How many standard uncertainties a reading is from what a point predicts."""
     value = getattr(belief.observed, name)
     if name in WORDS:
-        chance = chances(belief.table, name)[point][list(WORDS[name]).index(value)]
-        return math.sqrt(max(-2 * math.log(chance), 0.0))
+        row = chances(belief.table, name)[point]
+        return math.sqrt(2 * math.log(row.max() / row[list(WORDS[name]).index(value)]))
     assert name in NUMBERS
     mean, covariance = assembled([predicted(belief.table, name, belief.meters, belief.observed)])
     read = value
