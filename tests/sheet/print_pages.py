@@ -24,7 +24,9 @@ OVER = """(() => {
   parts.forEach((a, n) => parts.slice(n + 1).forEach(b => { if (hits(box(a), box(b))) found.push(b.className); }));
   const words = [...document.querySelectorAll('.brief p')].map(box);
   document.querySelectorAll('.circuit svg text').forEach(text => {
-    if (words.some(each => hits(each, box(text)))) found.push(text.textContent); });
+    const own = box(text), edge = box(text.closest('svg'));
+    if (own.left < edge.left || own.right > edge.right || own.top < edge.top || own.bottom > edge.bottom ||
+        words.some(each => hits(each, own))) found.push(text.textContent); });
   return found; })()"""
 
 

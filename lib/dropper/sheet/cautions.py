@@ -17,15 +17,20 @@ CAUTIONS = (
 
 
 def low_voltage(lamp):
-    """What has to be added for a lamp on less than the mains' volts; "" for one on the mains.
+    """What stands in the place of the first caution for a lamp on low volts; nothing for one on the mains.
 
     Parameters
     ----------
     lamp : Lamp
+
+    Returns
+    -------
+    tuple of str
     """
     if lamp.mains.voltage > LOW_VOLTAGE:
-        return ""
+        return ()
     return (
         f"{show(lamp.mains.voltage, 'V')}: only behind a safety isolating transformer, with a fuse. Never connect this"
-        " lamp to the mains."
+        " lamp to the mains.",
+        "Touch nothing in it while it is plugged in: a mistake at the transformer puts the mains on every part.",
     )

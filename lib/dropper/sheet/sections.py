@@ -28,7 +28,7 @@ STYLE = """
 .metered th, .metered td { white-space: nowrap; }
 .under { padding-top: .2rem; }
 .two { display: grid; grid-template-columns: 1.2fr 1fr; gap: 0 1.6rem; }
-.two .under { grid-column: 1 / 3; }
+.two p { grid-column: 1 / 3; }
 .metered td:last-child, .metered thead th:last-child { border-left: 1px solid #d0d0d0; padding-left: .4rem;
   width: 5rem; }
 .cautions { border: 2px solid #1a1a1a; padding: .2rem .4rem; }
@@ -40,8 +40,8 @@ STYLE = """
 .notes { flex: 1 0 auto; min-height: 2.6rem; border: 1px solid #d0d0d0; padding: .2rem .4rem; }
 .notes p { white-space: pre-line; overflow-wrap: anywhere; }
 @media print { main { height: calc(100vh - 2px); } }
-@media screen and (max-width: 60rem) { main { width: auto; } .two { grid-template-columns: 1fr; }
-  .brief { position: static; width: auto; } .cautions ul { columns: 1; } }
+@media screen and (max-width: 60rem) { main { min-width: 44rem; } .two { display: block; }
+  .circuit { flex: none; max-height: none; } .circuit svg { height: auto; } .brief { position: static; width: auto; } }
 """
 # What a data sheet is asked where no rating is kept here; of the rest something else that is judged tells as much.
 _ASKED = [
@@ -98,14 +98,16 @@ def circuit(lamp, result, rated):
     sign = "✗" if rated.over else "✓"
     return (
         f'<section class="circuit"><div class="brief"><p>{escape(told)}</p>'
-        f"<p><b>{sign} {escape(verdict)}.</b></p></div>{_tight(schematic.draw(lamp))}</section>"
+        f"<p><b>{sign} {escape(verdict)}.</b></p></div>{_tight(lamp)}</section>"
     )
 
 
-def _tight(svg):
+def _tight(lamp):
     """The drawing without the blank at its sides, its lines of text as far apart as their size asks."""
+    svg, string = schematic.draw(lamp), lamp.string
     left, top, width, height = map(float, re.search(r'viewBox="([^"]+)"', svg)[1].split())
-    view = f"{left + 40:g} {top:g} {width - 70:g} {height:g}"
+    longer = max(0, len(f"{string.in_series} × {string.in_parallel}") - 6)  # the caption at the right edge
+    view = f"{left + 28:g} {top:g} {width - 46 + 14 * longer:g} {height:g}"
     svg = re.sub(r'viewBox="[^"]+"', f'viewBox="{view}"', svg, count=1)
     svg = re.sub(r'(<tspan [^>]*)dy="1[0-9]"', r'\1dy="1em"', svg)
     return re.sub(r' style="[^"]*"', "", svg, count=1)
@@ -172,10 +174,10 @@ def figures(metered, spread, moments, judged):
     right = table("Plugging in and pulling out", ("at worst", "figure"), moments, numbers=(1,))
     said = " ".join(f"<b>{escape(word)}</b>: {escape(rules)}." for word, rules in judged)
     if said:
-        said = f"<b>Left on the pins.</b> {said}{' * Value from memory.' if '*' in said else ''}"
+        said = f"<p><b>Left on the pins.</b> {said}{' * Value from memory.' if '*' in said else ''}</p>"
     return (
         f'<section class="two"><div>{left}</div><div>{right}</div>'
-        f'<p class="under"><b>Least to greatest.</b> {escape(spread.words)} {said}</p></section>'
+        f'<p class="under"><b>Least to greatest.</b> {escape(spread.words)}</p>{said}</section>'
     )
 
 
@@ -187,7 +189,7 @@ def cautions(lamp):
     lamp : Lamp
     """
     low = low_voltage(lamp)
-    listed, title = ([low, *CAUTIONS], "Cautions") if low else (CAUTIONS, "This is mains")
+    listed, title = ((*low, *CAUTIONS[1:]), "Cautions") if low else (CAUTIONS, "This is mains")
     items = "".join(f"<li>{escape(text)}</li>" for text in listed)
     return f'<section class="cautions"><h2>{title}</h2><ul>{items}</ul></section>'
 
