@@ -127,6 +127,8 @@ def test_lamps_that_lack_parts_or_stay_dark_have_a_sheet_too():
     dark = replace(lamp("stair_marker"), string=replace(lamp("stair_marker").string, in_series=150), name=" ")
     page = Page(sheet.lamp_sheet(dark).html)
     assert "the string stays dark" in page.text and "nan" not in page.text and "lamp without a name" in page.text
+    idle = replace(dark, bleeder=None, smoothing_bleeder=None)
+    assert "-0" not in str(rows(Page(sheet.lamp_sheet(idle).html), METERS))
 
 
 @pytest.mark.parametrize(

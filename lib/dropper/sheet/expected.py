@@ -67,11 +67,13 @@ def _band(text, value, digit):
 
 
 def _ends(found, source, write):
-    """Least and greatest in the corners as "19 to 26 mA"; "" where they were not looked for."""
+    """Least and greatest in the corners as "19 to 26 mA"; "" where there are none."""
     if source not in found.extremes:
         return ""
     extreme = found.of(source)
-    low, high = write(extreme.least), write(extreme.greatest)
+    if math.isnan(extreme.least):
+        return ""
+    low, high = (write(max(end, 0.0)) for end in (extreme.least, extreme.greatest))
     (first, unit), (_, same) = (text.partition(" ")[::2] for text in (low, high))
     return f"{first} to {high}" if unit == same else f"{low} to {high}"
 
