@@ -100,7 +100,10 @@ def _listed(view):
 def _which_end(view, ends):
     if view.left.usual != view.right.usual:
         return f"{view.best.text} is the likelier: such parts are made."
-    return "Both are preferred values. The end with the wider gap before its last band is read last; else measure."
+    return (
+        "Neither is likelier by its value. On the part, the wider gap stands before the last bands (the gap drawn here"
+        " is no evidence); else measure."
+    )
 
 
 def _range(marked):
