@@ -141,7 +141,7 @@ TASKS = (
     ),
     Question(
         "dropper_from_readings", LESSON, "The dropper from what was measured",
-        "On {voltage}, {frequency} a lamp's string is measured to carry {string_current_mean} on average, and its bridge"
+        "On {voltage}, {frequency} a lamp's string is measured to carry {string_current_mean} on average, its bridge"
         " is held at {clamped_voltage}. What capacitance has its dropper?",
         _recorded, "F", lambda q: q.dropper_for_current,
         work=(By("peak_voltage"), By("dropper_for_current")),
@@ -157,8 +157,8 @@ TASKS = (
     ),
     Choice(
         "which_part_changed", LESSON, "Which part has changed?",
-        "A lamp with {in_series} LEDs and {dropper} on {voltage}, {frequency} took {line_current_rms} at a power factor of"
-        " {power_factor}. Now it takes {greatest_current} at {better_factor}. What has changed?",
+        "A lamp with {in_series} LEDs and {dropper} on {voltage}, {frequency} took {line_current_rms} at a power factor"
+        " of {power_factor}. Now it takes {greatest_current} at {better_factor}. What has changed?",
         _changed, {"dropper": "the dropper has lost capacitance", "string": "some groups of LEDs are shorted"},
         lambda q: _which(q),
         {"dropper": "A smaller dropper scales the current and leaves its shape: the power factor would have stayed.",

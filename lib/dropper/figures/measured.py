@@ -15,7 +15,7 @@ AXES = (
     Axes((86, 300, 576, 150), "line current, mA", zero=0.5),
     Axes(
         (86, 482, 576, 96),
-        "measured −\npredicted, mA",
+        "difference, mA",
         "time, ms (one period of the mains)",
         zero=0.5,
         up=(0.0, 0.5, 1.0),
@@ -62,13 +62,13 @@ def overlay(view, scale, sentence):
     span = time[-1] - time[0]
     layer.words(
         0, time[0], layer.spans[0][1].high,
-        f"the whole recording: {_NAMES[name]}, {len(view.setting.measured.recording):,} samples".replace(",", " ", 2)
-        + f" in {show(span, 's')}", "start", INK, False, 110, (0, -60),
+        f"the whole recording: {_NAMES[name]}, {_counted(view.setting.measured.recording)} samples in"
+        f" {show(span, 's')}", "start", INK, False, 110, (0, -60),
     )  # fmt: skip
     layer.words(1, 0, scale[0], "grey: measured, least to greatest of all periods; colour: predicted", "start", INK,
                 False, 110, (0, -60))  # fmt: skip
     for axes, write in ((1, number), (2, milli), (3, milli)):
-        layer.numbers(axes, number if axes == 3 else None, write)
+        layer.numbers(axes, _short if axes == 3 else None, write)
     ends = {1: [], 2: [], 3: []}
     for name, axes in _WHERE.items():
         if name in view.bands:
@@ -81,8 +81,8 @@ def overlay(view, scale, sentence):
         for sign in (1, -1):
             layer.curve(3, _time(view, "line_current"), sign * view.unsure, LOOKS["ideal"])
         layer.curve(3, _time(view, "line_current"), residual, RESIDUAL)
-        layer.words(3, 0, scale[2], "between the dashed lines the difference may be nothing (95 %)", "start", INK,
-                    False, 110, (0, -60))  # fmt: skip
+        told = "measured less predicted; between the dashed lines it may be nothing (95 %)"
+        layer.words(3, 0, scale[2], told, "start", INK, False, 110, (0, -60))
     else:
         layer.words(3, 0.5 * _period(view), 0, "no line current was recorded", "middle", INK, False, 120, (0, -40))
     for axes in (1, 2):
@@ -142,6 +142,14 @@ def _period(view):
 def _time(view, name):
     count = view.waves[name].size
     return (np.arange(count) + 0.5) / count * _period(view)
+
+
+def _counted(recording):
+    return f"{len(recording):,}".replace(",", " ")
+
+
+def _short(value):
+    return number(float(f"{value:.3g}"))
 
 
 def _zigzag(x, low, high):

@@ -51,7 +51,7 @@ class View:
 
 
 def start(lamp, measured):
-    """The setting in which a recording is first looked at: the lamp on the volts that were measured, if they can be its.
+    """The setting in which a recording is first looked at: the lamp on the measured volts, if they can be its own.
 
     Parameters
     ----------

@@ -109,7 +109,7 @@ class Measured(OfALamp):
         view = measured.look(self.asked)
         blamed = view.compared.blame
         if blamed is None:
-            return "Nothing could be laid over the recording: the predicted lamp stays dark at 0 A, or the volts are not its."
+            return "There is nothing to lay over: the predicted lamp stays dark at 0 A, or the volts are not its own."
         return blamed.words
 
     def knobs(self, own):
@@ -126,7 +126,8 @@ class Measured(OfALamp):
             for row in self.compared.rows
         )
         heads = "".join(
-            f'<th scope="col">{text}</th>' for text in ("quantity", "measured (± for 95 %)", "predicted", "apart", "it")
+            f'<th scope="col">{text}</th>'
+            for text in ("quantity", "measured (± for 95 %)", "predicted", "apart", "verdict")
         )
         doubts = "".join(f"<li>{escape(text)}</li>" for text in self.compared.warnings)
         return (

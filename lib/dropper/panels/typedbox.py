@@ -29,7 +29,7 @@ class TypedBox(widgets.VBox):
         )
         super().__init__([
             controls.words("<b>Readings typed by hand</b>, as a plug-in meter and a voltmeter showed them"),
-            widgets.HBox([*self._fields.values()]), judge, self._said,
+            widgets.HBox([*self._fields.values()]), widgets.HBox([judge]), self._said,
         ])  # fmt: skip
         self.put(lamp())
 

@@ -9,7 +9,8 @@ from ..lamp import replace_at
 from ..steady import steady_states
 
 STEP = 0.02  # relative change that the slopes are taken with
-ROUNDS = 3
+ORDERS = 15
+ROUNDS = 4
 NEAR = 2e-3  # a move so small is the last one
 
 
@@ -46,8 +47,8 @@ class Blame:
 def blame(measured, lamp):
     """Which of two parts explains the difference between a measured line current and the predicted one.
 
-    Weighted least squares on the measured mean period (and on the mean bus voltage, where it was recorded), with the
-    slopes of the solver's waveforms for relative changes of C and of the string's voltage.
+    Weighted least squares on the first 15 harmonics of the measured mean period (and on the mean bus voltage, where it
+    was recorded), with the slopes of the solver's waveforms for relative changes of C and of the string's voltage.
 
     Parameters
     ----------
@@ -70,16 +71,14 @@ def _blame(measured, lamp):
     from .compare import predicted_wave
 
     cycles = measured.cycles["line_current"]
-    wave = cycles.mean - cycles.mean.mean()
-    noise = np.sqrt(cycles.variance)
+    wave, noise = _lines(cycles.mean), np.sqrt(cycles.variance)
     bus = measured.cycles.get("bus_voltage")
-    points = max(wave.size, 256)
+    points = max(cycles.rows.shape[1], 256)
     place, first, best, aside = np.zeros(2), None, None, STEP * np.eye(2)
     for _ in range(ROUNDS):
-        tried = [_at(lamp, each) for each in (place, place + aside[0], place + aside[1])]
-        results = steady_states(tried, points, waveforms=True)
+        results = steady_states([_at(lamp, place), *(_at(lamp, place + each) for each in aside)], points, True)
         each = [_one(results, k) for k in range(3)]
-        currents = [predicted_wave(measured, one, "line_current") for one in each]
+        currents = [_lines(predicted_wave(measured, one, "line_current")) for one in each]
         rest = wave - currents[0]
         first = rest if first is None else first
         slopes = np.column_stack([(current - currents[0]) / STEP for current in currents[1:]]) / noise
@@ -91,22 +90,28 @@ def _blame(measured, lamp):
             slopes = np.vstack([slopes, [(level[k] - level[0]) / STEP / weight for k in (1, 2)]])
             target = np.append(target, (bus.mean.mean() - level[0]) / weight)
         move = np.linalg.lstsq(slopes, target, rcond=None)[0]
-        covariance = np.linalg.pinv(slopes.T @ slopes)
-        place = np.clip(place + np.clip(move, -0.5, 1.0), -0.7, 2.0)
         best = rest - (slopes[: wave.size] * noise) @ move
+        place = np.clip(place + np.clip(move, (-0.6, -0.5), (6.0, 0.5)), (-0.8, -0.7), (12.0, 1.0))
         if np.abs(move).max() < NEAR:
             break
     squares = float(first @ first)
     explained = 1 - float(best @ best) / squares if squares > 0 else 0.0
-    unsure = np.sqrt(np.diag(covariance))
+    unsure = np.sqrt(np.diag(np.linalg.pinv(slopes.T @ slopes)))
     # What is left over and is no noise widens what is known of the parts.
-    left = float(best @ best) / max(wave.size - 2, 1)
-    unsure *= np.sqrt(max(left / noise**2, 1.0))
+    unsure *= np.sqrt(max(float(best @ best) / (wave.size - 2) / noise**2, 1.0))
     scale = measured.recording.accuracy("line_current") / np.sqrt(3)
-    predicted = float(np.sqrt((predicted_wave(measured, each[0], "line_current") ** 2).mean()))
-    apart = np.sqrt(squares / wave.size) / max(predicted, 1e-12)
+    apart = np.sqrt(squares / max(float((wave - first) @ (wave - first)), 1e-30))
     sure = place[0], float(np.hypot(unsure[0], scale)), place[1], float(np.hypot(unsure[1], 0.002))
     return Blame(*map(float, sure), explained, float(apart), _words(sure, explained, apart))
+
+
+def _lines(wave):
+    """Sine and cosine parts of the first harmonics, scaled so that noise is as large in each as in a sample.
+
+    A start of conduction that moves changes the samples near it by leaps, the first harmonics in proportion.
+    """
+    found = np.fft.rfft(wave)[1 : ORDERS + 1] * np.sqrt(2 / wave.size)
+    return np.concatenate([found.real, found.imag])
 
 
 def _at(lamp, place):

@@ -33,11 +33,15 @@ class Cycles:
         return self.rows.mean(axis=0)
 
     @property
-    def variance(self):
-        """Variance of the mean period's intervals, rounding counted; smooth where there is one period alone."""
+    def noise(self):
+        """Variance of the mean period's intervals by what the periods do not share, or one alone has of white noise."""
         count = len(self.rows)
-        noise = self.rows.var(axis=0, ddof=1).mean() if count > 1 else white(self.rows[0])
-        return noise / count + self._rounding(noise)
+        return (self.rows.var(axis=0, ddof=1).mean() if count > 1 else white(self.rows[0])) / count
+
+    @property
+    def variance(self):
+        """The same with the rounding of the samples."""
+        return self.noise + self._rounding(self.noise * len(self.rows))
 
     def _rounding(self, noise):
         """Variance that rounding adds to an interval's mean; noise above half a step makes it average out."""

@@ -12,6 +12,9 @@ from .recording import Recording
 from .warn import warnings_of
 
 TRIALS = 200
+# What straight lines between samples and forty harmonics may miss of a lamp's corners, as a share of the value:
+# seen on noiseless recordings of 400 samples a period, whose truth was known.
+METHOD = {"current": 5e-5, "apparent": 5e-5, "current_thd": 4e-4, "bus_ripple": 4e-3, "voltage_peak": 2e-3}
 _SEED = 20_000  # the same recording gives the same figures
 
 # name, unit, and how often voltage and current scales enter it
@@ -146,11 +149,13 @@ def measure(recording):
 
 def _values(channels, fine):
     """The quantities of the mean period, and their standard uncertainties."""
-    noise = {name: each.variance for name, each in channels.items()}
+    noise = {name: each.noise for name, each in channels.items()}
     means = {name: each.mean for name, each in channels.items()}
     values = quantities.of(means, noise, fine)
     chance = np.random.default_rng(_SEED)
-    added = {name: noise[name] / cutting.kept_of_noise(round(max(each.held, 1), 2)) for name, each in channels.items()}
+    added = {
+        name: each.variance / cutting.kept_of_noise(round(max(each.held, 1), 2)) for name, each in channels.items()
+    }
     tried = {name: mean + chance.normal(0, np.sqrt(added[name]), (TRIALS, mean.size)) for name, mean in means.items()}
     trials = quantities.of(tried, {name: noise[name] + added[name] for name in channels}, fine)
     spread = {key: each.std(axis=0, ddof=1) for key, each in trials.items()}
@@ -166,6 +171,8 @@ def _values(channels, fine):
             count = len(each)
             jackknife = np.sqrt((count - 1) / count * ((each - each.mean(axis=0)) ** 2).sum(axis=0)) * worth
             spread[key] = np.where(jackknife > 1.5 * spread[key], jackknife, spread[key])
+    for key in METHOD.keys() & values.keys():
+        spread[key] = np.hypot(spread[key], METHOD[key] * values[key])
     return values, spread
 
 

@@ -41,6 +41,12 @@ class Channel:
     def values(self, found, unit):
         """The column of a table in V or A."""
         carried = "V" if unit == "V" or self.shunt or self.volts_per_ampere else "A"
+        written = found.units.get(self.column, "")
+        if carried == "A" and written.lower().endswith(("v", "volt", "volts")):
+            raise ValueError(
+                f"{found.source}: the column of the line current, {self.column}, is in {written!r}; say the ohms across"
+                " which it was taken, or the probe's volts per ampere"
+            )
         scale = self.factor / (self.shunt or self.volts_per_ampere or 1.0) * (-1 if self.inverted else 1)
         values = found.si(self.column, carried)
         return values if scale == 1 else values * scale
@@ -127,7 +133,7 @@ def load(source, *, time=None, mains_voltage=None, line_current=None, bus_voltag
     """
     found = source if isinstance(source, table.Table) else table.read(source, **reading)
     given = {"mains_voltage": mains_voltage, "line_current": line_current, "bus_voltage": bus_voltage}
-    guessed = guess(found)
+    guessed = guess(found, time if isinstance(time, str) else None)
     if not any(given.values()):
         given = {name: guessed.get(name) for name in given}
     channels = {
@@ -149,12 +155,14 @@ def load(source, *, time=None, mains_voltage=None, line_current=None, bus_voltag
     return Recording(moments, channels=channels, source=found.source, **values)
 
 
-def guess(found):
+def guess(found, time=None):
     """Which column is what, by their units and names.
 
     Parameters
     ----------
     found : table.Table
+    time : str, optional
+        The column of time, where it is known.
 
     Returns
     -------
@@ -164,6 +172,8 @@ def guess(found):
     left, told = list(found.columns), {}
     rising = [name for name in left if _rises(found.columns[name])]
     rising.sort(key=lambda name: not name.lower().startswith(_WORDS["time"]))
+    if time in left:
+        rising = [time]
     if rising and len(left) > 1:
         told["time"] = rising[0]
         left.remove(rising[0])
