@@ -1,6 +1,5 @@
 """The printed check-list and the one to tick: all steps, in order, nothing typed taken for HTML."""
 
-import re
 import shutil
 
 import pytest
@@ -54,8 +53,9 @@ def test_the_page_is_written_beside_the_notebook(tmp_path):
     shutil.copy(STAIR, folder)
     panel = BenchList(folder / "stair_marker.toml")
     panel.write()
-    link = re.search('href="([^"]+)"', panel._written.value)[1]
-    assert (tmp_path / link).read_text(encoding="utf-8").startswith("<!DOCTYPE html>")
+    assert "stair_marker_bench_list.html" in panel._written.value
+    page = (tmp_path / "sheets" / "stair_marker_bench_list.html").read_text(encoding="utf-8")
+    assert page.startswith("<!DOCTYPE html>") and page.count("☐") == len(panel.checklist.steps)
 
 
 def test_a_folder_that_cannot_be_made_is_told(tmp_path):

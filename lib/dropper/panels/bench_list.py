@@ -10,8 +10,7 @@ from ..lamp import Lamp
 from . import controls
 from .lampbox import LampBox
 from .page import STYLE
-
-FOLDER = "sheets"
+from .sheet_box import FOLDER, link
 
 
 class BenchList(widgets.VBox):
@@ -79,11 +78,10 @@ class BenchList(widgets.VBox):
         except (OSError, ValueError) as error:
             self.complain(str(error))
             return
-        name = escape(where.name, quote=True)
         self.complain("")
         self._written.value = (
-            f'<div class="dropper-words" role="status">Written: <a href="{FOLDER}/{name}" target="_blank">'
-            f"{FOLDER}/{name}</a>. Print it from the browser.</div>"
+            f'<div class="dropper-words" role="status">Written: {link(where, page.html)}.'
+            " Print it from a tab of its own.</div>"
         )
 
     def _turn(self):

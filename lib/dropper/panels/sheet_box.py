@@ -75,8 +75,8 @@ class SheetBox(widgets.VBox):
         self._wrong.value = ""
         self._path.options, self._path.value = self._kept(), str(page)
         self._said.value = (
-            f'<div class="dropper-words">Written: {_link(page, made.html)} and the parts list'
-            f" {_link(listed, made.csv)}. Print the page from a tab of its own.</div>"
+            f'<div class="dropper-words">Written: {link(page, made.html)} and the parts list'
+            f" {link(listed, made.csv)}. Print the page from a tab of its own.</div>"
         )
         self._shown.value = (
             f'<iframe title="Sheet of {escape(lamp.name)}" sandbox srcdoc="{escape(made.html)}"'
@@ -118,8 +118,16 @@ def _opened(lamp, name):
     return f'<div class="dropper-words">Opened from {escape(name)}: <b>{escape(lamp.name)}</b>.</div>'
 
 
-def _link(path, text):
-    """A file's name as a link: to where Jupyter serves it, for a tab of its own; else to a copy of its text to keep."""
+def link(path, text):
+    """A file's name as a link: to where Jupyter serves it, for a tab of its own; else to a copy of its text to keep.
+
+    Parameters
+    ----------
+    path : Path
+        From the notebook's folder.
+    text : str
+        What is in the file.
+    """
     name, address = escape(str(path)), served(path)
     if address:
         return (
