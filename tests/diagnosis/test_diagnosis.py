@@ -20,7 +20,7 @@ from dropper.diagnosis.acts import ACTS, LIVE
 from dropper.diagnosis.belief import believe, log_likelihood
 from dropper.diagnosis.find import claims
 from dropper.diagnosis.indistinct import overlaps
-from dropper.diagnosis.information import bits_between, bits_of_words
+from dropper.diagnosis.information import Worth, bits_between, bits_of_words, chosen, riskier
 from dropper.diagnosis.likelihood import conditioned, log_box
 from dropper.diagnosis.predict import box, predicted
 from dropper.diagnosis.senses import chances
@@ -248,6 +248,15 @@ def test_live_measurements_can_be_declined_and_the_safer_comes_first():
     dangers = [act.hazard for act in ACTS.values()]
     assert ACTS["bus"].hazard == max(dangers) and ACTS["dropper"].hazard == min(dangers)
     assert "licensed practice" in ACTS["bus"].danger
+
+
+def test_what_is_more_dangerous_and_tells_far_more_is_named_as_such():
+    safe, live = Worth(ACTS["leds"], 0.4), Worth(ACTS["bus"], 1.2)
+    assert chosen((safe, live)) is safe and riskier((safe, live), safe) is live
+    assert riskier((safe, Worth(ACTS["bus"], 0.5)), safe) is None and riskier((), None) is None
+    assert chosen(()) is None and chosen((Worth(ACTS["leds"], 0.001),)) is None
+    dear = (Worth(ACTS["light"], 1.0), Worth(ACTS["bridge"], 0.6))
+    assert chosen(dear).act.key == "light", "less than half as much for its cost: safer does not make up for it"
 
 
 def test_the_expected_gain_is_what_the_answers_give_on_average():

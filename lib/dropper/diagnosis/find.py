@@ -6,7 +6,7 @@ from dataclasses import dataclass, field
 from ..meter import agreement
 from ..transient import Fault
 from .belief import Belief, believe
-from .information import Worth, next_act
+from .information import Worth, chosen, riskier, worths
 from .prior import fault_of, kind_of
 from .words import cause_words, percent, why
 
@@ -136,8 +136,10 @@ def of_belief(belief, live=True):
     word = _word(causes, belief.unknown)
     alike = _alike(belief, [cause.kind for cause in causes if cause.probability >= _MENTIONED])
     sure = word == "found" and causes[0].probability > 0.99
-    step = None if sure or word == "contradictory" else next_act(belief, live)
-    return Diagnosis(causes, alike, belief.unknown, word, _verdict(belief, causes, word, alike, step), step, belief)
+    every = () if sure or word == "contradictory" else worths(belief, live)
+    step = chosen(every)
+    told = _verdict(belief, causes, word, alike, step, riskier(every, step))
+    return Diagnosis(causes, alike, belief.unknown, word, told, step, belief)
 
 
 def _cause(belief, kind, chance):
@@ -187,7 +189,7 @@ def _alike(belief, kinds):
     return tuple(groups)
 
 
-def _verdict(belief, causes, word, alike, step):
+def _verdict(belief, causes, word, alike, step, risk):
     if word == "contradictory":
         found = agreement(belief.observed, belief.meters.plug_in)
         why_not = f" {found.words}" if found.agrees is False else ""
@@ -212,6 +214,8 @@ def _verdict(belief, causes, word, alike, step):
         parts.append(
             f"Next: {step.act.words} (about {step.bits:.2g} bits; {step.act.danger})."
         )
+    if risk:
+        parts.append(f"More would be told by this: {risk.act.words} ({risk.bits:.2g} bits; {risk.act.danger}).")
     return " ".join(parts)
 
 

@@ -13,6 +13,7 @@ from .senses import chances
 _LEAST = 2e-4  # of the whole: points less probable are left out
 _DRAWS = 400  # readings drawn for each act, spread over the points
 _MOST_POINTS = 120
+_FAR_MORE = 1.5  # times the bits: then the more dangerous act is named too
 _ENOUGH = 0.5  # of what the best act tells for its cost: then the safer one is taken
 
 
@@ -75,11 +76,42 @@ def next_act(belief, live=True):
     Worth or None
         None where nothing left tells a hundredth of a bit.
     """
-    every = [worth for worth in worths(belief, live) if worth.bits >= 0.01]
-    if not every:
+    return chosen(worths(belief, live))
+
+
+def chosen(every):
+    """The same from what every act is worth.
+
+    Parameters
+    ----------
+    every : sequence of Worth
+        As `worths` gives them.
+
+    Returns
+    -------
+    Worth or None
+    """
+    telling = [worth for worth in every if worth.bits >= 0.01]
+    good = [worth for worth in telling if worth.for_its_cost >= _ENOUGH * telling[0].for_its_cost]
+    return min(good, key=lambda worth: (worth.act.hazard, -worth.for_its_cost), default=None)
+
+
+def riskier(every, taken):
+    """What would tell far more than the act that is proposed, and is more dangerous; None if nothing is.
+
+    Parameters
+    ----------
+    every : sequence of Worth
+    taken : Worth or None
+
+    Returns
+    -------
+    Worth or None
+    """
+    if taken is None:
         return None
-    good = [worth for worth in every if worth.for_its_cost >= _ENOUGH * every[0].for_its_cost]
-    return min(good, key=lambda worth: (worth.act.hazard, -worth.for_its_cost))
+    more = [w for w in every if w.act.hazard > max(taken.act.hazard, 1) and w.bits > _FAR_MORE * taken.bits]
+    return max(more, key=lambda worth: worth.bits, default=None)
 
 
 def bits_between(weights, cause, mean, covariance):
