@@ -80,6 +80,17 @@ PUBLISHED = [
      "makers' data sheets of film resistors: full power to 70 °C, none at 155 °C"),
     ("deviation_of_a_mark", {"dropper_off": 0.40}, 0.23, 0.005,
      "JCGM 100:2008 (GUM), 4.3.7, copper's expansion: bounds of 0.40 give a standard uncertainty of 0.23; from memory"),
+    # lesson 9
+    ("leds_for_power", {"voltage": 230.0, "forward_voltage": 1.0, "diode_voltage": 0.0}, 162.6, 0.05,
+     "figure of merit of rectifiers, as above: greatest at half of 325.27 V, here counted in volts"),
+    # lesson 11
+    ("film_code", {"code": 474}, 0.47e-6, 0.005e-6, "IEC 60062:2016, three digits in picofarads; value from memory"),
+    ("four_bands", {"first": 4, "second": 7, "third": 3}, 47e3, 0.5e3,
+     "IEC 60062:2016, table 1: yellow 4, violet 7, orange 10³"),
+    # lesson 12
+    ("dropper_from_readings",
+     {"voltage": 85.0, "frequency": 47.0, "clamped_voltage": 15.6, "string_current_mean": 3e-3}, 152.5e-9, 0.05e-9,
+     "Texas Instruments SBVS343A (2019), Table 2, as above"),
 ]  # fmt: skip
 
 
