@@ -47,7 +47,8 @@ def _changed(chance):
         "in_series": round(drawn["in_series"] * stepped(chance, 0.5, 0.75, 0.05))}  # fmt: skip
     after = settled(**(drawn | other))
     return drawn | {
-        "line_current_rms": before.line_current_rms, "greatest_current": after.line_current_rms,
+        "line_current_rms": float(f"{before.line_current_rms:.3g}"),
+        "greatest_current": float(f"{after.line_current_rms:.3g}"),
         "power_factor": round(before.power_factor, 2), "better_factor": round(after.power_factor, 2),
     }  # fmt: skip
 

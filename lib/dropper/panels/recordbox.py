@@ -11,12 +11,12 @@ from . import controls
 LARGEST = 20_000_000  # bytes that go through the page; longer files are opened by their path
 FACTORS = (1.0, 2.0, 5.0, 10.0, 20.0, 50.0, 100.0, 200.0, 500.0, 1000.0)
 NOT = "not recorded"
-_LABEL = {"description_width": "92px"}
+_LABEL = "112px"
 
 
-def _box(kind, words, width, **more):
-    """A labelled field of one line."""
-    label = {"description_width": f"{7 * len(words) + 12}px"}
+def _box(kind, words, width, label=None, **more):
+    """A labelled field of one line; its label is as wide as its words, unless it is said."""
+    label = {"description_width": label or f"{7 * len(words) + 12}px"}
     return kind(description=words, style=label, layout=widgets.Layout(width=width), **more)
 
 
@@ -29,7 +29,7 @@ class RecordBox(widgets.VBox):
 
     def __init__(self, folder, path, channels, then, complain):
         self._folder, self._then, self._complain, self._found = Path(folder), then, complain, None
-        self._path = _box(widgets.Text, "CSV file", "390px", value=str(path))
+        self._path = _box(widgets.Text, "CSV file", "390px", _LABEL, value=str(path))
         open_ = controls.button("Open", "Reads the file at this path", self.take_file)
         self._file = widgets.FileUpload(
             accept=".csv,.txt,.tsv", multiple=False, description="From my disk", layout=widgets.Layout(width="auto")
@@ -40,7 +40,7 @@ class RecordBox(widgets.VBox):
         )
         self._pasted.add_class("dropper-paste")
         paste = controls.button("Use the pasted", "Reads the pasted table", self.take_pasted)
-        self._time = _box(widgets.Dropdown, "time", "210px", options=[NOT])
+        self._time = _box(widgets.Dropdown, "time", "270px", _LABEL, options=[NOT])
         self._interval = _box(widgets.Text, "or seconds between samples", "290px", placeholder="25 µs")
         self._rows = {name: self._row(name) for name in waveform.NAMES}
         self._use = controls.button("Measure", "Measures with these columns and factors", self.use)
@@ -53,11 +53,11 @@ class RecordBox(widgets.VBox):
     def _row(self, name):
         words = waveform.NAMES[name]
         row = {
-            "column": _box(widgets.Dropdown, words, "270px", options=[NOT]),
+            "column": _box(widgets.Dropdown, words, "270px", _LABEL, options=[NOT]),
             "factor": _box(widgets.Dropdown, "probe", "130px",
                            options=[(f"× {factor:g}", factor) for factor in FACTORS], value=1.0),
-            "accuracy": _box(widgets.Text, "limit of error", "170px", value="3 %"),
-            "inverted": widgets.Checkbox(description="turned", indent=False, layout=widgets.Layout(width="90px")),
+            "accuracy": _box(widgets.Text, "limit of error", "165px", value="3 %"),
+            "inverted": widgets.Checkbox(description="turned round", indent=False, layout=widgets.Layout(width="126px")),
         }  # fmt: skip
         if name == "line_current":
             row["shunt"] = _box(widgets.Text, "across", "130px", placeholder="10 Ω")
