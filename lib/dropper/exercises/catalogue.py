@@ -2,10 +2,12 @@
 
 from . import (
     ageing,
+    at_the_ends,
     bills,
     broken,
     choosing_strings,
     conduction,
+    designing,
     load_line,
     markings,
     measuring,
@@ -22,7 +24,8 @@ from . import (
 
 _MODULES = (
     two_ways, load_line, strings, conduction, smoothing, powers, bills, plugging, unplugging, stresses, broken,
-    warmth, ageing, choosing_strings, markings, tolerances, measuring,
+    warmth, ageing, choosing_strings, designing, at_the_ends, tolerances,
+    markings, measuring,
 )  # fmt: skip
 _ALL = tuple(task for module in _MODULES for task in module.TASKS)
 QUESTIONS = {task.key: task for task in _ALL}

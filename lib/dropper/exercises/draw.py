@@ -25,7 +25,8 @@ UNITS = {
     "second_temperature": "°C", "years": "", "yearly": "%",
     "times_leds": "", "forward_voltage_difference": "V", "dynamic_resistance": "Ω", "second_in_series": "",
     "second_forward_voltage": "V",
-    "mains_off": "%", "dropper_off": "%", "string_off": "%",
+    "mains_off": "%", "dropper_off": "%", "string_off": "%", "resistor_off": "%", "smoothing_off": "%",
+    "value_below": "F", "value_above": "F",
     # what an instrument says
     "displacement_factor": "", "turned": "°",
     # what stands on parts, and what a meter says of it
