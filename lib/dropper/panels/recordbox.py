@@ -36,8 +36,9 @@ class RecordBox(widgets.VBox):
         )
         self._file.observe(self._uploaded, "value")
         self._pasted = widgets.Textarea(
-            placeholder="or paste the table here, headings and all", layout=widgets.Layout(width="330px", height="34px")
-        )
+            description="or pasted", placeholder="the table, headings and all", style={"description_width": "66px"},
+            layout=widgets.Layout(width="330px", height="34px"),
+        )  # fmt: skip
         self._pasted.add_class("dropper-paste")
         paste = controls.button("Use the pasted", "Reads the pasted table", self.take_pasted)
         self._time = _box(widgets.Dropdown, "time", "270px", _LABEL, options=[NOT])
@@ -57,7 +58,8 @@ class RecordBox(widgets.VBox):
             "factor": _box(widgets.Dropdown, "probe", "130px",
                            options=[(f"× {factor:g}", factor) for factor in FACTORS], value=1.0),
             "accuracy": _box(widgets.Text, "limit of error", "165px", value="3 %"),
-            "inverted": widgets.Checkbox(description="turned round", indent=False, layout=widgets.Layout(width="126px")),
+            "inverted": widgets.Checkbox(description="turned round", indent=False,
+                                         layout=widgets.Layout(width="126px")),
         }  # fmt: skip
         if name == "line_current":
             row["shunt"] = _box(widgets.Text, "across", "130px", placeholder="10 Ω")
