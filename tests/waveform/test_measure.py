@@ -85,19 +85,19 @@ TRUE = {
     ids=["two periods", "twelve"],
 )
 def test_twice_the_stated_uncertainty_covers_the_truth_about_95_times_in_100(span, count, noise):
-    """Monte Carlo: 50 recordings each, start and noise by chance. 44 of 50 would come by chance once in 25 quantities;
+    """Monte Carlo: 40 recordings each, start and noise by chance. 32 of 40 or fewer come by chance once in 2000 times;
     all quantities together have to lie between 91 and 99.5 %."""
     within = dict.fromkeys((*TRUE, "frequency", "fifth"), 0)
     chance = np.random.default_rng(3)
-    for seed in range(50):
+    for seed in range(40):
         frequency = chance.uniform(49.8, 50.2)
         found = waveform.measure(sampled(TRUTHS, frequency, span, count, chance.uniform(), noise, seed))
         for key, value in TRUE.items():
             within[key] += getattr(found, key).agrees(value)
         within["frequency"] += found.frequency.agrees(frequency)
         within["fifth"] += found.current_harmonics[5].agrees(abs(power.harmonics(TRUTHS.line_current)[5]))
-    assert min(within.values()) >= 41, within
-    assert 0.91 <= sum(within.values()) / (50 * len(within)) <= 0.995, within
+    assert min(within.values()) > 32, within
+    assert 0.91 <= sum(within.values()) / (40 * len(within)) <= 0.995, within
 
 
 def test_coarse_rounding_is_counted():
@@ -108,7 +108,7 @@ def test_coarse_rounding_is_counted():
             assert getattr(found, key).agrees(value), key
 
 
-@settings(max_examples=15, deadline=None)
+@settings(max_examples=10, deadline=None)
 @given(phase=some.floats(0, 1), frequency=some.floats(45, 65), span=some.floats(0.045, 0.3))
 def test_where_the_recording_starts_and_ends_does_not_matter(phase, frequency, span):
     found = waveform.measure(sampled(TRUTHS, frequency, span, int(span * 6e4), phase))
