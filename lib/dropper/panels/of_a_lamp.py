@@ -6,14 +6,16 @@ from ..lamp import Lamp, replace_at
 from .lampbox import LampBox
 from .stand import Stand
 
+FOLDER = Path("lamps")  # beside the notebook
+
 
 class OfALamp(Stand):
     """A panel that starts from a lamp file and offers the files beside it.
 
     Parameters
     ----------
-    path : str or Path
-        The lamp file.
+    path : str, Path or Lamp
+        The lamp file; or a lamp, beside which those of the folder `lamps` are offered.
     ask : bool
         Ask for a prediction before the sliders wake.
     """
@@ -21,15 +23,18 @@ class OfALamp(Stand):
     lesson = None
 
     def __init__(self, path, ask=True):
-        self._path = Path(path)
-        super().__init__(self.seen(replace_at(Lamp.from_toml(path), "mains.harmonics", {})), ask)
+        if isinstance(path, Lamp):
+            lamp, self._files = path, (FOLDER, None)
+        else:
+            lamp, self._files = Lamp.from_toml(path), (Path(path).parent, Path(path).name)
+        super().__init__(self.seen(replace_at(lamp, "mains.harmonics", {})), ask)
 
     def seen(self, lamp):
         """The setting in which a lamp is looked at."""
         return lamp
 
     def head(self):
-        return [LampBox(self._path.parent, self._path.name, self._put_lamp, self.complain)]
+        return [LampBox(*self._files, self._put_lamp, self.complain)]
 
     def _put_lamp(self, lamp):
         """Put a lamp on the panel; the lessons know a sine, and look at the fundamental alone."""
