@@ -91,6 +91,13 @@ PUBLISHED = [
     ("dropper_from_readings",
      {"voltage": 85.0, "frequency": 47.0, "clamped_voltage": 15.6, "string_current_mean": 3e-3}, 152.5e-9, 0.05e-9,
      "Texas Instruments SBVS343A (2019), Table 2, as above"),
+    # lesson 13
+    ("two_causes", {"first_weight": 1.0, "second_weight": 99.0, "first_chance": 80.0, "second_chance": 9.6}, 7.8, 0.05,
+     "Gigerenzer and Hoffrage (1995), Psychol. Rev. 102:684, after Eddy (1982): 1 %, 80 %, 9.6 %; from memory"),
+    ("bits_of_a_test", {"whole": 100.0, "more": 11.0}, 0.5, 0.0005,
+     "textbooks of information theory: entropy of 0.11 and 0.89 is half a bit; value from memory"),
+    ("bits_of_a_test", {"whole": 2.0, "more": 1.0}, 1.0, 1e-9,
+     "Shannon (1948), Bell Syst. Tech. J. 27:379, section 6: two outcomes alike in probability, one bit"),
 ]  # fmt: skip
 
 

@@ -8,6 +8,7 @@ from . import (
     choosing_strings,
     conduction,
     designing,
+    finding,
     load_line,
     markings,
     measuring,
@@ -16,6 +17,7 @@ from . import (
     smoothing,
     stresses,
     strings,
+    telling,
     tolerances,
     two_ways,
     unplugging,
@@ -25,7 +27,7 @@ from . import (
 _MODULES = (
     two_ways, load_line, strings, conduction, smoothing, powers, bills, plugging, unplugging, stresses, broken,
     warmth, ageing, choosing_strings, designing, at_the_ends, tolerances,
-    markings, measuring,
+    markings, measuring, finding, telling,
 )  # fmt: skip
 _ALL = tuple(task for module in _MODULES for task in module.TASKS)
 QUESTIONS = {task.key: task for task in _ALL}

@@ -27,6 +27,9 @@ UNITS = {
     "second_forward_voltage": "V",
     "mains_off": "%", "dropper_off": "%", "string_off": "%", "resistor_off": "%", "smoothing_off": "%",
     "value_below": "F", "value_above": "F",
+    # before and with a fault; how often a cause is met, what a test tells
+    "current_after": "A", "factor_after": "", "first_weight": "", "second_weight": "", "first_chance": "%",
+    "second_chance": "%", "third_chance": "%", "bits": "", "other_bits": "",
     # what an instrument says
     "displacement_factor": "", "turned": "°",
     # what stands on parts, and what a meter says of it
