@@ -13,6 +13,7 @@ from .layout import Layout, TableError
 BLOCK = 1 << 24  # characters read at once
 LARGEST = 60_000_000  # lines; ten minutes at 100 000 samples a second
 _LONGEST_LINE = 100_000
+BEYOND = 9e37  # SCPI writes 9.9E37 for infinite and 9.91E37 for no number
 _SI = {"p": 1e-12, "n": 1e-9, "u": 1e-6, "µ": 1e-6, "μ": 1e-6, "m": 1e-3, "": 1.0, "k": 1e3, "M": 1e6, "G": 1e9}
 _SPELT = {
     "s": ("s", "sec", "second", "seconds"), "V": ("V", "volt", "volts"), "A": ("A", "amp", "amps", "ampere", "amperes"),
@@ -148,6 +149,9 @@ def _read(text, source, delimiter, decimal):
     block = "".join(head[found.first :])
     while block:
         rows, numbers, passed = _block(block, found, at, source)
+        beyond = ~(np.abs(rows) < BEYOND)
+        if beyond.any():
+            rows = np.where(beyond, np.nan, rows)
         parts.append([row.copy() for row in rows])
         lines.append(numbers)
         at += passed
@@ -161,7 +165,6 @@ def _read(text, source, delimiter, decimal):
         columns[called] = np.concatenate([rows[k] for rows in parts])
         for rows in parts:
             rows[k] = None  # a long record is not kept twice
-        columns[called][~(np.abs(columns[called]) < 9e37)] = np.nan  # SCPI writes 9.9E37 for infinite, 9.91E37 for none
     units = dict(zip(found.names, found.units, strict=True))
     return Table(columns, units, np.concatenate(lines), found.about, source, found)
 

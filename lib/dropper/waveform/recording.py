@@ -212,19 +212,17 @@ def _even(time, source):
     """Time as it was before it was written with few digits: evenly spaced where it is so but for its last digit."""
     if time.size < 8:
         raise ValueError(f"{source}: {time.size} samples; a waveform needs at least 8")
-    steps = np.diff(time)
-    if not (np.isfinite(time).all() and (steps >= 0).all() and time[-1] > time[0]):
+    if not (np.isfinite(time[-1] - time[0]) and (time[1:] >= time[:-1]).all() and time[-1] > time[0]):
         raise ValueError(f"{source}: the time does not rise all the way")
     even = np.linspace(time[0], time[-1], time.size)
+    off = np.subtract(time, even)
+    off = float(np.abs(off, out=off).max())
     apart = (time[-1] - time[0]) / (time.size - 1)
-    if np.abs(time - even).max() < max(2 * apart, 2 * _last_digit(steps)):
+    if off < 2 * apart:
         return even
-    if (steps == 0).any():
-        raise ValueError(f"{source}: two samples bear the same time; the time needs more digits")
-    return time
-
-
-def _last_digit(steps):
-    """The smallest difference between unlike times."""
-    unlike = steps[steps > 0]
-    return float(unlike.min()) if (steps == 0).any() else 0.0
+    steps = np.diff(time)
+    if not (steps == 0).any():
+        return time
+    if off < 2 * float(steps[steps > 0].min()):  # several samples share a time: its last digit is too coarse
+        return even
+    raise ValueError(f"{source}: two samples bear the same time; the time needs more digits")
