@@ -42,7 +42,7 @@ def _clipped(recording):
             # A smooth crest has 1/√6 of these at its very top; a cut one nearly all.
             if at > 0.005 * values.size and at > 0.85 * about:
                 yield (
-                    f"The {NAMES[name]} looks clipped: {100 * at / values.size:.0f} % of its samples stand at {edge:.4g},"
+                    f"The {NAMES[name]} looks clipped: {100 * at / values.size:.0f} % of all samples are at {edge:.4g},"
                     f" the {'highest' if away < 0 else 'lowest'} value of all. Choose a larger range; rms, peak and"
                     " harmonics are wrong as it is."
                 )
