@@ -20,8 +20,9 @@ def address(tmp_path_factory):
 @pytest.fixture(scope="session")
 def browser(address):
     """The distribution's Chromium, without a window."""
-    from playwright.sync_api import sync_playwright
+    from playwright.sync_api import expect, sync_playwright
 
+    expect.set_options(timeout=15_000)  # other tests run beside these
     with sync_playwright() as play:
         chromium = play.chromium.launch(executable_path=browser_path(), args=FLAGS)
         yield chromium
