@@ -79,3 +79,25 @@ def test_the_sheet_of_what_is_shown(panel, tmp_path, monkeypatch):
     panel._sliders["in_series"].value = 90
     box.write()
     assert "No lamp meets these wishes" in box._wrong.value
+
+
+def test_another_brief_and_another_name(panel):
+    panel._box._choice.value = "aquarium_lid.toml"
+    assert panel.brief.name == panel._box._name.value == "aquarium lid" and panel.design.draft.clamp
+    panel._box._name.value = "my own"
+    panel._sliders["in_series"].value = 12
+    panel.reset()
+    assert panel.brief.name == panel.design.lamp.name == panel._box._name.value == "my own"
+    panel._box._name.value = "x" * 90
+    assert "at most 80 characters" in panel._wrong.value and panel.brief.name == "my own"
+
+
+def test_an_opened_sheet_leaves_the_design_as_it_is(panel, tmp_path, monkeypatch):
+    monkeypatch.chdir(tmp_path)
+    box = panel.sheet()
+    box.write()
+    box.reopen()
+    assert panel.opened == panel.design.lamp
+    panel._sliders["in_series"].value = 18
+    box.write()
+    assert box._wrong.value == "" and box.lamp == panel.design.lamp != panel.opened

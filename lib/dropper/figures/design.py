@@ -143,6 +143,6 @@ def _margins(layer, view):
         layer.bar(2, (0, y + 0.2), (use, y + 0.8), LOOKS["power"], hatch=place % 2 == 1)
         name = f"{BY_KEY[part.part].symbol} {part.name}"
         layer.words(2, 0, y + 0.5, name, "end", INK, False, 105, (-60, 40))
-        layer.words(2, use, y + 0.5, f"{100 * use:.0f} %", "start", INK, True, 105, (50, 40))
+        layer.words(2, max(use, 1.0), y + 0.5, f"{100 * use:.0f} %", "start", INK, True, 105, (50, 40))
     layer.line(2, (1, 0), (1, foot), LOOKS["limit"])
-    layer.words(2, 1, foot, "allowed", "start", LOOKS["limit"].colour, True, 105, (40, 120))
+    layer.words(2, 1, foot, "allowed", "middle", LOOKS["limit"].colour, True, 105, (0, -70))

@@ -13,6 +13,7 @@ from ..lessons import design as lesson
 from ..standards import SUPPLIES
 from ..values import show
 from . import controls, parts_list
+from .briefbox import BriefBox
 from .sheet_box import SheetBox
 from .stand import Stand
 
@@ -38,6 +39,8 @@ class Designer(Stand):
 
     def __init__(self, path, ask=True):
         self._rests_on, self._beside, self._for_sheet = None, [], {"upper": None}
+        self.opened = None  # the lamp of a sheet that was opened
+        self._box = BriefBox(path, self.put, self._rename, self.complain)
         self._nearest = controls.button(
             "Take the nearest that can be met", "Gives up wishes one by one until a lamp meets them", self.take_nearest
         )
@@ -66,13 +69,19 @@ class Designer(Stand):
         return self.view.lamp
 
     def sheet(self):
-        """A box that writes the sheet of the design that is shown; see `SheetBox`."""
-        return SheetBox(self._designed, asked=self._for_sheet)
+        """A box that writes the sheet of the design that is shown; the lamp of one that it opens is `opened`."""
+        return SheetBox(self._designed, self._open, asked=self._for_sheet)
+
+    def _open(self, lamp):
+        self.opened = lamp
 
     def _designed(self):
         if self.design is None:
             raise ValueError("No lamp meets these wishes yet, so there is no sheet to write")
         return self.design.lamp
+
+    def head(self):
+        return [self._box]
 
     def question(self):
         return (
@@ -100,7 +109,7 @@ class Designer(Stand):
             places.insert(0, ("mains of the brief", ""))
         names = [kind.name for kind in LEDS]
         kinds = [(name, name) for name in dict.fromkeys([*names, own.led, self.own.led])]
-        words = [("no effect, IEEE 1789", "no effect"), ("low risk, IEEE 1789", "low risk")]
+        words = [("no effect", "no effect"), ("low risk", "low risk")]  # of IEEE 1789
         depths = sorted({*_FLICKER, *([own.flicker] if isinstance(own.flicker, float) else [])} - {100.0})
         words += [(f"{depth:.3g} %", depth) for depth in depths] + [("any", 100.0)]
         return {
@@ -145,6 +154,16 @@ class Designer(Stand):
         """Take the ghost and the designs beside away."""
         self._beside = []
         super().forget()
+
+    def put(self, own):
+        """Put another brief on the panel; sliders and ghost start from it."""
+        super().put(own)
+        self._box.show(own.name)
+
+    def _rename(self, name):
+        self._move("name", name)
+        if self.setting.name == name:
+            self.own = self.own.but(name=name)
 
     def reset(self):
         """Put every slider back to where it was."""

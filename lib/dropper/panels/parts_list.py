@@ -12,9 +12,9 @@ def whole(made):
     ----------
     made : Design
     """
-    heads = [head or "sign" for head in made.header]
+    signed = [(f"{sign} {name}", *rest) for sign, name, *rest in made.rows()]
     told = "".join(f"<li>{escape(each)}</li>" for each in (*made.warnings, *made.advice, *made.ratings.beyond))
-    return _table("The parts, and what each has to stand", heads, made.rows()) + (
+    return _table("The parts, and what each has to stand", made.header[1:], signed, words=(3,)) + (
         f'<div class="dropper-words"><p>{escape(made.kept.words)}</p><ul class="dropper-parts">{told}</ul></div>'
     )
 
@@ -33,13 +33,21 @@ def beside(designs):
     return _table("Kept, side by side; changes against the first", ["quantity", *header[1:]], rows)
 
 
-def _table(caption, heads, rows):
-    head = "".join(f'<th scope="col">{escape(text)}</th>' for text in heads)
+def _table(caption, heads, rows, words=()):
+    """A table as wide as its place; columns of words stand to the left and wrap, those of numbers to the right."""
+    head = "".join(f'<th scope="col"{_set(place in words)}>{escape(text)}</th>' for place, text in enumerate(heads))
     body = "".join(
-        f'<tr><th scope="row">{escape(first)}</th>{"".join(f"<td>{escape(cell)}</td>" for cell in rest)}</tr>'
-        for first, *rest in rows
+        f'<tr><th scope="row">{escape(first)}</th>{_cells(rest, words)}</tr>' for first, *rest in rows
     )
     return (
-        f'<table class="dropper-table" style="width:auto"><caption>{escape(caption)}</caption>'
+        f'<table class="dropper-table" style="width:100%"><caption>{escape(caption)}</caption>'
         f"<thead><tr>{head}</tr></thead><tbody>{body}</tbody></table>"
     )
+
+
+def _cells(texts, words):
+    return "".join(f"<td{_set(place in words)}>{escape(text)}</td>" for place, text in enumerate(texts, start=1))
+
+
+def _set(words):
+    return f' style="white-space:normal;text-align:{"left" if words else "right"}"'

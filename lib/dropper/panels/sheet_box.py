@@ -115,7 +115,8 @@ class SheetBox(widgets.VBox):
 
 
 def _opened(lamp, name):
-    return f'<div class="dropper-words">Opened from {escape(name)}: <b>{escape(lamp.name)}</b>.</div>'
+    where = link(Path(name), "") if served(name) else escape(name)
+    return f'<div class="dropper-words">Opened from {where}: <b>{escape(lamp.name)}</b>.</div>'
 
 
 def link(path, text):
