@@ -1,5 +1,8 @@
 """The hunt: the same by its seed and its code, fair to whoever measures, and hidden until it is over."""
 
+import re
+from pathlib import Path
+
 import numpy as np
 import pytest
 from dropper import Lamp
@@ -153,3 +156,29 @@ def test_a_hint_rests_on_what_was_read_alone():
     hunt.measure("plug-in")
     belief = believe(STAIR, Observed(**hunt.steps[0].readings), priors=HUNTED)
     assert hunt.belief().belief.causes() == pytest.approx(belief.causes())
+
+
+def test_a_wrong_accusation_is_believed():
+    """What has been ruled out by accusing it has no odds any more, and the others share what it had."""
+    hunt = Hunt(STAIR, 1, Fault("short", "D1"))
+    hunt.measure("plug-in")
+    before = hunt.belief().belief.causes()
+    hunt.accuse(("short", "groups"))
+    after = hunt.belief().belief.causes()
+    assert after["short", "groups"] == 0 and after["short", "D1"] > before["short", "D1"]
+    assert "shorted groups" not in hunt.belief().verdict
+
+
+def test_what_is_told_in_words_stands_behind_a_colon():
+    hunt = Hunt(STAIR, 5, ("short", "smoothing"))
+    assert hunt.measure("bridge").words == "Test the four diodes: the diode test: all four conduct one way only."
+
+
+def test_hunts_that_the_plan_for_a_class_names_are_what_it_says():
+    plan = Path("notebooks/teaching/fault_hunt.md").read_text(encoding="utf-8")
+    rows = re.findall(r"^\| (\d+) \| (an?|one) ([^|]+) \| ([^|]+) \|", plan, flags=re.M)
+    assert len(rows) >= 7
+    for number, article, cause, way in rows:
+        hunt = Hunt(STAIR, int(number), live=False)
+        assert ", ".join(hunt.best_way()) == way, number
+        assert hunt.accuse(dict(hunt.suspects())[f"{article} {cause}"]).right, number

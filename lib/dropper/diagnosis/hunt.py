@@ -123,24 +123,24 @@ class Hunt:
                 "it has been done" if any(step.key == key for step in self.steps) else "live measurements are declined")
             raise ValueError(f"measurement: {act.words}: {why}")
         readings = self._hidden.read(key)
-        told = ", ".join(f"{NAMES[name]} {reading_words(name, value, self.meters)}" for name, value in readings.items())
+        told = ", ".join(_told(name, value, self.meters) for name, value in readings.items())
         step = Step(key, readings, f"{act.words[0].upper()}{act.words[1:]}: {told}.")
         self.steps.append(step)
         return step
 
     def belief(self):
-        """What the readings so far say.
+        """What the readings and the wrong accusations so far say.
 
         Returns
         -------
         Diagnosis
         """
-        return _diagnosed(self.lamp, self.observed, self.meters, self.live)
+        return _diagnosed(self.lamp, self.observed, self.meters, self.live, self._cleared())
 
     def before(self):
         """What the readings said before the last measurement, as a `Diagnosis`."""
         earlier = {name: value for step in self.steps[:-1] for name, value in step.readings.items()}
-        return _diagnosed(self.lamp, Observed(**earlier), self.meters, self.live)
+        return _diagnosed(self.lamp, Observed(**earlier), self.meters, self.live, self._cleared())
 
     def odds(self):
         """What `belief` gives, asked for as help: it costs points, once for each measurement."""
@@ -203,8 +203,7 @@ class Hunt:
     def transcript(self):
         """What was done, in sentences."""
         told = [step.words for step in self.steps]
-        wrong = [kind for kind in self.accusations if kind != self._hidden.kind]
-        told += [f"Accused wrongly: {cause_words(kind)}." for kind in wrong]
+        told += [f"Accused wrongly: {cause_words(kind)}." for kind in self._cleared()]
         return (*told, *([self.score.words] if self.over else []))
 
     def best_way(self):
@@ -220,12 +219,19 @@ class Hunt:
         kinds = list(weights)
         return kinds[np.random.default_rng([self.seed, 0]).choice(len(kinds), p=list(weights.values()))]
 
+    def _cleared(self):
+        return tuple(kind for kind in self.accusations if kind != self._hidden.kind)
+
     def _scored(self, right, chance=0.0):
-        wrong = len([kind for kind in self.accusations if kind != self._hidden.kind])
+        wrong = len(self._cleared())
         keys = [step.key for step in self.steps]
         return scored(self._hidden, self.live, keys, wrong, right, chance, len(self._helped))
 
 
 @functools.lru_cache(maxsize=64)
-def _diagnosed(lamp, observed, meters, live) -> Diagnosis:
-    return diagnose(lamp, observed, meters, HUNTED, live)
+def _diagnosed(lamp, observed, meters, live, cleared) -> Diagnosis:
+    return diagnose(lamp, observed, meters, HUNTED | dict.fromkeys(cleared, 0.0), live)
+
+
+def _told(name, value, meters):
+    return f"{NAMES[name]}{':' * isinstance(value, str)} {reading_words(name, value, meters)}"

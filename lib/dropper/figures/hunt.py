@@ -16,7 +16,7 @@ def backdrop():
 
 
 def overlay(bars, sentence, before="before the last measurement"):
-    """The bars of one view; a word in their place while the odds are not asked for.
+    """The bars of one view.
 
     Parameters
     ----------
@@ -26,13 +26,9 @@ def overlay(bars, sentence, before="before the last measurement"):
     before : str
         What the dashed lines stand for.
     """
-    rows = max(len(bars), 1)
+    rows = len(bars)
     layer = Layer(draw_frame(AXES, SIZE), [(Span(0, 100), Span(0, rows))])
     layer.numbers(0, lambda value: f"{value:.0f}", None)
-    if not bars:
-        told = "the odds are not shown: asking for them is help"
-        layer.words(0, 50, 0.5 * rows, told, "middle", INK, False, 130)
-        return layer.svg(sentence)
     most = max(bar.now for bar in bars)
     layer.words(0, 0, rows, f"bar: now; dashed line: {before}", "start", INK, False, 110, (0, -80))
     for place, bar in enumerate(bars):

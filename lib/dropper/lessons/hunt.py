@@ -9,11 +9,13 @@ CAUTION = (
     "This lamp is made of numbers. At a real one, dark is not dead: every part is live until the plug is out and"
     " the capacitors are proved empty by measuring. Live measurements are for licensed practice, as local codes ask."
 )
+# The classes of danger once more, where they are listed; in full before a measurement is taken.
+_SHORT = ("unplugged, proved empty", "case closed", "unplugged, not yet proved empty", "live parts under the probes")
 # Short names for the bars, in the order in which they stand.
 NAMES = {
     None: "nothing wrong", ("lost", "dropper"): "dropper has lost", ("open", "dropper"): "dropper open",
-    ("short", "dropper"): "dropper short", ("open", "bleeder"): "its bleeder open",
-    ("short", "bleeder"): "its bleeder short", ("open", "inrush_resistor"): "inrush resistor open",
+    ("short", "dropper"): "dropper short", ("open", "bleeder"): "dropper's bleeder open",
+    ("short", "bleeder"): "dropper's bleeder short", ("open", "inrush_resistor"): "inrush resistor open",
     ("short", "inrush_resistor"): "inrush resistor short", ("drifted", "inrush_resistor"): "inrush resistor drifted",
     ("open", "D1"): "one diode open", ("short", "D1"): "one diode short",
     ("short", "D1 and D2"): "two diodes short, mains", ("short", "D1 and D3"): "two diodes short, bus",
@@ -42,7 +44,7 @@ class View:
     Parameters
     ----------
     rows : tuple of (str, str, str)
-        Of each measurement taken: what was done, what was read, its class of danger.
+        Of each measurement taken: what was done, what was read, its class of danger in short.
     bars : tuple of Bar
         Empty unless the odds were asked for.
     verdict : str
@@ -76,7 +78,7 @@ def look(hunt, odds=False):
     shown = odds or hunt.over
     found = (hunt.belief() if hunt.over else hunt.odds()) if shown else None
     rows = tuple(
-        (step.words.split(": ", 1)[0], step.words.split(": ", 1)[1].removesuffix("."), ACTS[step.key].danger)
+        (step.words.split(": ", 1)[0], step.words.split(": ", 1)[1].removesuffix("."), _SHORT[ACTS[step.key].hazard])
         for step in hunt.steps
     )
     return View(

@@ -60,6 +60,7 @@ class Finding(widgets.VBox):
                 self._said, widgets.GridBox(layers, layout=widgets.Layout(width=_PICTURE)), self._told,
             ]
         )  # fmt: skip
+        self.add_class("dropper-finding")
         self._put_lamp(Lamp.from_toml(path))
 
     def take(self):
@@ -107,7 +108,8 @@ class Finding(widgets.VBox):
         self._curves.value = picture.overlay(view.bars, words, picture.BEFORE)
         self._said.value = f'<div class="dropper-words said" role="status">{escape(words)}</div>'
         rows = "".join(
-            f"<li><b>{escape(cause)}, {escape(chance)}.</b> {escape(why)}</li>" for cause, chance, why in view.causes
+            f"<li><b>{escape(chance)}: {escape(cause)}.</b> {escape(why)}</li>" for cause, chance, why in view.causes
         )
-        self._told.value = f'<div class="dropper-words"><b>What speaks for and against</b><ol>{rows}</ol></div>'
+        head = "<b>What speaks for and against</b>"
+        self._told.value = f'<div class="dropper-words">{head}<ol>{rows}</ol></div>' if view.taken else ""
         self.complain("")

@@ -47,7 +47,7 @@ class Hunt(widgets.VBox):
         layers = [widgets.HTML(picture.backdrop()), self._curves]
         for layer in layers:
             layer.layout = widgets.Layout(grid_area="1 / 1", width="100%", margin="0")
-        stack = widgets.GridBox(layers, layout=widgets.Layout(width=_PICTURE))
+        self._stack = widgets.GridBox(layers, layout=widgets.Layout(width=_PICTURE))
         self._act, self._accused = _choice("measurement"), _choice("accuse")
         self._odds = widgets.Checkbox(value=False, description="show the odds (help, costs points)", indent=False,
                                       layout=widgets.Layout(width="auto"))  # fmt: skip
@@ -66,9 +66,10 @@ class Hunt(widgets.VBox):
                     controls.button("Hint", "Says what to measure next; costs points", self.hint), self._odds,
                     controls.button("Give up", "Shows the fault", self.give_up),
                 ]),
-                self._result, self._table, stack, self._said,
+                self._result, self._table, self._stack, self._said,
             ]
         )  # fmt: skip
+        self.add_class("dropper-hunt")
         self._begin(lambda: diagnosis.Hunt.from_code(self._lamp, code) if code else diagnosis.Hunt(
             self._lamp, random.randrange(SEEDS) if seed is None else seed, fault))  # fmt: skip
 
@@ -126,7 +127,8 @@ class Hunt(widgets.VBox):
     def _teacher(self):
         self._seed = widgets.BoundedIntText(value=1, min=0, max=SEEDS - 1, description="hunt number", style=_LABEL,
                                             layout=widgets.Layout(width="270px"))  # fmt: skip
-        self._live = widgets.Checkbox(value=True, description="live measurements allowed", indent=False)
+        self._live = widgets.Checkbox(value=True, description="live measurements allowed", indent=False,
+                                      layout=widgets.Layout(width="auto"))  # fmt: skip
         self._code = widgets.Text(description="teacher's code", placeholder="such as 7KQ4-9XN", style=_LABEL,
                                   layout=widgets.Layout(width="390px"))  # fmt: skip
         self._chosen, self._made = _choice("hide this fault", "520px"), controls.words()
@@ -154,6 +156,7 @@ class Hunt(widgets.VBox):
         self._seed.value, self._live.value = made.seed, made.live
         self._accused.options = [("–", ""), *made.suspects()]
         self._chosen.options = [(_LOT, ""), *made.suspects()]
+        self._accused.value = ""
         self._odds.value = False
         self._tell("")
         self._show()
@@ -187,7 +190,8 @@ class Hunt(widgets.VBox):
         self._act.options = [("–", ""), *left]
         self._tell_price()
         words = picture.sentence(self.view)
-        self._curves.value = picture.overlay(self.view.bars, words)
+        self._stack.layout.display = None if self.view.bars else "none"
+        self._curves.value = picture.overlay(self.view.bars, words) if self.view.bars else ""
         self._said.value = f'<div class="dropper-words said" role="status">{escape(words)}</div>'
         rows = "".join(
             f"<li><b>{escape(done)}:</b> {escape(read)} <i>({escape(danger)})</i></li>"

@@ -1,0 +1,125 @@
+"""The hunt and the readings of one's own in a real browser: buy, accuse, be scored; codes; both themes."""
+
+import re
+
+import pytest
+
+pytest.importorskip("playwright.sync_api")
+from look_over import barriers, scrolls_sideways, shot
+from playwright.sync_api import expect
+
+LESSON = "13_find_the_fault.ipynb"
+PLUG_IN = "read volts, amperes, watts and power factor at a plug-in meter"
+LEDS = "count the LEDs that are dark while the lamp is on"
+
+
+def buy(hunt, words):
+    """Take one measurement, and see it in the list."""
+    taken = hunt.locator("ol li").count()
+    hunt.get_by_label("measurement", exact=True).select_option(label=words)
+    expect(hunt.get_by_text(re.compile(r"^Cost \d"))).to_be_visible()
+    hunt.get_by_role("button", name="Measure", exact=True).click()
+    expect(hunt.locator("ol li")).to_have_count(taken + 1)
+
+
+def accuse(hunt, words):
+    """Name a cause."""
+    hunt.get_by_label("accuse", exact=True).select_option(label=words)
+    hunt.get_by_role("button", name="Accuse", exact=True).click()
+
+
+def begin(hunt, number):
+    """The hunt of a number."""
+    field = hunt.get_by_label("hunt number")
+    field.fill(str(number))
+    field.press("Enter")
+    hunt.get_by_role("button", name="New hunt").click()
+    expect(hunt.locator("ol li")).to_have_count(0)
+
+
+def by_number(page, hunt, told):
+    """Three hunts: a wrong accusation, a clean one, everything bought without live probes."""
+    said = hunt.locator(".said")
+    buy(hunt, PLUG_IN)
+    expect(hunt.locator("svg.dropper-curves")).to_have_count(0)  # the odds are help, and are not given unasked
+    accuse(hunt, "several shorted groups")
+    expect(told).to_contain_text("It is not several shorted groups. 25 points are gone")
+    hunt.get_by_label("show the odds").check()
+    expect(hunt.locator("svg.dropper-curves")).to_contain_text("one diode short")
+    expect(said).not_to_contain_text("several groups")
+    buy(hunt, LEDS)
+    accuse(hunt, "one shorted diode in the bridge")
+    expect(told).to_contain_text("Found: one shorted diode in the bridge.")
+    expect(told).to_contain_text("1 wrong accusation")
+    shot(page, "hunt_found")
+    begin(hunt, 3)
+    buy(hunt, PLUG_IN)
+    accuse(hunt, "a dropper that has lost capacitance")
+    expect(told).to_contain_text("100 points")
+    hunt.get_by_label("live measurements allowed").uncheck()
+    begin(hunt, 8)
+    choices = hunt.get_by_label("measurement", exact=True).locator("option")
+    names = [name.replace("\xa0", " ") for name in choices.all_inner_texts()[1:]]
+    assert PLUG_IN in names and not any("across the string" in name for name in names), "no live probes are offered"
+    for name in names:
+        buy(hunt, name)
+    expect(choices).to_have_count(1)
+    accuse(hunt, "an open smoothing bleeder")
+    expect(told).to_contain_text(f"Found: an open smoothing bleeder. 0 points: {len(names)} measurements")
+    shot(page, "hunt_all_bought")
+
+
+def by_code(page, hunt, told):
+    """A teacher's code, mistyped and right."""
+    hunt.get_by_role("button", name="For teachers").click()
+    hunt.get_by_label("hide this fault").select_option(label="a shorted smoothing capacitor")
+    hunt.get_by_role("button", name="Make a code").click()
+    code = hunt.locator("[role=status] b").inner_text()
+    field = hunt.get_by_label("teacher's code")
+    field.fill(code[:-1])
+    hunt.get_by_role("button", name="Open the code").click()
+    expect(page.get_by_role("alert")).to_contain_text("seven letters and digits")
+    field.fill(code.lower())
+    hunt.get_by_role("button", name="Open the code").click()
+    expect(page.get_by_role("alert")).to_have_count(0)
+    hunt.get_by_role("button", name="Hint").click()
+    expect(told).to_contain_text("plug-in meter")
+    hunt.get_by_role("button", name="Give up").click()
+    expect(told).to_contain_text("It was a shorted smoothing capacitor.")
+
+
+def by_readings(finding):
+    """Readings of one's own: a cause, a text that cannot be read, a contradiction."""
+    for name, text in (("mains volts", "230"), ("line current", "11 mA"), ("watts", "0.6"), ("power factor", "0.25")):
+        field = finding.get_by_label(name, exact=True)
+        field.fill(text)
+        field.press("Enter")
+    expect(finding.locator(".said")).to_contain_text("It is a dropper that has lost")
+    expect(finding.get_by_text("What speaks for and against")).to_be_visible()
+    field = finding.get_by_label("watts", exact=True)
+    field.fill("a few")
+    field.press("Enter")
+    expect(finding.get_by_role("alert")).to_be_visible()
+    expect(finding.locator(".said")).to_contain_text("It is a dropper that has lost")
+    field.fill("2.9 W")
+    field.press("Enter")
+    expect(finding.locator(".said")).to_contain_text("contradict")
+
+
+def test_the_hunt_and_readings_of_ones_own(visit):
+    opened = visit(LESSON)
+    page = opened.page
+    hunt, finding = page.locator(".dropper-hunt"), page.locator(".dropper-finding")
+    told = hunt.locator(".question")
+    assert opened.errors_in_cells() == [] and opened.outside == []
+    by_number(page, hunt, told)
+    by_code(page, hunt, told)
+    by_readings(finding)
+    page.evaluate("window.jupyterapp.commands.execute('apputils:change-theme', {theme: 'JupyterLab Dark'})")
+    page.wait_for_timeout(1000)
+    hunt.locator("svg.dropper-curves").scroll_into_view_if_needed()
+    shot(page, "hunt_dark")
+    finding.scroll_into_view_if_needed()
+    shot(page, "finding_dark")
+    assert scrolls_sideways(page) == [] and barriers(page) == []
+    assert opened.errors_in_cells() == [] and opened.complaints == []
