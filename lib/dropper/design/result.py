@@ -16,6 +16,8 @@ _SHOWN = (
     "string_current_mean", "percent_flicker", "real_power", "power_factor", "line_current_rms", "bus_voltage_mean",
 )  # fmt: skip
 
+_BEHIND = ("smoothing", "smoothing_bleeder", "diodes")  # stand less because of a clamp
+
 
 @dataclass(frozen=True, eq=False)
 class Design:
@@ -74,12 +76,22 @@ class Design:
 
     @property
     def for_the_sheet(self):
-        """Further keywords of `sheet.lamp_sheet`: the kinds, the mains' upper limit and the spread.
+        """Further keywords of `sheet.lamp_sheet`: the kinds, the mains' upper limit, the spread, and what is not drawn.
 
-        A sheet knows no clamp: there the kinds are left for it to propose, as for a bus that an open string lets rise.
+        A sheet knows no clamp and says so: what it holds the bus for is proposed there as for a bus that an open string
+        lets rise.
         """
-        kinds = {} if self.draft.clamp is not None else {"fitted": self.kinds}
-        return kinds | {"upper": self.brief.supply.high, "spread": spread_of(self.brief, self.lamp)}
+        asked = {"fitted": self.kinds, "upper": self.brief.supply.high, "spread": spread_of(self.brief, self.lamp)}
+        if self.draft.clamp is None:
+            return asked
+        kept = {part: kind for part, kind in self.kinds.items() if part not in _BEHIND}
+        clamp = self.of("clamp")
+        also = (
+            f"{clamp.symbol}: a clamp of {clamp.value_text} {clamp.kind_text} across the smoothing capacitor belongs to"
+            " this design. Circuit and figures are without it; with it the smoothing capacitor is"
+            f" {self.kinds['smoothing'].name}."
+        )
+        return asked | {"fitted": kept, "also": (also,)}
 
     def of(self, part):
         """A part of the design by its key; KeyError where it has none."""

@@ -35,7 +35,8 @@ def beside(designs):
 
 def _table(caption, heads, rows, words=()):
     """A table as wide as its place; columns of words stand to the left and wrap, those of numbers to the right."""
-    head = "".join(f'<th scope="col"{_set(place in words)}>{escape(text)}</th>' for place, text in enumerate(heads))
+    left = (0, *words)
+    head = "".join(f'<th scope="col"{_set(place in left)}>{escape(text)}</th>' for place, text in enumerate(heads))
     body = "".join(
         f'<tr><th scope="row">{escape(first)}</th>{_cells(rest, words)}</tr>' for first, *rest in rows
     )
@@ -46,7 +47,16 @@ def _table(caption, heads, rows, words=()):
 
 
 def _cells(texts, words):
-    return "".join(f"<td{_set(place in words)}>{escape(text)}</td>" for place, text in enumerate(texts, start=1))
+    """Numbers do not wrap in themselves; what a comparison says of them may go below."""
+    return "".join(
+        f"<td{_set(place in words)}>{escape(text) if place in words else _whole(text)}</td>"
+        for place, text in enumerate(texts, start=1)
+    )
+
+
+def _whole(text):
+    number, bracket, change = escape(text).partition(" (")
+    return f'<span style="white-space:nowrap">{number}</span>{bracket}{change}'
 
 
 def _set(words):

@@ -28,7 +28,7 @@ class SheetBox(widgets.VBox):
     folder : str or Path
         Where sheets are kept; made when the first is written.
     asked : dict, optional
-        Further keywords of `sheet.lamp_sheet`: `fitted`, `upper`, `spread`, `meter`.
+        Further keywords of `sheet.lamp_sheet`: `fitted`, `upper`, `spread`, `also`, `meter`.
     """
 
     def __init__(self, lamp, then=None, folder=FOLDER, asked=None):

@@ -63,7 +63,9 @@ class LampSheet:
         )
 
 
-def lamp_sheet(lamp, *, fitted=None, upper=None, spread=None, notes="", builder="", date=None, paper="A4", meter=None):
+def lamp_sheet(
+    lamp, *, fitted=None, upper=None, spread=None, also=(), notes="", builder="", date=None, paper="A4", meter=None
+):
     """A lamp on one printed page, and its parts list.
 
     Parameters
@@ -76,6 +78,8 @@ def lamp_sheet(lamp, *, fitted=None, upper=None, spread=None, notes="", builder=
     spread : Spread or Corners or None
         Between which ends the parts and the mains lie (`tolerance`), or what was found in their corners; None: what is
         usual for the lamp.
+    also : sequence of str
+        Sentences on what belongs to the lamp and is not in the list of parts.
     notes, builder : str
         As typed; at most 500 characters on 5 lines, and 60 on one.
     date : datetime.date or str or None
@@ -107,7 +111,7 @@ def lamp_sheet(lamp, *, fitted=None, upper=None, spread=None, notes="", builder=
         [
             sections.head(lamp, builder, made(when)),
             sections.circuit(lamp, result, rated),
-            sections.parts(rated, lines),
+            sections.parts(rated, lines, also),
             sections.figures(
                 expected.meter_rows(lamp, result, meter, found),
                 found.spread,

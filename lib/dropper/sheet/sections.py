@@ -25,6 +25,7 @@ STYLE = """
 .brief p + p { padding-top: .2rem; }
 .parts tbody th { font-weight: bold; }
 .parts td:nth-child(2) { white-space: nowrap; }
+.parts td:last-child { min-width: 5rem; }
 .metered th, .metered td { white-space: nowrap; }
 .under { padding-top: .2rem; }
 .two { display: grid; grid-template-columns: 1.2fr 1fr; gap: 0 1.6rem; }
@@ -113,13 +114,15 @@ def _tight(lamp):
     return re.sub(r' style="[^"]*"', "", svg, count=1)
 
 
-def parts(rated, lines):
+def parts(rated, lines, also=()):
     """The parts list with what each must stand, what the verdicts mean, and what data sheets have to answer.
 
     Parameters
     ----------
     rated : RatingsTable
     lines : sequence of PartLine
+    also : sequence of str
+        Sentences on what belongs to the lamp and is not in the list.
     """
     heads = ("part", "value", "kind", "at its worst", "needed", "stands", "margin", "verdict")
     rows = []
@@ -147,7 +150,7 @@ def parts(rated, lines):
     ]
     remarks = [f"{line.symbol}: {line.remark}" for line in lines if line.remark]
     sheets = f"<p><b>For the data sheets to answer.</b> {escape('; '.join(asked))}.</p>" if asked else ""
-    said = f"<p>{legend}. {escape(shares)}</p>{sheets}<p>{escape(' '.join(remarks))}</p>"
+    said = f"<p>{legend}. {escape(shares)}</p>{sheets}<p>{escape(' '.join([*remarks, *also]))}</p>"
     return f'<section>{made}\n<div class="under">{said}</div></section>'
 
 
