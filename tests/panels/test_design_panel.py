@@ -101,3 +101,13 @@ def test_an_opened_sheet_leaves_the_design_as_it_is(panel, tmp_path, monkeypatch
     panel._sliders["in_series"].value = 18
     box.write()
     assert box._wrong.value == "" and box.lamp == panel.design.lamp != panel.opened
+
+
+def test_keeping_and_forgetting_leave_what_is_worked_out(panel, monkeypatch):
+    """With the page open, the design of another setting comes only after a rest."""
+    monkeypatch.setattr(panel._later, "soon", lambda name, after, do: do() if name == "words" else None)
+    made = panel.design
+    panel.keep()
+    assert panel.design is made and "1. porch number" in panel._said.value
+    panel.forget()
+    assert panel.design is made

@@ -145,10 +145,13 @@ class Designer(Stand):
 
     def keep(self):
         """Keep the curves as a ghost, and the design beside the others."""
-        super().keep()
         if self.design is not None:
             self._beside = [*self._beside, self.design][-_MOST_KEPT:]
-            self._tell()
+        super().keep()
+
+    def _update(self):
+        """The same view once more: what is worked out stays so."""
+        self._show(self.view)
 
     def forget(self):
         """Take the ghost and the designs beside away."""
