@@ -110,8 +110,9 @@ def test_a_value_is_written_as_bands(bands, typed, names):
     [
         ("wanted", "some", "bands for: 'some' is not in Ω"), ("wanted", "12.345", "more than 3 digits"),
         ("wanted", "47 3 %", "no colour for a tolerance of ±3 %"), ("wanted", "0", "is a link"),
-        ("measured", "many", "measured: 'many' is not in Ω"), ("measured", "0", "is not above 0"),
-        ("measured", "450 nF", "is not in Ω"),
+        ("wanted", "47 3 %", "bands for: there is no colour"), ("wanted", "1e12", "bands for: there is no colour"),
+        ("measured", "many", "ohmmeter reads: 'many' is not in Ω"), ("measured", "0", "is not above 0"),
+        ("measured", "450 nF", "is not in Ω"), ("measured", "1e99", "more than any ohmmeter reads"),
     ],
 )  # fmt: skip
 def test_what_cannot_be_is_told_and_leaves_the_picture(bands, knob, typed, match):
@@ -130,7 +131,7 @@ def test_every_print_and_every_meaning_of_it_is_shown(check, text):
     check._sliders["text"].value = text
     for name, _ in check._sliders["taken"].options:
         check._sliders["taken"].value = name
-        for measured in ("", "450 nF", "46.5", "1.2 V"):
+        for measured in ("", "450 nF", "46.5 Ω", "1.2 V"):
             check._sliders["measured"].value = measured
             look_over(check)
             assert check._sliders["taken"].value == prints.name_of(check.view.taken) == name
@@ -144,7 +145,7 @@ def test_a_print_that_cannot_be_read_leaves_what_was_there(check):
         assert match in check._wrong.value and check._curves.value == before
     check.reset()
     check._sliders["measured"].value = "lots"
-    assert "measured" in check._wrong.value and check._curves.value == before
+    assert "meter reads:" in check._wrong.value and check._curves.value == before
     check._sliders["measured"].value = "430 Ω"
     assert "is in Ω" in check._words and check._wrong.value == ""
     check.reset()

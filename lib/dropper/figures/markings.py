@@ -79,7 +79,9 @@ def sentence(view):
     said += [f"{reason}" for reason in view.refused]
     if len(ends) == 2:
         said.append(_which_end(view, ends))
-    if len(view.listed) > 1:
+    if view.setting.doubtful and view.listed and view.listed[0].marked.usual:
+        said.append(_unusual(view))
+    elif len(view.listed) > 1:
         head = "With the doubtful ones, these bands" if view.setting.doubtful else "From either end, these bands"
         few = f"; {_listed(view)}" if view.fitting is None else ""
         said.append(f"{head} could be {view.count} resistors of preferred values{few}.")
@@ -90,6 +92,17 @@ def sentence(view):
     return " ".join((*said, decided(view))).strip()
 
 
+def _unusual(view):
+    """That none of the candidates is of the series that goes with its tolerance."""
+    first = view.listed[0].marked
+    if not is_made(first.value):
+        return "Whatever the doubtful bands are, no board like this carries such a resistor: look again, or measure."
+    return (
+        f"Whatever the doubtful bands are, no value of E{max(of_tolerance(first.minus), 24)} comes of it, in which"
+        f" {first.tolerance} is made: look again, or measure."
+    )
+
+
 def _listed(view):
     few = "; ".join(each.words for each in view.listed[:2])
     if len(view.listed) == 2 == view.count:
@@ -98,6 +111,8 @@ def _listed(view):
 
 
 def _which_end(view, ends):
+    if view.left.text == view.right.text:
+        return "Both ends say the same."
     if view.left.usual != view.right.usual:
         return f"{view.best.text} is the likelier: such parts are made."
     return (

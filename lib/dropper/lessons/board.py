@@ -4,6 +4,11 @@ from dataclasses import dataclass
 
 SOURCE = "Common practice, no source; makers differ, and the data sheet of the very part has the last word."
 
+_EMPTY = (
+    "It is emptied, by people trained for it, through a device rated and insulated for that, never with a screwdriver or"
+    " a resistor held in the hand; then prove it empty."
+)
+
 
 @dataclass(frozen=True)
 class Shape:
@@ -53,21 +58,22 @@ SHAPES = {
             "film", "film capacitor",
             "A box or a flat drop with both wires on one side and a print: value, tolerance letter, volts, perhaps X2.",
             "Either way round is right.",
-            "Discharge it through a resistor, prove it empty, lift one lead, then measure its farads.",
+            f"{_EMPTY} Then lift one lead and measure its farads.",
         ),
         Shape(
             "disc", "disc: ceramic capacitor or varistor",
-            "A flat round disc with both wires on one side. A varistor looks the same: 471K is 470 pF on the one and"
-            " 470 V on the other.",
+            "A flat round disc with both wires on one side. A varistor looks the same: 471K is 470 pF on the one, and"
+            " on the other 470 V at 1 mA dc, which is no mains rating: that one is much lower, on the data sheet.",
             "Either way round is right.",
-            "Its place tells: straight across the mains, behind the fuse, a varistor is usual.",
+            "Its place tells: straight across the mains, behind the fuse, a varistor is usual. No ordinary meter tells a"
+            " varistor's volts; do not try with a high voltage.",
         ),
         Shape(
             "electrolytic", "electrolytic capacitor",
             "A can in a sleeve with both wires on one side, its value and volts in full.",
             "The stripe down the side, with minus signs in it, marks the MINUS lead; on a new part the longer lead is"
             " plus.",
-            "Look twice: the wrong way round it warms, leaks and may burst.",
+            f"Look twice: the wrong way round it warms, leaks and may burst. {_EMPTY}",
         ),
         Shape(
             "diode", "rectifier diode",
@@ -80,19 +86,21 @@ SHAPES = {
             "bridge", "bridge rectifier",
             "Four diodes in one black case with four wires.",
             "The case is printed: ~ and ~ to the mains' side, + and − to the bus.",
-            "A diode tester shows two diodes in a row, about 1.1 V, from − to +.",
+            "A diode tester shows two diodes in a row, about 1.1 V, with red at − and black at +, and nothing the other"
+            " way round.",
         ),
         Shape(
             "led", "LED, wired",
             "A clear or coloured dome with a rim and two wires.",
             "The longer lead is the ANODE, plus; the flat in the rim is at the CATHODE. Kinds differ: check each one.",
-            "Blue and white ones want some 3 V, more than many diode testers give; a current-limited supply lights it.",
+            "Blue and white ones want some 3 V, more than many diode testers give; off the board, a supply of a few"
+            " volts dc, limited to a few milliamperes, lights it.",
         ),
         Shape(
             "chip_led", "LED, chip",
             "A small white tile with a yellow or clear window.",
             "A cut corner or a green mark is often at the cathode, on some kinds at the anode.",
-            "Only the data sheet or a current-limited supply tells.",
+            "Only the data sheet tells, or, off the board, a supply of a few volts dc, limited to a few milliamperes.",
         ),
     )
 }  # fmt: skip

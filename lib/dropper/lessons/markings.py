@@ -6,7 +6,7 @@ from dataclasses import dataclass, replace
 from ..marks import MarkError, alike
 from ..marks.bands import ROLES, as_colours, from_end, write
 from ..marks.colours import UNMARKED, colour
-from ..marks.judge import last_digit, vouched
+from ..marks.judge import MOST_OHMS, last_digit, vouched
 from ..marks.marked import Marked, by_likelihood
 from ..marks.series import above, below, of_tolerance
 from ..values import parse, show
@@ -14,7 +14,9 @@ from .told import told
 
 PLACES = ("first", "second", "third", "fourth", "fifth", "sixth")
 COUNTS = (3, 4, 5, 6)
-SIGHTS = {"all": "any of these", **alike.SIGHTS}
+_LIGHT = "bench"  # lamp light and soot deceive every eye
+_EYES = {key: f"lamp light; {words}" for key, words in alike.SIGHTS.items() if key != _LIGHT}
+SIGHTS = {"all": "any of these", _LIGHT: alike.SIGHTS[_LIGHT]} | _EYES
 OHMMETER = (1.0, 2.0)  # per cent and steps of the last digit; typical of cheap ones, typical practice, no source
 _WANTED = re.compile(r"(.*?)(?:[\s±]*(\d+(?:[.,]\d+)?)\s*%)?(?:\s*(\d+)\s*ppm(?:/K)?)?")
 _STANDARD = "The series is that of IEC 60063:2015 that goes with the tolerance."
@@ -68,8 +70,9 @@ class Bands:
             colour(getattr(self, name), name)
         if self.sight not in SIGHTS:
             raise ValueError(f"sight: {self.sight!r}; choose from {', '.join(SIGHTS)}")
-        if self.measured is not None and not parse(self.measured, "Ω", "measured") > 0:
-            raise ValueError(f"measured: {self.measured!r} is not above 0; write it like 268 Ω or 4.68k")
+        if self.measured is not None and not 0 < (ohms := parse(self.measured, "Ω", "measured")) <= MOST_OHMS:
+            why = "more than any ohmmeter reads" if ohms > 0 else "not above 0"
+            raise ValueError(f"measured: {self.measured!r} is {why}; write it like 268 Ω or 4.68k")
 
     @property
     def names(self):
@@ -83,8 +86,8 @@ class Bands:
 
     @property
     def sights(self):
-        """The keys of `alike.SIGHTS` that count."""
-        return tuple(alike.SIGHTS) if self.sight == "all" else (self.sight,)
+        """The keys of `alike.SIGHTS` that count: whatever the eyes, the light as well."""
+        return tuple(alike.SIGHTS) if self.sight == "all" else tuple(dict.fromkeys((_LIGHT, self.sight)))
 
 
 @dataclass(frozen=True, eq=False)
@@ -174,7 +177,7 @@ def with_bands_for(setting, text):
         except MarkError as error:
             last = error
     else:
-        raise last
+        raise MarkError(f"bands for: {str(last).removeprefix('value: ').removeprefix('tolerance: ')}")
     if len(names) == 1:
         raise MarkError("bands for: 0 Ω is a link with one black band; it has no digits to pick")
     sure = {f"unsure{place}": False for place in range(1, 7)}
@@ -193,7 +196,8 @@ def decided(view):
     str
     """
     if view.fitting is None:
-        return alike.decide(view.listed)
+        few = view.count == len(view.listed) and not any(each.marked.usual for each in view.listed)
+        return alike.decide(view.listed) if few else ""
     percent, counts = OHMMETER
     read = show(parse(view.setting.measured, "Ω"), "Ω", 4)
     if not view.fitting:
@@ -241,7 +245,6 @@ def _readings(left, right):
     for key, name, step in (("below", "next below", below), ("above", "next above", above)):
         shown.append(told(key, f"{name} in E{series}", step(series, best.value), "Ω", f"{held} {_STANDARD}"))
     if len(both) == 2:
-        other = both[1]
-        shown.append(told("other", f"value, from the {other.end}", other.value, "Ω", other.how))
+        shown.append(told("other", f"value, from the {both[1].end}", both[1].value, "Ω", both[1].how))
     return tuple(shown)
 

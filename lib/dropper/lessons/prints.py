@@ -1,9 +1,10 @@
 """A print as typed: all that it can mean, and whether a measured value keeps its tolerance."""
 
+import re
 from dataclasses import dataclass
 
 from ..marks import anything
-from ..marks.judge import FAR, Judgement, judge, last_digit
+from ..marks.judge import FAR, MOST_OHMS, Judgement, judge, last_digit
 from ..marks.marked import Marked
 from ..marks.series import above, below, nearest, of_tolerance
 from ..values import ValueTextError, parse, show
@@ -11,6 +12,9 @@ from .told import told
 
 # Per cent and steps of the last digit of cheap meters, by what they measure: typical practice, no source.
 METERS = {"F": (4.0, 5.0), "Ω": (1.0, 2.0), "V": (0.8, 2.0)}
+_FAR_OFF = 1000.0  # times the mark: a prefix left out, rather than a part that has gone
+_MOST = {"F": 0.1, "Ω": MOST_OHMS, "V": 1e4}  # beyond it no meter of a bench reads
+_PREFIXES = {"F": "pnµm", "Ω": ("", "k", "M"), "V": ""}
 
 
 @dataclass(frozen=True)
@@ -60,8 +64,8 @@ class View:
 
 
 def name_of(marked):
-    """A meaning as it stands in a list."""
-    return f"{marked.text}: {marked.part}"
+    """A meaning as it stands in a list, short enough for one."""
+    return f"{marked.text.partition(', ')[0]}: {marked.part.replace(' capacitor', '')}"
 
 
 def look(setting):
@@ -82,7 +86,7 @@ def look(setting):
     """
     meanings = anything.read(setting.text or "")
     taken = next((each for each in meanings if name_of(each) == setting.taken), meanings[0])
-    judged, untold = _judged(setting, taken)
+    judged, untold = _judged(setting, taken, meanings)
     return View(setting, meanings, taken, judged, untold, _readings(taken, judged, setting))
 
 
@@ -105,7 +109,9 @@ def meter_for(setting, unit):
     )
 
 
-def _judged(setting, taken):
+def _judged(setting, taken, meanings):
+    if taken.part == "varistor":
+        return None, "No ordinary meter tells these volts: do not try with a high voltage."
     if not setting.measured:
         return None, "Nothing measured yet."
     if taken.part == "rectifier diode" or taken.value == 0:
@@ -116,9 +122,10 @@ def _judged(setting, taken):
         other = next((unit for unit in METERS if unit != taken.unit and _is_in(setting.measured, unit)), None)
         if other is None:
             raise
-        return None, f"The reading, {setting.measured}, is in {other}; taken so, the print is in {taken.unit}."
+        return None, _in_another(setting, other, taken, meanings)
     if measured < 0:
         raise ValueError(f"measured: {setting.measured!r} is below 0")
+    _refuse_far_off(setting.measured, measured, taken)
     if taken.minus is None and taken.absolute is None:
         return None, (
             f"The mark says no tolerance. {show(measured, taken.unit)} is"
@@ -129,6 +136,30 @@ def _judged(setting, taken):
     digit = last_digit(setting.measured, taken.unit)
     judged = judge(measured, taken.value, minus, plus, unit=taken.unit, percent=percent, counts=counts, digit=digit)
     return judged, ""
+
+
+def _in_another(setting, unit, taken, meanings):
+    """What to do about a reading in a unit that the meaning taken has not."""
+    said = f"The reading, {setting.measured}, is in {unit}; a {taken.part} is measured in {taken.unit}."
+    others = [name_of(each) for each in meanings if each.unit == unit]
+    return said + (f" If it is another part, choose “{others[0]}” at “take it as”." if others else "")
+
+
+def _refuse_far_off(text, measured, taken):
+    """Complain of a reading that no such part gives: its prefix was left out, or is another one."""
+    bare, named = re.fullmatch(r"[\d.,\s]+", text), re.search(r"(F|\u2126|Ω|ohms?)\s*$", text, re.I)
+    above = measured > _FAR_OFF * taken.value and not named
+    below = bare and measured < taken.value / _FAR_OFF and (measured or taken.unit == "F")
+    if not (above or below or measured > _MOST[taken.unit]):
+        return
+    digits = re.match(r"[\d.,]+", text.strip())[0]
+    near = [f"{digits} {prefix}{taken.unit}" for prefix in _PREFIXES[taken.unit]]
+    near = [each for each in near if _is_in(each, taken.unit) and 0.1 < parse(each, taken.unit) / taken.value < 10]
+    meant = f"; did you mean {near[0]}?" if near else "."
+    raise ValueError(
+        f"measured: {text!r} would be {show(measured, taken.unit)}, and the mark says {show(taken.value, taken.unit)}."
+        f" Write the unit that the meter shows{meant}"
+    )
 
 
 def _is_in(text, unit):

@@ -6,6 +6,7 @@ from dataclasses import dataclass
 from ..values import parse, show
 
 FAR = 200.0  # per cent above the mark, from which one says how many times
+MOST_OHMS = 1e10  # beyond it no ohmmeter of a bench reads
 WITHIN, OUTSIDE, UNTOLD = "within", "outside", "cannot tell"
 
 

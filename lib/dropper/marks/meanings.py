@@ -140,6 +140,9 @@ def _ohms(code):
             yield _resistor(value, letter, f"Written in full: {show(value, 'Ω')}.")
 
 
+_NO_RATING = "The mains that it is rated for is much lower, and stands on its data sheet alone."
+
+
 def _varistor(code):
     """Discs: 10D471K, 471KD10, or 471K alone: volts at 1 mA, the disc's millimetres (common practice, no source)."""
     read = re.fullmatch(r"(?:(\d\d)D)?([1-9]\d[0-2])([JKM])(?:D(\d\d))?", code)
@@ -150,9 +153,9 @@ def _varistor(code):
     if not (18 <= volts <= 1800) or not (size or letter == "K"):
         return
     disc = f"A disc of {int(size)} mm" if size else "A disc that looks like a ceramic capacitor"
-    how = f"{disc}: {numerals[:2]} × 10^{numerals[2]} V = {volts:g} V at 1 mA (common practice, no source)."
+    how = f"{disc}: {numerals[:2]} × 10^{numerals[2]} V = {volts:g} V at 1 mA dc (common practice, no source)."
     minus, plus, _ = tolerance_of(letter)
-    yield Marked(volts, "V", "varistor", f"{how} {letter}: ±{minus:g} %.", minus, plus)
+    yield Marked(volts, "V", "varistor", f"{how} {letter}: ±{minus:g} %.", minus, plus, notes=(_NO_RATING,))
 
 
 _REVERSE = (50.0, 100.0, 200.0, 400.0, 600.0, 800.0, 1000.0)

@@ -27,6 +27,7 @@ class Markings(Told):
 
     picture, lesson = picture, markings
     decisive = ("first",)
+    called = (("measured", "ohmmeter reads"),)
 
     def __init__(self, bands=("orange", "violet", "brown", "gold"), ask=True):
         named = dict(zip(markings.PLACES, bands, strict=False))
@@ -86,17 +87,23 @@ class Markings(Told):
         return f'<div class="dropper-words"><b>{head}</b><ol>{rows}</ol>{rest}</div>'
 
     def _move(self, path, value):
-        if self._busy or (path == "wanted" and not value):
+        if self._busy:
             return
         if path == "wanted":
+            self._moving = path
             self._write(value)
+            self._moving = None
             return
         super()._move(path, value)
         if path not in ("sight", "measured") and self.setting.wanted:
             self._set(replace_at(self.setting, "wanted", None))  # these are no longer that value's bands
+            self.complain("")
 
     def _write(self, text):
         """Put the bands of a value on the panel."""
+        if not text:
+            self.complain("")
+            return
         try:
             setting = markings.with_bands_for(self.setting, text)
         except ValueError as error:
@@ -107,7 +114,8 @@ class Markings(Told):
         self._show(self.look(setting))
 
     def _set(self, setting):
-        """Take a setting over and let the lists follow."""
+        """Take a setting over and let the lists and fields follow."""
+        self._refused.clear()
         self._busy = True
         for path, slider in self._sliders.items():
             slider.value = controls.on_slider(path, value_at(setting, path))

@@ -26,6 +26,7 @@ class PartCheck(Told):
 
     picture, lesson = picture, prints
     decisive = ("measured",)
+    called = (("marking", "on the part"), ("measured", "meter reads"))
 
     def __init__(self, text="474K 275V~ X2", measured="", ask=True):
         super().__init__(prints.Print(text=text, measured=measured or None), ask)
@@ -60,6 +61,11 @@ class PartCheck(Told):
         self.put(self.own)
         self._kept = kept
         self._update()
+
+    def _move(self, path, value):
+        super()._move(path, value)
+        for other in [each for each in self._refused if each != path]:
+            super()._move(other, self._sliders[other].value)  # with another part it may do
 
     def _typical(self, view, name):
         percent, counts = prints.meter_for(view.setting, view.taken.unit)

@@ -14,6 +14,28 @@ class Told(Stand):
     """A panel on marks; see `Stand`. What is read is in tables of standards, and no derivation gives it."""
 
     lesson = None
+    called = ()  # pairs: what a complaint calls a field, and what stands before that field on the panel
+
+    def put(self, own):
+        self._refused, self._moving = {}, None
+        super().put(own)
+
+    def reset(self):
+        self._refused.clear()
+        super().reset()
+
+    def complain(self, text):
+        """Say what was wrong, and go on saying it until that field is mended."""
+        self._refused.pop(self._moving, None)
+        if text:
+            head, colon, rest = text.partition(":")
+            self._refused[self._moving] = f"{dict(self.called).get(head, head)}{colon}{rest}"
+        super().complain(" ".join(self._refused.values()))
+
+    def _move(self, path, value):
+        self._moving = path
+        super()._move(path, value)
+        self._moving = None
 
     def look(self, setting):
         return self.lesson.look(setting)
