@@ -65,13 +65,13 @@ def by_number(page, hunt, told):
         buy(hunt, name)
     expect(choices).to_have_count(1)
     accuse(hunt, "an open smoothing bleeder")
-    expect(told).to_contain_text(f"Found: an open smoothing bleeder. 0 points: {len(names)} measurements")
+    expect(told).to_contain_text(f"Found: an open smoothing bleeder. 5 points: {len(names)} measurements")
     shot(page, "hunt_all_bought")
 
 
 def by_code(page, hunt, told):
     """A teacher's code, mistyped and right."""
-    hunt.get_by_role("button", name="For teachers").click()
+    hunt.get_by_label("I teach: make a code for a class").check()
     hunt.get_by_label("hide this fault").select_option(label="a shorted smoothing capacitor")
     hunt.get_by_role("button", name="Make a code").click()
     code = hunt.locator("[role=status] b").inner_text()

@@ -136,11 +136,11 @@ class Hunt(widgets.VBox):
             widgets.HBox([self._seed, self._live, controls.button("New hunt", "Begins this number's hunt", self.new)]),
             widgets.HBox([self._code, controls.button("Open the code", "Begins the code's hunt", self.open_code)]),
         ]
-        for_teachers = widgets.Accordion([widgets.VBox([self._chosen, widgets.HBox([controls.button(
-            "Make a code", "Writes a code for the class; it does not show the fault", self.make_code)]), self._made])])
-        for_teachers.set_title(0, "For teachers: a code for the class")
-        for_teachers.selected_index = None
-        return widgets.VBox([*rows, for_teachers])
+        make = controls.button("Make a code", "Writes a code for the class; it does not show the fault", self.make_code)
+        place = widgets.VBox([widgets.HBox([self._chosen, make]), self._made], layout=widgets.Layout(display="none"))
+        teaches = widgets.Checkbox(value=False, description="I teach: make a code for a class", indent=False)
+        teaches.observe(lambda change: setattr(place.layout, "display", None if change["new"] else "none"), "value")
+        return widgets.VBox([*rows, teaches, place])
 
     # what is shown
 
