@@ -6,6 +6,7 @@ unit, or a letter-and-digit code of IEC 60062, and anything else is a clear erro
 
 import math
 import re
+import unicodedata
 
 import quantiphy
 import rkm_codes
@@ -43,7 +44,9 @@ class _Shown(quantiphy.Quantity):
     map_sf = {"u": "µ"}  # noqa: RUF012 (a preference of quantiphy)
 
 
-_LOOKALIKES = {0x2126: "Ω", 0x2212: "-", 0x03BC: "µ"}
+_LOOKALIKES = {0x2126: "Ω", 0x03BC: "µ", 0xBA: "°"} | dict.fromkeys(map(ord, "−–‒﹣－"), "-")
+_UNSEEN = dict.fromkeys((0x200B, 0x200E, 0x200F, 0x2060, 0xFEFF))  # come along with what is copied from a page
+_NO_PART = re.compile(r'[_":=#]')  # of a value: quantiphy would take names and remarks for themselves
 # 4R7, R47, 1k5, 4n7, 470R, and a tolerance letter behind: 4K7J (IEC 60062).
 _CODE = re.compile(r"\d*[pnuµmRkKMG]\d*[BCDFGJKMZΩ]?")
 
@@ -85,8 +88,8 @@ def parse(text, unit, field="value"):
         raise ValueTextError(_complaint(field, text, unit, "is not a number with a unit"))
     if not isinstance(text, str):
         return _finite(text, text, unit, field)
-    plain = " ".join(text.translate(_LOOKALIKES).split())
-    if not plain or len(plain) > _LONGEST or "_" in plain or '"' in plain:
+    plain = plainly(text)
+    if not plain or len(plain) > _LONGEST or _NO_PART.search(plain):
         raise ValueTextError(_complaint(field, text, unit, "cannot be read"))
     plain = _without_comma(plain, text, unit, field)
     number, _, rest = plain.partition(" ")
@@ -106,6 +109,24 @@ def parse(text, unit, field="value"):
             why = f"is not in {unit}" if unit else "has a unit where a plain number belongs"
             raise ValueTextError(_complaint(field, text, unit, why))
     return _finite(number, text, unit, field)
+
+
+def plainly(text):
+    """A typed text with signs that look alike written one way: minus signs, degrees, digits of any script, spaces.
+
+    Parameters
+    ----------
+    text : str
+
+    Examples
+    --------
+    >>> plainly("–１２\\u2009mA"), plainly("53º")
+    ('-12 mA', '53°')
+    """
+    alike = text.translate(_LOOKALIKES | _UNSEEN)
+    if not alike.isascii():
+        alike = "".join(str(unicodedata.decimal(sign, sign)) for sign in alike)
+    return " ".join(alike.split())
 
 
 _NOTHING = 1e-12  # in any unit of this trade: what is less is rounding
@@ -215,9 +236,13 @@ def _letter_code(plain, unit):
 
 
 def _finite(number, text, unit, field):
+    try:
+        number = float(number)
+    except OverflowError:
+        number = math.inf
     if not math.isfinite(number):
         raise ValueTextError(_complaint(field, text, unit, "is not a finite number"))
-    return float(number)
+    return number
 
 
 def _complaint(field, text, unit, why):
@@ -225,5 +250,5 @@ def _complaint(field, text, unit, why):
     wanted = f"write it like {examples[unit]}" if unit in examples else "write a plain number"
     if unit not in examples and unit:
         wanted = f"write a number in {unit}"
-    shown = text if not isinstance(text, str) or len(text) <= _LONGEST else text[:_LONGEST] + "…"
-    return f"{field}: {shown!r} {why}; {wanted}"
+    shown = text[:_LONGEST] + "…" if isinstance(text, str) and len(text) > _LONGEST else text
+    return f"{field}: {shown!r:.60} {why}; {wanted}"

@@ -67,7 +67,7 @@ def judge(number, answer, unit, tolerance, slips):
     if number < 0 < answer:
         return Verdict(False, "Not yet: your number is below zero, and what is asked for is not.")
     way = "small" if number < answer else "large"
-    if unit in PREFIXED and answer and not 0.01 < abs(number / answer) < 100:
+    if unit in PREFIXED and number and answer and not 0.01 < abs(number / answer) < 100:
         taken = f"A number without a prefix is taken in {unit}."
         return Verdict(False, f"Not yet: {shown(number, unit)} is far too {way}. Look at the prefix. {taken}")
     return Verdict(False, f"Not yet: your number is too {way}, and it is none of the slips known here.")

@@ -7,7 +7,7 @@ Reading is `values.parse`, with room for what people write around a number: "I =
 import math
 import re
 
-from ..values import UNIT_NAMES, ValueTextError, parse
+from ..values import UNIT_NAMES, ValueTextError, parse, plainly
 
 LONGEST = 60
 NAMES = {
@@ -81,7 +81,7 @@ def read(text, unit):
 
 def _plain(text):
     """The number and its unit without what people write around them."""
-    plain = " ".join(text.replace("−", "-").split())
+    plain = plainly(text)
     plain = _LEAD.sub("", plain)
     plain = _TAIL.sub("", plain).rstrip(".;!? ")
     plain = _POWER.sub(lambda match: "e" + match[1].translate(_SUPERSCRIPTS), plain, count=1)
@@ -92,7 +92,10 @@ def _number(plain, unit):
     if unit in _MORE:
         for name in _MORE[unit]:
             if plain.endswith(name):
-                return _bare(plain.removesuffix(name).strip(), "" if unit in _WITHOUT_PREFIX else "V")
+                number = plain.removesuffix(name).strip()
+                if unit in _WITHOUT_PREFIX and number[-1:].isalpha():
+                    raise ValueTextError(plain)
+                return _bare(number, "" if unit in _WITHOUT_PREFIX else "V")
         return _bare(plain, "" if unit in _WITHOUT_PREFIX else "V")
     if unit == "°" and plain.lower().endswith(("rad", "radians")):
         return math.degrees(_bare(re.sub(r"\s*rad(ians)?$", "", plain, flags=re.I), ""))
