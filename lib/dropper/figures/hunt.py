@@ -33,7 +33,7 @@ def overlay(bars, sentence, before="before the last measurement"):
     layer.words(0, 0, rows, f"bar: now; dashed line: {before}", "start", INK, False, 110, (0, -80))
     for place, bar in enumerate(bars):
         foot = rows - 1 - place
-        first = bar.now == most
+        first = bar.now == most >= 0.005
         layer.bar(0, (0, foot + 0.18), (100 * bar.now, foot + 0.82), LOOKS["line_current"], hatch=not first)
         layer.line(0, (100 * bar.before, foot + 0.08), (100 * bar.before, foot + 0.92), LOOKS["ideal"])
         layer.words(0, 0, foot + 0.5, bar.name, "end", INK, first, 110, (-60, 40))
@@ -55,5 +55,5 @@ def sentence(view):
     )  # fmt: skip
     if not view.bars:
         return f"{taken} The odds are not shown; they can be asked for, which is help and costs points."
-    listed = leading(view.bars)
-    return f"{taken} The odds: {', '.join(listed) if listed else 'no cause of its own above 2 %'}. {view.verdict}"
+    listed = ", ".join(leading(view.bars)) or "no cause of its own above 2 %"
+    return f"{taken} The odds: {listed}. {view.verdict}".rstrip()

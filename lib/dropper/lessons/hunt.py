@@ -48,7 +48,7 @@ class View:
     bars : tuple of Bar
         Empty unless the odds were asked for.
     verdict : str
-        What the readings say, "" unless the odds were asked for.
+        What the readings say; "" unless the odds were asked for, and once it is over.
     cost, danger : float
     ended : str
         How the hunt ended, "" while it goes on.
@@ -84,7 +84,7 @@ def look(hunt, odds=False):
     return View(
         rows=rows,
         bars=_bars(hunt, found) if found else (),
-        verdict=found.verdict if found else "",
+        verdict=found.verdict if found and not hunt.over else "",
         cost=hunt.cost,
         danger=hunt.danger,
         ended=hunt.score.words if hunt.over else "",
