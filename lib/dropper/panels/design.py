@@ -17,7 +17,7 @@ from .briefbox import BriefBox
 from .sheet_box import SheetBox
 from .stand import Stand
 
-REST = 0.4  # s: when the parts follow the sliders
+REST = 0.7  # s: when the parts follow the sliders
 _MOST_KEPT = 4
 _FLICKER = (5.0, 10.0, 15.0, 20.0, 30.0, 50.0)
 _LABEL = {"description_width": "150px"}
