@@ -128,10 +128,10 @@ def _mark(layer, fit, point, scale):
     if not point.kept:
         end = "end" if point.volts > (scale[0] + scale[1]) / 2 else "start"
         aside = -110 if end == "end" else 110
-        layer.words(0, point.volts, point.amps, f"{fit.counted} {point.row}", end, INK, True, 115, (aside, 40))
+        layer.words(0, point.volts, point.amps, f"{fit.counted} {point.row}", end, INK, True, 130, (aside, 40))
         told = show(point.residual, "V", 2).replace("-", "−")
         down = 130 if point.residual > 0 else -50
-        layer.words(1, point.volts, point.residual, told, end, INK, True, 115, (aside, down))
+        layer.words(1, point.volts, point.residual, told, end, INK, True, 130, (aside, down))
 
 
 def _key(layer, view):

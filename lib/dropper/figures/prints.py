@@ -114,8 +114,10 @@ def _intervals(view, scale):
     taken, judged = view.taken, view.judged
     names = {92: (LOOKS["ideal"], "the mark allows"), 196: (LOOKS["line_current"], "the meter vouches for")}
     for end in (taken.low, taken.high) if taken.low == taken.low else ():
-        place = f'x1="{_across(scale, end):.0f}" y1="126" x2="{_across(scale, end):.0f}" y2="256"'
-        yield f'<line {place} stroke="{INK}" stroke-width="1.5" stroke-dasharray="4 4"/>'
+        x = f"{_across(scale, end):.0f}"
+        for top, foot in ((126, 164), (190, 256)) if judged else ((126, 256),):  # the words between stay clear
+            place = f'x1="{x}" y1="{top}" x2="{x}" y2="{foot}"'
+            yield f'<line {place} stroke="{INK}" stroke-width="1.5" stroke-dasharray="4 4"/>'
     for low, high, top in _bars(view):
         look, name = names[top]
         x, width = _across(scale, low), max(_across(scale, high) - _across(scale, low), 2)

@@ -57,7 +57,7 @@ def overlay(view, scale, sentence):
     volts = view.shared.voltage
     layer.line(0, (volts, 0), (volts, scale[2]), LOOKS["bus_voltage"].solid(20))
     layer.words(0, scale[0], scale[2], f"{show(volts, 'V', 4)} in common", "start", LOOKS["bus_voltage"].colour, True,
-                115, (0, -90))  # fmt: skip
+                130, (0, -90))  # fmt: skip
     for branch, current in zip(view.branches, view.shared.currents, strict=True):
         if not branch.open:
             layer.dot(0, volts, current, LOOKS["string_current"])
@@ -138,16 +138,16 @@ def _curves(layer, view):
 
 def _bars(layer, view, scale):
     count, currents = view.setting.in_parallel, view.shared.currents
-    size = 115 if count < 6 else 95
+    size, digits = (130, 3) if count < 5 else (110, 2)
+    layer.line(1, (0, view.even), (count, view.even), LOOKS["ideal"])
     for place, current in enumerate(currents):
         odd = view.setting.odd and place == count - 1
         if current:
             layer.bar(1, (place + 0.2, 0), (place + 0.8, current), LOOKS["string_current"], hatch=bool(odd))
-        text = milli(float(f"{current:.3g}")) if current > 1e-5 else show(current, "A", 2) if current else "none"
+        text = milli(float(f"{current:.{digits}g}")) if current > 1e-5 else "≈ 0" if current else "none"
         layer.words(1, place + 0.5, current, text, "middle", INK, True, size, (0, -50))
         layer.words(1, place + 0.5, 0, "odd" if odd else f"{place + 1}", "middle", INK, False, size, (0, 165))
-    layer.line(1, (0, view.even), (count, view.even), LOOKS["ideal"])
-    layer.words(1, 0, scale[2], "dashed: even shares", "start", LOOKS["ideal"].colour, False, 110, (0, -90))
+    layer.words(1, 0, scale[2], "dashed: even shares", "start", LOOKS["ideal"].colour, False, 125, (0, -90))
 
 
 def _histogram(layer, view, scale):
@@ -159,7 +159,7 @@ def _histogram(layer, view, scale):
     edge = many.percentile(95)
     layer.line(2, (edge, 0), (edge, 1), LOOKS["limit"])
     right = edge > 1 + 0.6 * (scale[3] - 1)
-    layer.words(2, edge, 1, "one in twenty lies beyond", "end" if right else "start", LOOKS["limit"].colour, False, 110,
+    layer.words(2, edge, 1, "one in twenty lies beyond", "end" if right else "start", LOOKS["limit"].colour, False, 125,
                 (20 if right else -20, -60))  # fmt: skip
 
 

@@ -51,26 +51,25 @@ def overlay(view, scale, sentence):
     layer.numbers(1, number, milli)
     layer.numbers(2, number, milli)
     power, current = LOOKS["power"], LOOKS["string_current"]
-    layer.words(0, 0, scale[1], "the same dropper, more and more LEDs", "start", INK, True, 115, (0, -90))
-    layer.words(2, scale[4], scale[3], "one LED", "start", INK, True, 115, (0, -90))
+    layer.words(0, 0, scale[1], "more and more LEDs", "start", INK, True, 130, (0, -90))
     if view.best == view.best and view.best <= scale[0]:
         ideal = LOOKS["ideal"]
         layer.line(0, (view.best, 0), (view.best, scale[1]), ideal)
-        layer.words(0, scale[0], scale[1], "dashed: half the peak", "end", ideal.colour, False, 105, (0, -90))
+        layer.words(0, scale[0], scale[1], "dashed: half the peak", "end", ideal.colour, False, 125, (0, -90))
     if not view.dark:
         _here(layer, view, scale)
         low, high = view.led_swing
         volts, amperes = view.led_curve
-        inside = (amperes > low) & (amperes < high)
+        inside = (amperes >= low) & (amperes <= high)
         if inside.sum() > 1:
             layer.curve(2, volts[inside], amperes[inside], LOOKS["bus_voltage"].solid(70))
         layer.dot(2, *view.led_here, current)
         right = layer.spans[2][0].share(view.led_here[0]) > 0.7
-        layer.words(2, *view.led_here, "mean", "end" if right else "start", INK, True, 115,
+        layer.words(2, *view.led_here, "mean", "end" if right else "start", INK, True, 130,
                     (-110 if right else 110, 60))  # fmt: skip
     led = view.lamp.string.led
     layer.dot(2, led.forward_voltage, led.at_current, power, "square", hollow=True)
-    layer.words(2, scale[5], scale[3], "square: data sheet", "end", power.colour, False, 105, (0, -90))
+    layer.words(2, scale[5], scale[3], "square: data sheet", "end", power.colour, False, 125, (0, -90))
     return layer.svg(sentence)
 
 
@@ -98,7 +97,8 @@ def sentence(view):
     words = (
         f"{_leds(lamp.string)}: {show(amperes, 'A')} on average and {show(watts, 'W')}, {_apiece(lamp.string, watts)}."
         f" {hump} Each LED carries {show(view.led_here[1], 'A')} on average, between"
-        f" {show(low, 'A')} and {show(high, 'A')}; its data sheet speaks of {show(lamp.string.led.at_current, 'A')}."
+        f" {show(low, 'A')} and {show(high, 'A')} (the thick stretch); its data sheet speaks of"
+        f" {show(lamp.string.led.at_current, 'A')}."
     )
     twice, _, doubled = view.doubled
     if doubled < 0.01 * watts:
@@ -123,15 +123,14 @@ def _here(layer, view, scale):
         layer.line(axes, (count, 0), (count, height), LOOKS["moment"])
         layer.dot(axes, count, height, look)
     right = count > 0.7 * scale[0]
-    layer.words(1, count, amperes, f"{count} in series", "end" if right else "start", INK, True,
+    layer.words(1, count, amperes, f"{count} in series", "end" if right else "start", INK, True, 130,
                 shift=(-110 if right else 110, -60))  # fmt: skip
     twice, current, power = view.doubled
     if twice <= scale[0]:
         layer.dot(0, twice, power, LOOKS["power"], "square", hollow=True)
         layer.dot(1, twice, current, LOOKS["string_current"], "square", hollow=True)
-        right = twice > 0.7 * scale[0]
-        layer.words(0, twice, power, f"{twice}", "end" if right else "start", INK, False, 115,
-                    (-100 if right else 100, 40 if right else -50))  # fmt: skip
+        low = power < 0.15 * scale[1]
+        layer.words(0, twice, power, f"{twice}", "middle", INK, False, 130, (0, -90 if low else 190))
 
 
 def _lines(view, scale, ghost=False):

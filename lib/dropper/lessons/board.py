@@ -5,8 +5,8 @@ from dataclasses import dataclass
 SOURCE = "Common practice, no source; makers differ, and the data sheet of the very part has the last word."
 
 _EMPTY = (
-    "It is emptied, by people trained for it, through a device rated and insulated for that, never with a screwdriver or"
-    " a resistor held in the hand; then prove it empty."
+    "Discharging is for people trained and allowed to do it, with an insulated device made and rated for it, and then"
+    " proving empty: never a screwdriver, never a resistor held in the hand."
 )
 
 
@@ -65,8 +65,8 @@ SHAPES = {
             "A flat round disc with both wires on one side. A varistor looks the same: 471K is 470 pF on the one, and"
             " on the other 470 V at 1 mA dc, which is no mains rating: that one is much lower, on the data sheet.",
             "Either way round is right.",
-            "Its place tells: straight across the mains, behind the fuse, a varistor is usual. No ordinary meter tells a"
-            " varistor's volts; do not try with a high voltage.",
+            "Its place tells: straight across the mains, behind the fuse, a varistor is usual. No ordinary meter tells"
+            " a varistor's volts; do not try with a high voltage.",
         ),
         Shape(
             "electrolytic", "electrolytic capacitor",

@@ -77,7 +77,7 @@ def of_lamp(lamp):
 @lru_cache(maxsize=8)
 def _current(lamp):
     """Mean current of its string, A; None where it stays dark."""
-    result = steady_state(lamp, 128)
+    result = steady_state(lamp)
     return None if result.dark else result.string_current_mean
 
 

@@ -48,16 +48,18 @@ def look(lamp):
     """
     string, led = lamp.string, lamp.string.led
     result = steady_state(lamp, POINTS)
-    twice = min(2 * string.in_series, 1000)
+    twice, less = min(2 * string.in_series, 1000), max(string.in_series - 1, 1)
     most = max(MOST, string.in_series)
-    counts = np.unique(np.append(np.linspace(1, most, _CURVE).round(), [string.in_series, twice]))
+    counts = np.unique(np.append(np.linspace(1, most, _CURVE).round(), [less, string.in_series, twice]))
     many = steady_states(spread(lamp, {"string.in_series": counts}))
     current, power = many.string_current_mean, many.heat["leds"]
-    at_twice = np.searchsorted(counts, twice)
+    at_less, at_here, at_twice = np.searchsorted(counts, (less, string.in_series, twice))
     shown = counts <= most
     each = result.string_current_mean / string.in_parallel
     top = 1.25 * max(led.at_current, result.string_current_max / string.in_parallel)
+    swing = result.string_current_min / string.in_parallel, result.string_current_max / string.in_parallel
     amperes = np.concatenate([np.geomspace(1e-6 * top, 0.02 * top, 12), np.linspace(0.03 * top, top, 40)])
+    amperes = np.unique(np.append(amperes, [each for each in swing if each > 1e-6 * top]))
     volts = np.array([led.voltage_at(one) for one in amperes])
     return View(
         lamp=lamp,
@@ -71,8 +73,10 @@ def look(lamp):
         doubled=(twice, float(current[at_twice]), float(power[at_twice])),
         led_curve=(volts, amperes),
         led_here=(led.voltage_at(each), each),
-        led_swing=(result.string_current_min / string.in_parallel, result.string_current_max / string.in_parallel),
-        readings=_readings(lamp, result, float(power[at_twice])),
+        led_swing=swing,
+        readings=_readings(
+            lamp, result, float(power[at_twice]), at_less < at_here and current[at_less] / current[at_here]
+        ),
     )
 
 
@@ -109,7 +113,7 @@ def _two(lamp):
     }  # fmt: skip
 
 
-def _readings(lamp, result, watts_doubled):
+def _readings(lamp, result, watts_doubled, times_bridged):
     peak, string, led = lamp.mains.peak, lamp.string, lamp.string.led
     fed = {"frequency": lamp.mains.frequency, "dropper": lamp.dropper, "peak_voltage": peak}
     best = _best(lamp)
@@ -127,34 +131,52 @@ def _readings(lamp, result, watts_doubled):
     held = fed | {"clamped_voltage": clamped}
     mean = result.string_current_mean
     each = mean / string.in_parallel
-    bridged = {
-        "peak_voltage": peak, "clamped_voltage": clamped,
-        "lost_voltage": min(string.voltage_at(mean) / string.in_series, 0.999 * clamped),
-    }  # fmt: skip
     curve = {
         "junction_current": each, "saturation_current": led.saturation_current, "ideality": led.ideality,
         "series_resistance": led.series_resistance, "thermal_voltage": THERMAL_VOLTAGE,
     }  # fmt: skip
     slope = {name: curve[name] for name in ("junction_current", "ideality", "series_resistance", "thermal_voltage")}
     twice = {"peak_voltage": peak, "clamped_voltage": clamped, "times_leds": 2.0}
-    lost_to_ohms = result.heat["inrush_resistor"] + result.heat["bleeder"]
     rows = [
         Reading("clamped_voltage", "clamped voltage D", clamped, "V", "clamped_voltage",
                 {"string_voltage": result.bus_voltage_mean, "diode_voltage": (clamped - result.bus_voltage_mean) / 2},
                 True),
+        Reading("bus_voltage_max", "bus voltage, greatest", float(result.bus_voltage.max()), "V", "",
+                note="The smoothing capacitor and its bleeder stand at this, and at the whole peak of the mains if the"
+                " string comes off."),
         Reading("string_current_mean", "string current, mean", mean, "A", "mean_string_current", held),
         Reading("each", "current of each LED", each, "A", "shared_current",
                 {"string_current_mean": mean, "in_parallel": string.in_parallel, "opened": 0}, True),
         Reading("led_voltage", "voltage of an LED there", led.voltage_at(each), "V", "junction_voltage", curve, True),
         Reading("dynamic", "its dynamic resistance", theory.dynamic_resistance(**slope), "Ω", "dynamic_resistance",
                 slope, True),
-        Reading("real_power", "power into the bridge", result.real_power - lost_to_ohms, "W", "real_power", held),
+        _into_the_bridge(lamp, result, held),
         *most,
         _twice(twice, watts_doubled / result.heat["leds"]),
-        Reading("bridged", "one group bridged: current", 100 * theory.current_rise_on_short(**bridged), "%",
-                "current_rise_on_short", bridged, True, scale=100.0),
+        _bridged(string, clamped, peak, mean, times_bridged),
     ]  # fmt: skip
     return tuple(rows)
+
+
+def _into_the_bridge(lamp, result, held):
+    """Power behind the inrush resistor; where the smoothing capacitor's bleeder takes most of it, that is said."""
+    name, watts = "power into the bridge", result.real_power - result.heat["inrush_resistor"] - result.heat["bleeder"]
+    if result.heat["smoothing_bleeder"] < 0.5 * watts:
+        return Reading("real_power", name, watts, "W", "real_power", held)
+    note = "Most of it warms the smoothing capacitor's bleeder; the formula knows no bleeder and would mislead."
+    return Reading("real_power", name, watts, "W", "", note=note)
+
+
+def _bridged(string, clamped, peak, mean, times):
+    """By how much the current rises when one group is bridged, as the solver has it."""
+    name = "one group bridged: current"
+    if not times:
+        return Reading("bridged", name, float("nan"), "%", "", note="No other group is left to carry a current.")
+    values = {
+        "peak_voltage": peak, "clamped_voltage": clamped,
+        "lost_voltage": min(string.voltage_at(mean) / string.in_series, 0.999 * clamped),
+    }  # fmt: skip
+    return Reading("bridged", name, 100 * float(times - 1), "%", "current_rise_on_short", values, scale=100.0)
 
 
 def _twice(values, times):

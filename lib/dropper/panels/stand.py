@@ -12,7 +12,7 @@ from .page import STYLE
 from .predict import Prediction
 
 GLANCE = 0.015  # s: when the words follow the curves
-PICTURE = "690px"
+PICTURE = "680px"  # so wide that nothing scrolls sideways at 1280 pixels, scroll bars of 17 pixels counted
 
 
 class Stand(widgets.VBox):
