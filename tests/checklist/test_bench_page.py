@@ -14,7 +14,7 @@ def test_the_page_has_every_step_a_box_for_each_and_room_to_write():
     listed = checklist(Lamp.from_toml(STAIR))
     page = sheet.bench_page(listed, builder="<b>A & B</b>", date="2026-03-09", paper="Letter").html
     assert page.count("☐") == len(listed.steps)
-    places = [page.index(f"☐ {number}<") for number in range(1, len(listed.steps) + 1)]
+    places = [page.index(f"☐ {number}<br>") for number in range(1, len(listed.steps) + 1)]
     assert places == sorted(places)
     assert "&lt;b&gt;A &amp; B&lt;/b&gt;" in page and "<b>A" not in page
     assert "2026-03-09" in page and "size: Letter" in page
@@ -36,7 +36,22 @@ def test_ticking_out_of_order_is_noticed_and_the_next_step_named():
     assert "“prove the meter”" in panel._told.value and "You ticked “discharge” before it" in panel._told.value
     for tick in panel._ticks:
         tick.value = True
-    assert "All" in panel._told.value and "counts as live" in panel._told.value
+    assert "Nothing is left" in panel._told.value and "counts as live" in panel._told.value
+
+
+def test_a_repair_may_leave_out_the_soldering():
+    panel = BenchList(STAIR)
+    first = len(panel.checklist.stages[0].steps) + len(panel.checklist.stages[1].steps)
+    for tick in panel._ticks[:first]:
+        tick.value = True
+    assert "“order”" in panel._told.value
+    panel._ticks[first + len(panel.checklist.stages[2].steps)].value = True
+    assert "“series lamp”" in panel._told.value and "before it" not in panel._told.value
+
+
+def test_what_means_stop_says_so_on_paper():
+    page = sheet.bench_page(checklist(Lamp.from_toml(STAIR))).html
+    assert "STOP: No class for the mains on it" in page and "STOP: Any glow is a stop" in page
 
 
 def test_every_step_is_on_a_stage_with_its_reason():

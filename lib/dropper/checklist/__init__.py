@@ -12,10 +12,10 @@ whether a lamp may be opened, powered or used, local codes and people licensed t
 from ..lamp import Lamp
 from . import powered, unplugged
 from .series_lamp import GLOWS, FilamentLamp, FirstPower, first_power, shown_by
-from .steps import CheckList, Stage, Step
+from .steps import WHO, CheckList, Stage, Step
 
 __all__ = [
-    "GLOWS", "CheckList", "FilamentLamp", "FirstPower", "Stage", "Step", "checklist", "first_power", "shown_by",
+    "GLOWS", "WHO", "CheckList", "FilamentLamp", "FirstPower", "Stage", "Step", "checklist", "first_power", "shown_by",
 ]  # fmt: skip
 
 
@@ -30,7 +30,7 @@ def checklist(lamp, filament=None, meter=None, surroundings=None):
     meter : PlugInMeter or None
         None: a typical cheap one.
     surroundings : Surroundings or None
-        None: an open board, typical practice.
+        None: a closed case, typical practice.
 
     Returns
     -------

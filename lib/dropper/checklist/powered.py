@@ -37,11 +37,13 @@ def first(lamp, filament):
     return Stage(
         "First power, behind a filament lamp",
         (
-            Step("eyes", "Eye protection on, case closed, one hand away, a residual-current device in the supply.",
+            Step("eyes", "Eye protection on, case closed, no hand on the lamp; a residual-current device in the"
+                 " supply.",
                  "A wrong electrolytic bursts in the first seconds. The device helps against current to earth only,"
                  " not from line to neutral."),
-            Step("series lamp", f"Put a filament lamp of {filament.marked} in series with the line and switch on from"
-                 " outside.",
+            Step("series lamp", f"Plug the lamp into a finished, closed series box with a filament lamp of"
+                 f" {filament.marked}, and switch on at the supply. Never with loose wires; without such a box leave"
+                 " this stage to somebody who has one.",
                  f"Cold it has {show(filament.resistance(298.0), 'Ω')}, hot"
                  f" {show(filament.resistance(filament.hot_temperature), 'Ω')}: nearly nothing for a sound lamp, and a"
                  " limit for one with a short. It makes nothing fit to be touched.",
@@ -50,7 +52,8 @@ def first(lamp, filament):
             Step("dark is not sound", "Do not take a dark filament for a sound lamp.",
                  "The dropper limits the current whatever is behind it, so most faults leave the filament dark: "
                  f"{unseen} and others.", f"{len(dark)} of the {len(dark) + len(glowing)} faults kept here stay dark."),
-            Step("off again", "Unplug, take the filament lamp out, and begin at the top: measure, discharge, measure.",
+            Step("off again", "Unplug, take the lamp out of the series box, and begin at the top: measure, discharge,"
+                 " measure.",
                  "It has been live since."),
         ),
         _LIVE,
@@ -65,25 +68,26 @@ def readings(lamp, meter, surroundings):
     lamp : Lamp
     meter : PlugInMeter or None
     surroundings : Surroundings or None
-        None: open, typical practice.
+        None: a closed case, typical practice.
     """
     meter = meter or PlugInMeter()
     result = steady_state(lamp)
     bands = expected(result, meter)
-    warm = temperatures(lamp, result, surroundings or Surroundings.typical("open"))
+    warm = temperatures(lamp, result, surroundings or Surroundings.typical("enclosed"))
     warmest = max(warm.parts, key=warm.parts.get)
-    rows = ", ".join(f"{bands[key].words}" for key in ("voltage", "current", "power", "apparent_power"))
+    rows = ", ".join(f"{bands[key].words}" for key in ("current", "power", "apparent_power"))
     bus = result.bus_voltage_mean
     return Stage(
         "Readings",
         (
             Step("bet", "Write down what you expect before you look.",
                  "A reading that was guessed first teaches; one that is only looked at confirms."),
-            Step("plug-in meter", "Read volts, milliamperes, watts and power factor, and write the last digit's size"
-                 " beside each.",
+            Step("plug-in meter", "Read the volts first, then milliamperes, watts and power factor, and write the last"
+                 " digit's size beside each.",
                  "At a power factor like this a degree of phase error moves the watts by several per cent, and a digit"
                  " of 0.1 W may be a tenth of all.",
-                 f"{rows}; power factor {bands['power_factor'].words}."),
+                 f"With {show(lamp.mains.voltage, 'V')} at the socket: {rows}; power factor"
+                 f" {bands['power_factor'].words}. Other volts are no fault; the rest moves with them."),
             Step("own sum", "Multiply volts and amperes yourself and compare with watts over power factor.",
                  "Cheap meters disagree with themselves; that is the meter's business and not the lamp's.",
                  f"{show(result.apparent_power, 'VA')}."),
@@ -93,8 +97,8 @@ def readings(lamp, meter, surroundings):
                  f"{show(bus, 'V')}, and {show(result.bus_ripple, 'V')} of ripple from peak to peak."),
             Step("warmth", "Do not feel for it: read temperatures from outside with a probe or a camera at 1, 10 and 30"
                  " minutes.",
-                 "What still rises at 30 minutes is in too small a case.",
-                 f"In the end about {warm.parts[warmest]:.0f} °C at the {BY_KEY[warmest].name} on an open board in a"
+                 "A heavy case is slow: go on until nothing rises any more.",
+                 f"In the end about {warm.parts[warmest]:.0f} °C at the {BY_KEY[warmest].name} in a closed case and a"
                  f" room of {warm.room:.0f} °C (typical practice, no source)."),
         ),
         _LIVE,
@@ -115,7 +119,8 @@ def after(lamp):
         reading = Reading("residual_voltage", "pin to pin after 1 s", left, "V", "residual_voltage",
                           fed | {"time": 1.0}, exact=True)  # fmt: skip
         steps.append(
-            Step("decay", "Unplug with a meter of 10 MΩ across the pins and time the decay, several times.",
+            Step("decay", "Unplug first, then at once hold the insulated probes of a meter of 10 MΩ to the pins and"
+                 " time the decay; several times. Nothing is clipped to the pins while it is plugged in.",
                  "The moment of unplugging decides where it starts, so the worst of several counts. The meter's own"
                  " resistance helps a little.",
                  f"No more than {show(left, 'V')} after 1 s; {_limits(lamp)}", reading)

@@ -101,6 +101,8 @@ def measured(lamp):
         steps.append(Step("smoothing", "Measure the smoothing capacitor with one lead lifted.",
                           "Dried out it has lost most of its value: the light flickers, and nothing else tells.",
                           within(lamp.smoothing, "F", ELECTROLYTIC)))  # fmt: skip
+    bled = [ohms for ohms in (lamp.bleeder, lamp.smoothing_bleeder) if ohms]
+    through = f", or about {show(sum(bled), 'Ω')} where the meter's own volts open the bridge" if len(bled) == 2 else ""
     steps += [
         Step("diodes", "Test each of the four diodes both ways.",
              "One that is open makes the lamp dark, one that is short dim; each shows here at once.",
@@ -108,7 +110,7 @@ def measured(lamp):
         Step("pin to pin", "Measure ohms from pin to pin.",
              "It finds a short of the line. It cannot find a shorted dropper: the bridge does not conduct at the"
              " meter's low voltage, so the dropper is measured by itself.",
-             "Over range.", None, "A few ohms or a few hundred: a short; go no further."),
+             f"Over range{through}.", None, "A few ohms or a few hundred: a short; go no further."),
     ]  # fmt: skip
     return Stage("Read and measured", tuple(steps))
 
@@ -123,10 +125,11 @@ def assembled(lamp):
     string = lamp.string
     current = TRY * string.led.at_current * string.in_parallel
     whole = string.voltage_at(current) + lamp.series_resistor * current
-    each = whole / string.in_series
-    groups = min(string.in_series, max(1, math.floor(BENCH_SUPPLY / each)))
-    volts = f"{show(current, 'A')} at about {show(groups * each, 'V')} for {groups} in series"
-    parts = "in one go" if groups == string.in_series else f"{groups} groups at a time"
+    volt = whole / string.in_series
+    groups = min(string.in_series, max(1, math.floor(BENCH_SUPPLY / volt)))
+    volts = f"{show(current, 'A')} at about {show(groups * volt, 'V')} for {groups} in series"
+    each = "groups" if string.in_parallel > 1 else "LEDs"
+    parts = "in one go" if groups == string.in_series else f"{groups} {each} at a time"
     electrolytic = (
         [Step("stripe", "Set the electrolytic with its stripe to minus; the long lead is plus.",
               "The wrong way round it leaks, warms, swells and bursts.")] if lamp.smoothing else []
@@ -156,5 +159,6 @@ def assembled(lamp):
                  " standard has the figures, and local codes decide."),
             Step("closed", "Close the case.", "From here on nothing of the circuit is to be reached."),
         ),
-        "If the LEDs are ultraviolet: do not look into them, diffuse the light, limit the time, read the data sheet.",
+        "For a new lamp, and for what is soldered anew in an old one: unplugged, proved dead, discharged. If the LEDs"
+        " are ultraviolet: do not look into them, diffuse the light, limit the time, read the data sheet.",
     )  # fmt: skip

@@ -85,7 +85,7 @@ def sentence(view):
             else f" The whole lamp leaves it {view.whole.glow}: a glow is a stop."
         )
     elif view.now.glows:
-        words += " It glows behind the whole lamp already; take a stronger one, or no fault can be told from it."
+        words += " It glows behind the whole lamp already: no fault can be told from it, and a stronger one is needed."
     volts = view.now.settled.line_current_rms * view.now.resistance
     return f"{words} It takes {show(volts, 'V')} of the mains. Dark or not, the lamp is live."
 

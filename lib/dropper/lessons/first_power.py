@@ -12,7 +12,7 @@ from ..reading import Reading
 from ..transient import Fault, faults_of, settle, with_fault
 
 SEEN_FROM = GLOWS[0][0]  # K
-_KELVINS = (ROOM, 450.0, 800.0, 1400.0, 2100.0, 2800.0)
+_KELVINS = (ROOM, 450.0, 800.0, 1200.0, 1700.0, 2200.0, 2800.0)
 
 
 @dataclass(frozen=True)

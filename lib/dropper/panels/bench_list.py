@@ -5,7 +5,7 @@ from pathlib import Path
 
 import ipywidgets as widgets
 
-from ..checklist import checklist
+from ..checklist import WHO, checklist
 from ..lamp import Lamp
 from . import controls
 from .lampbox import LampBox
@@ -107,14 +107,14 @@ class BenchList(widgets.VBox):
 
     def _tell(self):
         done = [tick.value for tick in self._ticks]
-        steps = self.checklist.steps
-        if all(done):
-            text = f"All {len(done)} steps are done. The lamp counts as live whenever it is plugged in."
+        stage, step, early = self.checklist.next_step(done)
+        text = f"{sum(done)} of {len(done)} done. "
+        if step is None:
+            text += "Nothing is left. The lamp counts as live whenever it is plugged in."
         else:
-            first = done.index(False)
-            stage = next(stage.title for stage in self.checklist.stages if steps[first] in stage.steps)
-            text = f"{sum(done)} of {len(done)} done. Next: “{steps[first].key}”, under “{stage}”."
-            if any(done[first:]):
-                later = first + done[first:].index(True)
-                text += f" You ticked “{steps[later].key}” before it: go back; the order is what protects."
+            text += f"Next: “{step.key}”, under “{stage.title}”."
+            if early:
+                text += f" You ticked “{early.key}” before it: go back; the order is what protects."
+            elif not any(done):
+                text += f" {WHO}"
         self._told.value = f'<div class="dropper-words said" role="status">{escape(text)}</div>'

@@ -3,7 +3,7 @@
 from dataclasses import dataclass, field
 from html import escape
 
-from ..checklist import CheckList
+from ..checklist import WHO, CheckList
 from ..lamp import Lamp
 from .cautions import CAUTIONS, low_voltage
 from .files import write_text
@@ -18,10 +18,10 @@ main { display: block; }
 section { padding-top: .6rem; }
 section > p { padding-bottom: .15rem; }
 .steps caption { position: absolute; width: 1px; height: 1px; overflow: hidden; clip-path: inset(50%); }
-.steps th:first-child { white-space: nowrap; width: 3rem; }
-.steps td:nth-child(2) { width: 28%; }
-.steps td:nth-child(3) { width: 28%; }
-.steps td:last-child, .steps thead th:last-child { border-left: 1px solid #d0d0d0; padding-left: .4rem; width: 7rem; }
+.steps th:first-child { width: 5.6rem; }
+.steps td:nth-child(2) { width: 25%; }
+.steps td:nth-child(3) { width: 25%; }
+.steps td:last-child, .steps thead th:last-child { border-left: 1px solid #d0d0d0; padding-left: .4rem; width: 10rem; }
 .cautions { border: 2px solid #1a1a1a; padding: .3rem .5rem; }
 .cautions li { padding-left: 1rem; text-indent: -1rem; }
 .cautions li::before { content: "⚠"; display: inline-block; width: 1rem; text-indent: 0; }
@@ -91,13 +91,17 @@ def bench_page(checklist, *, builder="", date=None, paper="A4"):
     for stage in checklist.stages:
         steps = [next(rows) for _ in stage.steps]
         caution = f"<p>⚠ {escape(stage.caution)}</p>" if stage.caution else ""
-        boxed = [(f"☐ {number}", *rest, "") for number, *rest in steps]
+        boxed = [
+            (f"☐ {number}\n{name}", do, "\n".join(filter(None, (expect, stop and f"STOP: {stop}"))), why, "")
+            for number, name, do, expect, stop, why in steps
+        ]
         listed = table(f"Steps: {stage.title}", _HEADS, boxed, css="steps")
         parts.append(f"<section><h2>{escape(stage.title)}</h2>{caution}{listed}</section>")
     told = [text for text in (low_voltage(lamp), *CAUTIONS) if text]
     cautions = "".join(f"<li>{escape(text)}</li>" for text in told)
+    head = f"<h1>{escape(name)}: on the bench</h1><p>{escape(made(day(date)))}{by} {WHO}</p>"
     body = (
-        f'<header class="head"><h1>{escape(name)}: on the bench</h1><p>{escape(made(day(date)))}{by}</p></header>\n'
+        f'<header class="head">{head}</header>\n'
         f'<section class="cautions"><h2>Before anything else</h2><ul>{cautions}</ul></section>\n' + "\n".join(parts)
     )
     return BenchPage(lamp, document(f"{name} – bench check-list", body, paper=paper, style=_STYLE))
