@@ -121,6 +121,17 @@ def test_a_missing_file_a_wrong_mark_an_endless_line():
         read("1,2\n", delimiter="|")
     with pytest.raises(TableError, match="longer than"):
         read("1," * 60_000 + "1\n")
+    with pytest.raises(TableError, match="line 2, column 257: too wide; allowed are 256 columns"):
+        read("a\n" + "1," * 40_000 + "1\n")
+    for path in ("a\0b", "a" * 5000, "/"):
+        with pytest.raises(TableError, match="cannot be opened"):
+            read(path)
+    with pytest.raises(TableError, match="line 1, column 1: longer than"):
+        read(b"1" * 10_000_000)
+    with pytest.raises(TableError, match="encoding: 'none such' does not read table"):
+        read(b"1,2\n", encoding="none such")
+    with pytest.raises(TypeError, match="source: None is no table; give the path"):
+        read(None)
 
 
 NUMBERS = some.floats(-1e9, 1e9, allow_nan=False).map(lambda x: float(f"{x:.6g}"))

@@ -6,6 +6,7 @@ from dataclasses import dataclass
 
 DELIMITERS = {"\t": "tab", ";": "semicolon", ",": "comma", " ": "spaces"}
 LOOKED_AT = 300  # lines in which the numbers have to begin
+MOST_COLUMNS = 200
 COMMENTS = ("#", "%", "//")
 GAPS = ("", "nan", "NaN", "NAN", "-", "--", "---", "n/a", "N/A", "NA", "null")
 _NUMBER = {

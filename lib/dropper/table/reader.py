@@ -3,16 +3,17 @@
 import io
 import warnings
 from dataclasses import dataclass, field
-from pathlib import Path
 
 import numpy as np
 
 from . import layout as laid
+from . import source as sources
 from .layout import Layout, TableError
 
 BLOCK = 1 << 24  # characters read at once
 LARGEST = 60_000_000  # lines; ten minutes at 100 000 samples a second
 _LONGEST_LINE = 100_000
+MOST_COLUMNS = 256
 BEYOND = 9e37  # SCPI writes 9.9E37 for infinite and 9.91E37 for no number
 _SI = {"p": 1e-12, "n": 1e-9, "u": 1e-6, "µ": 1e-6, "μ": 1e-6, "m": 1e-3, "": 1.0, "k": 1e3, "M": 1e6, "G": 1e9}
 _SPELT = {
@@ -101,44 +102,32 @@ def read(source, *, delimiter=None, decimal=None, encoding=None, name=None):
     if isinstance(source, bytes | bytearray | memoryview):
         raw, called = io.BytesIO(source), name or "table"
     else:
-        path = Path(source)
-        called = name or path.name
-        try:
-            raw = path.open("rb")
-        except OSError as error:
-            raise TableError(f"{called}: cannot be opened ({error.strerror})") from None
+        raw, called = sources.opened(source, name)
     with raw:
-        encoding = encoding or _encoding(raw.read(1 << 16), called)
-        raw.seek(0)
-        text = io.TextIOWrapper(raw, encoding, errors="replace", newline=None)
-        return _read(text, called, delimiter, decimal)
-
-
-def _encoding(head, source):
-    if head.startswith((b"\xff\xfe", b"\xfe\xff")):
-        return "utf-16"
-    if head[1::2].count(0) > len(head) // 3:
-        return "utf-16-le"
-    if head[::2].count(0) > len(head) // 3:
-        return "utf-16-be"
-    if b"\0" in head:
-        raise TableError(f"{source}: line 1, column 1: bytes that are no text; allowed is text, as a CSV file is", 1, 1)
-    try:
-        head.decode("utf-8")
-    except UnicodeDecodeError as error:
-        if len(head) - error.start > 3:  # not merely a letter cut in two at the end of what was looked at
-            return "latin-1"
-    return "utf-8-sig"
+        try:
+            encoding = encoding or sources.encoding(raw.read(1 << 16), called)
+            raw.seek(0)
+            text = io.TextIOWrapper(raw, encoding, errors="replace", newline=None)
+            return _read(text, called, delimiter, decimal)
+        except OSError as error:
+            raise TableError(f"{called}: cannot be read ({error.strerror})") from None
+        except (LookupError, UnicodeError):
+            raise TableError(f"encoding: {encoding!r} does not read {called}; leave it out, and it is found") from None
 
 
 def _read(text, source, delimiter, decimal):
     head = []
-    for line in text:
+    while line := text.readline(_LONGEST_LINE + 1):
         head.append(line)
         if len(line) > _LONGEST_LINE:
             raise TableError(
                 f"{source}: line {len(head)}, column 1: longer than {_LONGEST_LINE:,} characters;"
                 " allowed is a table with one row a line", len(head), 1,
+            )  # fmt: skip
+        if max(*map(line.count, ",;\t"), len(line.split())) > MOST_COLUMNS and not laid.passed_over(line):
+            raise TableError(
+                f"{source}: line {len(head)}, column {MOST_COLUMNS + 1}: too wide; allowed are {MOST_COLUMNS} columns,"
+                " a row to a line", len(head), MOST_COLUMNS + 1,
             )  # fmt: skip
         if len(head) == laid.LOOKED_AT:
             break

@@ -1,0 +1,66 @@
+"""Where a table comes from: a file that can be opened, and how its bytes are to be read."""
+
+from pathlib import Path
+
+from .layout import TableError
+
+
+def opened(source, name=None):
+    """A file, open, and what errors call it.
+
+    Parameters
+    ----------
+    source : str or Path
+    name : str, optional
+        What errors call it; its own name if it is not said.
+
+    Returns
+    -------
+    (file, str)
+
+    Raises
+    ------
+    TableError
+        If it cannot be opened.
+    TypeError
+        If it is no path.
+    """
+    if not isinstance(source, str | Path):
+        raise TypeError(f"source: {source!r:.60} is no table; give the path of a file, its text or its bytes")
+    path = Path(source)
+    called = name or path.name or "table"
+    try:
+        return path.open("rb"), called
+    except (OSError, ValueError) as error:
+        why = getattr(error, "strerror", None) or "that is no path"
+        raise TableError(f"{called:.60}: cannot be opened ({why})") from None
+
+
+def encoding(head, source):
+    """The encoding of a file's first bytes: UTF-8, UTF-16 or Latin-1.
+
+    Parameters
+    ----------
+    head : bytes
+    source : str
+        What errors call the file.
+
+    Raises
+    ------
+    TableError
+        For bytes that are no text.
+    """
+    if head.startswith((b"\xff\xfe", b"\xfe\xff")):
+        return "utf-16"
+    if head[1::2].count(0) > len(head) // 3:
+        return "utf-16-le"
+    if head[::2].count(0) > len(head) // 3:
+        return "utf-16-be"
+    if b"\0" in head:
+        raise TableError(f"{source}: line 1, column 1: bytes that are no text; allowed is text, as a CSV file is", 1, 1)
+    try:
+        head.decode("utf-8")
+    except UnicodeDecodeError as error:
+        if len(head) - error.start > 3:  # not merely a letter cut in two at the end of what was looked at
+            return "latin-1"
+    return "utf-8-sig"
