@@ -169,8 +169,9 @@ TASKS = (
     Question(
         "pair_difference", LESSON, "A few hundredths of a volt",
         "Two LEDs of {forward_voltage} side by side carry {string_current_mean} together. At one and the same current"
-        " the first would drop {forward_voltage_difference} less than the second. About there the curve of each rises"
-        " by {dynamic_resistance}, its own resistance included. How much more current does the first one take?",
+        " the first would drop {forward_voltage_difference} less than the second. About there the curve of each has a"
+        " slope of {dynamic_resistance}, so many millivolts for each milliampere, its own resistance included. How much"
+        " more current does the first one take?",
         _pair, "A", lambda q: q.current_difference,
         work=(By("current_difference"),),
         hints=("Side by side both have the same voltage. So it is their currents that have to differ.",
@@ -189,8 +190,9 @@ TASKS = (
     Question(
         "resistor_for_pair", LESSON, "A resistor for each branch",
         "Two LEDs of {forward_voltage} side by side carry {string_current_mean} together and differ by"
-        " {forward_voltage_difference}; the curve of each rises by {dynamic_resistance}. How many ohms in series with"
-        " each keep the difference of their currents to {limit} of one LED's share?",
+        " {forward_voltage_difference}; the curve of each has a slope of {dynamic_resistance}, so many millivolts for"
+        " each milliampere. How many ohms in series with each keep the difference of their currents to {limit} of"
+        " one LED's share?",
         _evened, "Ω", lambda q: q.using("branch_resistor_for_imbalance", **_held(q)),
         work=(
             Say(lambda q: f"One share: {shown(q.string_current_mean, 'A')} / 2 ="
@@ -213,9 +215,9 @@ TASKS = (
     ),
     Question(
         "warm_difference", LESSON, "What warmth adds",
-        "Two LEDs of {forward_voltage} side by side; the curve of each rises by {dynamic_resistance}, cold. Each has"
-        " {thermal_resistance} to the air, and its voltage changes by {voltage_coefficient}. By how many per cent is"
-        " the difference of their currents larger once each has warmed itself?",
+        "Two LEDs of {forward_voltage} side by side; the curve of each has a slope of {dynamic_resistance}, cold. Each"
+        " has {thermal_resistance} to the air, and its voltage changes by {voltage_coefficient}. By how many per cent"
+        " is the difference of their currents larger once each has warmed itself?",
         _warm, "%", lambda q: 100 * (q.dynamic_resistance / _warm_slope(q) - 1),
         work=(
             By("branch_resistance", lambda q: _single(q)),

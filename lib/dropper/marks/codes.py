@@ -38,7 +38,7 @@ _MAINS = {
     "Y4": "Y4: from a line to earth, up to 150 V.",
 }
 _SERIES = "In SERIES with the mains the class vouches for nothing: the data sheet has to name that use (IEC 60384-14)."
-_DC = "A voltage without ~ is a dc rating: of the mains it says nothing."
+_DC = "A voltage without ~, AC or VAC is a dc rating: of the mains it says nothing."
 
 
 def read(text):

@@ -50,7 +50,7 @@ class Prediction(widgets.VBox):
         for control in (self._choice, self._note, self._skip):
             control.disabled = True
         self._text = text
-        self.tell("Read on; the panel's sliders are awake now. Move one at a time, and put it back before the next.")
+        self.tell("Read on; the panel is awake now. Change one thing at a time, and put it back before the next.")
         self._then()
 
     def tell(self, more):

@@ -22,11 +22,12 @@ class Sharing(OfALamp):
 
     def question(self):
         lamp, side = self.own.lamp, self.own.in_parallel
+        percent = f"{_ASKED / 10 / lamp.string.led.forward_voltage:.2g} %"
         whose = "has" if lamp.string.in_parallel == side else "might have"
         return (
             f"The {lamp.name} {whose} {lamp.string.in_series} groups of {side} LEDs side by side. They are of one bag,"
-            f" and their forward voltages scatter by {_ASKED:.0f} mV, one per cent. What does the hottest LED of the"
-            " lamp carry, against an even share?",
+            f" and their forward voltages scatter by {_ASKED:.0f} mV, {percent}. What does the LED of the lamp that"
+            " carries most, the hottest, have against an even share?",
             {
                 "same": "just its share: in parallel they share equally",
                 "one": "one or two per cent more: they scatter by no more",

@@ -147,6 +147,11 @@ class Derivation:
         """The derivation as plain text that can be read aloud."""
         return page.plain(self)
 
+    @property
+    def folded(self) -> page.Folded:
+        """The same for a notebook that is not about it: the result, and the steps on a click."""
+        return page.Folded(self)
+
     def _repr_markdown_(self) -> str:
         return page.markdown(self)
 

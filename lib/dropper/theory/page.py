@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
 from .latex import latex
@@ -36,6 +37,18 @@ def markdown(derivation: Derivation) -> str:
     lines += _listed("**Assumptions**", [f"- {text}" for text in derivation.assumptions])
     lines += _listed("**Sources**", [f"- {text}" for text in derivation.sources])
     return "\n".join(lines)
+
+
+@dataclass(frozen=True)
+class Folded:
+    """A derivation of which a notebook shows the result; steps and symbols unfold on a click."""
+
+    derivation: Derivation
+
+    def _repr_markdown_(self) -> str:
+        head = f"**{self.derivation.title}**\n\n$$ {latex(self.derivation.result)} $$\n\n"
+        steps = markdown(self.derivation)
+        return f"{head}<details><summary>Step by step, with every symbol</summary>\n\n{steps}\n\n</details>"
 
 
 def plain(derivation: Derivation) -> str:
