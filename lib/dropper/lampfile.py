@@ -28,8 +28,11 @@ def read_text(path):
     try:
         with path.open("rb") as file:
             return decode(file.read(LARGEST + 1), path.name)
-    except OSError as error:
-        raise LampFileError(f"{path.name}: cannot be opened ({error.strerror})") from None
+    except (OSError, ValueError) as error:
+        if isinstance(error, LampFileError):
+            raise
+        why = getattr(error, "strerror", None) or "that is no path"
+        raise LampFileError(f"{path.name:.60}: cannot be opened ({why})") from None
 
 
 def decode(data, source):
@@ -54,6 +57,8 @@ def build(cls, text, source):
         tables = tomllib.loads(text)
     except (tomllib.TOMLDecodeError, RecursionError) as error:
         raise LampFileError(f"{source}: not TOML: {error}") from None
+    except ValueError:  # Python's own limit
+        raise LampFileError(f"{source}: a number has thousands of digits; write it like 3.3e-7 or '330 nF'") from None
     return _Builder(text, source).make(cls, tables, ())
 
 

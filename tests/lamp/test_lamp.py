@@ -147,6 +147,10 @@ def test_a_file_that_is_no_lamp_file_is_told_so(tmp_path):
     with pytest.raises(LampFileError, match="longer than"):
         Lamp.from_toml(tmp_path / "long.toml")
     (tmp_path / "deep.toml").write_text("a = " + "[" * 50_000)
+    with pytest.raises(LampFileError, match="a number has thousands of digits; write it like"):
+        Lamp.from_toml_text("dropper = " + "9" * 5000)
+    with pytest.raises(LampFileError, match="cannot be opened"):
+        Lamp.from_toml("a\0b")
     with pytest.raises(LampFileError, match="not TOML"):
         Lamp.from_toml(tmp_path / "deep.toml")
 

@@ -1,6 +1,7 @@
 """An LED from the learner's own table and from the learner's own data sheet."""
 
 import math
+import time
 from pathlib import Path
 
 import numpy as np
@@ -127,3 +128,14 @@ def test_a_data_sheet_that_contradicts_itself_is_told(more, words):
     with pytest.raises(ValueError) as caught:
         ledfit.from_sheet(given.pop("name"), given.pop("typical"), given.pop("at_current"), **given)
     assert words in str(caught.value), str(caught.value)
+
+
+def test_a_record_of_thousands_of_points_is_fitted_at_once():
+    """A source-meter writes so many; the start is had from a few of them, the fit from all."""
+    true = Led(3.1, 0.020, 9.0, 2.2)
+    amps = [1e-4 + 5e-6 * place for place in range(8000)]
+    begin = time.perf_counter()
+    found = ledfit.fit([true.voltage_at(amp) for amp in amps], amps, at_current=0.020)
+    assert time.perf_counter() - begin < 5
+    assert len(found.kept) == 8000 and found.led.forward_voltage == pytest.approx(3.1, abs=1e-3)
+    assert found.led.series_resistance == pytest.approx(9.0, abs=0.1)

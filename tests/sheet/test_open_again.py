@@ -1,6 +1,7 @@
 """The lamp of a sheet comes back equal, or a person is told why not."""
 
 import re
+import time
 from dataclasses import replace
 
 import pytest
@@ -98,3 +99,13 @@ def test_files_that_cannot_be_sheets_are_told_by_name(tmp_path):
     ):
         with pytest.raises(sheet.SheetError, match=why):
             sheet.open_sheet(path)
+
+
+@pytest.mark.parametrize("piece", ["<!--", "<a ", "</", "<a b='", '<template id="dropper-lamp-file" '])
+def test_a_page_of_unclosed_pieces_is_told_at_once(piece):
+    begin = time.perf_counter()
+    with pytest.raises(sheet.SheetError):
+        sheet.open_sheet("<!DOCTYPE html>" + piece * (LARGEST // len(piece) - 20))
+    assert time.perf_counter() - begin < 2
+    with pytest.raises(TypeError, match="page: None is no page"):
+        sheet.open_sheet(None)

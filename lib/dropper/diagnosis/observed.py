@@ -74,7 +74,7 @@ class Observed:
                 raise ValueError(f"Observed.{name}: {value!r} is not allowed; it must be none, or 0 Ω to infinity")
         for name, known in WORDS.items():
             value = getattr(self, name)
-            if value is not None and value not in known:
+            if value is not None and not (isinstance(value, str) and value in known):
                 raise ValueError(f"Observed.{name}: {value!r} is not allowed; it must be one of {', '.join(known)}")
 
     @classmethod

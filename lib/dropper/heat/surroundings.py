@@ -70,7 +70,7 @@ class Surroundings:
         ValueError
             For another enclosure or an unknown field.
         """
-        if enclosure not in ENCLOSURES:
+        if not isinstance(enclosure, str) or enclosure not in ENCLOSURES:
             raise ValueError(f"enclosure: {enclosure!r} is not kept here; choose from {', '.join(ENCLOSURES)}")
         half_watt = resistor_to_air(kinds.part("film 1/2 W"))
         to_air = dict.fromkeys(_RESISTORS, half_watt) | {"diodes": _DIODE, "leds": _LED}

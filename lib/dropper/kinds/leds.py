@@ -75,6 +75,8 @@ class LedKind:
             raise ValueError(f"LedKind: {found} are not a stated current and a limit no less than that")
         if self.had not in HAD:
             raise ValueError(f"LedKind.had: {self.had!r} is none of {'; '.join(HAD)}")
+        if not isinstance(self.stated, tuple | list):
+            raise ValueError(f"LedKind.stated: {self.stated!r:.60} is no list of figures, such as ('typical', 'least')")
         for figure in self.stated:
             if figure not in FIGURES:
                 raise ValueError(f"LedKind.stated: {figure!r} is no figure of an LED; there are {', '.join(FIGURES)}")

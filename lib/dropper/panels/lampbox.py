@@ -46,5 +46,5 @@ class LampBox(widgets.HBox):
     def _try(self, read):
         try:
             self._then(read())
-        except ValueError as error:  # a LampFileError is one, and so is a lamp that a panel cannot show
+        except (ValueError, ArithmeticError) as error:  # what cannot be read, and what a panel cannot show
             self._complain(str(error))

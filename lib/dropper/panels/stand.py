@@ -161,7 +161,7 @@ class Stand(widgets.VBox):
         try:
             setting = replace_at(self.setting, path, controls.in_lamp(path, value))
             view = self.look(setting)
-        except ValueError as error:
+        except (ValueError, ArithmeticError) as error:
             self.complain(str(error))
             return
         self._moved.add(path)

@@ -1,8 +1,7 @@
 """A lamp file inside a page: put there as text that cannot break out, taken out again and checked."""
 
 import hashlib
-from html import escape
-from html.parser import HTMLParser
+from html import escape, unescape
 from pathlib import Path
 
 from .. import lampfile
@@ -43,26 +42,30 @@ def open_sheet(page):
     ------
     SheetError
         If it cannot be read, is far too long, no such page, cut off, or changed by hand.
+    TypeError
+        If it is neither path nor text nor bytes.
     """
     name, text = "the page", page
+    if not isinstance(page, str | Path | bytes | bytearray | memoryview):
+        raise TypeError(f"page: {page!r:.60} is no page; give the path of a sheet, its text or its bytes")
     if isinstance(page, bytes | bytearray | memoryview):
         text = _decoded(bytes(page), name)
     elif isinstance(page, Path) or not ("<" in page or "\n" in page):
         name, text = Path(page).name, _read(Path(page))
     elif len(page) > LARGEST:
         raise _too_long(name)
-    found = _Finder()
-    found.feed(text)
-    found.close()
-    if not found.whole:
+    begun = text.find(f'id="{MARK}"')
+    tag, _, rest = text[begun:].partition(">") if begun >= 0 else ("", "", "")
+    kept, ended, _ = rest.partition("</template")
+    if not ended:
         page_begun = text.lstrip("\ufeff \r\n")[:15].lower() == "<!doctype html>"
-        if found.begun or (page_begun and "</html>" not in text[-200:].lower()):
+        if begun >= 0 or (page_begun and "</html>" not in text[-200:].lower()):
             raise SheetError(f"{name}: is cut off, and its lamp file with it; open a whole copy")
         raise SheetError(
             f"{name}: holds no lamp file; only a lamp's sheet that this workbook has written can be opened"
         )
-    kept = "".join(found.parts).replace("\r\n", "\n")
-    if _sum(kept) != found.sum:
+    kept = unescape(kept).replace("\r\n", "\n")
+    if f'data-sum="{_sum(kept)}"' not in tag:
         raise SheetError(
             f"{name}: its lamp file was changed by hand, so the figures shown are not that lamp's. To use what was"
             " written there, copy it into a lamp file of its own and open that"
@@ -71,28 +74,6 @@ def open_sheet(page):
         return Lamp.from_toml_text(kept, name)
     except lampfile.LampFileError as error:
         raise SheetError(f"{error} (the page may come from another version of the workbook)") from None
-
-
-class _Finder(HTMLParser):
-    """Collects the text of the one element that holds a lamp file."""
-
-    def __init__(self):
-        super().__init__(convert_charrefs=True)
-        self.begun = self.whole = False
-        self.parts, self.sum = [], ""
-
-    def handle_starttag(self, tag, attrs):
-        own = dict(attrs)
-        if tag == "template" and own.get("id") == MARK and not self.begun:
-            self.begun, self.sum = True, own.get("data-sum") or ""
-
-    def handle_endtag(self, tag):
-        if tag == "template" and self.begun:
-            self.whole = True
-
-    def handle_data(self, data):
-        if self.begun and not self.whole:
-            self.parts.append(data)
 
 
 def _sum(text):
