@@ -22,7 +22,7 @@ def sampled(result, frequency, span, count, phase=0.3, noise=(0.0, 0.0, 0.0), se
         wave = np.interp(np.mod(frequency * time + phase, 1), grid, getattr(result, name), period=1)
         wave = wave + chance.normal(0, noise[k], count)
         waves.append(np.round(wave / steps[k]) * steps[k] if steps else wave)
-    return Recording(time - 0.01, *waves)
+    return Recording(time - 0.01, *waves, in_step=0.0)
 
 
 def of_lamp(lamp=STAIR, frequency=50.03, span=0.1, count=5000, **more):
@@ -37,4 +37,4 @@ def of_harmonics(count=20_000, span=0.2, frequency=60.0, start=0.0, noise=0.0, s
     chance = np.random.default_rng(seed)
     volts = (np.sqrt(2) * VOLTS * np.sin(turn - BEHIND_V)).sum(axis=1)
     amperes = (np.sqrt(2) * AMPERES * np.sin(turn - BEHIND_A)).sum(axis=1)
-    return Recording(time, volts + chance.normal(0, noise, count), amperes + chance.normal(0, noise, count))
+    return Recording(time, volts + chance.normal(0, noise, count), amperes + chance.normal(0, noise, count), in_step=0.0)

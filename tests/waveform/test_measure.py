@@ -127,6 +127,21 @@ def test_the_scales_limits_of_error_move_sizes_but_no_ratios():
         assert getattr(rough, key) == getattr(found, key)
 
 
+def test_the_power_factor_hangs_on_how_well_both_were_taken_in_step():
+    """A current 10 µs late turns the cosine of the fundamental by tan φ · ωt: worked out by hand, 50 Hz, a sine."""
+    time = np.arange(10_000) * 2e-5
+    volts, current = np.sin(100 * np.pi * time), np.sin(100 * np.pi * time + np.arccos(0.28))
+    chance = np.random.default_rng(5).normal(0, 1e-5, (2, time.size))
+    loose = waveform.measure(Recording(time, 325 * volts + chance[0], 0.02 * current + chance[1] * 1e-2))
+    tight = waveform.measure(replace(loose.recording, in_step=0.0))
+    wanted = np.tan(np.arccos(0.28)) * 100 * np.pi * 1e-5 / np.sqrt(3)
+    for key in ("real", "power_factor", "displacement_factor"):
+        each = getattr(loose, key)
+        assert each.uncertainty / each.value == pytest.approx(wanted, rel=0.02), key
+        assert getattr(tight, key).uncertainty < 0.2 * each.uncertainty
+    assert loose.current == tight.current
+
+
 def test_direct_parts_are_taken_out_and_reported():
     exact = of_lamp(noise=(1, 2e-4, 0.1))
     found = waveform.measure(replace(exact, line_current=exact.line_current + 3e-3))
@@ -149,8 +164,8 @@ WARNED = {
     "wide gap": (lambda: _gappy(of_lamp(**PLAIN), 200), "left out for a wide gap: 1"),
     "turned round": (lambda: replace(of_lamp(**PLAIN), line_current=-of_lamp(**PLAIN).line_current), "wrong way round"),
     "exchanged": (
-        lambda: replace(of_harmonics(), mains_voltage=np.sign(of_harmonics().mains_voltage),
-                        line_current=np.sin(120 * np.pi * of_harmonics().time)), "exchanged"),
+        lambda: replace(of_lamp(**PLAIN), mains_voltage=1e4 * of_lamp(**PLAIN).line_current,
+                        line_current=1e-4 * of_lamp(**PLAIN).mains_voltage), "exchanged"),
     "few steps": (lambda: of_lamp(steps=(1, 4e-3, 0.1), **PLAIN), "moves through"),
 }  # fmt: skip
 
@@ -180,6 +195,7 @@ def test_a_drifting_frequency_is_told_of():
         (lambda: of_lamp(span=0.012, count=1200, **PLAIN), "at least one whole period"),
         (lambda: Recording(np.arange(100.0) / 1e3, np.zeros(100)), "flat"),
         (lambda: of_lamp(span=0.5, count=300), "at least 16"),
+        (lambda: replace(of_lamp(), time=of_lamp().time * 40), "no wave of the mains.*; with 800 µs from"),
         (lambda: Recording(np.arange(4.0), np.zeros(4)), "at least 8"),
         (lambda: Recording(np.arange(100.0), None, None, np.ones(100)), "neither mains voltage nor line current"),
         (lambda: Recording(np.arange(100.0)[::-1], np.ones(100)), "does not rise"),

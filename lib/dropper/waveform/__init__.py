@@ -10,10 +10,11 @@ same circuit on an isolated low voltage. Local codes and people licensed to do m
 """
 
 from .blame import Blame
+from .channel import NAMES, Channel
 from .compare import Comparison, compare, on_measured_mains, predicted_wave
 from .estimate import Estimate
 from .measure import Measured, measure
-from .recording import NAMES, Channel, Recording, guess, load
+from .recording import Recording, guess, load
 from .thin import folded, thinned
 
 __all__ = [

@@ -48,7 +48,8 @@ def blame(measured, lamp):
     """Which of two parts explains the difference between a measured line current and the predicted one.
 
     Weighted least squares on the first 15 harmonics of the measured mean period (and on the mean bus voltage, where it
-    was recorded), with the slopes of the solver's waveforms for relative changes of C and of the string's voltage.
+    was recorded), with the slopes of the solver's waveforms for relative changes of C and of the string's voltage, and
+    a third unknown: by how much the current was taken out of step with the voltage, held near nothing by what is known.
 
     Parameters
     ----------
@@ -74,6 +75,7 @@ def _blame(measured, lamp):
     wave, noise = _lines(cycles.mean), np.sqrt(cycles.variance)
     bus = measured.cycles.get("bus_voltage")
     points = max(cycles.rows.shape[1], 256)
+    late = measured.recording.skew / np.sqrt(3) * measured.frequency.value  # of a period, one sigma
     place, first, best, aside = np.zeros(2), None, None, STEP * np.eye(2)
     for _ in range(ROUNDS):
         results = steady_states([_at(lamp, place), *(_at(lamp, place + each) for each in aside)], points, True)
@@ -81,16 +83,18 @@ def _blame(measured, lamp):
         currents = [_lines(predicted_wave(measured, one, "line_current")) for one in each]
         rest = wave - currents[0]
         first = rest if first is None else first
-        slopes = np.column_stack([(current - currents[0]) / STEP for current in currents[1:]]) / noise
-        target = rest / noise
+        slopes = [(current - currents[0]) / STEP for current in currents[1:]]
+        slopes = np.column_stack([*slopes, late * _later(currents[0])]) / noise
+        slopes, target = np.vstack([slopes, [0, 0, 1]]), np.append(rest / noise, 0.0)
         if bus is not None:
             level = [one.bus_voltage_mean for one in each]
             # The bus' own scale is no better than its limit of error allows.
             weight = np.hypot(measured.bus_mean.uncertainty, 1e-3 * level[0])
-            slopes = np.vstack([slopes, [(level[k] - level[0]) / STEP / weight for k in (1, 2)]])
+            slopes = np.vstack([slopes, [*((level[k] - level[0]) / STEP / weight for k in (1, 2)), 0]])
             target = np.append(target, (bus.mean.mean() - level[0]) / weight)
         move = np.linalg.lstsq(slopes, target, rcond=None)[0]
         best = rest - (slopes[: wave.size] * noise) @ move
+        move = move[:2]
         place = np.clip(place + np.clip(move, (-0.6, -0.5), (6.0, 0.5)), (-0.8, -0.7), (12.0, 1.0))
         if np.abs(move).max() < NEAR:
             break
@@ -112,6 +116,13 @@ def _lines(wave):
     """
     found = np.fft.rfft(wave)[1 : ORDERS + 1] * np.sqrt(2 / wave.size)
     return np.concatenate([found.real, found.imag])
+
+
+def _later(lines):
+    """By how much the same parts change for each period that the wave comes later."""
+    real, imaginary = lines[: lines.size // 2], lines[lines.size // 2 :]
+    turn = 2 * np.pi * np.arange(1, real.size + 1)
+    return np.concatenate([turn * imaginary, -turn * real])
 
 
 def _at(lamp, place):

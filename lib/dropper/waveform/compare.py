@@ -7,9 +7,11 @@ import numpy as np
 from ..compare import signed_percent
 from ..lamp import Lamp, Mains
 from ..steady import SteadyState, steady_state
+from ..values import show
 from .blame import Blame, blame
 from .estimate import Estimate
 from .measure import QUANTITIES, Measured
+from .warn import exchanged, turned
 
 # what of the steady state each measured quantity is compared with
 _PREDICTED = {
@@ -24,8 +26,9 @@ _PREDICTED = {
     "bus_ripple": lambda lamp, result: result.bus_ripple,
 }
 MODEL = 0.005  # half of the 1 % within which the solver keeps to its witness: the prediction is not known better
+SAME = 5e-4  # volts so near were taken from the recording
 LISTED = (3, 5, 7, 9, 11, 13)
-AGREE, DIFFER, NONE = "agrees", "differs", "–"
+AGREE, DIFFER, NONE, TAKEN = "agrees", "differs", "–", "taken as read"
 
 
 @dataclass(frozen=True)
@@ -40,8 +43,8 @@ class Row:
     apart : str
         Measured against predicted, in signed per cent.
     verdict : str
-        "agrees" within the uncertainty and what the solver itself may be off, "differs", or "–" where one of the two
-        is missing.
+        "agrees" within the uncertainty and what the solver itself may be off, "differs", "taken as read" for a mains
+        voltage that the prediction has from the recording, or "–" where one of the two is missing.
     """
 
     key: str
@@ -69,10 +72,10 @@ class Comparison:
     delay : float
         s by which the measured current is behind the predicted one, by their cross-correlation; nan without a current.
     blame : Blame or None
-        Which part explains the difference; None where no current was recorded, the lamp stays dark, or volts or watts
-        cannot be its own.
+        Which part explains the difference; None where no current was recorded, the lamp stays dark, the volts are not
+        those that were measured, or a probe is on wrongly.
     warnings : tuple of str
-        The recording's, and what the comparison adds.
+        What the comparison says, then the recording's, each the weightiest first.
     """
 
     measured: Measured
@@ -146,12 +149,12 @@ def compare(measured, lamp):
         wave = measured.cycles["line_current"].mean
         residual = wave - wave.mean() - own
         delay = _delay(wave, own) / measured.frequency.value
-        volts = measured.voltage.value / lamp.mains.voltage
-        wrong = volts < 0.6 or volts > 1.6 or measured.real.value < 0  # a voltage that is missing is none of these
-        if not result.dark and not wrong:
-            found = blame(measured, lamp)
-    warnings = (*measured.warnings, *_doubts(rows, delay, measured))
-    return Comparison(measured, lamp, result, rows, residual, delay, found, warnings)
+    wrong = turned(measured) or exchanged(measured)
+    doubts = () if wrong else tuple(_doubts(rows, delay, measured))
+    elsewhere = any(row.key == "voltage" and row.verdict == DIFFER for row in rows)
+    if residual is not None and not (result.dark or wrong or elsewhere):
+        found = blame(measured, lamp)
+    return Comparison(measured, lamp, result, rows, residual, delay, found, (*doubts, *measured.warnings))
 
 
 def predicted_wave(measured, result, name):
@@ -182,6 +185,8 @@ def _made(key, name, unit, estimate, predicted):
     known = estimate.value == estimate.value and predicted == predicted
     both = Estimate(estimate.value, float(np.hypot(estimate.uncertainty, MODEL * predicted)))
     verdict = NONE if not known else AGREE if both.agrees(predicted) else DIFFER
+    if key == "voltage" and abs(estimate.value - predicted) < SAME * predicted:
+        verdict = TAKEN
     return Row(key, name, unit, estimate, predicted, signed_percent(predicted, estimate.value), verdict)
 
 
@@ -196,17 +201,25 @@ def _delay(wave, own):
 
 
 def _doubts(rows, delay, measured):
+    volts, probe = next((row for row in rows if row.key == "voltage"), None), False
     for row in rows:
         if row.key in ("voltage", "current", "bus_mean") and row.predicted > 0 and row.measured.value > 0:
             ratio = row.measured.value / row.predicted
             for factor in (10.0, 100.0, 1000.0):
                 if abs(np.log(ratio * factor)) < 0.35 or abs(np.log(ratio / factor)) < 0.35:
                     way = "too small" if ratio < 1 else "too large"
+                    probe = probe or row is volts
                     yield (
                         f"The {row.name} is {ratio:.3g} times the predicted one: the probe factor is probably {way} by"
                         f" {factor:.0f}."
                     )
-    if abs(delay) * measured.frequency.value > 0.02 and "mains_voltage" in measured.cycles:
+    if volts is not None and volts.verdict == DIFFER:
+        if not probe:
+            yield (
+                f"The mains is set to {show(volts.predicted, 'V', 4)}; {show(volts.measured.value, 'V', 4)} were"
+                " measured. Set it to those first: no part can be blamed for another mains."
+            )
+    elif abs(delay) * measured.frequency.value > 0.02 and "mains_voltage" in measured.cycles:
         yield (
             f"The measured current is {abs(1e3 * delay):.2g} ms {'behind' if delay > 0 else 'ahead of'} the predicted"
             " one: is the voltage's probe the right way round, and were both taken at once?"

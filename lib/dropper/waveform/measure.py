@@ -4,6 +4,7 @@ from dataclasses import dataclass, field
 
 import numpy as np
 
+from ..values import show
 from . import cycles as cutting
 from . import period as periods
 from . import quantities
@@ -12,9 +13,11 @@ from .recording import Recording
 from .warn import warnings_of
 
 TRIALS = 200
+LEAST_SHARE = 0.2  # of the mean square: a current of 200 % distortion still has as much in its fundamental
 # What straight lines between samples and forty harmonics may miss of a lamp's corners, as a share of the value:
 # seen on noiseless recordings of 400 samples a period, whose truth was known.
 METHOD = {"current": 5e-5, "apparent": 5e-5, "current_thd": 4e-4, "bus_ripple": 4e-3, "voltage_peak": 2e-3}
+BETWEEN = ("real", "reactive", "nonactive", "power_factor", "displacement_factor", "lead")
 _SEED = 20_000  # the same recording gives the same figures
 
 # name, unit, and how often voltage and current scales enter it
@@ -91,7 +94,8 @@ def measure(recording):
     The noise is what the periods do not share; together with the rounding of the samples it is let loose on the mean
     period in `TRIALS` trials, and what the figures then scatter is their uncertainty. Where whole periods scatter more
     than their noise explains, their own scatter counts. The scales' limits of error are added as evenly spread
-    (JCGM 100:2008, 4.3.7); a ratio like the power factor does not know them.
+    (JCGM 100:2008, 4.3.7); a ratio like the power factor does not know them; but that one hangs on how well
+    voltage and current were taken in step.
 
     Parameters
     ----------
@@ -108,6 +112,7 @@ def measure(recording):
     """
     lead = recording.mains_voltage if recording.mains_voltage is not None else recording.line_current
     found = periods.find(recording.time, lead)
+    _is_a_wave(found, lead, recording)
     fine = recording.time.size / ((recording.time[-1] - recording.time[0]) * found.frequency)
     if fine < 16:
         raise ValueError(
@@ -126,6 +131,7 @@ def measure(recording):
         raise ValueError(f"{recording.source}: every period has a gap too wide to bridge; a whole one is needed")
     channels = {name: cutting.Cycles(each.rows[kept], each.held, each.digit) for name, each in channels.items()}
     values, spread = _values(channels, fine)
+    _out_of_step(values, spread, channels, fine, recording.skew * found.frequency)
     estimates = {
         key: Estimate(float(values[key]), float(np.hypot(spread[key], abs(values[key]) * _scale(recording, scales))))
         for key, (_, _, scales) in QUANTITIES.items()
@@ -145,6 +151,18 @@ def measure(recording):
     )  # fmt: skip
     object.__setattr__(measured, "warnings", warnings_of(measured, fine))
     return measured
+
+
+def _is_a_wave(found, values, recording):
+    """The fundamental of the mains, and of a lamp's current, is no small part of the whole."""
+    share = found.amplitude**2 / 2 / float(np.nanvar(values))
+    if share < LEAST_SHARE:
+        raise ValueError(
+            f"{recording.source}: no wave of the mains is found between {periods.LOW:g} and {periods.HIGH:g} Hz (the"
+            f" best, {found.frequency:.3g} Hz, is {100 * share:.2g} % of the whole); with"
+            f" {show(recording.apart, 's')} from sample to sample the recording lasts"
+            f" {show(recording.apart * len(recording), 's')}: is that so?"
+        )
 
 
 def _values(channels, fine):
@@ -174,6 +192,21 @@ def _values(channels, fine):
     for key in METHOD.keys() & values.keys():
         spread[key] = np.hypot(spread[key], METHOD[key] * values[key])
     return values, spread
+
+
+def _out_of_step(values, spread, channels, fine, turns):
+    """Add what a current some turns too late or too early would change, as evenly spread between both."""
+    if "real" not in values:
+        return
+    line = np.fft.rfft(channels["line_current"].mean)
+    turned = np.exp(2j * np.pi * turns * np.array([[-1.0], [1.0]]) * np.arange(line.size))
+    waves = {name: each.mean for name, each in channels.items()}
+    waves["line_current"] = np.fft.irfft(line * turned, waves["line_current"].size)
+    noise = {name: each.noise for name, each in channels.items()}
+    waves = {name: np.broadcast_to(wave, waves["line_current"].shape) for name, wave in waves.items()}
+    moved = quantities.of(waves, noise, fine)
+    for key in BETWEEN:
+        spread[key] = np.hypot(spread[key], abs(moved[key][1] - moved[key][0]) / 2 / np.sqrt(3))
 
 
 def _groups(channels):

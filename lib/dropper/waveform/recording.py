@@ -5,51 +5,15 @@ from dataclasses import dataclass, field
 import numpy as np
 
 from .. import table
-from ..fields import check, check_text, quantity
+from ..fields import check_value, quantity, spec_of
+from .channel import NAMES, Channel
 
-NAMES = {"mains_voltage": "mains voltage", "line_current": "line current", "bus_voltage": "bus voltage"}
 _WORDS = {
     "time": ("time", "zeit", "second", "x-axis"),
     "mains_voltage": ("mains", "line voltage", "netz", "ch1", "channel 1", "c1", "chan1"),
     "line_current": ("current", "strom", "shunt", "ch2", "channel 2", "c2", "chan2"),
     "bus_voltage": ("bus", "dc", "string", "ch3", "channel 3", "c3", "chan3"),
 }
-ACCURACY = 0.03
-
-
-@dataclass(frozen=True)
-class Channel:
-    """One column of the file and what it stands for.
-
-    A current is recorded as the volts across a shunt (`shunt`), or with a probe that gives volts for amperes
-    (`volts_per_ampere`), or in amperes already (neither).
-    """
-
-    column: str
-    factor: float = quantity("", 1e-3, 1e5, 1.0, meaning="what the probe divides by, unless the file counts it in")
-    shunt: float | None = quantity("Ω", 1e-4, 1e5, None, none=True, meaning="resistor across which a current is seen")
-    volts_per_ampere: float | None = quantity("", 1e-4, 1e4, None, none=True, meaning="of a current probe, V/A")
-    inverted: bool = False
-    accuracy: float = quantity("", 0, 0.5, ACCURACY, meaning="limit of error of probe and scale together")
-
-    def __post_init__(self):
-        check(self)
-        check_text(self, "column", 200)
-        if self.shunt is not None and self.volts_per_ampere is not None:
-            raise ValueError("Channel.shunt: a current is seen across a shunt or by a probe, not both; leave one out")
-
-    def values(self, found, unit):
-        """The column of a table in V or A."""
-        carried = "V" if unit == "V" or self.shunt or self.volts_per_ampere else "A"
-        written = found.units.get(self.column, "")
-        if carried == "A" and written.lower().endswith(("v", "volt", "volts")):
-            raise ValueError(
-                f"{found.source}: the column of the line current, {self.column}, is in {written!r}; say the ohms across"
-                " which it was taken, or the probe's volts per ampere"
-            )
-        scale = self.factor / (self.shunt or self.volts_per_ampere or 1.0) * (-1 if self.inverted else 1)
-        values = found.si(self.column, carried)
-        return values if scale == 1 else values * scale
 
 
 @dataclass(frozen=True, eq=False)
@@ -68,6 +32,9 @@ class Recording:
         What each was taken from.
     source : str
         The file's name.
+    in_step : float or None
+        s, 0 to 10 ms: by how much at most voltage and current were taken one after the other; half a sample where it
+        is not said.
     """
 
     time: np.ndarray = field(repr=False)
@@ -76,10 +43,12 @@ class Recording:
     bus_voltage: np.ndarray | None = field(repr=False, default=None)
     channels: dict = field(default_factory=dict)
     source: str = "recording"
+    in_step: float | None = quantity("s", 0, 10e-3, None, none=True, meaning="between the channels' samples, at most")
 
     def __post_init__(self):
         time = np.asarray(self.time, float)
         object.__setattr__(self, "time", _even(time, self.source))
+        check_value("in step within", self.in_step, spec_of(self.__dataclass_fields__["in_step"]))
         for name in NAMES:
             values = getattr(self, name)
             if values is not None:
@@ -97,6 +66,16 @@ class Recording:
     def __len__(self):
         return self.time.size
 
+    @property
+    def apart(self):
+        """s from one sample to the next, in the mean."""
+        return float(self.time[-1] - self.time[0]) / (len(self) - 1)
+
+    @property
+    def skew(self):
+        """s by which voltage and current may be out of step, at most."""
+        return 0.5 * self.apart if self.in_step is None else self.in_step
+
     def present(self):
         """The names of the channels that were recorded."""
         return [name for name in NAMES if getattr(self, name) is not None]
@@ -106,7 +85,7 @@ class Recording:
         return self.channels[name].accuracy if name in self.channels else 0.0
 
 
-def load(source, *, time=None, mains_voltage=None, line_current=None, bus_voltage=None, **reading):
+def load(source, *, time=None, mains_voltage=None, line_current=None, bus_voltage=None, in_step=None, **reading):
     """A recording from an oscilloscope's CSV file.
 
     Parameters
@@ -117,6 +96,8 @@ def load(source, *, time=None, mains_voltage=None, line_current=None, bus_voltag
         that rises all the way where it is not said.
     mains_voltage, line_current, bus_voltage : str or Channel, optional
         The column of each, or a `Channel` with its factor; without any of the three they are guessed by `guess`.
+    in_step : float, optional
+        As in `Recording`.
     reading : optional
         `delimiter`, `decimal`, `encoding`, `name` for `table.read`.
 
@@ -129,7 +110,7 @@ def load(source, *, time=None, mains_voltage=None, line_current=None, bus_voltag
     TableError
         If the file cannot be read, with line and column.
     ValueError
-        If a column is missing or empty, or the time does not rise.
+        If a column is missing, empty or used twice, or the time does not rise.
     """
     found = source if isinstance(source, table.Table) else table.read(source, **reading)
     given = {"mains_voltage": mains_voltage, "line_current": line_current, "bus_voltage": bus_voltage}
@@ -141,6 +122,7 @@ def load(source, *, time=None, mains_voltage=None, line_current=None, bus_voltag
         for name, channel in given.items()
         if channel
     }
+    _once(channels, time)
     values = {name: channel.values(found, "A" if name == "line_current" else "V") for name, channel in channels.items()}
     if isinstance(time, int | float):
         if not 0 < time < 1:
@@ -152,7 +134,18 @@ def load(source, *, time=None, mains_voltage=None, line_current=None, bus_voltag
             raise ValueError(f"{found.source}: no column rises as time does; say the seconds between samples")
         moments = found.si(column, "s")
         _rising(moments, found, column)
-    return Recording(moments, channels=channels, source=found.source, **values)
+    return Recording(moments, channels=channels, source=found.source, in_step=in_step, **values)
+
+
+def _once(channels, time):
+    """No column is two things."""
+    used = {time: "time"} if isinstance(time, str) else {}
+    for name, channel in channels.items():
+        if channel.column in used:
+            raise ValueError(
+                f"{channel.column} is chosen for both {used[channel.column]} and {NAMES[name]}; each has its own column"
+            )
+        used[channel.column] = NAMES[name]
 
 
 def guess(found, time=None):

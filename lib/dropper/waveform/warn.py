@@ -3,13 +3,13 @@
 import numpy as np
 
 from ..values import show
-from .recording import NAMES
+from .channel import NAMES
 
 LOOKED_AT = 200_000  # samples are enough to see whether a crest is cut
 
 
 def warnings_of(measured, fine):
-    """Sentences on a recording's weak points.
+    """Sentences on a recording's weak points, the weightiest first.
 
     Parameters
     ----------
@@ -22,8 +22,8 @@ def warnings_of(measured, fine):
     tuple of str
     """
     return tuple(filter(None, (
-        *_clipped(measured.recording), _undersampled(fine), _few(measured), _drifting(measured), _gaps(measured),
-        *_signs(measured), *_coarse(measured), *_offsets(measured),
+        _exchanged(measured), _turned(measured), *_clipped(measured.recording), _undersampled(fine),
+        _drifting(measured), *_coarse(measured), *_offsets(measured), _few(measured), _gaps(measured),
     )))  # fmt: skip
 
 
@@ -83,14 +83,27 @@ def _gaps(measured):
     return f"{words}; straight lines bridge the gaps."
 
 
-def _signs(measured):
-    if measured.real.value < -2 * measured.real.uncertainty:
-        yield (
+def turned(measured):
+    """Whether the power is negative: a probe the wrong way round."""
+    return measured.real.value < -2 * measured.real.uncertainty
+
+
+def exchanged(measured):
+    """Whether the voltage has a lamp's distortion and the current the mains'."""
+    return measured.voltage_thd.value > 0.15 and measured.voltage_thd.value > 3 * measured.current_thd.value
+
+
+def _turned(measured):
+    if turned(measured):
+        return (
             f"The power comes out negative, {show(measured.real.value, 'W')}: a lamp gives none back. One of the two"
-            " probes is the wrong way round: turn the current's sign."
+            " probes is the wrong way round: mark the current as turned round."
         ).replace("-", "−")
-    if measured.voltage_thd.value > 0.4 and measured.current_thd.value < 0.1:
-        yield ("The voltage looks like a lamp's current and the current like a sine: the columns seem to be exchanged.")
+
+
+def _exchanged(measured):
+    if exchanged(measured):
+        return "The voltage looks like a lamp's current and the current like the mains: the columns seem exchanged."
 
 
 def _coarse(measured):
