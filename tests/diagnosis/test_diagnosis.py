@@ -328,3 +328,9 @@ def test_what_cannot_be_is_refused_in_words(make, words):
 def test_other_priors_count():
     rare = diagnose(STAIR, read(Fault("short", "D1")), priors={("short", "D1"): 0.001})
     assert rare.causes[0].kind != ("short", "D1")
+
+
+@pytest.mark.parametrize("read", [{"leds_dark": 5.0}, {"bleeder_resistance": 0.0}, {"smoothing_resistance": 0.0}])
+def test_one_likely_cause_without_a_second_is_told_alone(read):
+    found = diagnose(Lamp.from_toml("notebooks/lamps/stair_marker.toml"), Observed(**read))
+    assert found.causes[0].words in found.verdict

@@ -121,3 +121,14 @@ def test_no_series_holds_what_none_has():
     with pytest.raises(ValueError, match="above 0"):
         series.above(24, 0.0)
     assert [series.of_tolerance(percent) for percent in (20, 10, 5, 2, 1, 0.5, 0.01)] == [6, 12, 24, 48, 96, 192, 192]
+
+
+def test_the_last_digit_of_a_reading_copied_from_a_page():
+    assert last_digit("\ufeff４５０ nF", "F") == 1e-9 and last_digit("–0.0 V", "V") == pytest.approx(0.1)
+
+
+def test_a_text_too_long_for_a_value_is_told_at_once():
+    from dropper.lessons import markings
+
+    with pytest.raises(ValueError, match="bands for: .* cannot be read; write it like 220 Ω"):
+        markings.with_bands_for(markings.Bands(), "1" * 10_000)

@@ -204,7 +204,7 @@ def _verdict(belief, causes, word, alike, step, risk):
         "cannot tell": "These readings cannot tell. At the head stand " + _listed(causes[:3]) + ".",
     }  # fmt: skip
     parts = [heads[word]]
-    if word == "likely":
+    if word == "likely" and causes[1:]:
         parts.append("After it: " + _listed(causes[1:3]) + ".")
     if belief.observed.taken():
         for group in alike:

@@ -159,7 +159,7 @@ def with_bands_for(setting, text):
     ValueError
         For what cannot be read, or has no bands.
     """
-    read = _WANTED.fullmatch(text.strip())
+    read = _WANTED.fullmatch(" ".join(text.split())[:80])  # a value is refused that is half as long
     value = parse(read[1], "Ω", "bands for")
     percent = float(read[2].replace(",", ".")) if read[2] else None
     coefficient = float(read[3]) if read[3] else None

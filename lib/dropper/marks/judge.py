@@ -3,7 +3,7 @@
 import math
 from dataclasses import dataclass
 
-from ..values import parse, show
+from ..values import parse, plainly, show
 
 FAR = 200.0  # per cent above the mark, from which one says how many times
 MOST_OHMS = 1e10  # beyond it no ohmmeter of a bench reads
@@ -150,10 +150,11 @@ def last_digit(text, unit):
     >>> last_digit("450 nF", "F"), last_digit("0.45 µF", "F"), last_digit("46.8k", "Ω")
     (1e-09, 1e-08, 100.0)
     """
+    text = plainly(str(text))
     value = parse(text, unit, "measured")
     whole = "".join(char for char in text.partition("e")[0].replace(",", ".") if char.isdigit() or char == ".")
     places = len(whole.partition(".")[2])
     number = float(whole or 0)
     if not number:
-        return parse("1" + text.lstrip(" 0.,"), unit, "measured") * 10.0**-places
+        return parse("1" + text.lstrip(" +-0.,"), unit, "measured") * 10.0**-places
     return float(f"{value / number * 10.0**-places:.6g}")
