@@ -132,3 +132,11 @@ def test_a_text_too_long_for_a_value_is_told_at_once():
 
     with pytest.raises(ValueError, match="bands for: .* cannot be read; write it like 220 Ω"):
         markings.with_bands_for(markings.Bands(), "1" * 10_000)
+
+
+@pytest.mark.parametrize("read", ["+450", "R47", "\ufeff450"])
+def test_a_reading_far_off_is_told_however_it_begins(read):
+    from dropper.lessons import prints
+
+    with pytest.raises(ValueError, match="measured: "):
+        prints.look(prints.Print(text="474K", measured=read))

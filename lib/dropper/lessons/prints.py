@@ -7,7 +7,7 @@ from ..marks import anything
 from ..marks.judge import FAR, MOST_OHMS, Judgement, judge, last_digit
 from ..marks.marked import Marked
 from ..marks.series import above, below, nearest, of_tolerance
-from ..values import ValueTextError, parse, show
+from ..values import ValueTextError, parse, plainly, show
 from .told import told
 
 # Per cent and steps of the last digit of cheap meters, by what they measure: typical practice, no source.
@@ -152,7 +152,7 @@ def _refuse_far_off(text, measured, taken):
     below = bare and measured < taken.value / _FAR_OFF and (measured or taken.unit == "F")
     if not (above or below or measured > _MOST[taken.unit]):
         return
-    digits = re.match(r"[\d.,]+", text.strip())[0]
+    digits = re.search(r"[\d.,]+", plainly(text))[0]
     near = [f"{digits} {prefix}{taken.unit}" for prefix in _PREFIXES[taken.unit]]
     near = [each for each in near if _is_in(each, taken.unit) and 0.1 < parse(each, taken.unit) / taken.value < 10]
     meant = f"; did you mean {near[0]}?" if near else "."
