@@ -78,7 +78,7 @@ def _of_writing(number, answer, unit, tolerance, slips):
     for name, value, sentence in [("", answer, ""), *slips]:
         for said, factor in _factors(unit):
             if value and abs(number / factor - value) <= (tolerance.relative or 0.02) * abs(value):
-                yield (f"{said[0]}, {name}" if name else said[0]), f"{said[1]} {sentence}".strip()
+                yield (f"{said[0]}, {name}", f"{said[1]} Apart from that: {sentence}") if name else said
         if name:
             continue
         if unit == "°" and abs(number) < 7 and tolerance.holds(number * DEGREES, answer):

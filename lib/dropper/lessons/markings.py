@@ -15,7 +15,7 @@ from .told import told
 PLACES = ("first", "second", "third", "fourth", "fifth", "sixth")
 COUNTS = (3, 4, 5, 6)
 _LIGHT = "bench"  # lamp light and soot deceive every eye
-_EYES = {key: f"lamp light; {words}" for key, words in alike.SIGHTS.items() if key != _LIGHT}
+_EYES = {key: f"lamp light; {words.replace(' or missing', '')}" for key, words in alike.SIGHTS.items() if key != _LIGHT}
 SIGHTS = {"all": "any of these", _LIGHT: alike.SIGHTS[_LIGHT]} | _EYES
 OHMMETER = (1.0, 2.0)  # per cent and steps of the last digit; typical of cheap ones, typical practice, no source
 _WANTED = re.compile(r"(.*?)(?:[\s±]*(\d+(?:[.,]\d+)?)\s*%)?(?:\s*(\d+)\s*ppm(?:/K)?)?")
