@@ -32,20 +32,21 @@ def test_what_will_not_do_is_told():
 def test_ticking_out_of_order_is_noticed_and_the_next_step_named():
     panel = BenchList(STAIR)
     assert "0 of" in panel._told.value and "“unplug”" in panel._told.value
-    panel._ticks[0].value = panel._ticks[3].value = True
+    panel._list.children[1].children[0].value = True
+    panel.tick(3, True)
     assert "“prove the meter”" in panel._told.value and "You ticked “discharge” before it" in panel._told.value
-    for tick in panel._ticks:
-        tick.value = True
+    for place in range(len(panel.checklist.steps)):
+        panel.tick(place, True)
     assert "Nothing is left" in panel._told.value and "counts as live" in panel._told.value
 
 
 def test_a_repair_may_leave_out_the_soldering():
     panel = BenchList(STAIR)
     first = len(panel.checklist.stages[0].steps) + len(panel.checklist.stages[1].steps)
-    for tick in panel._ticks[:first]:
-        tick.value = True
+    for place in range(first):
+        panel.tick(place, True)
     assert "“order”" in panel._told.value
-    panel._ticks[first + len(panel.checklist.stages[2].steps)].value = True
+    panel.tick(first + len(panel.checklist.stages[2].steps), True)
     assert "“series lamp”" in panel._told.value and "before it" not in panel._told.value
 
 
@@ -60,6 +61,15 @@ def test_every_step_is_on_a_stage_with_its_reason():
         panel._stage.value = stage
         shown += "".join(row.children[1].value for row in panel._list.children[1:])
     assert shown.count("<summary>Why</summary>") == len(panel.checklist.steps)
+
+
+def test_a_tick_is_kept_when_another_stage_is_looked_at():
+    panel = BenchList(STAIR)
+    panel._list.children[1].children[0].value = True
+    panel._stage.value = 2
+    assert not any(line.children[0].value for line in panel._list.children[1:])
+    panel._stage.value = 0
+    assert [line.children[0].value for line in panel._list.children[1:]].count(True) == 1
 
 
 def test_the_page_is_written_beside_the_notebook(tmp_path):

@@ -47,10 +47,7 @@ class BenchList(widgets.VBox):
         """
         made = checklist(lamp)  # a ValueError leaves what was there
         self.lamp, self.checklist = lamp, made
-        self._ticks, self._pages = [], []
-        for stage in made.stages:
-            caution = f'<div class="dropper-words">⚠ {escape(stage.caution)}</div>' if stage.caution else ""
-            self._pages.append([widgets.HTML(caution), *(self._line(step) for step in stage.steps)])
+        self._done = [False] * len(made.steps)
         self._stage.options = [(f"{n}. {stage.title}", n - 1) for n, stage in enumerate(made.stages, 1)]
         self._stage.value = 0
         self._turn()
@@ -85,17 +82,23 @@ class BenchList(widgets.VBox):
         )
 
     def _turn(self):
-        """Show the steps of the stage that is chosen."""
-        if self._stage.value is not None:
-            self._list.children = self._pages[self._stage.value]
+        """Show the steps of the stage that is chosen; only those have boxes, for a page of many is slow to open."""
+        if self._stage.value is None:
+            return
+        stage = self.checklist.stages[self._stage.value]
+        caution = f'<div class="dropper-words">⚠ {escape(stage.caution)}</div>' if stage.caution else ""
+        before = self._list.children
+        self._list.children = [widgets.HTML(caution), *(self._line(step) for step in stage.steps)]
+        for line in before:
+            line.close()
 
     def _line(self, step):
-        number = len(self._ticks) + 1
+        place = self.checklist.steps.index(step)
         tick = widgets.Checkbox(
-            value=False, indent=False, description=f"{number}. {step.key}", layout=widgets.Layout(width="190px")
-        )
-        tick.observe(lambda _: self._tell(), "value")
-        self._ticks.append(tick)
+            value=self._done[place], indent=False, description=f"{place + 1}. {step.key}",
+            layout=widgets.Layout(width="190px"),
+        )  # fmt: skip
+        tick.observe(lambda change: self.tick(place, change.new), "value")
         expect = f"<div><b>Expect:</b> {escape(step.expect)}</div>" if step.expect else ""
         stop = f"<div><b>Stop:</b> {escape(step.stop)}</div>" if step.stop else ""
         text = widgets.HTML(
@@ -105,8 +108,20 @@ class BenchList(widgets.VBox):
         )
         return widgets.HBox([tick, text])
 
+    def tick(self, place, done):
+        """Tick a step, or take the tick away.
+
+        Parameters
+        ----------
+        place : int
+            Of the step in the whole list, from 0.
+        done : bool
+        """
+        self._done[place] = done
+        self._tell()
+
     def _tell(self):
-        done = [tick.value for tick in self._ticks]
+        done = self._done
         stage, step, early = self.checklist.next_step(done)
         text = f"{sum(done)} of {len(done)} done. "
         if step is None:
