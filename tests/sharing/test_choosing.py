@@ -89,3 +89,25 @@ def test_a_lamp_of_a_file_has_its_hump_where_its_panel_says():
     lamp = Lamp.from_toml("notebooks/lamps/stair_marker.toml")
     watts = [steady_state(replace_at(lamp, "string.in_series", count), 256).heat["leds"] for count in (40, 52, 64)]
     assert watts[1] > watts[0] and watts[1] > watts[2]
+
+
+@pytest.mark.parametrize("in_series", [2, 96, 120])
+def test_the_panel_tells_what_a_bridged_group_does_by_the_solver(in_series):
+    """Near the peak the smoothing capacitor's bleeder takes most of the current; the formula knows no bleeder."""
+    from dropper.lessons import strings
+
+    lamp = replace_at(Lamp.from_toml("notebooks/lamps/stair_marker.toml"), "string.in_series", in_series)
+    told = {reading.key: reading for reading in strings.look(lamp).readings}
+    less = steady_state(replace_at(lamp, "string.in_series", in_series - 1)).string_current_mean
+    rise = less / steady_state(lamp).string_current_mean - 1
+    assert told["bridged"].value == pytest.approx(100 * rise, rel=0.01)
+    assert told["bus_voltage_max"].value == pytest.approx(steady_state(lamp).bus_voltage.max(), rel=1e-3)
+    assert ("bleeder" in told["real_power"].note) == (in_series == 120)
+
+
+def test_a_single_led_has_no_other_to_gain():
+    from dropper.lessons import strings
+
+    lamp = replace_at(Lamp.from_toml("notebooks/lamps/stair_marker.toml"), "string.in_series", 1)
+    told = {reading.key: reading for reading in strings.look(lamp).readings}
+    assert told["bridged"].text == "–" and "No other group" in told["bridged"].note

@@ -156,3 +156,10 @@ def test_printed_latex_says_the_same_as_the_equation(name):
 def test_help_on_the_class_stays_what_it_is():
     assert type(theory.peak_voltage).__doc__.startswith("One thing derived, step by step")
     assert repr(theory.peak_voltage) == "<derivation peak_voltage(voltage) -> peak_voltage>"
+
+
+def test_a_folded_derivation_shows_its_result_and_hides_its_steps():
+    text = theory.current_difference.folded._repr_markdown_()
+    head, folded = text.split("<details>")
+    assert latex(theory.current_difference.result) in head and "1. " not in head
+    assert theory.current_difference._repr_markdown_() in folded and folded.rstrip().endswith("</details>")

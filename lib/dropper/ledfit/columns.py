@@ -12,6 +12,7 @@ _WORDS = {
     "amperes": "A", "amps": "A", "amp": "A", "a": "A",
     "milliamperes": "mA", "milliamps": "mA", "ma": "mA", "microamperes": "µA", "microamps": "µA", "ua": "µA",
 }  # fmt: skip
+_BETWEEN = {",": "commas", ";": "semicolons", "\t": "tabs"}
 _WANTED = {"V": "volts, such as 'voltage (V)'", "A": "the current, such as 'current (mA)'"}
 
 
@@ -80,6 +81,8 @@ def _column(read, unit):
             continue
     if len(found) == 1:
         return next(iter(found.values()))
+    if not found and not any(read.units.values()):
+        _refuse_another_delimiter(read)
     headings = ", ".join(f"'{name} ({own})'" if own else repr(name) for name, own in read.units.items())
     if not found:
         raise ValueError(
@@ -89,3 +92,16 @@ def _column(read, unit):
         f"{read.source}: {' and '.join(map(repr, found))} are both in {unit}; keep one of them, or take the unit of the"
         f" other out of its heading. The headings are {headings}"
     )
+
+
+def _refuse_another_delimiter(read):
+    """Say so where the headings have another delimiter than the rows, so that none of them was taken."""
+    for line in read.about:
+        for mark, called in _BETWEEN.items():
+            parts = line.split(mark)
+            if len(parts) == len(read.units) > 1 and all(part.strip() for part in parts):
+                rows = _BETWEEN.get(read.layout.delimiter, "spaces")
+                raise ValueError(
+                    f"{read.source}: the headings, {line!r}, have {called} between them, the rows have {rows}; put the"
+                    " same between both"
+                )
