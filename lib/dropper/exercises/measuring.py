@@ -38,13 +38,15 @@ def _recorded(chance):
 
 
 def _changed(chance):
-    """A lamp and the same with a faded dropper, or with shorted LEDs: line current's change and both power factors."""
+    """A lamp, and the same with another dropper or string: the line currents and power factors of both."""
     drawn = mains(chance, ((230.0, 50.0), (240.0, 50.0)))
     drawn |= {"dropper": part(chance, 6, 330e-9, 1e-6), "in_series": chance.randint(24, 40)}
     before = settled(**drawn)
-    faded = chance.random() < 0.5
-    other = {"dropper": drawn["dropper"] * stepped(chance, 0.65, 0.85, 0.05)} if faded else {
-        "in_series": round(drawn["in_series"] * stepped(chance, 0.5, 0.75, 0.05))}  # fmt: skip
+    other = chance.choice((
+        {"dropper": drawn["dropper"] * stepped(chance, 0.65, 0.85, 0.05)},
+        {"in_series": round(drawn["in_series"] * stepped(chance, 0.5, 0.75, 0.05))},
+        {"in_series": round(drawn["in_series"] * stepped(chance, 1.3, 1.6, 0.05))},
+    ))  # fmt: skip
     after = settled(**(drawn | other))
     return drawn | {
         "line_current_rms": float(f"{before.line_current_rms:.3g}"),
@@ -54,7 +56,8 @@ def _changed(chance):
 
 
 def _which(q):
-    return "dropper" if abs(q.better_factor / q.power_factor - 1) < 0.08 else "string"
+    moved = q.better_factor / q.power_factor
+    return "dropper" if abs(moved - 1) < 0.08 else "taller" if moved > 1 else "shorted"
 
 
 def _four(chance):
@@ -160,13 +163,15 @@ TASKS = (
         "which_part_changed", LESSON, "Which part has changed?",
         "A lamp with {in_series} LEDs and {dropper} on {voltage}, {frequency} took {line_current_rms} at a power factor"
         " of {power_factor}. Now it takes {greatest_current} at {better_factor}. What has changed?",
-        _changed, {"dropper": "the dropper has lost capacitance", "string": "some groups of LEDs are shorted"},
+        _changed, {"dropper": "the dropper has lost capacitance", "shorted": "some groups of LEDs are shorted",
+                   "taller": "a string of more LEDs was put in"},
         lambda q: _which(q),
-        {"dropper": "A smaller dropper scales the current and leaves its shape: the power factor would have stayed.",
-         "string": "With fewer LEDs D falls, and the power factor with it; here it hardly moved."},
+        {"dropper": "A smaller dropper scales the current and keeps its shape: the power factor hardly moves.",
+         "shorted": "With fewer LEDs D falls: the current would have grown and the power factor fallen.",
+         "taller": "With more LEDs D grows: the current would have fallen and the power factor risen."},
         lambda q: f"The power factor went from {q.power_factor:.2f} to {q.better_factor:.2f}, the line current from"
-                  f" {1e3 * q.line_current_rms:.1f} to {1e3 * q.greatest_current:.1f} mA. The power factor depends on"
-                  " D/Vp alone, the current on C as well.",
+                  f" {1e3 * q.line_current_rms:.1f} to {1e3 * q.greatest_current:.1f} mA. In an ideal lamp the"
+                  " power factor depends on D/Vp alone, the current on C as well; the inrush resistor adds a little.",
         ("One of the two parts moves the power factor, the other does not.",
          "The current's size goes with C, the power factor with D/Vp."),
     ),

@@ -73,6 +73,14 @@ class Layer:
             points = f"{ends[0]} {self._points(axes, x, y)} {ends[1]}"
             self._pieces.append(f'<polygon points="{points}" fill="{colour}" fill-opacity="{opacity}"/>')
 
+    def between(self, axes, x, low, high, colour, opacity=0.18):
+        """The area between two curves, tinted, with a thin edge so that it shows where both meet."""
+        points = f"{self._points(axes, x, high)} {self._points(axes, x[::-1], low[::-1])}"
+        self._pieces.append(
+            f'<polygon points="{points}" fill="{colour}" fill-opacity="{opacity}" stroke="{colour}" stroke-width="8"'
+            f' stroke-opacity="{opacity}" stroke-linejoin="round"/>'
+        )
+
     def line(self, axes, start, end, look):
         """A straight line between two points."""
         (x1, x2), (y1, y2) = self.place(axes, np.array([start[0], end[0]]), np.array([start[1], end[1]]))

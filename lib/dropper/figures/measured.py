@@ -21,8 +21,9 @@ AXES = (
         up=(0.0, 0.5, 1.0),
     ),
 )
-MEASURED = Look("measured", "", "#5b5b5b", "", 16)
-RESIDUAL = Look("measured −\npredicted", "A", "#0072b2", "60 40", 24)
+MEASURED = "#5b5b5b"
+RESIDUAL = Look("measured −\npredicted", "A", "#0072b2", "", 20)
+_TYPE = 130  # of a caption, in tenths of the drawing's pixels: eleven on the page
 _WHERE = {"mains_voltage": 1, "bus_voltage": 1, "line_current": 2}
 _NAMES = {"mains_voltage": "mains voltage", "line_current": "line current", "bus_voltage": "bus voltage"}
 
@@ -58,44 +59,46 @@ def overlay(view, scale, sentence):
     """
     layer = _layer(view, scale)
     name, time, low, high = view.strip
-    layer.curve(0, *_zigzag(time, low, high), MEASURED)
-    span = time[-1] - time[0]
+    layer.between(0, time, low, high, MEASURED, 0.7)
+    recording = view.setting.measured.recording
+    span = recording.apart * len(recording)
     layer.words(
-        0, time[0], layer.spans[0][1].high,
-        f"the whole recording: {_NAMES[name]}, {_counted(view.setting.measured.recording)} samples in"
-        f" {show(span, 's')}", "start", INK, False, 110, (0, -60),
+        0, recording.time[0], layer.spans[0][1].high,
+        f"the whole recording: {_NAMES[name]}, {_counted(recording)} samples in"
+        f" {show(span, 's')}", "start", INK, False, _TYPE, (0, -60),
     )  # fmt: skip
     layer.words(1, 0, scale[0], "grey: measured, least to greatest of all periods; colour: predicted", "start", INK,
-                False, 110, (0, -60))  # fmt: skip
+                False, _TYPE, (0, -60))  # fmt: skip
     for axes, write in ((1, number), (2, milli), (3, milli)):
         layer.numbers(axes, _short if axes == 3 else None, write)
     ends = {1: [], 2: [], 3: []}
     for name, axes in _WHERE.items():
         if name in view.bands:
             share, low, high = view.bands[name]
-            layer.curve(axes, *_zigzag(share * _period(view), low, high), MEASURED)
+            layer.between(axes, share * _period(view), low, high, MEASURED, 0.6)
             layer.curve(axes, _time(view, name), view.waves[name], LOOKS[name])
             ends[axes].append((view.waves[name][-4:].mean(), LOOKS[name]))
     residual = view.compared.residual
     if residual is not None:
-        for sign in (1, -1):
-            layer.curve(3, _time(view, "line_current"), sign * view.unsure, LOOKS["ideal"])
+        layer.between(3, _time(view, "line_current"), -view.unsure, view.unsure, MEASURED, 0.35)
         layer.curve(3, _time(view, "line_current"), residual, RESIDUAL)
-        told = "measured less predicted; between the dashed lines it may be nothing (95 %)"
-        layer.words(3, 0, scale[2], told, "start", INK, False, 110, (0, -60))
+        told = "measured less predicted; inside the grey band it may be nothing (95 %)"
+        layer.words(3, 0, scale[2], told, "start", INK, False, _TYPE, (0, -60))
     else:
-        layer.words(3, 0.5 * _period(view), 0, "no line current was recorded", "middle", INK, False, 120, (0, -40))
+        layer.words(3, 0.5 * _period(view), 0, "no line current was recorded", "middle", INK, False, _TYPE, (0, -40))
     for axes in (1, 2):
         layer.names(axes, ends[axes])
     return layer.svg(sentence)
 
 
 def ghost(view, scale):
-    """The kept prediction's curves."""
+    """The kept prediction's curves and its difference."""
     layer = _layer(view, scale, True)
     for name, axes in _WHERE.items():
         if name in view.waves:
             layer.curve(axes, _time(view, name), view.waves[name], LOOKS[name])
+    if view.compared.residual is not None:
+        layer.curve(3, _time(view, "line_current"), view.compared.residual, RESIDUAL)
     return layer.svg()
 
 
@@ -120,12 +123,13 @@ def sentence(view):
         words += f", and {len(differ) - 4} more. " if len(differ) > 4 else ". "
     if compared.blame:
         return head + words + compared.blame.words
-    return head + words + (f"But first: {compared.warnings[-1]}" if compared.warnings else "")
+    return head + words + (f"But first: {compared.warnings[0]}" if compared.warnings else "")
 
 
 def _layer(view, scale, ghost=False):
     time = Span(0, _period(view))
-    _, moments, low, high = view.strip
+    moments = view.setting.measured.recording.time
+    _, _, low, high = view.strip
     reach = max(high.max(), -low.min(), 1e-12)
     spans = [
         (Span(moments[0], moments[-1]), Span(-1.05 * reach, 1.05 * reach)),
@@ -150,8 +154,3 @@ def _counted(recording):
 
 def _short(value):
     return number(float(f"{value:.3g}"))
-
-
-def _zigzag(x, low, high):
-    """From least to greatest in every column of the picture, so that no peak is lost."""
-    return np.repeat(x, 2), np.column_stack([low, high]).ravel()

@@ -7,7 +7,7 @@ import numpy as np
 
 from .. import meter, theory, waveform
 from ..explain import reading
-from ..fields import check_part
+from ..fields import check_part, check_value, spec_of
 from ..lamp import Lamp, Mains, Readings
 from ..reading import Reading
 from ..steady import SteadyState
@@ -156,7 +156,7 @@ def typed(lamp, texts, instrument=None):
     -------
     (Readings, str, list of (str, str, str, str))
         The readings; whether the set agrees with itself, in a sentence; and for each its name, what was read, the band
-        in which it should fall, and "inside", "outside" or "–".
+        in which it should fall, and "inside", "outside" or "–". Volts that were read are taken as they are.
 
     Raises
     ------
@@ -167,7 +167,7 @@ def typed(lamp, texts, instrument=None):
 
     instrument = instrument or meter.PlugInMeter()
     read = Readings(**{
-        key: parse(texts[key], unit, name) for key, name, unit in TYPED if str(texts.get(key) or "").strip()
+        key: _one(key, name, unit, texts[key]) for key, name, unit in TYPED if str(texts.get(key) or "").strip()
     })  # fmt: skip
     if read.voltage:
         lamp = _with(lamp, Mains(read.voltage, lamp.mains.frequency))
@@ -183,9 +183,20 @@ def typed(lamp, texts, instrument=None):
         else:
             low, high, words = bands[key].low, bands[key].high, bands[key].words
         inside = "–" if value is None else "inside" if low - 1e-9 <= value <= high + 1e-9 else "outside"
+        if key == "voltage" and value:
+            words, inside = "–", waveform.TAKEN
         text = "–" if value is None else f"{value:.2f}" if unit == "" else show(value, unit, 4)
         rows.append((name, text, words, inside))
     return read, meter.agreement(read).words, rows
+
+
+def _one(key, name, unit, text):
+    """One typed reading; where it is too much, the same in thousandths is offered if that may be."""
+    value = parse(text, unit, name)
+    spec = spec_of(Readings.__dataclass_fields__[key])
+    if value > spec.high and unit and value / 1e3 <= spec.high:
+        raise ValueError(f"{name}: {show(value, unit, 4)} is too much; did you mean {show(value / 1e3, unit, 4)}?")
+    return check_value(name, value, spec)
 
 
 def clamped_of(power_factor):

@@ -3,6 +3,8 @@
 from html import escape
 from pathlib import Path
 
+import ipywidgets as widgets
+
 from .. import waveform
 from ..figures import measured as measured_picture
 from ..lamp import Lamp
@@ -48,7 +50,7 @@ class Measured(OfALamp):
         self._measured = waveform.measure(loaded)
         self._box = RecordBox(folder, self._recording, loaded.channels, self._take, lambda text: self.complain(text))
         super().__init__(path, ask)
-        self._typed = TypedBox(lambda: self.setting.lamp, self.complain)
+        self._typed = TypedBox(lambda: self.setting.lamp)
         self.children = [*self.children, self._typed]
         self._own_readings(Lamp.from_toml(path))
 
@@ -59,6 +61,11 @@ class Measured(OfALamp):
 
     def head(self):
         return [*super().head(), self._box]
+
+    def pictured(self):
+        self._more = widgets.Checkbox(description="the current's harmonics too", indent=False)
+        self._more.observe(lambda _: self._tell(), "value")
+        return [*super().pictured(), self._more]
 
     def seen(self, lamp):
         return measured.start(lamp, self._measured)
@@ -72,6 +79,9 @@ class Measured(OfALamp):
         except ValueError:
             self._measured = before
             raise
+        if self.prediction:
+            self._judged = True
+            self.prediction.leave("Another recording is on the panel; the question was about the first one.")
 
     def _put_lamp(self, lamp):
         super()._put_lamp(lamp)
@@ -109,7 +119,7 @@ class Measured(OfALamp):
         view = measured.look(self.asked)
         blamed = view.compared.blame
         if blamed is None:
-            return "There is nothing to lay over: the predicted lamp stays dark at 0 A, or the volts are not its own."
+            return f"No part can be named yet. {view.compared.warnings[0] if view.compared.warnings else ''}".strip()
         return blamed.words
 
     def knobs(self, own):
@@ -124,6 +134,7 @@ class Measured(OfALamp):
             f"<td>{escape(written(row.predicted, row.unit))}</td><td>{escape(row.apart)}</td>"
             f'<td class="now">{escape(row.verdict)}</td></tr>'
             for row in self.compared.rows
+            if self._more.value or not row.key.startswith("harmonic")
         )
         heads = "".join(
             f'<th scope="col">{text}</th>'

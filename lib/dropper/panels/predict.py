@@ -53,6 +53,12 @@ class Prediction(widgets.VBox):
         self.tell("Read on; the panel is awake now. Change one thing at a time, and put it back before the next.")
         self._then()
 
+    def leave(self, why):
+        """Give the question up, for what is on the panel is no longer what it was about."""
+        if not self._note.disabled:
+            self._skipped()
+        self.tell(why)
+
     def tell(self, more):
         """Show what was predicted and what has been found since."""
         self._said.value = f'<div class="dropper-words"><b>{escape(self._text)}</b> {escape(more)}</div>'

@@ -5,6 +5,7 @@ from pathlib import Path
 import ipywidgets as widgets
 
 from .. import table, waveform
+from ..fields import check_value, spec_of
 from ..values import parse, show
 from . import controls
 
@@ -20,8 +21,33 @@ def _box(kind, words, width, label=None, **more):
     return kind(description=words, style=label, layout=widgets.Layout(width=width), **more)
 
 
+def _of(found):
+    """What tells one table from another."""
+    return found.source, *found.columns
+
+
+def _checked(field, value, words):
+    """A value within what `Channel` allows, complained of in the words beside its field."""
+    return check_value(words, value, spec_of(waveform.Channel.__dataclass_fields__[field]))
+
+
+def _seconds(text, words):
+    """A time, "25 µs" or "0.000025"."""
+    return parse(text.removesuffix("s"), "", words)
+
+
+def _share(text, words):
+    """A limit of error as people write it, "3 %"."""
+    try:
+        return _checked("accuracy", parse(text, "", words), words)
+    except ValueError:
+        raise ValueError(f"{words}: {text!r} cannot be; allowed is 0 % to 50 %, written like 3 %") from None
+
+
 class RecordBox(widgets.VBox):
     """Takes a CSV file by its path, from the learner's disk or pasted, and asks what its columns are.
+
+    What the columns of a file are is remembered for as long as the page is open.
 
     `then(recording)` is called with a recording; where reading or measuring raises a ValueError, `complain(text)` is
     called with what was wrong. What was typed and chosen stays.
@@ -29,6 +55,7 @@ class RecordBox(widgets.VBox):
 
     def __init__(self, folder, path, channels, then, complain):
         self._folder, self._then, self._complain, self._found = Path(folder), then, complain, None
+        self._known, self._opened = {}, None
         self._path = _box(widgets.Text, "CSV file", "390px", _LABEL, value=str(path))
         open_ = controls.button("Open", "Reads the file at this path", self.take_file)
         self._file = widgets.FileUpload(
@@ -43,11 +70,12 @@ class RecordBox(widgets.VBox):
         paste = controls.button("Use the pasted", "Reads the pasted table", self.take_pasted)
         self._time = _box(widgets.Dropdown, "time", "270px", _LABEL, options=[NOT])
         self._interval = _box(widgets.Text, "or seconds between samples", "290px", placeholder="25 µs")
+        self._in_step = _box(widgets.Text, "in step within", "220px", placeholder="half a sample")
         self._rows = {name: self._row(name) for name in waveform.NAMES}
         self._use = controls.button("Measure", "Measures with these columns and factors", self.use)
         top = widgets.HBox([self._path, open_, self._file, self._pasted, paste])
         rows = [widgets.HBox(list(row.values())) for row in self._rows.values()]
-        super().__init__([top, widgets.HBox([self._time, self._interval, self._use]), *rows])
+        super().__init__([top, widgets.HBox([self._time, self._interval, self._in_step, self._use]), *rows])
         self.add_class("dropper-record")
         self._start(channels)
 
@@ -69,6 +97,8 @@ class RecordBox(widgets.VBox):
     def _start(self, channels):
         """Show the file that the panel begins with, and what its columns are."""
         self._list(table.read(self._found_path()), channels)
+        self._known[_of(self._found)] = channels
+        self._opened = self._path.value
 
     def _found_path(self):
         path = Path(self._path.value.strip())
@@ -106,10 +136,11 @@ class RecordBox(widgets.VBox):
 
     def _read(self, source, name=None):
         found = table.read(source, name=name)
-        guessed = waveform.guess(found)
-        if self._found is None or list(found.columns) != list(self._found.columns):
-            self._list(found, {key: waveform.Channel(column) for key, column in guessed.items() if key != "time"})
+        guessed = {key: waveform.Channel(column) for key, column in waveform.guess(found).items() if key != "time"}
+        if _of(found) != _of(self._found):
+            self._list(found, self._known.get(_of(found), guessed))
         self._found = found
+        self._opened = self._path.value if isinstance(source, Path) else None
         self._measure()
 
     def _list(self, found, channels):
@@ -152,19 +183,29 @@ class RecordBox(widgets.VBox):
         return waveform.Channel(
             row["column"].value,
             factor=row["factor"].value,
-            shunt=parse(shunt, "Ω", f"{words}, across") if shunt else None,
-            volts_per_ampere=parse(probe, "", f"{words}, V/A") if probe else None,
+            shunt=_checked("shunt", parse(shunt, "Ω", f"{words}, across"), f"{words}, across") if shunt else None,
+            volts_per_ampere=_checked("volts_per_ampere", parse(probe, "", f"{words}, V/A"), f"{words}, V/A")
+            if probe
+            else None,
             inverted=row["inverted"].value,
-            accuracy=parse(row["accuracy"].value, "", f"{words}, limit of error"),
+            accuracy=_share(row["accuracy"].value, f"{words}, limit of error"),
         )
 
     def recording(self):
         """The recording as it is chosen; ValueError where it cannot be had."""
         interval = self._interval.value.strip()
-        time = parse(interval.removesuffix("s"), "", "seconds between samples") if interval else self._time.value
-        if time == NOT:
-            raise ValueError("time: choose its column, or write the seconds between samples")
-        return waveform.load(self._found, time=time, **{name: self.channel(name) for name in self._rows})
+        if bool(interval) == (self._time.value != NOT):
+            raise ValueError("time: either its column, or the seconds between samples; one of the two, not both")
+        time = _seconds(interval, "seconds between samples") if interval else self._time.value
+        in_step = self._in_step.value.strip()
+        return waveform.load(
+            self._found, time=time, in_step=_seconds(in_step, "in step within") if in_step else None,
+            **{name: self.channel(name) for name in self._rows},
+        )  # fmt: skip
 
     def _measure(self):
-        self._then(self.recording())
+        recording = self.recording()
+        self._then(recording)
+        self._known[_of(self._found)] = recording.channels
+        self._path.value = self._opened or ""
+        self._path.placeholder = recording.source

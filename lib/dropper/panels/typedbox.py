@@ -12,11 +12,11 @@ from . import controls
 class TypedBox(widgets.VBox):
     """Fields for what a plug-in meter and a voltmeter showed, and their verdict.
 
-    `lamp()` gives the lamp to predict; `complain(text)` is told what was wrong with a field.
+    `lamp()` gives the lamp to predict.
     """
 
-    def __init__(self, lamp, complain):
-        self._lamp, self._complain = lamp, complain
+    def __init__(self, lamp):
+        self._lamp = lamp
         self._fields = {
             key: widgets.Text(description=words, style={"description_width": "100px"},
                               layout=widgets.Layout(width="200px"))
@@ -50,9 +50,8 @@ class TypedBox(widgets.VBox):
         try:
             _, said, rows = measured.typed(self._lamp(), {key: each.value for key, each in self._fields.items()})
         except ValueError as error:
-            self._complain(str(error))
+            self._said.value = f'<div class="dropper-words wrong" role="alert">{escape(str(error))}</div>'
             return
-        self._complain("")
         body = "".join(
             f'<tr><th scope="row">{escape(name)}</th><td>{escape(read)}</td><td>{escape(band)}</td>'
             f'<td class="now">{escape(verdict)}</td></tr>'

@@ -11,13 +11,13 @@ same circuit on an isolated low voltage. Local codes and people licensed to do m
 
 from .blame import Blame
 from .channel import NAMES, Channel
-from .compare import Comparison, compare, on_measured_mains, predicted_wave
+from .compare import TAKEN, Comparison, compare, on_measured_mains, predicted_wave
 from .estimate import Estimate
 from .measure import Measured, measure
 from .recording import Recording, guess, load
 from .thin import folded, thinned
 
 __all__ = [
-    "NAMES", "Blame", "Channel", "Comparison", "Estimate", "Measured", "Recording", "compare", "folded", "guess",
-    "load", "measure", "on_measured_mains", "predicted_wave", "thinned",
+    "NAMES", "TAKEN", "Blame", "Channel", "Comparison", "Estimate", "Measured", "Recording", "compare", "folded",
+    "guess", "load", "measure", "on_measured_mains", "predicted_wave", "thinned",
 ]  # fmt: skip

@@ -216,8 +216,8 @@ def _doubts(rows, delay, measured):
     if volts is not None and volts.verdict == DIFFER:
         if not probe:
             yield (
-                f"The mains is set to {show(volts.predicted, 'V', 4)}; {show(volts.measured.value, 'V', 4)} were"
-                " measured. Set it to those first: no part can be blamed for another mains."
+                f"The mains is set to {show(round(volts.predicted, 1), 'V', 4)}; {show(volts.measured.value, 'V', 4)}"
+                " were measured. Set it to those first: no part can be blamed for another mains."
             )
     elif abs(delay) * measured.frequency.value > 0.02 and "mains_voltage" in measured.cycles:
         yield (
