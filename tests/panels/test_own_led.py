@@ -102,13 +102,16 @@ def test_what_is_not_the_tables_stays_as_it_was_set(panel):
 
 
 def test_a_file_is_opened_whatever_its_letters(panel):
-    for encoding in ("utf-8-sig", "latin-1"):
+    for encoding in ("utf-8-sig", "latin-1", "utf-16"):
         content = ("# gemessen am Küchentisch\n" + OTHERS["red"]).encode(encoding)
         box_of(panel)._uploaded(type("Change", (), {"new": [{"name": "red.csv", "content": memoryview(content)}]}))
         assert "Küchentisch" in box_of(panel)._text.value and panel._wrong.value == ""
     long = {"name": "long.csv", "content": b"1" * 300_000}
     box_of(panel)._uploaded(type("Change", (), {"new": [long]}))
     assert "long.csv: longer than 200,000 bytes" in panel._wrong.value
+    picture = {"name": "led.png", "content": b"\x89PNG\x00\x01"}
+    box_of(panel)._uploaded(type("Change", (), {"new": [picture]}))
+    assert "led.png" in panel._wrong.value and "no text" in panel._wrong.value
     assert "Küchentisch" in box_of(panel)._text.value
 
 

@@ -10,7 +10,7 @@ from ..values import show
 from . import controls
 from .of_a_lamp import OfALamp
 
-_ASKED = Fault("short", "smoothing")
+_SMOOTHING, _BUS = Fault("short", "smoothing"), Fault("short", "D1 and D3")
 
 
 class FirstPower(OfALamp):
@@ -22,10 +22,14 @@ class FirstPower(OfALamp):
     def seen(self, lamp):
         return first_power.Behind.of(lamp)
 
+    def _asked(self):
+        """The fault that the question is about: the output is short."""
+        return _SMOOTHING if self.asked.lamp.smoothing else _BUS
+
     def question(self):
+        what = "smoothing capacitor is short" if self._asked() == _SMOOTHING else "bridge shorts its output"
         return (
-            f"The smoothing capacitor of the {self.own.lamp.name} is short. At first power, does the filament lamp in"
-            " series glow?",
+            f"The {self.own.lamp.name}'s {what}. At first power, does the filament lamp in series glow?",
             {
                 "bright": "yes, bright: a short is a short",
                 "dull": "yes, but dull",
@@ -34,7 +38,7 @@ class FirstPower(OfALamp):
         )
 
     def verdict(self):
-        view = first_power.look(first_power.Behind(self.asked.lamp, self.asked.filament, _ASKED))
+        view = first_power.look(first_power.Behind(self.asked.lamp, self.asked.filament, self._asked()))
         if view.now.glows:
             return f"{view.now.sentence} The dropper limits it; a stronger filament lamp would never show it."
         return (
@@ -44,7 +48,7 @@ class FirstPower(OfALamp):
         )
 
     def seen_enough(self):
-        return super().seen_enough() and self.setting.fault == _ASKED
+        return super().seen_enough() and self.setting.fault == self._asked()
 
     def knobs(self, own):
         fault = widgets.Dropdown(

@@ -2,6 +2,7 @@
 
 import ipywidgets as widgets
 
+from ..table.source import encoding
 from . import controls
 
 LONGEST = 200_000  # characters: a table that a person measured is shorter
@@ -41,13 +42,14 @@ class PasteBox(widgets.VBox):
     def _uploaded(self, change):
         if not change.new:
             return
-        content = bytes(change.new[0]["content"])
+        content, name = bytes(change.new[0]["content"]), change.new[0]["name"]
         self._file.value = ()
         if len(content) > LONGEST:
-            self._complain(f"{change.new[0]['name']}: longer than {LONGEST:,} bytes; keep the rows that matter.")
+            self._complain(f"{name}: longer than {LONGEST:,} bytes; keep the rows that matter.")
             return
         try:
-            self._text.value = content.decode("utf-8-sig")
-        except UnicodeDecodeError:
-            self._text.value = content.decode("latin-1")
+            self._text.value = content.decode(encoding(content, name))
+        except ValueError as error:
+            self._complain(f"{name}: is no text that can be read ({error})")
+            return
         self.take()
