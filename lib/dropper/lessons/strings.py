@@ -141,15 +141,15 @@ def _readings(lamp, result, watts_doubled, times_bridged):
         Reading("clamped_voltage", "clamped voltage D", clamped, "V", "clamped_voltage",
                 {"string_voltage": result.bus_voltage_mean, "diode_voltage": (clamped - result.bus_voltage_mean) / 2},
                 True),
-        Reading("bus_voltage_max", "bus voltage, greatest", float(result.bus_voltage.max()), "V", "",
-                note="The smoothing capacitor and its bleeder stand at this, and at the whole peak of the mains if the"
-                " string comes off."),
         Reading("string_current_mean", "string current, mean", mean, "A", "mean_string_current", held),
         Reading("each", "current of each LED", each, "A", "shared_current",
                 {"string_current_mean": mean, "in_parallel": string.in_parallel, "opened": 0}, True),
         Reading("led_voltage", "voltage of an LED there", led.voltage_at(each), "V", "junction_voltage", curve, True),
         Reading("dynamic", "its dynamic resistance", theory.dynamic_resistance(**slope), "Ω", "dynamic_resistance",
                 slope, True),
+        Reading("bus_voltage_max", "bus voltage, greatest", float(result.bus_voltage.max()), "V", "",
+                note="The smoothing capacitor and its bleeder stand at this, and at the whole peak of the mains if the"
+                " string comes off."),
         _into_the_bridge(lamp, result, held),
         *most,
         _twice(twice, watts_doubled / result.heat["leds"]),
