@@ -1,5 +1,7 @@
 """The panel's boxes for a recording and for typed readings."""
 
+import math
+
 import pytest
 from dropper.panels import Measured
 
@@ -81,7 +83,12 @@ def test_the_time_is_said_once_and_what_it_makes_of_the_mains_is_told(panel):
 
 def test_another_recording_gives_the_question_up():
     asked = Measured(STAIR)
-    asked._box._rows["bus_voltage"]["column"].value = "not recorded"
+    asked._box.use()
+    assert "Another recording" not in asked.prediction._said.value and asked._buttons.children[0].disabled
+    asked._box._pasted.value = "t,u\n" + "".join(f"{k / 4000},{math.sin(0.0785 * k)}\n" for k in range(400))
+    asked._box.take_pasted()
+    assert "comes to 707 mV" in asked._wrong.value and "probe" in asked._wrong.value
+    asked._box._rows["mains_voltage"]["factor"].value = 200.0
     asked._box.use()
     assert "Another recording" in asked.prediction._said.value and not asked._buttons.children[0].disabled
 

@@ -79,7 +79,7 @@ class Measured(OfALamp):
         except ValueError:
             self._measured = before
             raise
-        if self.prediction:
+        if self.prediction and recording.source != self.asked.measured.recording.source:
             self._judged = True
             self.prediction.leave("Another recording is on the panel; the question was about the first one.")
 
@@ -118,8 +118,10 @@ class Measured(OfALamp):
     def verdict(self):
         view = measured.look(self.asked)
         blamed = view.compared.blame
+        if view.result.dark:
+            return "There is nothing to lay over: the predicted lamp stays dark at 0 A."
         if blamed is None:
-            return f"No part can be named yet. {view.compared.warnings[0] if view.compared.warnings else ''}".strip()
+            return f"No part can be named yet. {' '.join(view.compared.warnings[:1])}"
         return blamed.words
 
     def knobs(self, own):

@@ -70,7 +70,7 @@ class RecordBox(widgets.VBox):
         paste = controls.button("Use the pasted", "Reads the pasted table", self.take_pasted)
         self._time = _box(widgets.Dropdown, "time", "270px", _LABEL, options=[NOT])
         self._interval = _box(widgets.Text, "or seconds between samples", "290px", placeholder="25 µs")
-        self._in_step = _box(widgets.Text, "in step within", "220px", placeholder="half a sample")
+        self._in_step = _box(widgets.Text, "in step within", "236px", placeholder="half a sample")
         self._rows = {name: self._row(name) for name in waveform.NAMES}
         self._use = controls.button("Measure", "Measures with these columns and factors", self.use)
         top = widgets.HBox([self._path, open_, self._file, self._pasted, paste])

@@ -107,11 +107,21 @@ def on_measured_mains(lamp, measured):
     Returns
     -------
     Lamp
+
+    Raises
+    ------
+    ValueError
+        If the voltage is none of a mains, or a twin's.
     """
     frequency = measured.frequency.value
     if not measured.voltage_harmonics:
         return replace(lamp, mains=replace(lamp.mains, frequency=frequency))
     fundamental = measured.voltage_harmonics[1].value
+    if not 1 <= fundamental <= 1000:
+        raise ValueError(
+            f"{measured.recording.source}: the mains voltage comes to {show(fundamental, 'V')}; allowed is 1 V to 1 kV: is"
+            " the probe's factor right?"
+        )
     from ..power import harmonics
 
     lines = harmonics(measured.cycles["mains_voltage"].mean)
