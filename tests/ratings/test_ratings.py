@@ -215,7 +215,9 @@ def test_what_is_proposed_passes_and_nothing_less_does(drawn):
     assert proposed, "not one part could be chosen"
     again = ratings(lamp, proposed)
     for part, kind in proposed.items():
-        assert again.of(part).verdict == "within", again.of(part).sentence
+        # a rush that a resistor takes is judged by its data sheet's pulse curve alone
+        asked = "ask the data sheet" if part == "inrush_resistor" else "within"
+        assert again.of(part).verdict == asked, again.of(part).sentence
         for less in smaller(lamp, part, kind):
             assert ratings(lamp, {part: less}).of(part).verdict in ("over", "little margin"), (part, less)
     for rating in first.parts:
@@ -325,6 +327,19 @@ def test_rows_are_told_by_words_and_shapes():
     assert any(row[0].startswith("R2") and row[-1] == "✗ over" for row in rows)
     assert [rating.part for rating in table.over] == ["bleeder"] and "bleeder" in table.sentence
     assert len(set(SIGNS.values())) == len(SIGNS)
+
+
+def test_the_rush_into_a_resistor_is_for_its_data_sheet_to_answer():
+    """No pulse ratings are kept: neither what is proposed nor a small film body that is fitted is called within."""
+    lamp = dataclasses.replace(MARKER, inrush_resistor=75.0)
+    film = ratings(lamp, {"inrush_resistor": "film 1/4 W, small body"}).of("inrush_resistor")
+    own = ratings(lamp).of("inrush_resistor")
+    for rating in (own, film):
+        assert (rating.verdict, rating.sign) == ("ask the data sheet", "?") and math.isnan(rating.margin)
+        assert rating.tightest.quantity == "pulse_energy" and rating.tightest.limit is None
+        assert "data sheet" in rating.sentence and "pulse voltage" in rating.sentence
+    assert film.check("pulse_voltage").worst.value > film.kind.part.limiting_voltage
+    assert own.kind in [Chain(kind, 1, 75.0) for kind in kinds.FUSIBLE] and "pulse curve" in own.kind.part.name
 
 
 def test_leds_are_judged_when_their_kind_is_said():

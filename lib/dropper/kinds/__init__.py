@@ -29,7 +29,7 @@ from .diodes import CAPACITIVE_LOAD, RECTIFIERS, RectifierDiode
 from .leds import LEDS, LedKind, led_kind
 from .mixing import mixed
 from .rating import AS_RATED, COMMON_USE, HAD, Kind, Stress, Use
-from .resistors import CARBON_FILM, CHIP, FILM, Resistor
+from .resistors import CARBON_FILM, CHIP, FILM, FUSIBLE, Resistor
 
 __all__ = [
     "AS_RATED",
@@ -41,6 +41,7 @@ __all__ = [
     "ELECTROLYTICS",
     "FAMILIES",
     "FILM",
+    "FUSIBLE",
     "HAD",
     "LEDS",
     "LIVES",

@@ -7,12 +7,13 @@ from ..values import preferred, show
 from .capacitors import DC_FILM, ELECTROLYTICS, X1, X2
 from .diodes import RECTIFIERS
 from .rating import AS_RATED, Stress
-from .resistors import CARBON_FILM, CHIP, FILM, Resistor
+from .resistors import CARBON_FILM, CHIP, FILM, FUSIBLE, Resistor
 
 # Within a family parts go up: by watts, then by volts.
 FAMILIES = {
     "carbon film resistor": CARBON_FILM,
     "film resistor": FILM,
+    "fusible resistor": FUSIBLE,
     "chip resistor": CHIP,
     "rectifier diode": RECTIFIERS,
     "X1 capacitor": X1,

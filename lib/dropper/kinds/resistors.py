@@ -2,13 +2,14 @@
 
 The limiting element voltage is that of dc or of ac rms. Asked with the mains' peak, as here, it is kept with something
 to spare. What ohms and watts make of it is `theory.resistor_working_voltage`; what warmth leaves of the watts is
-`theory.derated_share`. No pulse ratings are kept here: a resistor that takes an inrush is chosen by its data sheet.
+`theory.derated_share`. No pulse ratings are kept here: a resistor that takes an inrush is chosen by its data sheet, and
+is to be of a fusible, flame-proof kind.
 """
 
 from dataclasses import dataclass
 
 from ..fields import quantity
-from .rating import MEMORY, READ, Kind
+from .rating import MEMORY, PRACTICE, READ, Kind
 
 _DERATING = "full power to 70 °C, none at 155 °C"
 
@@ -58,6 +59,11 @@ FILM = _family(
         ("1/4 W, small body", 0.25, 150.0), ("1/4 W", 0.25, 250.0), ("0.4 W, small body", 0.4, 200.0),
         ("1/2 W", 0.5, 300.0), ("0.6 W", 0.6, 350.0), ("1 W", 1.0, 350.0), ("2 W", 2.0, 500.0), ("3 W", 3.0, 750.0),
     ),
+)  # fmt: skip
+FUSIBLE = tuple(
+    Resistor(f"fusible, flame-proof, {size}, with a pulse curve", f"watts and volts of such kinds; {_DERATING}", PRACTICE,
+             watts, volts)
+    for size, watts, volts in (("1/2 W", 0.5, 300.0), ("1 W", 1.0, 350.0), ("2 W", 2.0, 500.0), ("3 W", 3.0, 750.0))
 )  # fmt: skip
 CHIP = _family(
     "chip", f"makers' data sheets of chip resistors for the volts; watts are values from memory; {_DERATING}", MEMORY,

@@ -45,7 +45,7 @@ def families(lamp, part):
     if part == "smoothing":
         return ("dc film capacitor",) if lamp.smoothing < _LEAST_ELECTROLYTIC else ("electrolytic",)
     return {
-        "inrush_resistor": ("film resistor",), "series_resistor": ("film resistor",),
+        "inrush_resistor": ("fusible resistor",), "series_resistor": ("film resistor",),
         "bleeder": ("carbon film resistor",), "smoothing_bleeder": ("carbon film resistor",),
         "dropper": ("X2 capacitor", "X1 capacitor"), "diodes": ("rectifier diode",), "leds": (),
     }[part]  # fmt: skip

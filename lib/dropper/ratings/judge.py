@@ -9,9 +9,10 @@ from ..reading import written
 from .fits import allowed
 from .stress import QUANTITIES, StressFound
 
-WITHIN, LITTLE, OVER, UNKNOWN = "within", "little margin", "over", "no rating kept"
+WITHIN, LITTLE, OVER, ASK, UNKNOWN = "within", "little margin", "over", "ask the data sheet", "no rating kept"
+PULSES = ("pulse_energy", "pulse_voltage")  # a data sheet gives a curve for them, no one number
 # Told from each other by shape.
-SIGNS = {WITHIN: "✓", LITTLE: "△", OVER: "✗", UNKNOWN: "?"}
+SIGNS = {WITHIN: "✓", LITTLE: "△", OVER: "✗", ASK: "?", UNKNOWN: "–"}
 _GRACE = 1 + 1e-9
 
 
@@ -49,7 +50,7 @@ class Check:
     def verdict(self):
         """One of `SIGNS`."""
         if self.limit is None:
-            return UNKNOWN
+            return ASK if self.quantity in PULSES and self.worst.value > 0 else UNKNOWN
         if self.worst.value > self.limit * _GRACE:
             return OVER
         return LITTLE if self.needed > self.limit * _GRACE else WITHIN
@@ -115,7 +116,13 @@ class PartRating:
 
     @cached_property
     def tightest(self):
-        """The check that decides; where no rating is kept, the first."""
+        """The check that decides; where no rating is kept, the first.
+
+        A pulse that only a data sheet can judge decides where all else is within.
+        """
+        asked = {check.quantity: check for check in self.checks if check.verdict == ASK}
+        if self.kind is not None and asked and passes(self.checks):
+            return asked.get("pulse_energy") or asked["pulse_voltage"]
         return max(self.checks, key=lambda check: (check.verdict == OVER, check.leads, check.use))
 
     @property
@@ -192,4 +199,4 @@ def passes(checks):
     ----------
     checks : sequence of Check
     """
-    return all(check.verdict in (WITHIN, UNKNOWN) for check in checks)
+    return all(check.verdict in (WITHIN, ASK, UNKNOWN) for check in checks)

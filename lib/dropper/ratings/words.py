@@ -54,13 +54,15 @@ def part_sentence(rating):
         text += f". No kind kept here passes; even {kind} is allowed {limit} only."
     elif rating.verdict == "within":
         text += f". The {kind} that is fitted is allowed {limit}: within."
+    elif rating.verdict == "ask the data sheet":
+        text += f". Whether the {kind} that is fitted stands that, only its data sheet says."
     else:
         text += f". The {kind} that is fitted is allowed {limit}: {rating.verdict}."
         if rating.next_up is not None:
             text += f" Take {_take(rating.next_up)}."
         elif rating.part != "leds":
             text += " No kind kept here passes."
-    open_checks = [check for check in rating.unjudged if check.worst.value > 0]
+    open_checks = [check for check in rating.unjudged if check.worst.value > 0 and check is not rating.tightest]
     if open_checks and rating.kind is not None:
         told = ", ".join(f"{QUANTITIES[check.quantity][0]} ({check.worst.text})" for check in open_checks)
         text += f" No rating is kept here for {told}: see its data sheet."

@@ -4,7 +4,7 @@ import csv
 import io
 from dataclasses import dataclass
 
-from ..kinds import Chain
+from ..kinds import AcrossTheMains, Chain
 from ..parts import BY_KEY, value_of
 from ..ratings import QUANTITIES
 from ..ratings.fits import name_of
@@ -16,6 +16,7 @@ MEANINGS = {
     "within": "stands the worst, and what lasts keeps to its share",
     "little margin": "stands the worst, but what lasts takes more than its share",
     "over": "is asked for more than it stands; another kind belongs there",
+    "ask the data sheet": "only the pulse curve of its data sheet says whether it stands that",
     "no rating kept": "nothing kept here judges it, its data sheet does",
 }
 _CHOSEN = {
@@ -83,37 +84,41 @@ class PartLine:
     words: str
 
 
-def part_lines(table):
+def part_lines(table, designed=False):
     """The parts list of a table of ratings, in the order of the current.
 
     Parameters
     ----------
     table : RatingsTable
+    designed : bool
+        A design has chosen the kinds; nothing is fitted yet.
 
     Returns
     -------
     tuple of PartLine
     """
-    return tuple(_line(table.lamp, rating) for rating in table.parts)
+    return tuple(_line(table.lamp, rating, designed) for rating in table.parts)
 
 
-def _line(lamp, rating):
+def _line(lamp, rating, designed):
     part, check = BY_KEY[rating.part], rating.tightest
     unit = check.worst.unit
     pieces, each = _pieces(lamp, rating)
+    chained = isinstance(rating.kind, Chain) and pieces > 1
     kind = "–" if rating.kind is None else _kind_name(rating.kind)
     wanted = rating.chosen == "fitted" and rating.verdict in ("little margin", "over")
     better = rating.next_up if wanted else None
-    unjudged = [other for other in rating.unjudged if other.worst.value > 0 and other is not check]
+    told = None if check.verdict == "ask the data sheet" else check
+    unjudged = [other for other in rating.unjudged if other.worst.value > 0 and other is not told]
     return PartLine(
         symbol=part.symbol,
         name=part.name,
         value=value_of(lamp, rating.part),
-        short=_short(lamp, rating.part),
+        short=f"{pieces} × {each}" if chained else _short(lamp, rating.part),
         pieces=pieces,
         each=each,
         kind=kind,
-        chosen=_CHOSEN[rating.chosen],
+        chosen="chosen" if designed else _CHOSEN[rating.chosen],
         instead="" if better is None else name_of(better),
         asked=QUANTITIES[check.quantity][0],
         when=check.worst.circumstance.words,
@@ -125,13 +130,13 @@ def _line(lamp, rating):
         verdict=rating.verdict,
         open=tuple((QUANTITIES[other.quantity][0], other.worst.text) for other in unjudged),
         remark=rating.remark,
-        words=rating.sentence,
+        words=rating.sentence.replace("that is fitted", "that is chosen") if designed else rating.sentence,
     )
 
 
 def _short(lamp, part):
     if part == "diodes":
-        return f"{show(lamp.diode.forward_voltage, 'V')} at {show(lamp.diode.at_current, 'A')}"
+        return "4"
     if part == "leds":
         string = lamp.string
         each = f"{show(string.led.forward_voltage, 'V')} at {show(string.led.at_current, 'A')}"
@@ -140,6 +145,8 @@ def _short(lamp, part):
 
 
 def _kind_name(kind):
+    if isinstance(kind, AcrossTheMains):
+        return f"{kind.name}, with series use in its data sheet"
     return kind.part.name if isinstance(kind, Chain) else kind.name
 
 
