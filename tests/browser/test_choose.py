@@ -18,9 +18,9 @@ def test_a_wish_becomes_a_design_a_sheet_and_a_lamp_again(visit):
     expect(parts).to_contain_text("330 nF")
 
     # Another brief, another name; the design follows once the sliders rest.
-    stand.get_by_label("Brief", exact=True).select_option("porch number")
-    expect(stand.get_by_label("Name of the lamp")).to_have_value("porch number")
-    stand.get_by_label("Name of the lamp").fill("my porch")
+    stand.get_by_label("Brief", exact=True).select_option("door number")
+    expect(stand.get_by_label("Name of the lamp")).to_have_value("door number")
+    stand.get_by_label("Name of the lamp").fill("my door")
     stand.get_by_label("Name of the lamp").press("Enter")
     stand.get_by_label("mains", exact=True).select_option("Brazil, 127 V")
     expect(said).to_contain_text("All parts stand their worst", timeout=20_000)
@@ -39,7 +39,7 @@ def test_a_wish_becomes_a_design_a_sheet_and_a_lamp_again(visit):
     expect(said).to_contain_text("All parts stand their worst", timeout=20_000)
     assert int(groups.get_attribute("aria-valuetext")) < 60
     stand.get_by_role("button", name="Keep this one").click()
-    expect(stand.get_by_role("table", name="Kept, side by side; changes against the first")).to_contain_text("2. my porch")
+    expect(stand.get_by_role("table", name="Kept, side by side; changes against the first")).to_contain_text("2. my door")
     assert scrolls_sideways(page) == [] and barriers(page) == []
     shot(page, "10_side_by_side")
 
@@ -49,13 +49,13 @@ def test_a_wish_becomes_a_design_a_sheet_and_a_lamp_again(visit):
     box.get_by_role("button", name="Write the sheet").click()
     expect(box.get_by_text("Written:")).to_be_visible(timeout=20_000)
     with page.context.expect_page() as tab:
-        box.get_by_role("link", name="sheets/my_porch.html").click()
+        box.get_by_role("link", name="sheets/my_door.html").click()
     sheet = tab.value
-    expect(sheet.get_by_role("heading", name="my porch")).to_be_visible()
+    expect(sheet.get_by_role("heading", name="my door")).to_be_visible()
     expect(sheet.get_by_text("127 V", exact=False).first).to_be_visible()
     expect(sheet.get_by_text("Built by A. Learner")).to_be_visible()
     sheet.close()
     box.get_by_role("button", name="Open a sheet again").click()
-    expect(box.get_by_text("Opened from")).to_contain_text("my porch")
+    expect(box.get_by_text("Opened from")).to_contain_text("my door")
     expect(page.get_by_role("alert")).to_have_count(0)
     assert opened.errors_in_cells() == [] and opened.complaints == [] and opened.outside == []

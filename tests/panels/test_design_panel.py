@@ -5,7 +5,7 @@ from dropper.design import Brief, design
 from dropper.panels import Designer
 from dropper.sheet import open_sheet
 
-BRIEF = "notebooks/lamps/briefs/porch_number.toml"
+BRIEF = "notebooks/lamps/briefs/door_number.toml"
 
 
 @pytest.fixture
@@ -38,13 +38,13 @@ def test_designs_are_kept_side_by_side(panel):
     panel.keep()
     panel._sliders["in_series"].value = 30
     panel.keep()
-    assert "1. porch number" in panel._said.value and "2. porch number" in panel._said.value
+    assert "1. door number" in panel._said.value and "2. door number" in panel._said.value
     assert "(+50.0 %)" in panel._said.value, "thirty groups against twenty"
     assert "<polyline" in panel._ghost.value
     panel.reset()
-    assert "2. porch number" in panel._said.value
+    assert "2. door number" in panel._said.value
     panel.forget()
-    assert "2. porch number" not in panel._said.value
+    assert "2. door number" not in panel._said.value
 
 
 def test_every_part_tells_why(panel):
@@ -82,8 +82,8 @@ def test_the_sheet_of_what_is_shown(panel, tmp_path, monkeypatch):
 
 
 def test_another_brief_and_another_name(panel):
-    panel._box._choice.value = "aquarium_lid.toml"
-    assert panel.brief.name == panel._box._name.value == "aquarium lid" and panel.design.draft.clamp
+    panel._box._choice.value = "model_case.toml"
+    assert panel.brief.name == panel._box._name.value == "model case" and panel.design.draft.clamp
     panel._box._name.value = "my own"
     panel._sliders["in_series"].value = 12
     panel.reset()
@@ -108,6 +108,6 @@ def test_keeping_and_forgetting_leave_what_is_worked_out(panel, monkeypatch):
     monkeypatch.setattr(panel._later, "soon", lambda name, after, do: do() if name == "words" else None)
     made = panel.design
     panel.keep()
-    assert panel.design is made and "1. porch number" in panel._said.value
+    assert panel.design is made and "1. door number" in panel._said.value
     panel.forget()
     assert panel.design is made

@@ -20,7 +20,7 @@ OF_LAMPS = (
 )  # fmt: skip
 # Panels that start from something else than a lamp file, and from what.
 OF_OTHERS = {
-    "Designer": ("notebooks/lamps/briefs/porch_number.toml",), "ResistorOrCapacitor": (),
+    "Designer": ("notebooks/lamps/briefs/door_number.toml",), "ResistorOrCapacitor": (),
     "OwnLed": ("notebooks/lamps/bench_led.csv",),
 }  # fmt: skip
 ALL = (*OF_OTHERS, *OF_LAMPS)
