@@ -119,8 +119,8 @@ def on_measured_mains(lamp, measured):
     fundamental = measured.voltage_harmonics[1].value
     if not 1 <= fundamental <= 1000:
         raise ValueError(
-            f"{measured.recording.source}: the mains voltage comes to {show(fundamental, 'V')}; allowed is 1 V to 1 kV: is"
-            " the probe's factor right?"
+            f"{measured.recording.source}: the mains voltage comes to {show(fundamental, 'V')}; allowed is 1 V to 1 kV:"
+            " is the probe's factor right?"
         )
     from ..power import harmonics
 
