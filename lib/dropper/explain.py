@@ -202,6 +202,11 @@ def comparison(reading, worked):
     formula = reading.scale * worked.value
     if reading.exact:
         return f"The panel's number is this formula's own: {reading.text}."
+    if reading.chosen:
+        return (
+            f"The formula's value, before tolerance and the next value that is sold, is"
+            f" {written(formula, reading.unit)}; chosen is {reading.text}."
+        )
     if reading.from_readings:
         return (
             f"Worked out from the other readings put in, it comes to {written(formula, reading.unit)}; the panel reads"
@@ -228,7 +233,18 @@ def in_html(reading):
         shown = worked(reading)
     except ValueError as error:
         return f"<p>The formula has nothing to say here: {escape(str(error))}.</p>"
-    return markdown_in_html(shown._repr_markdown_()) + f"<p>{escape(comparison(reading, shown))}</p>"
+    text = _in_this_place(shown._repr_markdown_(), reading.names)
+    return markdown_in_html(text) + f"<p>{escape(comparison(reading, shown))}</p>"
+
+
+def _in_this_place(markdown, names):
+    """A working with what its values, and under "" its result, are in the place it is used for."""
+    for keyword, words in names.items():
+        if keyword:
+            markdown = re.sub(rf"(?m)(: )[^:]*( \(`{keyword}`\))$", rf"\g<1>{words}\g<2>", markdown)
+        else:
+            markdown = re.sub(r"(?m)^[^*\n]+(: \*\*[^*]+\*\*)$", rf"{words}\g<1>", markdown)
+    return markdown
 
 
 def markdown_in_html(markdown):

@@ -28,10 +28,15 @@ class Reading:
         lamp is compared with it.
     from_readings : bool
         The formula takes other readings of the same lamp, and is no ideal lamp's.
+    chosen : bool
+        The value is the next one that is sold; the formula's is the one wanted, before tolerance.
     note : str
         What is to be said besides, or instead of a formula.
     scale : float
         What the derivation's result is multiplied with to be in `unit` (180/π for degrees).
+    names : dict
+        What a value put in is here, by keyword, and under "" the result, where the formula stands for another place
+        than the one it is derived for.
     """
 
     key: str
@@ -43,7 +48,9 @@ class Reading:
     exact: bool = False
     scale: float = 1.0
     from_readings: bool = False
+    chosen: bool = False
     note: str = ""
+    names: dict = field(default_factory=dict)
 
     @property
     def text(self):

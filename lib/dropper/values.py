@@ -129,6 +129,7 @@ def plainly(text):
     return " ".join(alike.split())
 
 
+_NO_PREFIX = {"", "A²s"}  # mA²s would be read as (mA)²s, a thousand times less
 _NOTHING = 1e-12  # in any unit of this trade: what is less is rounding
 
 
@@ -151,6 +152,8 @@ def show(value, unit="", digits=3):
     --------
     >>> show(3.3e-7, "F"), show(9645.9, "Ω", 4), show(None, "Ω")
     ('330 nF', '9.646 kΩ', 'none')
+    >>> show(1.05e-3, "A²s")
+    '0.00105 A²s'
     """
     if value is None:
         return "none"
@@ -158,7 +161,7 @@ def show(value, unit="", digits=3):
         return f"{value} {unit}".strip()
     if abs(value) < _NOTHING:
         value = 0.0
-    if unit == "" or (unit == "Hz" and abs(value) < 1000):
+    if unit in _NO_PREFIX or (unit == "Hz" and abs(value) < 1000):
         return f"{value:.{digits}g} {unit}".strip()
     return _Shown(value, unit).render(prec=digits - 1)
 

@@ -31,7 +31,7 @@ def test_a_wish_becomes_a_design_a_sheet_and_a_lamp_again(visit):
 
     # Two designs side by side; wishes that nobody can meet are answered with what can be had.
     stand.get_by_role("button", name="Keep this one").click()
-    groups = stand.get_by_role("slider", name="groups in series")
+    groups = stand.get_by_role("slider", name="LEDs in series")
     groups.focus()
     page.keyboard.press("End")
     expect(said).to_contain_text("This cannot be met.", timeout=20_000)

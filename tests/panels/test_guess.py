@@ -21,3 +21,11 @@ def test_a_guess_can_be_skipped():
     guess._skipped()
     assert guess.answer is None and "No prediction made. </b>" not in guess._said.value
     assert "Less: 3.8 mA." in guess._said.value and "sliders" not in guess._said.value + guess._skip.tooltip
+
+
+def test_a_guess_is_called_right_or_not():
+    for key, told in (("more", "Not so. Less: 3.8 mA."), ("less", "Right. Less: 3.8 mA.")):
+        guess = Guess("More or less?", ANSWERS, "Less: 3.8 mA.", "less")
+        guess._choice.value = key
+        guess._noted()
+        assert told in guess._said.value

@@ -11,7 +11,7 @@ _STEEP = 3.0  # per cent of current for one per cent of mains voltage, from whic
 _MISS = 0.05
 
 
-def fuse(line, fault, energy, i2t):
+def fuse(line, fault, gone, energy, i2t):
     """What to look for in a fuse's data sheet.
 
     Parameters
@@ -20,6 +20,8 @@ def fuse(line, fault, energy, i2t):
         A rms, the greatest in use.
     fault : float
         A rms with the diodes at the ac side short.
+    gone : float
+        A rms with the dropper short: the inrush resistor alone is left in the line.
     energy : float
         J, in the inrush resistor when it is plugged in again at once.
     i2t : float
@@ -28,9 +30,11 @@ def fuse(line, fault, energy, i2t):
     return (
         f"Fuse: in series with the line, before everything else. It carries {show(line, 'A')} rms for years, up to"
         f" {show(fault, 'A')} with two diodes short, and has to pass an I²t of {show(i2t, 'A²s')} at every bad plug-in:"
-        " its melting I²t is to be a good deal above that, by the number of pulses in its data sheet. It opens for a"
-        " dropper that has gone short, at the full short-circuit current of the mains: its breaking capacity says"
-        f" whether it may. The inrush resistor takes {show(energy, 'J')} in that rush; a fusible, flame-proof kind"
+        " its melting I²t is to be a good deal above that, by the number of pulses in its data sheet. It must open at"
+        f" the {show(gone, 'A')} rms that the inrush resistor lets through once the dropper has gone short, and be able"
+        " to break the full short-circuit current of the mains, which flows where a varistor or the wiring goes short:"
+        f" its breaking capacity. The inrush resistor takes {show(energy, 'J')} in that rush, across it all of the step"
+        " at first; a fusible, flame-proof kind"
         " whose data sheet gives a pulse curve may open too, but local codes decide whether it may stand for a fuse."
     )
 

@@ -12,7 +12,7 @@ _ROWS = (
     ("smoothing", "F", lambda made: made.lamp.smoothing),
     ("smoothing bleeder", "Ω", lambda made: made.lamp.smoothing_bleeder),
     ("clamp", "V", lambda made: made.clamp),
-    ("groups in series", "", lambda made: made.lamp.string.in_series),
+    ("LEDs in series", "", lambda made: made.lamp.string.in_series),
     ("LEDs side by side", "", lambda made: made.lamp.string.in_parallel),
     ("string current, mean", "A", lambda made: made.current),
     ("string current, least", "A", lambda made: made.least),
@@ -22,7 +22,7 @@ _ROWS = (
     ("power factor", "", lambda made: made.result.power_factor),
     ("line current, rms", "A", lambda made: made.result.line_current_rms),
     ("heat of the inrush resistor", "W", lambda made: made.result.heat["inrush_resistor"]),
-    ("bus voltage, string open", "V", lambda made: made.held),
+    ("bus, string open, at most", "V", lambda made: made.held),
 )
 
 

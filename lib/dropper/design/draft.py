@@ -187,3 +187,20 @@ def _fixed_empties(brief, part, ohms, emptying):
         "fixed", f"With a {BY_KEY[part].name} of {show(ohms, 'Ω')} up to {show(left, 'V')} are left after"
         f" {show(emptying.seconds, 's')}; {show(emptying.limit, 'V')} is the limit.", brief.freed(part),
     )  # fmt: skip
+
+
+def value_text(draft, part):
+    """A part's value as people write it; pieces in series are counted.
+
+    Parameters
+    ----------
+    draft : Draft
+    part : str
+    """
+    if part in ("diodes", "leds"):
+        string = draft.lamp.string
+        beside = f" × {string.in_parallel}" if string.in_parallel > 1 else ""
+        return "4" if part == "diodes" else f"{string.in_series}{beside}"
+    count, each = draft.pieces.get(part, (1, getattr(draft.lamp, part)))
+    unit = "F" if part in ("dropper", "smoothing") else "Ω"
+    return f"{count} × {show(each, 'Ω')}" if count > 1 else show(each, unit)

@@ -9,7 +9,7 @@ from ..ratings.fits import name_of
 from ..reading import Reading
 from ..standards import touch_rule
 from ..steady import steady_state
-from ..transient import worst_plug_in
+from ..transient import Fault, worst_plug_in
 from ..values import show
 from . import advice, behind, choose, rate
 from .corners import bright
@@ -111,6 +111,7 @@ def _raise_floor(made, rating, rows, use, floors):
         floors[part] = made.pieces[part][0] + 1
         return
     biggest = {
+        "inrush_resistor": kinds.FUSIBLE[-1],
         "smoothing": kinds.ELECTROLYTICS[-1], "dropper": kinds.X1[-1], "diodes": kinds.RECTIFIERS[-1],
     }.get(part, kinds.FILM[-1])  # fmt: skip
     checks = checks or rate.failed(made, part, biggest, own, use)
@@ -142,8 +143,8 @@ def _design(made, warm, use, rows, parts):
     )
     counsel = [
         advice.fuse(
-            steady_state(large, 256).line_current_rms, advice.worst_line(made), rushes[1].inrush_energy,
-            rushes[1].i2t(8.3e-3),
+            steady_state(large, 256).line_current_rms, advice.worst_line(made), _dropper_short(rows),
+            rushes[1].inrush_energy, rushes[1].i2t(8.3e-3),
         ),
         advice.varistor(
             brief.supply, next(r.kind.ratings["ac_voltage"] for r in parts if r.part == "dropper"),
@@ -159,6 +160,15 @@ def _design(made, warm, use, rows, parts):
         draft=made, parts=told, ratings=rate.table(made, rows, parts, use), warm=warm, residual=left,
         kept=next(check for check in left.checks if check.rule == rule), rushes=rushes, advice=tuple(counsel),
         warnings=advice.warnings(made, warm),
+    )  # fmt: skip
+
+
+def _dropper_short(rows):
+    """A rms in the line once the dropper has gone short, as far as the inrush resistor lets it."""
+    return max(
+        stress.value for stress in rows
+        if (stress.part, stress.quantity, stress.circumstance.fault)
+        == ("inrush_resistor", "rms_current", Fault("short", "dropper"))
     )  # fmt: skip
 
 

@@ -171,6 +171,18 @@ def failed(draft, part, kind, rows, use):
     return sorted(checks, key=lambda check: (check.verdict == OVER, check.use), reverse=True)
 
 
+def greatest(rating, rows):
+    """The greatest that was found of the quantity that decides, of what parts are chosen for, SI units.
+
+    Parameters
+    ----------
+    rating : PartRating
+    rows : sequence of StressFound
+    """
+    asked = rating.part, rating.tightest.quantity
+    return max(row.value for row in rows if (row.part, row.quantity) == asked and row.circumstance.counted)
+
+
 def words_of(check):
     """A check that failed, as a clause.
 

@@ -1,5 +1,6 @@
 """Why each value was chosen, and what the next one would do: sentences, each with a derivation to look it up."""
 
+import dataclasses
 import math
 from dataclasses import dataclass
 
@@ -16,9 +17,8 @@ from ..steady import steady_state
 from ..values import preferred, show
 from . import choose, rush
 from .corners import POINTS, greatest_flicker
-from .rate import next_value, short_of, words_of
-
-_UNITS = {"dropper": "F", "smoothing": "F", "clamp": "V", "leds": "A", "diodes": "V"}
+from .draft import value_text
+from .rate import greatest, next_value, short_of, words_of
 
 
 @dataclass(frozen=True)
@@ -82,38 +82,36 @@ def chosen(draft, rating, rows, use):
     series = {"dropper": brief.dropper_series, "smoothing": brief.smoothing_series}.get(part, brief.resistor_series)
     if value is None or part in brief.fixed:
         series = None
+    if part == "diodes" and rating.tightest.worst.value > 1.01 * shown.value:
+        worst = rating.tightest.worst
+        shown = dataclasses.replace(
+            shown, note=f"More than that decides: {worst.text} {worst.circumstance.words}, by the solver."
+        )
     if part in brief.fixed:
         why, not_less = f"As the brief has it. {why}", ""
-    kind = rating.kind.part if isinstance(rating.kind, Chain) else rating.kind
+    kind = (rating.kind.part if isinstance(rating.kind, Chain) else rating.kind).name
+    if part == "dropper":
+        kind += ", with series use in its data sheet"
     return ChosenPart(
-        part, BY_KEY[part].name, BY_KEY[part].symbol, value, value_text(draft, part), series, kind.name, rating, shown,
-        f"{why} {_stress(rating)}".strip(), f"{not_less} {_kind_below(draft, rating, rows, use)}".strip(),
+        part, BY_KEY[part].name, BY_KEY[part].symbol, value, value_text(draft, part), series, kind, rating, shown,
+        f"{why} {_stress(rating, rows)}".strip(), f"{not_less} {_kind_below(draft, rating, rows, use)}".strip(),
     )  # fmt: skip
 
 
-def value_text(draft, part):
-    """A part's value as people write it; pieces in series are counted.
-
-    Parameters
-    ----------
-    draft : Draft
-    part : str
-    """
-    if part in ("diodes", "leds"):
-        string = draft.lamp.string
-        beside = f" × {string.in_parallel}" if string.in_parallel > 1 else ""
-        return "4" if part == "diodes" else f"{string.in_series}{beside}"
-    count, each = draft.pieces.get(part, (1, getattr(draft.lamp, part)))
-    return f"{count} × {show(each, 'Ω')}" if count > 1 else show(each, _UNITS.get(part, "Ω"))
-
-
-def _stress(rating):
+def _stress(rating, rows):
     """What decides the kind."""
     check = rating.tightest
-    return (
-        f"Its {QUANTITIES[check.quantity][0]} comes to {check.worst.text} {check.worst.circumstance.words}; it is"
-        f" allowed {check.limit_text}."
-    )
+    if rating.verdict == "ask the data sheet":
+        volts = rating.check("pulse_voltage").worst.text
+        return (
+            f"In the rush it takes {check.worst.text} {check.worst.circumstance.words}, and {volts} stand across it at"
+            " first: whether it stands that, the pulse curve of its data sheet says."
+        )
+    worst, least = greatest(rating, rows), written(check.needed, check.worst.unit)
+    needed = "" if check.needed <= 1.001 * worst else f"; with the margin of what lasts {least} is needed"
+    when = next(row for row in rows if row.quantity == check.quantity and row.value == worst).circumstance.words
+    told = written(worst, check.worst.unit)
+    return f"Its {QUANTITIES[check.quantity][0]} comes to {told} {when}{needed}; it stands {check.limit_text}."
 
 
 def _kind_below(draft, rating, rows, use):
@@ -133,7 +131,7 @@ def _dropper(draft):
             "frequency": lamp.mains.frequency, "peak_voltage": lamp.mains.peak, "clamped_voltage": clamped,
             "string_current_mean": brief.current,
         },
-        note="The nearest value of its series is taken; the formula knows no series.",
+        chosen=True, note="The nearest value of its series is taken that keeps the LEDs within their limit.",
     )  # fmt: skip
     why = (
         f"It gives {written(draft.current, 'A')} on average, {100 * draft.miss:+.2g} % of the wish, and between"
@@ -160,7 +158,10 @@ def _bleeder(draft, part="bleeder"):
     worst = 1 + brief.resistor_tolerance
     shown = Reading(
         part, f"largest {BY_KEY[part].name}", count * each, "Ω", "largest_bleeder", emptying.values if emptying.needed
-        else {}, note="Its own tolerance comes off, then the next lower value of its series is taken.",
+        else {}, chosen=True, note="Its own tolerance comes off, then the next lower value of its series is taken.",
+        names={} if part == "bleeder" else {
+            "dropper": "smoothing capacitor, its tolerance added", "": "Bleeder across the smoothing capacitor",
+        },
     )  # fmt: skip
     if not emptying.needed:
         return shown, "Nothing has to be emptied here.", ""
@@ -178,18 +179,16 @@ def _bleeder(draft, part="bleeder"):
     return shown, why + series, f"{f'{count} × ' if count > 1 else ''}{show(more, 'Ω')} would leave {left}."
 
 
-def _smoothing_bleeder(draft):
-    return _bleeder(draft, "smoothing_bleeder")
-
-
 def _inrush(draft):
     brief, lamp = draft.brief, draft.lamp
     peak = math.sqrt(2) * brief.supply.high
     shown = Reading(
         "inrush_resistor", "resistor for the inrush limit", lamp.inrush_resistor, "Ω", "surge_resistor",
         {"peak_voltage": theory.replug_step(peak_voltage=peak), "greatest_current": brief.inrush},
-        note="The formula takes the step of twice the peak whole; the solver counts the string's share and the mains'"
-        " own ohms.",
+        chosen=True,
+        note="The formula takes the step of twice the peak whole and knows no tolerance. The solver takes the resistor"
+        f" {100 * brief.resistor_tolerance:.3g} % low, and counts the string's share and the mains' own ohms.",
+        names={"peak_voltage": "step at plugging in again, twice the mains' peak at its upper end"},
     )  # fmt: skip
     now = rush.rush(brief, lamp, lamp.inrush_resistor)
     why = f"Plugged in again at once the rush is {written(now, 'A')}; {written(brief.inrush, 'A')} is the wish."
@@ -212,8 +211,9 @@ def _smoothing(draft):
     shown = Reading(
         "smoothing", "smoothing for the wished flicker", lamp.smoothing, "F",
         "smoothing_for_modulation" if limit / 100 < steep else "", values if limit / 100 < steep else {},
+        chosen=True,
         note="The formula counts the swing at twice the mains frequency only, at nominal values; the choice is made in"
-        " the worst corner.",
+        " the worst corner, with the capacitor at the low end of its tolerance.",
     )  # fmt: skip
     why = f"In the worst corner the light wavers by {draft.flicker:.3g} %; {limit:.3g} % is the wish."
     near = preferred(brief.smoothing_series, lamp.smoothing / 11, lamp.smoothing)
@@ -244,6 +244,7 @@ def _leds(draft):
 
 
 _REASONS = {
-    "dropper": _dropper, "bleeder": _bleeder, "smoothing_bleeder": _smoothing_bleeder, "inrush_resistor": _inrush,
+    "dropper": _dropper, "bleeder": _bleeder,
+    "smoothing_bleeder": lambda draft: _bleeder(draft, "smoothing_bleeder"), "inrush_resistor": _inrush,
     "smoothing": _smoothing, "series_resistor": _series, "diodes": _diodes, "leds": _leds,
 }  # fmt: skip

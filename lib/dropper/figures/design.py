@@ -15,12 +15,14 @@ SIZE = (780, 590)
 _FARAD = Span(LEAST, MOST, log=True)
 _DEPTH = Span(0.1, 100, log=True)  # %
 _ROOM = Span(0.0, 1.25)
+_ASK = "ask the data sheet"
 AXES = (
     Axes((82, 46, 280, 210), "string current, mA", "mains, V rms", across=(0, 0.5, 1)),
     Axes((466, 46, 284, 210), "percent flicker,\nworst corner", "smoothing capacitor",
          across=tuple(float(_FARAD.share(c)) for c in (1e-6, 1e-5, 1e-4, 1e-3)),
          up=tuple(float(_DEPTH.share(y)) for y in (0.1, 1, 10, 100))),
-    Axes((196, 334, 480, 210), "", "needed, over what is allowed", across=(0, 0.2, 0.4, 0.6, 0.8, 1), up=()),
+    Axes((196, 334, 480, 210), "", "needed with its margin, over what the kind stands",
+         across=(0, 0.2, 0.4, 0.6, 0.8, 1), up=()),
 )  # fmt: skip
 
 
@@ -81,11 +83,14 @@ def sentence(view):
     smoothing = show(view.lamp.smoothing, "F") if view.lamp.smoothing else "no smoothing"
     if not isinstance(view.answer, Design):
         return f"{told} By the closed forms, with {smoothing}; the parts are worked out when the sliders rest."
-    tight = max((part for part in view.answer.parts if part.rating), key=lambda part: part.rating.tightest.use)
+    rated = [part for part in _rated(view) if part.rating.verdict != _ASK]
+    tight = max(rated, key=lambda part: part.rating.tightest.use)
+    asked = ", ".join(part.name for part in _rated(view) if part.rating.verdict == _ASK)
+    aside = f" All but the {asked}, whose rush its data sheet must answer," if asked else " All parts"
     return (
         f"{told} With {smoothing} it wavers by at most {view.answer.draft.flicker:.3g} % of the"
-        f" {setting.flicker_limit:.3g} % wished. All parts stand their worst; the {tight.name} has least to spare:"
-        f" {100 * tight.rating.tightest.use:.3g} % of what it is allowed is needed."
+        f" {setting.flicker_limit:.3g} % wished.{aside} stand their worst; of them the {tight.name} has least to spare:"
+        f" {100 * tight.rating.tightest.use:.3g} % of what its kind stands is needed, margin included."
     )
 
 
@@ -131,7 +136,7 @@ def _rated(view):
 
 def _margins(layer, view):
     parts = _rated(view)
-    title = "what each part needs of what its kind is allowed, at its worst"
+    title = "what each part needs, margin included, of what its kind stands"
     foot = max(len(parts), 1)
     layer.words(2, 0, foot, title, "start", INK, True, 112, (-1200, -70))
     if not parts:
@@ -140,9 +145,13 @@ def _margins(layer, view):
         return
     for place, part in enumerate(parts):
         y, use = foot - 1 - place, min(part.rating.tightest.use, _ROOM.high)
+        if part.rating.verdict == _ASK:
+            use, told = 0.0, f"{part.rating.tightest.worst.text} in the rush: {_ASK}"
+            layer.words(2, 0, y + 0.5, told, "start", INK, False, 105, (50, 40))
+        else:
+            layer.words(2, max(use, 1.0), y + 0.5, f"{100 * use:.0f} %", "start", INK, True, 105, (50, 40))
         layer.bar(2, (0, y + 0.2), (use, y + 0.8), LOOKS["power"], hatch=place % 2 == 1)
         name = f"{BY_KEY[part.part].symbol} {part.name}"
         layer.words(2, 0, y + 0.5, name, "end", INK, False, 105, (-60, 40))
-        layer.words(2, max(use, 1.0), y + 0.5, f"{100 * use:.0f} %", "start", INK, True, 105, (50, 40))
     layer.line(2, (1, 0), (1, foot), LOOKS["limit"])
     layer.words(2, 1, foot, "allowed", "middle", LOOKS["limit"].colour, True, 105, (0, -70))

@@ -3,6 +3,7 @@
 from html import escape
 
 from ..design import compare
+from ..ratings.words import OPENS
 
 
 def whole(made):
@@ -13,10 +14,17 @@ def whole(made):
     made : Design
     """
     signed = [(f"{sign} {name}", *rest) for sign, name, *rest in made.rows()]
-    told = "".join(f"<li>{escape(each)}</li>" for each in (*made.warnings, *made.advice, *made.ratings.beyond))
-    return _table("The parts, and what each has to stand", made.header[1:], signed, words=(3,)) + (
+    told = "".join(f"<li>{escape(each)}</li>" for each in (*made.warnings, *made.advice, *_beyond(made)))
+    return _table("The parts, and what each has to stand", made.header[1:], signed, words=(3, 4)) + (
         f'<div class="dropper-words"><p>{escape(made.kept.words)}</p><ul class="dropper-parts">{told}</ul></div>'
     )
+
+
+def _beyond(made):
+    """The faults that no part is chosen for, what must help against them said once."""
+    faults = (told.removesuffix(OPENS).strip() for told in made.ratings.beyond)
+    faults = [told.replace(": no part is chosen for that.", ":") for told in faults]
+    return [f"No part is chosen for these faults. {OPENS}", *faults] if faults else []
 
 
 def beside(designs):

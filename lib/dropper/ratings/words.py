@@ -90,13 +90,14 @@ def beyond_sentence(fault_words, found):
             unit = {"power": "W"}.get(quantity, "A")
             told.append(words.format(written(max(values), unit)))
     figures = f" {told[0][0].upper()}{'; '.join(told)[1:]}." if told else ""
-    return (
-        f"{fault_words[0].upper()}{fault_words[1:]}: no part is chosen for that.{figures} Something must open the line"
-        " before anything burns: a fuse, and an inrush resistor of a fusible, flame-proof kind, as data sheets and"
-        " local codes ask. Until it is unplugged, and proved dead by measuring, all of the lamp counts as live mains."
-    )
+    return f"{fault_words[0].upper()}{fault_words[1:]}: no part is chosen for that.{figures} {OPENS}"
 
 
+OPENS = (
+    "Something must open the line before anything burns: a fuse, and an inrush resistor of a fusible, flame-proof kind,"
+    " as data sheets and local codes ask. Until it is unplugged, and proved dead by measuring, all of the lamp counts"
+    " as live mains."
+)
 SERIES = "A class for across the mains does not promise long service in series: its data sheet is to name that use."
 NO_CLASS = "No class for the mains vouches for a film capacitor that is rated for dc."
 RIPPLE = "Ripple ratings kept here are typical practice: its data sheet decides. Several in parallel share the ripple."
