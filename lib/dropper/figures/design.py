@@ -109,7 +109,7 @@ def _current(layer, view, scale):
     layer.curve(0, view.volts, least, look.solid(12))
     layer.curve(0, view.volts, view.currents["nominal"], look)
     layer.line(0, (low, view.setting.current), (high, view.setting.current), LOOKS["advice"])
-    layer.words(0, low, view.setting.current, "wish", "start", LOOKS["advice"].colour, True, 105, (40, -40))
+    layer.words(0, low, view.setting.current, "wish", "start", LOOKS["advice"].colour, True, 115, (40, -40))
     if view.limit <= top:
         layer.line(0, (low, view.limit), (high, view.limit), LOOKS["limit"])
         layer.words(0, low, view.limit, "LEDs' limit in use", "start", LOOKS["limit"].colour, True, 105, (40, -40))
@@ -121,11 +121,12 @@ def _flicker(layer, view):
     layer.words(1, LEAST, _DEPTH.high, "what smoothing does", "start", INK, True, 112, (0, -70))
     layer.curve(1, FARADS, np.maximum(view.flickers, _DEPTH.low), look)
     layer.line(1, (LEAST, limit), (MOST, limit), LOOKS["advice"])
-    layer.words(1, LEAST, limit, "wish", "start", LOOKS["advice"].colour, True, 105, (40, 120))
+    layer.words(1, LEAST, limit, "wish", "start", LOOKS["advice"].colour, True, 115, (40, 130))
     depth = float(np.interp(np.log(max(view.lamp.smoothing, LEAST)), np.log(FARADS), view.flickers))
     layer.dot(1, max(view.lamp.smoothing, LEAST), max(depth, _DEPTH.low), look)
     if not view.lamp.smoothing:
-        layer.words(1, LEAST, depth, "none fitted", "start", look.colour, True, 105, (90, 130))
+        below = 260 if abs(np.log(depth / limit)) < 0.5 else -60  # clear of the wish and its word
+        layer.words(1, LEAST, depth, "none fitted", "start", look.colour, True, 115, (90, below))
 
 
 def _rated(view):

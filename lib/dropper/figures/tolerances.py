@@ -11,7 +11,7 @@ from .style import INK, LOOKS
 
 SIZE = (780, 520)
 AXES = (
-    Axes((126, 46, 210, 420), "", "change of the current, %", up=(), zero=None),
+    Axes((126, 46, 210, 420), "", "change of the current, %", across=(0, 0.5, 1), up=(), zero=None),
     Axes((430, 46, 326, 420), "lamps in each step, %", "string current, mean, mA"),
 )
 _BINS = 40
@@ -62,7 +62,7 @@ def overlay(view, scale, sentence):
     layer.area(1, x, y, 0.0, LOOKS["string_current"].colour, 0.3)
     layer.curve(1, x, y, LOOKS["string_current"].solid(22))
     for end in _limits(view).values():
-        layer.line(1, (end, 0), (end, scale[3]), LOOKS["limit"])
+        layer.line(1, (end, 0), (end, 0.86 * scale[3]), LOOKS["limit"])
     _corners(layer, view, scale)
     return layer.svg(sentence)
 
@@ -94,10 +94,13 @@ def sentence(view):
         )
     low, middle, high = (written(value, "A") for value in sample.quantiles(CURRENT))
     told.append(
-        f"Of {number(sample.count)} lamps drawn at random half get less than {middle}, and nine in ten between {low}"
+        f"Of {number(sample.count)} lamps drawn at random, each with the mains of one moment, half get less than"
+        f" {middle}, and nine in ten between {low}"
         f" and {high}. {number(view.kept.kept)} of them, {view.kept.percent}, keep within {setting.limit:g} % of the"
         f" designed {show(view.designed, 'A')}; with other lamps it could be {view.kept.between}. In the worst corners"
-        f" the string gets {written(ends.least, 'A')} and {written(ends.greatest, 'A')}."
+        f" the string gets {written(ends.least, 'A')} and {written(ends.greatest, 'A')}. The dropper is drawn anywhere"
+        " within its tolerance alike; mains, frequency and LEDs near the middle more often, in a triangle. One lamp"
+        " meets low and high mains within a week: the share is of lamps and moments."
     )
     dark = int(sample.dark.sum())
     if dark:
@@ -156,14 +159,15 @@ def _bars(layer, view):
                 layer.bar(0, (0, y + 0.42), (100 * effect, y + 0.78), look, hatch=hatched)
         layer.words(0, layer.spans[0][0].low, y + 0.6, NAMES[key], "end", INK, True, 110, (-60, 40))
         least, most = (_signed(100 * effect) for effect in sorted((low, high)))
-        told = f"× {view.formula.weights[key]:.3g}: {least} to {most} %".replace("× -", "× −")
-        layer.words(0, 0, y + 0.2, told, "middle", INK, False, 105, (0, 20))
+        told = f"× {view.formula.weights[key]:.3g}".replace("× -", "× −")
+        layer.words(0, 0, y + 0.2, told, "end", INK, True, 105, (-60, 20))
+        layer.words(0, 0, y + 0.2, f"{least} to {most} %", "start", INK, False, 105, (60, 20))
     if not ranked:
         layer.words(0, 0, 2, "dark: no formula holds", "middle", INK, True, 110)
 
 
 def _corners(layer, view, scale):
-    """Both corners and the designed current as lines that say what they are."""
+    """The designed current as a line; both corners as marks on the axis, for no lamps are counted there."""
     ends, top = view.ends, scale[3]
     if view.kept is None:
         layer.words(1, (scale[1] + scale[2]) / 2, top / 2, "dark as designed", "middle", INK, True, 130)
@@ -171,8 +175,7 @@ def _corners(layer, view, scale):
     layer.line(1, (view.designed, 0), (view.designed, 0.92 * top), LOOKS["moment"])
     layer.words(1, view.designed, 0.94 * top, "designed", "middle", INK, False, 100)
     middle = (scale[1] + scale[2]) / 2
-    for end, words, height in ((ends.least, "dimmest corner", 0.72), (ends.greatest, "brightest corner", 0.82)):
-        layer.line(1, (end, 0), (end, height * top), LOOKS["ideal"])
-        layer.dot(1, end, height * top, LOOKS["ideal"], "diamond")
-        side, shift = ("start", 90) if end < middle else ("end", -90)
-        layer.words(1, end, height * top, words, side, LOOKS["ideal"].colour, True, 100, (shift, 35))
+    for end, words in ((ends.least, "dimmest corner"), (ends.greatest, "brightest corner")):
+        layer.dot(1, end, 0, LOOKS["ideal"], "diamond")
+        side, shift = ("start", -60) if end < middle else ("end", 60)
+        layer.words(1, end, 0, words, side, LOOKS["ideal"].colour, True, 105, (shift, -130))
