@@ -8,9 +8,10 @@ from .parts import BY_KEY, fitted, value_of
 
 INK = "#1a1a1a"
 MARK = "#f0b400"
+MORE = {"fuse": "F1", "clamp": "D5"}  # what a lamp has no field for
 
 
-def draw(lamp, marked=None):
+def draw(lamp, marked=None, told=None):
     """The lamp's circuit as SVG text, with its reading in a sentence as text alternative.
 
     Parameters
@@ -18,16 +19,21 @@ def draw(lamp, marked=None):
     lamp : Lamp
     marked : str, optional
         Key of a part (see `parts`) to stand on a marked ground.
+    told : dict, optional
+        Captions in place of the lamp's values, by the part's key: {"bleeder": "2 × 510 kΩ"}. "fuse" and "clamp" are
+        drawn where they have one.
 
     Returns
     -------
     str
     """
+    told = told or {}
     keys = tuple(part.key for part in fitted(lamp))
-    svg, boxes = _template(keys)
+    svg, boxes = _template(keys + tuple(key for key in MORE if key in told))
     captions = {key: value_of(lamp, key) for key in keys}
     captions["volts"], captions["hertz"] = captions["mains"].split(", ")
     captions["leds"] = f"{lamp.string.in_series} × {lamp.string.in_parallel}"
+    captions |= told
     for key, caption in captions.items():
         svg = svg.replace(f"@{key}@", escape(caption))
     mark = ""
@@ -38,15 +44,20 @@ def draw(lamp, marked=None):
             f' fill="{MARK}" fill-opacity="0.45" stroke="{INK}" stroke-width="2" stroke-dasharray="6 4"/>'
         )
     head, body = svg.split(">", 1)
-    label = escape(reading(lamp, marked), quote=True)
+    label = escape(reading(lamp, marked, told), quote=True)
     return f'{head} role="img" aria-label="{label}">{mark}{body}'
 
 
-def reading(lamp, marked=None):
+def reading(lamp, marked=None, told=None):
     """The drawing in words, part after part in the order of the current."""
-    parts = fitted(lamp)
-    names = "; ".join(f"{part.name} {part.symbol}, {value_of(lamp, part.key)}" for part in parts)
-    words = f"Circuit of {lamp.name}, in the order of the current: {names}."
+    told, names = told or {}, []
+    for part in fitted(lamp):
+        names.append(f"{part.name} {part.symbol}, {told.get(part.key) or value_of(lamp, part.key)}")
+        if part.key == "mains" and "fuse" in told:
+            names.append(f"fuse {MORE['fuse']}")
+        if part.key == "smoothing" and "clamp" in told:
+            names.append(f"clamp {MORE['clamp']}, {told['clamp']}")
+    words = f"Circuit of {lamp.name}, in the order of the current: {'; '.join(names)}."
     if marked in BY_KEY:
         words += f" Marked: {BY_KEY[marked].name}."
     return words
@@ -64,7 +75,7 @@ def _template(keys):
     placed = {}
 
     def part(key, element, text=True, **where):
-        symbol = BY_KEY[key].symbol
+        symbol = MORE[key] if key in MORE else BY_KEY[key].symbol
         if text:
             element = element.label(f"{symbol}\n@{key}@", **where)
         placed[key] = drawing.add(element)
@@ -74,8 +85,13 @@ def _template(keys):
         return part(key, element, loc="bottom", ofst=0.15)
 
     drawing.config(unit=3)
-    source = elm.SourceSin().up().length(7).label("V1\n@volts@\n@hertz@", loc="top", ofst=0.2)
+    long = 7
+    if "fuse" in keys:
+        long = 4.8
+    source = elm.SourceSin().up().length(long).label("V1\n@volts@\n@hertz@", loc="top", ofst=0.2)
     source = placed["mains"] = drawing.add(source)
+    if "fuse" in keys:
+        part("fuse", elm.FuseIEC().up().length(7 - long), loc="top", ofst=0.2)
     drawing.add(elm.Line().right().length(0.7))
     if "inrush_resistor" in keys:
         part("inrush_resistor", elm.ResistorIEC().right(), loc="top")
@@ -102,7 +118,7 @@ def _template(keys):
     x, top, low = bridge.E[0] + 1.2, bridge.E[1], corner[1]
     drawing.add(elm.Line().at(bridge.E).to((x, top)))
     drawing.add(elm.Line().at(corner).to((x, low)))
-    for key, element in (("smoothing", elm.Capacitor(polar=True)), ("smoothing_bleeder", elm.ResistorIEC())):
+    for key, element in (("smoothing", elm.Capacitor(polar=True)), ("clamp", elm.Zener().reverse()), ("smoothing_bleeder", elm.ResistorIEC())):
         if key in keys:
             drawing.add(elm.Dot().at((x, top)))
             drawing.add(elm.Dot().at((x, low)))

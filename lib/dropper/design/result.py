@@ -5,18 +5,17 @@ from dataclasses import dataclass, field
 
 from ..explain import reading
 from ..heat import WarmLamp
-from ..ratings import RatingsTable
+from ..ratings import QUANTITIES, RatingsTable
 from ..reading import Reading, written
 from ..residual import CAUTION, Residual, ResidualCheck
 from ..values import show
-from .corners import spread_of
+from .corners import bright, spread_of, tall
 from .draft import Draft
+from .rate import clamping, greatest
 
 _SHOWN = (
     "string_current_mean", "percent_flicker", "real_power", "power_factor", "line_current_rms", "bus_voltage_mean",
 )  # fmt: skip
-
-_BEHIND = ("smoothing", "smoothing_bleeder", "diodes")  # stand less because of a clamp
 
 
 @dataclass(frozen=True, eq=False)
@@ -75,23 +74,24 @@ class Design:
         return {rating.part: rating.kind for rating in self.ratings.parts}
 
     @property
-    def for_the_sheet(self):
-        """Further keywords of `sheet.lamp_sheet`: the kinds, the mains' upper limit, the spread, and what is not drawn.
+    def spread(self):
+        """The `Spread` that the brief asks for: ends of mains, parts and LEDs."""
+        return spread_of(self.brief, self.lamp)
 
-        A sheet knows no clamp and says so: what it holds the bus for is proposed there as for a bus that an open string
-        lets rise.
-        """
-        asked = {"fitted": self.kinds, "upper": self.brief.supply.high, "spread": spread_of(self.brief, self.lamp)}
-        if self.draft.clamp is None:
-            return asked
-        kept = {part: kind for part, kind in self.kinds.items() if part not in _BEHIND}
-        clamp = self.of("clamp")
-        also = (
-            f"{clamp.symbol}: a clamp of {clamp.value_text} {clamp.kind_text} across the smoothing capacitor belongs to"
-            " this design. Circuit and figures are without it; with it the smoothing capacitor is"
-            f" {self.kinds['smoothing'].name}."
-        )
-        return asked | {"fitted": kept, "also": (also,)}
+    @property
+    def bright(self):
+        """The `Lamp` in the bright corner, where most current flows."""
+        return bright(self.brief, self.lamp)
+
+    @property
+    def tall(self):
+        """The `Lamp` in the tall corner, where its bus stands highest in use."""
+        return tall(self.brief, self.lamp)
+
+    @property
+    def clamped(self):
+        """The bright `Lamp` with its string open, the clamp in the string's place; None where there is no clamp."""
+        return None if self.draft.clamp is None else clamping(self.draft, self.bright)
 
     def of(self, part):
         """A part of the design by its key; KeyError where it has none."""
@@ -128,18 +128,29 @@ class Design:
         return (usual[0], *corners, usual[1], worst, *usual[2:], air)
 
     def rows(self):
-        """The parts list as text: a tuple a part, under `header`."""
+        """The parts list as text: a tuple a part, under `header`.
+
+        The worst is the greatest that was found; needed is the rating that leaves the margin of what lasts.
+        """
         return [
             (
                 part.symbol, part.name, part.value_text, f"E{part.series}" if part.series else "–", part.kind_text,
-                "–" if part.rating is None else part.rating.tightest.worst.text,
-                "–" if part.rating is None else part.rating.tightest.limit_text,
-                "–" if part.rating is None else f"{part.rating.margin:.3g}",
+                *self._stood(part.rating),
             )
             for part in self.parts
         ]  # fmt: skip
 
-    header = ("", "part", "value", "series", "kind", "worst stress", "allowed", "margin")
+    header = ("", "part", "value", "series", "kind", "worst found", "needed, with margin", "stands")
+
+    def _stood(self, rating):
+        """Worst, needed and stood, as text."""
+        if rating is None:
+            return "–", "–", "–"
+        check = rating.tightest
+        worst = f"{QUANTITIES[check.quantity][0]} {written(greatest(rating, self.ratings.stresses), check.worst.unit)}"
+        if rating.verdict == "ask the data sheet":
+            return worst, "–", rating.verdict
+        return worst, written(check.needed, check.worst.unit), check.limit_text
 
     @property
     def sentence(self):
@@ -151,9 +162,9 @@ class Design:
             f"{self.brief.name}: {show(lamp.dropper, 'F')} in the line{smoothing}. The string gets"
             f" {written(made.current, 'A')} on average ({spread}) and wavers by up to {made.flicker:.3g} %. It takes"
             f" {written(self.result.real_power, 'W')} at a power factor of {self.result.power_factor:.2g}. Every part"
-            " stands what was found with mains and dropper at their upper ends, with LEDs of least forward voltage"
-            " (the bright corner) and of greatest (the tall corner), and with every single fault that parts are chosen"
-            f" for. {CAUTION}"
+            " stands what was found with mains and dropper at their upper ends, with LEDs of least forward voltage (the"
+            " bright corner) and of greatest (the tall corner), and with every single fault that parts are chosen for;"
+            f" only the rush into the inrush resistor is left to its data sheet. {CAUTION}"
         )
 
     def named(self, name):

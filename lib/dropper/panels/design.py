@@ -38,7 +38,7 @@ class Designer(Stand):
     decisive = ("flicker",)
 
     def __init__(self, path, ask=True):
-        self._rests_on, self._beside, self._for_sheet = None, [], {"upper": None}
+        self._rests_on, self._beside = None, []
         self.opened = None  # the lamp of a sheet that was opened
         self._box = BriefBox(path, self.put, self._rename, self.complain)
         self._nearest = controls.button(
@@ -70,7 +70,7 @@ class Designer(Stand):
 
     def sheet(self):
         """A box that writes the sheet of the design that is shown; the lamp of one that it opens is `opened`."""
-        return SheetBox(self._designed, self._open, asked=self._for_sheet)
+        return SheetBox(self._designed, self._open, asked=lambda: {"design": self.design})
 
     def _open(self, lamp):
         self.opened = lamp
@@ -115,7 +115,7 @@ class Designer(Stand):
         return {
             "place": _listed("mains", places, own.place),
             "led": _listed("kind of LED", kinds, own.led),
-            "in_series": controls.linear("groups in series", own.in_series, "", 1, 100, 1),
+            "in_series": controls.linear("LEDs in series", own.in_series, "", 1, 100, 1),
             "in_parallel": controls.linear("LEDs side by side", own.in_parallel, "", 1, 6, 1),
             "current": controls.stepped("string current", own.current, "A", 2e-3, 0.3, 24),
             "flicker": widgets.SelectionSlider(
@@ -205,8 +205,6 @@ class Designer(Stand):
             self._later.soon("design", REST, self._work_out)
         elif self.view.answer is None:
             super()._show(lesson.worked_out(self.setting))
-            self._for_sheet.clear()
-            self._for_sheet |= {"upper": None} if self.design is None else self.design.for_the_sheet
 
     def _tell(self):
         super()._tell()
@@ -227,7 +225,9 @@ class Designer(Stand):
         told = ""
         if self._part.value and self.design is not None:
             part = self.design.of(self._part.value)
-            told = f'<div class="dropper-words"><p>{escape(part.sentence)}</p>{explain.in_html(part.reading)}</div>'
+            note = f"<p>{escape(part.reading.note)}</p>" if part.reading.derivation else ""
+            worked = explain.in_html(part.reading) + note
+            told = f'<div class="dropper-words"><p>{escape(part.sentence)}</p>{worked}</div>'
         self._part_told.value = told
 
     def after(self):

@@ -13,6 +13,7 @@ from .controls import button
 from .page import STYLE
 
 FOLDER = "sheets"  # beside the notebook
+_LIKE = f"a name like {FOLDER}/stair_marker.html"
 _LABEL = {"description_width": "110px"}
 
 
@@ -27,12 +28,14 @@ class SheetBox(widgets.VBox):
         Called with the lamp of a sheet that was opened; without it that lamp is the one that is written from then on.
     folder : str or Path
         Where sheets are kept; made when the first is written.
-    asked : dict, optional
-        Further keywords of `sheet.lamp_sheet`: `fitted`, `upper`, `spread`, `also`, `meter`.
+    asked : dict or callable, optional
+        Further keywords of `sheet.lamp_sheet`: `design`, `fitted`, `upper`, `spread`, `also`, `meter`; or what gives
+        them when called with nothing.
     """
 
     def __init__(self, lamp, then=None, folder=FOLDER, asked=None):
         self._lamp, self._then, self._folder, self._asked = lamp, then, Path(folder), asked or {}
+        self._last = ""  # links to what stands below
         self._builder = widgets.Text(description="Built by", style=_LABEL, layout=widgets.Layout(width="390px"))
         self._notes = widgets.Textarea(
             description="Notes", style=_LABEL, rows=4, layout=widgets.Layout(width="690px"),
@@ -62,22 +65,22 @@ class SheetBox(widgets.VBox):
 
     def write(self):
         """Write the lamp's sheet and parts list, say where they are, and show the page."""
+        self._wrong.value, self._said.value = "", _words("The sheet is being written …")
         try:
-            lamp = self.lamp
+            lamp, asked = self.lamp, self._asked() if callable(self._asked) else self._asked
             made = sheet.lamp_sheet(
-                lamp, notes=self._notes.value, builder=self._builder.value, paper=self._paper.value, **self._asked
+                lamp, notes=self._notes.value, builder=self._builder.value, paper=self._paper.value, **asked
             )
             path = self._place(lamp)
             page, listed = made.write(path), made.write(path.with_suffix(".csv"))
         except (ValueError, TypeError, ArithmeticError) as error:
+            before = f"Nothing new was written; what stands below was written before: {self._last}." if self._last else ""
+            self._said.value = _words(before or "Nothing was written.")
             self._complain(str(error))
             return
-        self._wrong.value = ""
         self._path.options, self._path.value = self._kept(), str(page)
-        self._said.value = (
-            f'<div class="dropper-words">Written: {link(page, made.html)} and the parts list'
-            f" {link(listed, made.csv)}. Print the page from a tab of its own.</div>"
-        )
+        self._last = f"{link(page, made.html)} and the parts list {link(listed, made.csv)}"
+        self._said.value = _words(f"Written: {self._last}. Print the page from a tab of its own.")
         self._shown.value = (
             f'<iframe title="Sheet of {escape(lamp.name)}" sandbox srcdoc="{escape(made.html)}"'
             ' style="width:100%;height:900px;border:1px solid #ccc;background:#fff"></iframe>'
@@ -88,7 +91,9 @@ class SheetBox(widgets.VBox):
         name = self._path.value.strip()
         try:
             if not name:
-                raise sheet.SheetError("Which sheet? Choose one, or write where it is.")
+                raise sheet.SheetError(f"Which sheet? Choose one, or write {_LIKE}.")
+            if not name.lower().endswith((".html", ".htm")):
+                raise sheet.SheetError(f"Sheet: {name!r:.60} is no name of a page; write {_LIKE}")
             lamp = sheet.open_sheet(Path(name))
             if self._then is not None:
                 self._then(lamp)
@@ -116,7 +121,12 @@ class SheetBox(widgets.VBox):
 
 def _opened(lamp, name):
     where = link(Path(name), "") if served(name) else escape(name)
-    return f'<div class="dropper-words">Opened from {where}: <b>{escape(lamp.name)}</b>.</div>'
+    return _words(f"Opened from {where}: <b>{escape(lamp.name)}</b>.")
+
+
+def _words(said):
+    """HTML that is told as it changes."""
+    return f'<div class="dropper-words" role="status">{said}</div>'
 
 
 def link(path, text):

@@ -11,9 +11,21 @@ CAUTIONS = (
     " 10 kΩ, 2 W (typical practice, no source), never with a screwdriver; measure again.",
     "An earth-leakage breaker sees nothing of a current from line to neutral. No earthed oscilloscope probe belongs on"
     " this circuit.",
+    "Never near water, outdoors, or where LEDs or leads can be touched: these need an isolated supply.",
     "Computed, not tested: whether it may be built, opened or used, local codes and people licensed to do mains work"
     " decide.",
 )
+NEAR_UV = "Near-UV light is hardly seen and harms eyes and skin: cover the LEDs, and never look into them."
+
+
+def near_uv(kind):
+    """Whether an LED's light harms unseen.
+
+    Parameters
+    ----------
+    kind : LedKind or None
+    """
+    return kind is not None and "uv" in kind.name.lower()
 
 
 def low_voltage(lamp):

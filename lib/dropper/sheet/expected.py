@@ -5,7 +5,7 @@ import math
 from .. import residual
 from ..reading import written
 from ..steady import steady_state
-from ..transient import LINE_RESISTANCE, Fault, with_fault, worst_plug_in, worst_unplug
+from ..transient import LINE_RESISTANCE, worst_unplug
 from ..values import show
 
 METERED = (
@@ -78,32 +78,31 @@ def _ends(found, source, write):
     return f"{first} to {high}" if unit == same else f"{low} to {high}"
 
 
-def rush_rows(high):
+def rush_rows(first, again):
     """The rush at plugging in at the worst moment: name and figure.
 
     Parameters
     ----------
-    high : Lamp
-        With the mains at its upper limit.
+    first, again : Trace
+        Plugged in with all empty, and again at once, the mains at its upper limit.
 
     Returns
     -------
     list of tuple of str
     """
-    first, again = worst_plug_in(high, periods=1), worst_plug_in(high, replug=True, periods=1)
     rows = [
         ("Rush of line current, all empty", show(first.line_current_peak, "A")),
         ("… plugged in again at once", show(again.line_current_peak, "A")),
     ]
-    if high.inrush_resistor:
+    if first.inrush_resistor:
         told = f"{show(first.inrush_energy, 'J')}, {show(again.inrush_energy, 'J')}"
-        rows.append(("Energy into R1, first and again", told))
+        rows.append(("Energy into R1, no fault, first and again", told))
     else:
         rows.append(("No inrush resistor; the mains itself is taken as", show(LINE_RESISTANCE, "Ω")))
     return rows
 
 
-def left_rows(high, judged):
+def left_rows(high, judged, emptied):
     """What is left after pulling out: name and figure.
 
     Parameters
@@ -111,6 +110,8 @@ def left_rows(high, judged):
     high : Lamp
         With the mains at its upper limit.
     judged : Residual or None
+    emptied : dict of str to Lamp or Faulty
+        Whose smoothing capacitor is emptied, by the words for it.
 
     Returns
     -------
@@ -124,13 +125,10 @@ def left_rows(high, judged):
         wait = {check.limit: check.needed for check in judged.checks if check.limit in (34.0, 60.0)}
         rows.append(("… after 1 s, after 5 s", f"{_left(left[1.0])}, {_left(left[5.0])}"))
         rows.append(("… until 60 V, 34 V are left", f"{_wait(wait[60.0])}, {_wait(wait[34.0])}"))
-    if high.smoothing:
-        for words, lamp in (("C2", high), ("C2, string open", with_fault(high, Fault("open", "string")))):
-            trace = worst_unplug(lamp, seconds=_LONG)
-            volts = float(trace.bus_voltage[trace.time >= 0][0])
-            rows.append(
-                (f"{words}: at once, until 60 V", f"{show(volts, 'V')}, {_wait(trace.time_below(60.0, 'bus'))}")
-            )
+    for words, lamp in emptied.items():
+        trace = worst_unplug(lamp, seconds=_LONG)
+        volts = float(trace.bus_voltage[trace.time >= 0][0])
+        rows.append((f"{words}: at once, until 60 V", f"{show(volts, 'V')}, {_wait(trace.time_below(60.0, 'bus'))}"))
     return rows
 
 

@@ -2,12 +2,14 @@
 
 from dataclasses import dataclass, field
 
+from ..design import Design
 from ..lamp import Lamp, replace_at
 from ..meter import PlugInMeter
 from ..ratings import ratings
 from ..steady import steady_state
 from ..tolerance import Corners, Spread, corners
-from . import expected, sections
+from ..transient import Fault, with_fault, worst_plug_in
+from . import by_data_sheet, expected, sections
 from .embedded import SheetError, embed
 from .files import write_text
 from .page import day, document, made
@@ -64,13 +66,17 @@ class LampSheet:
 
 
 def lamp_sheet(
-    lamp, *, fitted=None, upper=None, spread=None, also=(), notes="", builder="", date=None, paper="A4", meter=None
-):
+    lamp, *, design=None, fitted=None, upper=None, spread=None, also=(), notes="", builder="", date=None, paper="A4",
+    meter=None,
+):  # fmt: skip
     """A lamp on one printed page, and its parts list.
 
     Parameters
     ----------
     lamp : Lamp
+    design : Design or None
+        The design that the lamp is of: its parts, its ratings in the corners of mains and tolerances, and its clamp
+        stand on the sheet; `fitted`, `upper` and `spread` are then its own and are not asked.
     fitted : dict or None
         Kinds that are fitted, by the part's key, as `ratings` takes them.
     upper : float or Supply or None
@@ -96,34 +102,62 @@ def lamp_sheet(
     Raises
     ------
     TypeError
-        If the lamp is no Lamp, or the spread neither Spread nor Corners.
+        If the lamp is no Lamp, the design no Design, or the spread neither Spread nor Corners.
     ValueError
+        For a design of another lamp;
         For notes or a name that are too long, a date or paper that will not do, and as `ratings` and `corners` do.
     """
     notes, builder = typed("notes", notes, LONGEST_NOTES, LINES), typed("builder", builder, LONGEST_NAME)
     when, meter = day(date), meter or PlugInMeter()
-    rated, result = ratings(lamp, fitted, upper), steady_state(lamp)
-    found = _corners(lamp, spread)
-    lines = part_lines(rated)
-    high = replace_at(lamp, "mains.voltage", rated.upper)
-    judged = expected.judged_left(high, found.spread)
+    if design is not None:
+        rated, spread = _designed(lamp, design), design.spread
+    else:
+        rated = ratings(lamp, fitted, upper)
+    result, found = steady_state(lamp), _corners(lamp, spread)
+    upper = replace_at(lamp, "mains.voltage", rated.upper)
+    high, emptied = _at_the_ends(upper, design)
+    first, again = worst_plug_in(high, periods=1), worst_plug_in(high, replug=True, periods=1)
+    lines = [by_data_sheet.fuse(high, rated, again), *part_lines(rated, design is not None)]
+    if design is not None:
+        lines[1:1] = [by_data_sheet.varistor(high, rated)]
+        lines += [by_data_sheet.clamp(part) for part in design.parts if part.part == "clamp"]
+    judged = expected.judged_left(upper, found.spread)
     body = "\n".join(
         [
             sections.head(lamp, builder, made(when)),
-            sections.circuit(lamp, result, rated),
-            sections.parts(rated, lines, also),
+            sections.circuit(lamp, result, rated, lines),
+            sections.parts(rated, lines, also, design is not None),
             sections.figures(
                 expected.meter_rows(lamp, result, meter, found),
                 found.spread,
-                [*expected.rush_rows(high), *expected.left_rows(high, judged)],
+                [*expected.rush_rows(first, again), *expected.left_rows(high, judged, emptied)],
                 expected.rules(judged),
             ),
-            sections.cautions(lamp),
+            sections.cautions(lamp, next(rating.kind for rating in rated.parts if rating.part == "leds")),
             sections.notes(notes),
         ]
     )
     page = document(f"{sections.title(lamp)} – lamp sheet", body, paper=paper, style=sections.STYLE, data=embed(lamp))
     return LampSheet(lamp, page, as_csv(lamp, lines))
+
+
+def _designed(lamp, design):
+    """A design's own ratings."""
+    if not isinstance(design, Design):
+        raise TypeError(f"design: {design!r:.60} is not a Design")
+    if design.lamp != lamp:
+        raise ValueError(f"design: it is that of {design.lamp.name!r:.40} with other values; give the lamp it is of")
+    return design.ratings
+
+
+def _at_the_ends(upper, design):
+    """The lamp in which most flows, and those whose smoothing capacitor is emptied, by what happened to them."""
+    high, tall = (upper, upper) if design is None else (design.bright, design.tall)
+    if not upper.smoothing:
+        return high, {}
+    if design is not None and design.clamped is not None:
+        return high, {"C2": tall, "C2, string open, D5 holding": design.clamped}
+    return high, {"C2": tall, "C2, string open": with_fault(tall, Fault("open", "string"))}
 
 
 def _corners(lamp, spread):

@@ -16,7 +16,7 @@ MEANINGS = {
     "within": "stands the worst, and what lasts keeps to its share",
     "little margin": "stands the worst, but what lasts takes more than its share",
     "over": "is asked for more than it stands; another kind belongs there",
-    "ask the data sheet": "only the pulse curve of its data sheet says whether it stands that",
+    "ask the data sheet": "only its data sheet says whether it stands that",
     "no rating kept": "nothing kept here judges it, its data sheet does",
 }
 _CHOSEN = {

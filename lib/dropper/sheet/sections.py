@@ -4,9 +4,10 @@ import re
 from html import escape
 
 from .. import schematic
-from ..ratings import QUANTITIES
+from ..parts import PARTS
 from ..values import show
-from .cautions import CAUTIONS, low_voltage
+from .by_data_sheet import TOLD, questions
+from .cautions import CAUTIONS, NEAR_UV, low_voltage, near_uv
 from .page import table
 from .parts_list import MEANINGS
 
@@ -44,10 +45,11 @@ STYLE = """
 @media screen and (max-width: 60rem) { main { min-width: 44rem; } .two { display: block; }
   .circuit { flex: none; max-height: none; } .circuit svg { height: auto; } .brief { position: static; width: auto; } }
 """
-# What a data sheet is asked where no rating is kept here; of the rest something else that is judged tells as much.
-_ASKED = [
-    QUANTITIES[key][0] for key in ("pulse_voltage", "pulse_energy", "peak_current", "dc_voltage", "ripple_current")
-]
+NOMINAL = "Tolerances are not counted: with them parts may be asked for more."
+DESIGNED = (
+    "Tolerances are counted, but for resistors. Bright: dropper at its upper end, LEDs of least volts; tall: LEDs of"
+    " greatest volts, least smoothing."
+)
 # Beyond so many characters a name is set smaller.
 _LONG_NAME = 34
 
@@ -75,7 +77,7 @@ def head(lamp, builder, made):
     return f'<header class="head"><h1{css}>{escape(title(lamp))}</h1><p>{by}{escape(made)}</p></header>'
 
 
-def circuit(lamp, result, rated):
+def circuit(lamp, result, rated, lines):
     """What is to be expected in two sentences, and the drawn circuit.
 
     Parameters
@@ -83,6 +85,7 @@ def circuit(lamp, result, rated):
     lamp : Lamp
     result : SteadyState
     rated : RatingsTable
+    lines : sequence of PartLine
     """
     string, count = lamp.string, lamp.string.in_series * lamp.string.in_parallel
     leds = f"{count} LED{'s' if count > 1 else ''}"
@@ -95,17 +98,23 @@ def circuit(lamp, result, rated):
             f"{leds} on {mains}: a mean of {show(result.string_current_mean, 'A')} through the string,"
             f" {show(result.real_power, 'W')} from the mains, power factor {result.power_factor:.2f}."
         )
-    verdict = rated.sentence.split(". ")[0]
-    sign = "✗" if rated.over else "✓"
+    verdict, sign = rated.sentence.split(". ")[0].rstrip("."), "✗" if rated.over else "✓"
+    asked = sum(len(each) for _, each in questions(lines))
+    if asked:
+        verdict += f"; data sheets still have to answer {asked} question{'s' if asked > 1 else ''}"
+        sign = "✗" if rated.over else "?"
     return (
         f'<section class="circuit"><div class="brief"><p>{escape(told)}</p>'
-        f"<p><b>{sign} {escape(verdict)}.</b></p></div>{_tight(lamp)}</section>"
+        f"<p><b>{sign} {escape(verdict)}.</b></p></div>{_tight(lamp, lines)}</section>"
     )
 
 
-def _tight(lamp):
+def _tight(lamp, lines):
     """The drawing without the blank at its sides, its lines of text as far apart as their size asks."""
-    svg, string = schematic.draw(lamp), lamp.string
+    keys = {part.symbol: part.key for part in PARTS} | {symbol: key for key, symbol in schematic.MORE.items()}
+    told = {keys[line.symbol]: line.short for line in lines if line.symbol[0] == "R" and line.pieces > 1}
+    told |= {keys[line.symbol]: line.each.strip("–") for line in lines if line.symbol in schematic.MORE.values()}
+    svg, string = schematic.draw(lamp, told=told), lamp.string
     left, top, width, height = map(float, re.search(r'viewBox="([^"]+)"', svg)[1].split())
     longer = max(0, len(f"{string.in_series} × {string.in_parallel}") - 6)  # the caption at the right edge
     view = f"{left + 28:g} {top:g} {width - 46 + 14 * longer:g} {height:g}"
@@ -114,7 +123,7 @@ def _tight(lamp):
     return re.sub(r' style="[^"]*"', "", svg, count=1)
 
 
-def parts(rated, lines, also=()):
+def parts(rated, lines, also=(), designed=False):
     """The parts list with what each must stand, what the verdicts mean, and what data sheets have to answer.
 
     Parameters
@@ -123,18 +132,19 @@ def parts(rated, lines, also=()):
     lines : sequence of PartLine
     also : sequence of str
         Sentences on what belongs to the lamp and is not in the list.
+    designed : bool
+        The ratings are a design's, its corners in them.
     """
     heads = ("part", "value", "kind", "at its worst", "needed", "stands", "margin", "verdict")
     rows = []
     for line in lines:
-        kind = f"{line.pieces} × {line.each}, {line.kind}" if line.pieces > 1 and line.symbol[0] == "R" else line.kind
-        if line.kind == "–":
-            kind = line.chosen
+        kind = line.chosen if line.kind == "–" else line.kind
         if line.chosen.startswith(("fitted", "none")):
             kind += f"; {line.chosen}"
         if line.instead:
             kind += f": take {line.instead}"
         when = re.sub(r"\s*with one fault \((.*)\)", r", \1", f" {line.when}").removeprefix(" with the").lstrip(" ,")
+        when = when.removesuffix(" corner")
         rows.append(
             (f"{line.symbol} {line.name}", line.short, kind, f"{line.asked} {line.worst}, {when}",
              line.needed, line.stands, _times(line.margin), f"{line.sign} {line.verdict}")
@@ -143,14 +153,12 @@ def parts(rated, lines, also=()):
     meant = dict.fromkeys((f"{line.sign} {line.verdict}", MEANINGS[line.verdict]) for line in lines)
     legend = "; ".join(f"<b>{escape(word)}</b>: {escape(means)}" for word, means in meant)
     shares = " ".join(re.split(r"(?<=\.) ", rated.sentence)[1:3])
-    asked = [
-        f"{line.symbol}: {', '.join(f'{name} {worst}' for name, worst in line.open if name in _ASKED)}"
-        for line in lines
-        if any(name in _ASKED for name, _ in line.open)
-    ]
-    remarks = [f"{line.symbol}: {line.remark}" for line in lines if line.remark]
+    shares += f" {DESIGNED if designed else NOMINAL}"
+    asked = [f"{symbol}: {', '.join(each)}" for symbol, each in questions(lines)]
+    remarks = [f"{line.symbol}: {line.remark}" for line in lines if line.remark and line.remark not in TOLD]
     sheets = f"<p><b>For the data sheets to answer.</b> {escape('; '.join(asked))}.</p>" if asked else ""
-    said = f"<p>{legend}. {escape(shares)}</p>{sheets}<p>{escape(' '.join([*remarks, *also]))}</p>"
+    more = " ".join([*remarks, *also])
+    said = f"<p>{legend}. {escape(shares)}</p>{sheets}" + (f"<p>{escape(more)}</p>" if more else "")
     return f'<section>{made}\n<div class="under">{said}</div></section>'
 
 
@@ -184,15 +192,18 @@ def figures(metered, spread, moments, judged):
     )
 
 
-def cautions(lamp):
-    """The cautions, and what is added for a lamp on low volts.
+def cautions(lamp, kind):
+    """The cautions, and what is added for a lamp on low volts or with LEDs whose light harms unseen.
 
     Parameters
     ----------
     lamp : Lamp
+    kind : LedKind or None
     """
     low = low_voltage(lamp)
     listed, title = ((*low, *CAUTIONS[1:]), "Cautions") if low else (CAUTIONS, "This is mains")
+    if near_uv(kind):
+        listed = (*listed, NEAR_UV)
     items = "".join(f"<li>{escape(text)}</li>" for text in listed)
     return f'<section class="cautions"><h2>{title}</h2><ul>{items}</ul></section>'
 

@@ -1,0 +1,141 @@
+"""What belongs to a lamp and only data sheets choose: its fuse, and a design's varistor and clamp; as lines of the list."""
+
+import math
+
+from ..ratings import QUANTITIES
+from ..ratings.words import FUSIBLE, SERIES
+from ..steady import steady_state
+from ..transient import Fault
+from ..values import show
+from .cautions import LOW_VOLTAGE
+from .parts_list import PartLine
+
+ASK = "ask the data sheet"
+_SHORT = Fault("short", "dropper")
+_HALF_WAVE = 8.3e-3  # s, over which the I²t of a rush is taken, as data sheets of diodes do
+# What a data sheet is asked where no rating is kept here; of the rest something else that is judged tells as much.
+_ASKED = ("pulse_voltage", "pulse_energy", "peak_current", "dc_voltage", "ripple_current")
+# Remarks of `ratings` that ask a data sheet, as its question.
+TOLD = {FUSIBLE: "fusible, flame-proof?", SERIES: "named for years in series, not only across the mains?"}
+
+
+def fuse(high, rated, again):
+    """The fuse: what it carries, lets pass and has to break.
+
+    Parameters
+    ----------
+    high : Lamp
+        With the mains at its upper limit.
+    rated : RatingsTable
+    again : Trace
+        That lamp plugged in again at the worst moment.
+
+    Returns
+    -------
+    PartLine
+    """
+    line = show(steady_state(high, 256).line_current_rms, "A")
+    carried = [
+        stress.value
+        for stress in rated.stresses
+        if (stress.part, stress.quantity) == ("dropper", "rms_current") and stress.circumstance.counted
+    ]
+    burnt = [
+        stress.value
+        for stress in rated.stresses
+        if (stress.part, stress.quantity) == ("inrush_resistor", "power") and stress.circumstance.fault == _SHORT
+    ]
+    full = "the full short-circuit current " + ("of the mains" if high.mains.voltage > LOW_VOLTAGE else "of the supply")
+    opens = show(math.sqrt(max(burnt) / high.inrush_resistor), "A") if burnt else full
+    asks = (
+        ("not to open at", f"{show(max(carried), 'A')} rms with one fault"),
+        ("nor at an I²t of", f"{_plain(again.i2t(_HALF_WAVE))} A²s at every bad plug-in"),
+        ("to open at", f"{opens} with C1 short"),
+        ("to break", full),
+    )
+    return _line(
+        "F1", "fuse", "–", "before everything else", "rms current", line,
+        "in use", asks,
+    )  # fmt: skip
+
+
+def varistor(high, rated):
+    """The varistor: what it lies at for years, and what meets the surge that it lets through.
+
+    Parameters
+    ----------
+    high : Lamp
+        With the mains at its upper limit.
+    rated : RatingsTable
+
+    Returns
+    -------
+    PartLine
+    """
+    stood = rated.of("dropper").kind.ratings["ac_voltage"]
+    asks = (("volts let through at a surge,", f"which C1 ({show(stood, 'V')} ac) and R1 have to stand"),)
+    return _line(
+        "RV1", "varistor", "–", "across the line behind F1 (not drawn)", "ac voltage (rms)",
+        show(rated.upper, "V", 4), "for years", asks,
+    )  # fmt: skip
+
+
+def clamp(part):
+    """The clamp of a design.
+
+    Parameters
+    ----------
+    part : ChosenPart
+        Of `design`.
+
+    Returns
+    -------
+    PartLine
+    """
+    asks = (("to fail", "by a short, not open"),)
+    return _line(
+        part.symbol, part.name, part.value_text, f"{part.kind_text}, across C2", "mean power",
+        show(part.reading.value, "W"), "string open, for as long as that lasts", asks, part.value_text,
+    )  # fmt: skip
+
+
+def _line(symbol, name, value, kind, asked, worst, when, asks, each="–"):
+    told = "; ".join(f"{words} {figure}" for words, figure in asks)
+    words = f"{name.capitalize()}, {kind}: {asked} {worst} {when}; {told}. Its data sheet decides."
+    return PartLine(
+        symbol=symbol, name=name, value=value, short=value, pieces=1, each=each, kind=kind, chosen="by data sheet",
+        instead="", asked=asked, when=when, worst=worst, needed="–", stands="–", margin="–", sign="?", verdict=ASK,
+        open=asks, remark="", words=words,
+    )  # fmt: skip
+
+
+def _plain(value):
+    """Three digits without a prefix: mA²s would be (mA)²s."""
+    return f"{float(f'{value:.3g}'):.12f}".rstrip("0").rstrip(".")
+
+
+def questions(lines):
+    """What data sheets have to answer: for each part the questions, each with its figure.
+
+    Parameters
+    ----------
+    lines : sequence of PartLine
+
+    Returns
+    -------
+    list of (str, list of str)
+        The part's symbol, and its questions.
+    """
+    judged = {QUANTITIES[key][0] for key in _ASKED}
+    found = []
+    for line in lines:
+        of_list = line.chosen == "by data sheet"
+        open_ = [f"{name} {figure}" for name, figure in line.open if of_list or name in judged]
+        if line.remark in TOLD:
+            open_.append(TOLD[line.remark])
+        first = f"{line.asked} {line.worst}"
+        if line.verdict == ASK and not any(told.startswith(first) for told in open_):
+            open_.insert(0, f"{first}, {line.when}" if of_list else first)
+        if open_:
+            found.append((line.symbol, open_))
+    return found
