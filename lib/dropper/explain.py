@@ -214,8 +214,7 @@ def comparison(reading, worked):
         )
     return (
         f"For this lamp as it is, with its resistors, its ripple and whatever harmonics its mains has, the reading is"
-        f" {reading.text};"
-        f" the formula's ideal lamp gives {written(formula, reading.unit)}"
+        f" {reading.text}; the formula's ideal lamp gives {written(formula, reading.unit)}"
         f" ({signed_percent(reading.value, formula)} against the reading)."
     )
 
@@ -233,18 +232,8 @@ def in_html(reading):
         shown = worked(reading)
     except ValueError as error:
         return f"<p>The formula has nothing to say here: {escape(str(error))}.</p>"
-    text = _in_this_place(shown._repr_markdown_(), reading.names)
+    text = reading.in_its_place(shown._repr_markdown_())
     return markdown_in_html(text) + f"<p>{escape(comparison(reading, shown))}</p>"
-
-
-def _in_this_place(markdown, names):
-    """A working with what its values, and under "" its result, are in the place it is used for."""
-    for keyword, words in names.items():
-        if keyword:
-            markdown = re.sub(rf"(?m)(: )[^:]*( \(`{keyword}`\))$", rf"\g<1>{words}\g<2>", markdown)
-        else:
-            markdown = re.sub(r"(?m)^[^*\n]+(: \*\*[^*]+\*\*)$", rf"{words}\g<1>", markdown)
-    return markdown
 
 
 def markdown_in_html(markdown):

@@ -1,5 +1,6 @@
 """A number on a panel: its name, its value and unit, and the derivation that explains it."""
 
+import re
 from dataclasses import dataclass, field
 
 from .values import show
@@ -56,6 +57,21 @@ class Reading:
     def text(self):
         """The value as people write it."""
         return written(self.value, self.unit)
+
+    def in_its_place(self, markdown):
+        """A working with what its values and its result are in the place it is used for.
+
+        Parameters
+        ----------
+        markdown : str
+            Of the derivation's `Working`.
+        """
+        for keyword, words in self.names.items():
+            if keyword:
+                markdown = re.sub(rf"(?m)(: )[^:]*( \(`{keyword}`\))$", rf"\g<1>{words}\g<2>", markdown)
+            else:
+                markdown = re.sub(r"(?m)^[^*\n]+(: \*\*[^*]+\*\*)$", rf"{words}\g<1>", markdown)
+        return markdown
 
 
 def written(value, unit):

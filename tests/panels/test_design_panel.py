@@ -29,6 +29,7 @@ def test_wishes_that_cannot_be_met_are_answered_with_the_nearest(panel):
     panel.take_nearest()
     assert panel.design is not None and panel.brief.in_series < 70
     assert panel._sliders["in_series"].value == panel.brief.in_series
+    assert "Changed: LEDs in series from 70 to" in panel._given_up.value
     assert "groups can be had" in panel._given_up.value and panel._nearest.layout.display == "none"
     panel.reset()
     assert panel.brief == panel.own == own and panel.design.lamp == design(own).lamp
@@ -41,6 +42,7 @@ def test_designs_are_kept_side_by_side(panel):
     assert "1. door number" in panel._said.value and "2. door number" in panel._said.value
     assert "(+50.0 %)" in panel._said.value, "thirty groups against twenty"
     assert "<polyline" in panel._ghost.value
+    assert "2. door number; LEDs in series 30" in panel._said.value, "the heads tell what differs"
     panel.reset()
     assert "2. door number" in panel._said.value
     panel.forget()
@@ -89,6 +91,7 @@ def test_another_brief_and_another_name(panel):
     panel.reset()
     assert panel.brief.name == panel.design.lamp.name == panel._box._name.value == "my own"
     panel._box._name.value = "x" * 90
+    assert "Name of the lamp: &#x27;xxx" in panel._wrong.value
     assert "at most 80 characters" in panel._wrong.value and panel.brief.name == "my own"
 
 
@@ -111,3 +114,9 @@ def test_keeping_and_forgetting_leave_what_is_worked_out(panel, monkeypatch):
     assert panel.design is made and "1. door number" in panel._said.value
     panel.forget()
     assert panel.design is made
+
+
+def test_another_name_works_nothing_out_again(panel, monkeypatch):
+    monkeypatch.setattr(panel._later, "soon", lambda name, after, do: do() if name == "words" else None)
+    panel._box._name.value = "my own"
+    assert panel.design is not None and panel.design.lamp.name == panel.lamp.name == "my own"

@@ -108,6 +108,11 @@ def warnings(draft, warm):
             f"The LEDs reach {warm.temperatures.parts['leds']:.3g} °C: see how far their data sheet lets the current go"
             " there."
         )
+    if "UV" in brief.led_kind.name:
+        told.append(
+            "These LEDs give near-ultraviolet light, most of it unseen: it harms eyes and skin. Cover it, never look"
+            " into it, and keep to what the LEDs' data sheet warns of."
+        )
     light = modulation_verdict(min(draft.flicker, 100.0), 2 * brief.supply.frequency)
     if light.word == "over":
         told.append(light.words)

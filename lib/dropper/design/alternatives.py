@@ -115,6 +115,28 @@ def stored(made):
     return made.lamp.dropper * peak**2 / 2 + made.lamp.smoothing * made.held**2 / 2
 
 
+def half_the_flicker(setting):
+    """What half the flicker asks of the smoothing capacitor.
+
+    Parameters
+    ----------
+    setting : Brief
+
+    Returns
+    -------
+    (float, float, float, float)
+        Per cent and F: as wished, and for half of that; nan where no capacitor to be had is large enough.
+    """
+    pairs = []
+    for limit in (setting.flicker_limit, setting.flicker_limit / 2):
+        try:
+            made = draft(setting.but(flicker=max(limit, 0.1), largest_smoothing=1e-2))
+            pairs += [limit, made.lamp.smoothing]
+        except Infeasible:
+            pairs += [limit, math.nan]
+    return tuple(pairs)
+
+
 def _smoothings(base):
     brief, now = base.brief, base.lamp.smoothing
     if "smoothing" in brief.fixed or not now:

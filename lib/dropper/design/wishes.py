@@ -5,11 +5,17 @@ import dataclasses
 from ..fields import Spec, check_value, spec_of
 from ..kinds import LedKind
 from ..lamp import Lamp
+from ..reading import written
 from ..standards import low_risk_modulation, no_effect_modulation
 from ..values import ValueTextError, parse
 
 FIXABLE = ("dropper", "bleeder", "inrush_resistor", "smoothing", "smoothing_bleeder", "series_resistor")
 FLICKER_WORDS = {"low risk": low_risk_modulation, "no effect": no_effect_modulation}  # IEEE 1789-2015
+TOLD = {
+    "place": ("mains", ""), "led": ("kind of LED", ""), "in_series": ("LEDs in series", ""),
+    "in_parallel": ("LEDs side by side", ""), "current": ("string current", "A"), "flicker": ("flicker at most", "%"),
+    "inrush": ("rush at plug-in", "A"), "leds_in_use_only": ("LEDs' limit in use only", ""),
+}  # fmt: skip
 UNITS = {"dropper": "F", "smoothing": "F"}  # the others are in Ω
 _FLICKER = Spec("%", 0.1, 100, meaning="greatest percent flicker")
 
@@ -85,3 +91,24 @@ def fixed(given):
             raise ValueError(str(error)) from None
         values[part] = check_value(name, number, specs[part])
     return values
+
+
+def changes(then, now):
+    """The wishes that differ: name, first and second value as text.
+
+    Parameters
+    ----------
+    then, now : Brief
+
+    Returns
+    -------
+    list of (str, str, str)
+    """
+    told = []
+    for field, (name, unit) in TOLD.items():
+        pair = [getattr(brief, field) for brief in (then, now)]
+        if pair[0] != pair[1]:
+            told.append((name, *(each or "none" if isinstance(each, str) else written(each, unit) for each in pair)))
+    if then.fixed != now.fixed:
+        told.append(("fixed values", *(", ".join(sorted(brief.fixed)) or "none" for brief in (then, now))))
+    return told

@@ -8,8 +8,9 @@ from dataclasses import dataclass
 import numpy as np
 
 from .. import theory
-from ..design import Brief, Design, Infeasible, design, draft, nearest
+from ..design import Brief, Design, Infeasible, design, nearest
 from ..design.corners import bare, flickers, spread_of
+from ..design.wishes import changes
 from ..explain import reading
 from ..lamp import THERMAL_VOLTAGE, Lamp, replace_at
 from ..reading import Reading
@@ -203,28 +204,6 @@ def _left(made):
     return Reading("left", name, kept.left, "V", "residual_voltage", values, True, note=CAUTION)
 
 
-def half_the_flicker(setting):
-    """What half the flicker asks of the smoothing capacitor.
-
-    Parameters
-    ----------
-    setting : Brief
-
-    Returns
-    -------
-    (float, float, float, float)
-        Per cent and F: as wished, and for half of that; nan where no capacitor to be had is large enough.
-    """
-    pairs = []
-    for limit in (setting.flicker_limit, setting.flicker_limit / 2):
-        try:
-            made = draft(setting.but(flicker=max(limit, 0.1), largest_smoothing=1e-2))
-            pairs += [limit, made.lamp.smoothing]
-        except Infeasible:
-            pairs += [limit, math.nan]
-    return tuple(pairs)
-
-
 def met(setting):
     """The nearest brief that can be met, and what was given up for it, told in sentences.
 
@@ -237,4 +216,27 @@ def met(setting):
     (Brief or None, tuple of str)
     """
     made, given_up = nearest(setting)
-    return (None if made is None else made.brief), tuple(dict.fromkeys(failed.why for failed in given_up))
+    told = tuple(dict.fromkeys(failed.why for failed in given_up))
+    if made is None:
+        return None, told
+    changed_to = ", ".join(f"{name} from {old} to {new}" for name, old, new in changes(setting, made.brief))
+    return made.brief, (f"Changed: {changed_to}.", *told) if changed_to else told
+
+
+def renamed(view, name):
+    """The same view of a lamp of another name; nothing is worked out again.
+
+    Parameters
+    ----------
+    view : View
+    name : str
+
+    Raises
+    ------
+    ValueError
+        For a name that will not do.
+    """
+    setting, answer = view.setting.but(name=name), view.answer
+    lamp = dataclasses.replace(view.lamp, name=name)
+    named = answer.named(name) if isinstance(answer, Design) else answer
+    return dataclasses.replace(view, setting=setting, lamp=lamp, answer=named)

@@ -7,6 +7,7 @@ import ipywidgets as widgets
 
 from .. import explain
 from ..design import Brief, Design, Infeasible
+from ..design.alternatives import half_the_flicker
 from ..figures import design as design_picture
 from ..kinds import LEDS
 from ..lessons import design as lesson
@@ -95,7 +96,7 @@ class Designer(Stand):
         )
 
     def verdict(self):
-        wide, before, narrow, after = lesson.half_the_flicker(self.asked)
+        wide, before, narrow, after = half_the_flicker(self.asked)
         taken = [show(value, "F") if value == value else "more than can be had" for value in (before, after)]
         return (
             f"At most {wide:.3g} % takes {taken[0]} of smoothing, {narrow:.3g} % takes {taken[1]}: the string's dynamic"
@@ -164,9 +165,13 @@ class Designer(Stand):
         self._box.show(own.name)
 
     def _rename(self, name):
-        self._move("name", name)
-        if self.setting.name == name:
-            self.own = self.own.but(name=name)
+        try:
+            view = lesson.renamed(self.view, name)
+        except ValueError as error:
+            self.complain(f"Name of the lamp: {str(error).removeprefix('Brief.name: ')}.")
+            return
+        self.setting, self.own = view.setting, self.own.but(name=name)
+        self._show(view)
 
     def reset(self):
         """Put every slider back to where it was."""

@@ -3,6 +3,7 @@
 from html import escape
 
 from ..design import compare
+from ..design.wishes import changes
 from ..ratings.words import OPENS
 
 
@@ -36,7 +37,11 @@ def beside(designs):
     """
     if not designs:
         return ""
-    numbered = [made.named(f"{place}. {made.brief.name}"[:80]) for place, made in enumerate(designs, start=1)]
+    first = designs[0].brief
+    numbered = []
+    for place, made in enumerate(designs, start=1):
+        other = "".join(f"; {name} {new}" for name, _, new in changes(first, made.brief))
+        numbered.append(made.named(f"{place}. {made.brief.name}{other}"[:80]))
     header, rows = compare(numbered)
     return _table("Kept, side by side; changes against the first", ["quantity", *header[1:]], rows)
 
