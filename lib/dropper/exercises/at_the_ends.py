@@ -56,8 +56,8 @@ TASKS = (
     Question(
         "resistor_for_replug", LESSON, "A resistor for the worst plug-in",
         "On {voltage}, which may be {mains_off} high, a lamp is pulled out and at once put back in, at the other crest."
-        " The line current is not to pass {greatest_current}. How large is the inrush resistor, all of that step taken"
-        " by it?",
+        " The line current is not to pass {greatest_current}. How large must the inrush resistor still be at the lower"
+        " end of its tolerance, all of that step taken by it?",
         _rush, "Ω", lambda q: q.using("surge_resistor", peak_voltage=_step(q)),
         work=(By("peak_voltage"),
               Say(lambda q: f"With the mains high: {shown(q.peak_voltage, 'V', 4)} + {q.mains_off:g} % ="
