@@ -51,7 +51,8 @@ def test_least_and_greatest_are_those_of_the_corners(name):
 @pytest.mark.parametrize("name", LAMPS)
 def test_parts_are_those_of_the_ratings_with_their_verdicts_in_words(name):
     own, page = lamp(name), Page(made(name).html)
-    said, table = page.tables[PARTS][1:], ratings(own)
+    (fuse, *said), table = page.tables[PARTS][1:], ratings(own)
+    assert fuse[0] == "F1 fuse" and fuse[-1] == "? ask the data sheet"
     assert len(said) == len(table.parts)
     for row, part in zip(said, table.parts, strict=True):
         assert row[-1] == f"{part.sign} {part.verdict}" and part.tightest.worst.text in row[3]

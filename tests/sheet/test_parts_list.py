@@ -25,7 +25,8 @@ def test_it_reads_back_with_the_csv_module_row_for_row(name):
     text = made(name).csv
     assert text.endswith("\r\n") and "\n" not in text.replace("\r\n", ""), "lines end in CR LF (RFC 4180, 2.1)"
     table = ratings(poor_lamp(), fitted=POOR) if name == "poor" else ratings(lamp(name))
-    found = read(text)
+    fuse, *found = read(text)
+    assert (fuse["symbol"], fuse["kind is"]) == ("F1", "by data sheet") and "A²s" in fuse["in words"]
     assert len(found) == len(table.parts) and all(tuple(row) == COLUMNS for row in found)
     for row, rating in zip(found, table.parts, strict=True):
         check = rating.tightest

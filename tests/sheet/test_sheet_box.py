@@ -44,16 +44,18 @@ def test_another_lamp_of_that_name_gets_a_number():
 def test_what_will_not_do_is_told_and_what_was_there_stays():
     box = SheetBox(lamp("stair_marker"))
     box.write()
-    said, shown = box._said.value, box._shown.value
+    shown = box._shown.value
     box._notes.value = "x" * 501
     box.write()
     assert 'role="alert"' in box._wrong.value and "501 characters" in box._wrong.value
-    assert (box._said.value, box._shown.value, box._notes.value) == (said, shown, "x" * 501)
+    assert (box._shown.value, box._notes.value) == (shown, "x" * 501)
+    assert "Nothing new was written" in box._said.value and "sheets/stair_marker.html" in box._said.value
     for path in ("", "nowhere.html", "sheets/stair_marker.csv", NASTY, "a\nb"):
         box._path.value = path
         box.reopen()
         assert 'role="alert"' in box._wrong.value and "<img" not in box._wrong.value
         assert box.lamp == lamp("stair_marker") and box._shown.value == shown
+        assert "sheets/stair_marker.html" in box._wrong.value or path == "nowhere.html"
     box._notes.value = ""
     box.write()
     assert box._wrong.value == ""

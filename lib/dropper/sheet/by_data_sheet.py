@@ -16,7 +16,7 @@ _HALF_WAVE = 8.3e-3  # s, over which the I²t of a rush is taken, as data sheets
 # What a data sheet is asked where no rating is kept here; of the rest something else that is judged tells as much.
 _ASKED = ("pulse_voltage", "pulse_energy", "peak_current", "dc_voltage", "ripple_current")
 # Remarks of `ratings` that ask a data sheet, as its question.
-TOLD = {FUSIBLE: "fusible, flame-proof?", SERIES: "named for years in series, not only across the mains?"}
+TOLD = {FUSIBLE: "fusible and flame-proof", SERIES: "named for years in series, not only across the mains"}
 
 
 def fuse(high, rated, again):
@@ -45,16 +45,16 @@ def fuse(high, rated, again):
         for stress in rated.stresses
         if (stress.part, stress.quantity) == ("inrush_resistor", "power") and stress.circumstance.fault == _SHORT
     ]
-    full = "the full short-circuit current " + ("of the mains" if high.mains.voltage > LOW_VOLTAGE else "of the supply")
+    full = f"the full short-circuit current of the {'mains' if high.mains.voltage > LOW_VOLTAGE else 'supply'}"
     opens = show(math.sqrt(max(burnt) / high.inrush_resistor), "A") if burnt else full
     asks = (
-        ("not to open at", f"{show(max(carried), 'A')} rms with one fault"),
-        ("nor at an I²t of", f"{_plain(again.i2t(_HALF_WAVE))} A²s at every bad plug-in"),
-        ("to open at", f"{opens} with C1 short"),
-        ("to break", full),
+        ("stays whole at", f"{show(max(carried), 'A')} rms with one fault"),
+        ("and at an I²t of", f"{_plain(again.i2t(_HALF_WAVE))} A²s at every bad plug-in"),
+        ("opens at", f"{opens} with C1 short"),
+        ("breaks", full),
     )
     return _line(
-        "F1", "fuse", "–", "before everything else", "rms current", line,
+        "F1", "fuse", "–", "first in the line", "rms current", line,
         "in use", asks,
     )  # fmt: skip
 
@@ -75,7 +75,7 @@ def varistor(high, rated):
     stood = rated.of("dropper").kind.ratings["ac_voltage"]
     asks = (("volts let through at a surge,", f"which C1 ({show(stood, 'V')} ac) and R1 have to stand"),)
     return _line(
-        "RV1", "varistor", "–", "across the line behind F1 (not drawn)", "ac voltage (rms)",
+        "RV1", "varistor", "–", "behind F1, across the line", "ac voltage (rms)",
         show(rated.upper, "V", 4), "for years", asks,
     )  # fmt: skip
 
@@ -92,10 +92,10 @@ def clamp(part):
     -------
     PartLine
     """
-    asks = (("to fail", "by a short, not open"),)
+    asks = (("however long,", "and fails by a short"),)
     return _line(
         part.symbol, part.name, part.value_text, f"{part.kind_text}, across C2", "mean power",
-        show(part.reading.value, "W"), "string open, for as long as that lasts", asks, part.value_text,
+        show(part.reading.value, "W"), "string open", asks, part.value_text,
     )  # fmt: skip
 
 
@@ -115,7 +115,7 @@ def _plain(value):
 
 
 def questions(lines):
-    """What data sheets have to answer: for each part the questions, each with its figure.
+    """What data sheets have to answer besides what decides: for each part the questions, each with its figure.
 
     Parameters
     ----------
@@ -130,12 +130,10 @@ def questions(lines):
     found = []
     for line in lines:
         of_list = line.chosen == "by data sheet"
-        open_ = [f"{name} {figure}" for name, figure in line.open if of_list or name in judged]
+        first = line.asked if line.verdict == ASK else ""
+        open_ = [f"{name} {figure}" for name, figure in line.open if of_list or (name in judged and name != first)]
         if line.remark in TOLD:
             open_.append(TOLD[line.remark])
-        first = f"{line.asked} {line.worst}"
-        if line.verdict == ASK and not any(told.startswith(first) for told in open_):
-            open_.insert(0, f"{first}, {line.when}" if of_list else first)
         if open_:
             found.append((line.symbol, open_))
     return found

@@ -156,7 +156,7 @@ def _at_the_ends(upper, design):
     if not upper.smoothing:
         return high, {}
     if design is not None and design.clamped is not None:
-        return high, {"C2": tall, "C2, string open, D5 holding": design.clamped}
+        return high, {"C2": tall, "C2, held by D5": design.clamped}
     return high, {"C2": tall, "C2, string open": with_fault(tall, Fault("open", "string"))}
 
 

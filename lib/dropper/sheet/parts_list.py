@@ -138,9 +138,7 @@ def _short(lamp, part):
     if part == "diodes":
         return "4"
     if part == "leds":
-        string = lamp.string
-        each = f"{show(string.led.forward_voltage, 'V')} at {show(string.led.at_current, 'A')}"
-        return f"{string.in_series} × {string.in_parallel} of\n{each}"
+        return f"{lamp.string.in_series} × {lamp.string.in_parallel}"
     return value_of(lamp, part)
 
 

@@ -6,7 +6,7 @@ from html import escape
 from .. import schematic
 from ..parts import PARTS
 from ..values import show
-from .by_data_sheet import TOLD, questions
+from .by_data_sheet import ASK, TOLD, questions
 from .cautions import CAUTIONS, NEAR_UV, low_voltage, near_uv
 from .page import table
 from .parts_list import MEANINGS
@@ -16,9 +16,9 @@ STYLE = """
   border-bottom: 2px solid #1a1a1a; padding-bottom: .2rem; }
 .head .long { font-size: 1.35rem; }
 .head p { flex: none; max-width: 58%; text-align: right; overflow-wrap: anywhere; }
-.circuit { position: relative; flex: 9 1 0; min-height: 19.3rem; max-height: 26.5rem; }
+.circuit { position: relative; flex: 9 1 0; min-height: 18rem; max-height: 26.5rem; }
 .circuit svg { display: block; width: 100%; height: 100%; }
-.circuit svg text { font-family: inherit; font-size: 20.2px; transform: translateY(-4px); }
+.circuit svg text { font-family: inherit; font-size: 21.7px; transform: translateY(-4px); }
 .circuit svg text[dominant-baseline="ideographic"] { transform: translateY(-10px); }
 .circuit svg text[dominant-baseline="hanging"] { transform: none; }
 .circuit svg text[text-anchor="start"] { transform: translate(5px, -4px); }
@@ -26,7 +26,7 @@ STYLE = """
 .brief p + p { padding-top: .2rem; }
 .parts tbody th { font-weight: bold; }
 .parts td:nth-child(2) { white-space: nowrap; }
-.parts td:last-child { min-width: 5rem; }
+.parts td:last-child { white-space: nowrap; }
 .metered th, .metered td { white-space: nowrap; }
 .under { padding-top: .2rem; }
 .two { display: grid; grid-template-columns: 1.2fr 1fr; gap: 0 1.6rem; }
@@ -35,10 +35,11 @@ STYLE = """
   width: 5rem; }
 .cautions { border: 2px solid #1a1a1a; padding: .2rem .4rem; }
 .cautions, .notes { display: grid; grid-template-columns: auto 1fr; gap: 0 1rem; }
-.cautions h2 { max-width: 6.5rem; }
+.cautions h2 { max-width: 4.5rem; }
 .cautions ul { columns: 2; column-gap: 1.5rem; }
 .cautions li { padding-left: 1rem; text-indent: -1rem; break-inside: avoid; }
 .cautions li::before { content: "⚠"; display: inline-block; width: 1rem; text-indent: 0; }
+main { gap: .35rem; }
 .notes { flex: 1 0 auto; min-height: 2.6rem; border: 1px solid #d0d0d0; padding: .2rem .4rem; }
 .notes p { white-space: pre-line; overflow-wrap: anywhere; }
 @media print { main { height: calc(100vh - 2px); } }
@@ -99,7 +100,7 @@ def circuit(lamp, result, rated, lines):
             f" {show(result.real_power, 'W')} from the mains, power factor {result.power_factor:.2f}."
         )
     verdict, sign = rated.sentence.split(". ")[0].rstrip("."), "✗" if rated.over else "✓"
-    asked = sum(len(each) for _, each in questions(lines))
+    asked = sum(line.verdict == ASK for line in lines) + sum(len(each) for _, each in questions(lines))
     if asked:
         verdict += f"; data sheets still have to answer {asked} question{'s' if asked > 1 else ''}"
         sign = "✗" if rated.over else "?"
@@ -139,12 +140,14 @@ def parts(rated, lines, also=(), designed=False):
     rows = []
     for line in lines:
         kind = line.chosen if line.kind == "–" else line.kind
+        if line.symbol == "LEDs":
+            kind = f"{line.value.rpartition('; ')[2]}, {kind}"
         if line.chosen.startswith(("fitted", "none")):
             kind += f"; {line.chosen}"
         if line.instead:
             kind += f": take {line.instead}"
         when = re.sub(r"\s*with one fault \((.*)\)", r", \1", f" {line.when}").removeprefix(" with the").lstrip(" ,")
-        when = when.removesuffix(" corner")
+        when = re.sub(r"\bdiodes? (?=D\d)", "", when).removesuffix(" corner")
         rows.append(
             (f"{line.symbol} {line.name}", line.short, kind, f"{line.asked} {line.worst}, {when}",
              line.needed, line.stands, _times(line.margin), f"{line.sign} {line.verdict}")
@@ -156,7 +159,7 @@ def parts(rated, lines, also=(), designed=False):
     shares += f" {DESIGNED if designed else NOMINAL}"
     asked = [f"{symbol}: {', '.join(each)}" for symbol, each in questions(lines)]
     remarks = [f"{line.symbol}: {line.remark}" for line in lines if line.remark and line.remark not in TOLD]
-    sheets = f"<p><b>For the data sheets to answer.</b> {escape('; '.join(asked))}.</p>" if asked else ""
+    sheets = f"<p><b>Data sheets also have to answer.</b> {escape('; '.join(asked))}.</p>" if asked else ""
     more = " ".join([*remarks, *also])
     said = f"<p>{legend}. {escape(shares)}</p>{sheets}" + (f"<p>{escape(more)}</p>" if more else "")
     return f'<section>{made}\n<div class="under">{said}</div></section>'
