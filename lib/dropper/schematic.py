@@ -118,7 +118,11 @@ def _template(keys):
     x, top, low = bridge.E[0] + 1.2, bridge.E[1], corner[1]
     drawing.add(elm.Line().at(bridge.E).to((x, top)))
     drawing.add(elm.Line().at(corner).to((x, low)))
-    for key, element in (("smoothing", elm.Capacitor(polar=True)), ("clamp", elm.Zener().reverse()), ("smoothing_bleeder", elm.ResistorIEC())):
+    behind = (
+        ("smoothing", elm.Capacitor(polar=True)), ("clamp", elm.Zener().reverse()),
+        ("smoothing_bleeder", elm.ResistorIEC()),
+    )  # fmt: skip
+    for key, element in behind:
         if key in keys:
             drawing.add(elm.Dot().at((x, top)))
             drawing.add(elm.Dot().at((x, low)))

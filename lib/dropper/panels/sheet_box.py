@@ -74,7 +74,7 @@ class SheetBox(widgets.VBox):
             path = self._place(lamp)
             page, listed = made.write(path), made.write(path.with_suffix(".csv"))
         except (ValueError, TypeError, ArithmeticError) as error:
-            before = f"Nothing new was written; what stands below was written before: {self._last}." if self._last else ""
+            before = f"Nothing new was written; what stands below was before: {self._last}." if self._last else ""
             self._said.value = _words(before or "Nothing was written.")
             self._complain(str(error))
             return

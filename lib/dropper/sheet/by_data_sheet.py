@@ -1,4 +1,4 @@
-"""What belongs to a lamp and only data sheets choose: its fuse, and a design's varistor and clamp; as lines of the list."""
+"""What belongs to a lamp and only data sheets choose: its fuse, a design's varistor and clamp; lines of the list."""
 
 import math
 
