@@ -184,18 +184,8 @@ class Designer(Stand):
         self.own, self._kept = own, kept
         self._show(self.view)
 
-    def _move(self, path, value):
-        if self._busy:
-            return
-        try:
-            setting = lesson.changed(self.setting, path, value, self.own)
-            view = self.look(setting)
-        except ValueError as error:
-            self.complain(str(error))
-            return
-        self._moved.add(path)
-        self.setting = setting
-        self._show(view)
+    def changed(self, path, value):
+        return lesson.changed(self.setting, path, value, self.own)
 
     def _show(self, view):
         super()._show(view)

@@ -78,6 +78,10 @@ class Stand(widgets.VBox):
         """What is seen of a setting; ValueError where it cannot be."""
         raise NotImplementedError
 
+    def changed(self, path, value):
+        """The setting with what a slider stands for put in; ValueError where it cannot be."""
+        return replace_at(self.setting, path, controls.in_lamp(path, value))
+
     def readings(self, view):
         """The numbers beside the picture, as `Reading`."""
         raise NotImplementedError
@@ -159,7 +163,7 @@ class Stand(widgets.VBox):
         if self._busy:
             return
         try:
-            setting = replace_at(self.setting, path, controls.in_lamp(path, value))
+            setting = self.changed(path, value)
             view = self.look(setting)
         except (ValueError, ArithmeticError) as error:
             self.complain(str(error))
