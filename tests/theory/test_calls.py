@@ -137,11 +137,9 @@ def test_shapes_that_do_not_go_together():
 
 voltages = st.floats(0.0, 1500.0, allow_subnormal=False)
 WITH_CLAMP = [name for name in NAMES if {"peak_voltage", "clamped_voltage"} <= set(theory.ALL[name].keywords)]
-# Asks for more: that the mains at its least reaches the string at its greatest.
-STRICTER = "greatest_current_fall"
 
 
-@settings(max_examples=60, deadline=None)
+@settings(max_examples=200, deadline=None)
 @given(name=st.sampled_from(WITH_CLAMP), peak=st.floats(0.01, 1500.0), clamped=voltages)
 def test_a_mains_that_never_reaches_the_clamp_is_explained(name, peak, clamped):
     values = values_for(name) | {"peak_voltage": peak, "clamped_voltage": clamped, "lost_voltage": clamped / 2}
@@ -149,7 +147,7 @@ def test_a_mains_that_never_reaches_the_clamp_is_explained(name, peak, clamped):
     if clamped >= peak:
         with pytest.raises(ValueError, match="clamped_voltage is below peak_voltage.*the mains never reaches"):
             theory.ALL[name](**values)
-    elif 1e-6 < clamped < (0.5 if name == STRICTER else 0.999) * peak:
+    elif 1e-6 < clamped < 0.999 * peak and len(theory.ALL[name].requires) == 1:  # some ask for more than that
         assert math.isfinite(theory.ALL[name](**values))
 
 

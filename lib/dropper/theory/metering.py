@@ -6,7 +6,7 @@ from functools import cache
 
 from sympy import Integral, pi, sin, sqrt
 
-from .charge import derive_mean_string_current
+from .charge import REACHED, derive_mean_string_current
 from .derivation import Derivation, given, quoted, step
 from .grounds import Solved, Substituted
 from .premises import FIRST_PRINCIPLES, IDEAL_LAMP, LOOP_LAW, OHMS_LAW, RMS
@@ -98,6 +98,7 @@ def derive_averaging_meter_current() -> Derivation:
         ),
         assumptions=(*IDEAL_LAMP, _AVERAGING),
         sources=(FIRST_PRINCIPLES,),
+        requires=(REACHED,),
     )
 
 
