@@ -140,7 +140,7 @@ class Design:
             for part in self.parts
         ]  # fmt: skip
 
-    header = ("", "part", "value", "series", "kind", "worst found", "needed, with margin", "stands")
+    header = ("symbol", "part", "value", "series", "kind", "worst found", "needed, with margin", "stands")
 
     def _stood(self, rating):
         """Worst, needed and stood, as text."""
