@@ -22,7 +22,7 @@ def browser(address):
     """The distribution's Chromium, without a window."""
     from playwright.sync_api import expect, sync_playwright
 
-    expect.set_options(timeout=15_000)  # other tests run beside these
+    expect.set_options(timeout=30_000)  # other tests run beside these
     with sync_playwright() as play:
         chromium = play.chromium.launch(executable_path=browser_path(), args=FLAGS)
         yield chromium
