@@ -1,7 +1,7 @@
 """A number on a panel: its name, its value and unit, and the derivation that explains it."""
 
 import re
-from dataclasses import dataclass, field
+from dataclasses import KW_ONLY, dataclass, field
 
 from .values import show
 
@@ -48,6 +48,7 @@ class Reading:
     values: dict = field(default_factory=dict)
     exact: bool = False
     scale: float = 1.0
+    _: KW_ONLY
     from_readings: bool = False
     chosen: bool = False
     note: str = ""

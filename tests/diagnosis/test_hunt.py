@@ -63,7 +63,7 @@ def test_every_fault_can_be_hunted_down_by_the_best_way(kind):
     assert found.causes[0].kind == kind, found.verdict
     score = hunt.accuse(found.causes[0].kind)
     assert score.right and score.points == 100 and hunt.over and len(hunt.steps) <= 9
-    assert score.words == hunt.transcript()[-1] and "Found" in score.words
+    assert score.words == hunt.record()[-1] and "Found" in score.words
 
 
 def test_more_and_more_dangerous_measurements_cost_points_and_so_does_guessing():

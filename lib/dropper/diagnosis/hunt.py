@@ -200,7 +200,7 @@ class Hunt:
             raise ValueError("answer: it is shown once the hunt is over")
         return cause_words(self._hidden.kind, self._hidden.amount)
 
-    def transcript(self):
+    def record(self):
         """What was done, in sentences."""
         told = [step.words for step in self.steps]
         told += [f"Accused wrongly: {cause_words(kind)}." for kind in self._cleared()]

@@ -61,8 +61,8 @@ FILM = _family(
     ),
 )  # fmt: skip
 FUSIBLE = tuple(
-    Resistor(f"fusible, flame-proof, {size}, with a pulse curve", f"watts and volts of such kinds; {_DERATING}", PRACTICE,
-             watts, volts)
+    Resistor(f"fusible, flame-proof, {size}, with a pulse curve", f"watts and volts of such kinds; {_DERATING}",
+             PRACTICE, watts, volts)
     for size, watts, volts in (("1/2 W", 0.5, 300.0), ("1 W", 1.0, 350.0), ("2 W", 2.0, 500.0), ("3 W", 3.0, 750.0))
 )  # fmt: skip
 CHIP = _family(

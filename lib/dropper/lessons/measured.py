@@ -9,7 +9,6 @@ from .. import meter, theory, waveform
 from ..explain import reading
 from ..fields import check_part, check_value, spec_of
 from ..lamp import Lamp, Mains, Readings
-from ..reading import Reading
 from ..steady import SteadyState
 from ..values import parse, show
 
@@ -134,10 +133,7 @@ def _readings(lamp, result, compared):
         row, note = rows.get(told[key]), ""
         if row is not None:
             note = f"Measured: {row.measured.text(row.unit)}."
-        yield Reading(
-            made.key, made.name, made.value, made.unit, made.derivation, made.values, made.exact, made.scale,
-            made.from_readings, note,
-        )  # fmt: skip
+        yield replace(made, note=note)
 
 
 def typed(lamp, texts, instrument=None):
