@@ -5,6 +5,7 @@ from ..heat import Surroundings, temperatures
 from ..meter import PlugInMeter, expected
 from ..parts import BY_KEY
 from ..reading import Reading
+from ..residual import judge
 from ..steady import steady_state
 from ..values import show
 from .series_lamp import FilamentLamp, first_power, shown_by
@@ -123,7 +124,8 @@ def after(lamp):
                  " time the decay; several times. Nothing is clipped to the pins while it is plugged in.",
                  "The moment of unplugging decides where it starts, so the worst of several counts. The meter's own"
                  " resistance helps a little.",
-                 f"No more than {show(left, 'V')} after 1 s; {_limits(lamp)}", reading)
+                 f"With {show(lamp.mains.voltage, 'V')} and both parts as marked no more than {show(left, 'V')} after"
+                 f" 1 s; {_limits(lamp)}", reading)
         )  # fmt: skip
     else:
         steps.append(Step("decay", "Do not leave it so: fit a bleeder across the dropper.",
@@ -134,8 +136,6 @@ def after(lamp):
 
 
 def _limits(lamp):
-    from ..residual import judge
-
     checks = judge(lamp.dropper, lamp.bleeder, lamp.mains.peak).checks
     over = sum(check.word == "over" for check in checks)
     judged = sum(check.word in ("over", "within") for check in checks)

@@ -14,6 +14,7 @@ from . import (
     measuring,
     plugging,
     powers,
+    side_by_side,
     smoothing,
     stresses,
     strings,
@@ -26,7 +27,7 @@ from . import (
 
 _MODULES = (
     two_ways, load_line, strings, conduction, smoothing, powers, bills, plugging, unplugging, stresses, broken,
-    warmth, ageing, choosing_strings, designing, at_the_ends, tolerances,
+    warmth, ageing, choosing_strings, side_by_side, designing, at_the_ends, tolerances,
     markings, measuring, finding, telling,
 )  # fmt: skip
 _ALL = tuple(task for module in _MODULES for task in module.TASKS)
