@@ -233,7 +233,8 @@ def in_html(reading):
     except ValueError as error:
         return f"<p>The formula has nothing to say here: {escape(str(error))}.</p>"
     text = reading.in_its_place(shown._repr_markdown_())
-    return markdown_in_html(text) + f"<p>{escape(comparison(reading, shown))}</p>"
+    note = f" {escape(reading.note)}" if reading.note else ""
+    return markdown_in_html(text) + f"<p>{escape(comparison(reading, shown))}{note}</p>"
 
 
 def markdown_in_html(markdown):

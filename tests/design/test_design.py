@@ -158,7 +158,7 @@ def test_every_part_says_why_and_why_not_less():
         if part.reading.derivation:
             assert math.isfinite(explain.worked(part.reading).value)
     for reading in made.readings:
-        assert reading.note or explain.worked(reading).value == pytest.approx(reading.value, rel=0.25), reading.key
+        assert explain.worked(reading).value == pytest.approx(reading.value, rel=0.25), reading.key
     assert made.kinds["bleeder"].count == 2, "two in series at 230 V"
     assert made.kept.word == "within" and "proved dead" in made.sentence
     assert "data sheet" in made.advice[0] and "breaking capacity" in made.advice[0]

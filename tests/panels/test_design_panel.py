@@ -58,6 +58,18 @@ def test_every_part_tells_why(panel):
     assert panel._part_told.value == "" and panel._part.options == (("none", ""),)
 
 
+def test_what_was_asked_about_stays_asked_while_the_design_is_worked_out(panel, monkeypatch):
+    panel._why.value, panel._part.value = "worst_flicker", "smoothing"
+    due = []
+    monkeypatch.setattr(panel._later, "soon", lambda what, delay, act: due.append(act) if what == "design" else act())
+    panel._sliders["in_series"].value = 21
+    assert panel.design is None and panel._explained.value == panel._part_told.value == "", "nothing of the old design"
+    assert panel._why.value == "worst_flicker" and panel._part.value == "smoothing"
+    due.pop()()
+    assert panel.design.brief.in_series == 21
+    assert "$$" in panel._explained.value and panel.design.of("smoothing").sentence[:20] in panel._part_told.value
+
+
 def test_another_place_and_another_led_bring_their_own(panel, tmp_path):
     panel._sliders["flicker"].value = 20.0
     panel._sliders["place"].value = "Europe"

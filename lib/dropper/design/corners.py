@@ -9,6 +9,7 @@ from ..steady import spread, steady_states
 from ..tolerance import Spread
 
 POINTS = 512  # of the cycle wherever a limit is judged
+_MOVED = ("mains.voltage", "mains.frequency", "dropper", "string.led.forward_voltage", "smoothing")
 
 
 def bare(brief, values):
@@ -88,17 +89,9 @@ def flickers(brief, lamp, smoothings, points=POINTS):
     numpy.ndarray
         Per cent; nan where a corner stays dark.
     """
-    ends, kind = spread_of(brief, lamp), brief.led_kind
-    mains = ((ends.voltage_low, ends.frequency_low), (ends.voltage_high, ends.frequency_high))
-    farads = [(1 + sign * brief.dropper_tolerance) * lamp.dropper for sign in (-1, 1)]
-    least = [(1 - brief.smoothing_tolerance) * value for value in smoothings]
-    rows = np.array([
-        (*supply, dropper, led, smoothing)
-        for smoothing, supply, dropper, led in itertools.product(least, mains, farads, (kind.least, kind.greatest))
-    ])  # fmt: skip
-    paths = ("mains.voltage", "mains.frequency", "dropper", "string.led.forward_voltage", "smoothing")
-    found = steady_states(spread(lamp, dict(zip(paths, rows.T, strict=True))), points).percent_flicker
-    return found.reshape(len(least), -1).max(axis=1)
+    rows = _wavering(brief, lamp, smoothings)
+    found = steady_states(spread(lamp, dict(zip(_MOVED, rows.T, strict=True))), points).percent_flicker
+    return found.reshape(len(smoothings), -1).max(axis=1)
 
 
 def greatest_flicker(brief, lamp):
@@ -110,6 +103,33 @@ def greatest_flicker(brief, lamp):
     lamp : Lamp
     """
     return float(flickers(brief, lamp, [lamp.smoothing])[0])
+
+
+def wavering(brief, lamp):
+    """The lamp in the one of eight corners where its light wavers most, with least smoothing.
+
+    Parameters
+    ----------
+    brief : Brief
+    lamp : Lamp
+    """
+    rows = _wavering(brief, lamp, [lamp.smoothing])
+    found = steady_states(spread(lamp, dict(zip(_MOVED, rows.T, strict=True))), POINTS).percent_flicker
+    for path, value in zip(_MOVED, rows[np.argmax(found)], strict=True):
+        lamp = replace_at(lamp, path, float(value))
+    return lamp
+
+
+def _wavering(brief, lamp, smoothings):
+    """Eight corners a smoothing capacitor, a row each, in the order of `_MOVED`."""
+    ends, kind = spread_of(brief, lamp), brief.led_kind
+    mains = ((ends.voltage_low, ends.frequency_low), (ends.voltage_high, ends.frequency_high))
+    farads = [(1 + sign * brief.dropper_tolerance) * lamp.dropper for sign in (-1, 1)]
+    least = [(1 - brief.smoothing_tolerance) * value for value in smoothings]
+    return np.array([
+        (*supply, dropper, led, smoothing)
+        for smoothing, supply, dropper, led in itertools.product(least, mains, farads, (kind.least, kind.greatest))
+    ])  # fmt: skip
 
 
 def _at(brief, lamp, high_mains, large_dropper, low_leds):

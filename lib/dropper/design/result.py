@@ -8,8 +8,9 @@ from ..heat import WarmLamp
 from ..ratings import QUANTITIES, RatingsTable
 from ..reading import Reading, written
 from ..residual import CAUTION, Residual, ResidualCheck
+from ..steady import steady_state
 from ..values import show
-from .corners import bright, spread_of, tall
+from .corners import POINTS, bright, dim, spread_of, tall, wavering
 from .draft import Draft
 from .rate import clamping, greatest
 
@@ -103,18 +104,17 @@ class Design:
     @property
     def readings(self):
         """What the lamp does, each number ready to explain itself: tuple of `Reading`."""
-        made, temperatures = self.draft, self.warm.temperatures
-        ends = (("least", made.least, "dim"), ("greatest", made.greatest, "bright"))
+        temperatures = self.warm.temperatures
         corners = [
-            Reading(
-                f"{key}_current", f"string current, {key}", value, "A", "",
-                note=f"By the solver, in the {word} corner: mains, dropper and LEDs at the ends that make it {key}.",
+            self._in_a_corner(
+                f"{key}_current", f"string current, {key}", "string_current_mean", lamp,
+                f"In the {word} corner: mains, dropper and LEDs at the ends that make it {key}.",
             )
-            for key, value, word in ends
+            for key, lamp, word in (("least", dim(self.brief, self.lamp), "dim"), ("greatest", self.bright, "bright"))
         ]  # fmt: skip
-        worst = Reading(
-            "worst_flicker", "percent flicker, worst corner", made.flicker, "%", "",
-            note="By the solver: the worst of eight corners of mains, dropper and LEDs, with least smoothing.",
+        worst = self._in_a_corner(
+            "worst_flicker", "percent flicker, worst corner", "percent_flicker", wavering(self.brief, self.lamp),
+            "In the worst of eight corners of mains, dropper and LEDs, with least smoothing.",
         )  # fmt: skip
         air = Reading(
             "air", "air inside, bright corner", temperatures.air, "°C", "enclosure_temperature",
@@ -126,6 +126,11 @@ class Design:
         )  # fmt: skip
         usual = [reading(key, self.lamp, self.result) for key in _SHOWN]
         return (usual[0], *corners, usual[1], worst, *usual[2:], air)
+
+    @staticmethod
+    def _in_a_corner(key, name, read, lamp, note):
+        """A reading of the lamp in a corner, under a name of its own."""
+        return dataclasses.replace(reading(read, lamp, steady_state(lamp, POINTS)), key=key, name=name, note=note)
 
     def rows(self):
         """The parts list as text: a tuple a part, under `header`.

@@ -204,6 +204,9 @@ class Designer(Stand):
     def _tell(self):
         super()._tell()
         answer = self.view.answer
+        if answer is None:  # the design follows; what was asked about stays asked
+            self._tell_part()
+            return
         helped = isinstance(answer, Infeasible) and answer.nearest is not None
         self._nearest.layout.display = "" if helped else "none"
         if helped:
@@ -216,12 +219,15 @@ class Designer(Stand):
             self._part.value = chosen if chosen in dict(options).values() else ""
         self._tell_part()
 
+    def _offer(self, readings):
+        if self.view.answer is not None:
+            super()._offer(readings)
+
     def _tell_part(self):
         told = ""
         if self._part.value and self.design is not None:
             part = self.design.of(self._part.value)
-            note = f"<p>{escape(part.reading.note)}</p>" if part.reading.derivation else ""
-            worked = explain.in_html(part.reading) + note
+            worked = explain.in_html(part.reading)
             told = f'<div class="dropper-words"><p>{escape(part.sentence)}</p>{worked}</div>'
         self._part_told.value = told
 
