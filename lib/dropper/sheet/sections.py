@@ -16,7 +16,7 @@ STYLE = """
   border-bottom: 2px solid #1a1a1a; padding-bottom: .2rem; }
 .head .long { font-size: 1.35rem; }
 .head p { flex: none; max-width: 58%; text-align: right; overflow-wrap: anywhere; }
-.circuit { position: relative; flex: 9 1 0; min-height: 15rem; max-height: 26.5rem; }
+.circuit { position: relative; flex: 60 1 0; min-height: 15rem; max-height: 26.5rem; }
 .circuit svg { display: block; width: 100%; height: 100%; }
 .circuit svg text { font-family: inherit; font-size: 21.7px; transform: translateY(-4px); }
 .circuit svg text[dominant-baseline="ideographic"] { transform: translateY(-10px); }
