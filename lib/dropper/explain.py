@@ -227,7 +227,7 @@ def in_html(reading):
     reading : Reading
     """
     if not reading.derivation:
-        return f"<p>{escape(reading.name)}: {escape(reading.text)}, by the solver. {escape(reading.note)}</p>"
+        return f"<p>{escape(reading.name)}: {escape(reading.text)}. {escape(reading.note)}</p>"
     try:
         shown = worked(reading)
     except ValueError as error:

@@ -33,6 +33,7 @@ class Visit:
     """A page with a notebook open and run, and what went wrong on it."""
 
     def __init__(self, browser, address, notebook, width=1280, height=900):
+        self.notebook = notebook
         self.page = browser.new_page(viewport={"width": width, "height": height})
         self.complaints, self.outside = [], []
         self.page.on("console", self._heard)
@@ -71,3 +72,11 @@ def visit(browser, address):
     yield go
     for each in visits:
         each.page.close()
+
+
+@pytest.fixture(scope="module")
+def opened(browser, address, request):
+    """The notebook named by the tests' parameter, open for all of them: to open and run one takes ten seconds."""
+    visit = Visit(browser, address, request.param)
+    yield visit
+    visit.page.close()

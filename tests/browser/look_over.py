@@ -3,15 +3,21 @@
 import os
 from pathlib import Path
 
-PICTURES = Path(os.environ.get("DROPPER_PICTURES", "pictures"))
+PICTURES = os.environ.get("DROPPER_PICTURES")  # a folder; without it no pictures are kept
 # The page that JupyterLab puts around the cells: its list of cells holds a heading's button beside them.
 THEIRS = {"aria-required-children"}
 
 
 def shot(page, name):
-    """Keep a picture of the page for people to look at."""
-    PICTURES.mkdir(exist_ok=True)
-    page.screenshot(path=PICTURES / f"{name}.png")
+    """Keep a picture of the page for people to look at, where a folder for it is named."""
+    if PICTURES:
+        page.screenshot(path=Path(PICTURES) / f"{name}.png")
+
+
+def wear(page, theme):
+    """Change the theme of the whole page."""
+    page.evaluate("theme => window.jupyterapp.commands.execute('apputils:change-theme', {theme})", theme)
+    page.wait_for_timeout(1200)
 
 
 def scrolls_sideways(page):

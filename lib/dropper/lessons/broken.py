@@ -167,7 +167,7 @@ def _readings(lamp, fault, now):
     def by(key, name, value, unit, derivation, values, holds=bridged, **more):
         if holds:
             return Reading(key, name, value, unit, derivation, values, note=note, **more)
-        return Reading(key, name, value, unit, "", note=note or "No formula is kept for this.")
+        return Reading(key, name, value, unit, "", note=note or "By the solver; no formula is kept for this.")
 
     opened = fault is not None and (fault.kind, fault.part) == ("open", "string")
     current = ("half_wave_current", pump) if pumped else ("mean_string_current", held)

@@ -39,6 +39,7 @@ class Stand(widgets.VBox):
         self._curves, self._ghost = widgets.HTML(), widgets.HTML()
         self._table, self._said = widgets.HTML(), widgets.HTML()
         self._wrong, self._explained = widgets.HTML(), widgets.HTMLMath()
+        self._explained.add_class("dropper-explained")
         self._knobs = widgets.VBox()
         self._why = widgets.Dropdown(
             description="Why this number?", style={"description_width": "150px"}, layout=widgets.Layout(width="420px")
