@@ -6,20 +6,39 @@ from pathlib import Path
 import pytest
 
 pytest.importorskip("playwright.sync_api")
-from look_over import barriers, scrolls_sideways, shot
+from look_over import barriers, scrolls_sideways, shot, wear
 from playwright.sync_api import expect
+from visits import Visit
 
 FIRST = "00_start_here.ipynb"
 
 
-def awake(visit, **size):
-    """The notebook open, run, and its sliders woken by a prediction."""
-    opened = visit(FIRST, **size)
+def predicted(opened):
+    """The notebook's page, its sliders woken by a prediction."""
     page = opened.page
     page.get_by_label("the dropper capacitor").check()
     page.get_by_role("button", name="Note my prediction").click()
     expect(page.get_by_text("You predicted: the dropper capacitor.")).to_be_visible()
-    return opened
+    return page
+
+
+@pytest.fixture(scope="module")
+def first(browser, address):
+    """The notebook open and awake for all tests that leave its lamp as it is."""
+    opened = Visit(browser, address, FIRST)
+    predicted(opened)
+    yield opened
+    opened.page.close()
+
+
+@pytest.fixture
+def page(first):
+    """The page with every slider where it was at first and nothing kept."""
+    first.page.get_by_role("button", name="Reset").click()
+    first.page.get_by_role("button", name="Forget it").click()
+    expect(first.page.get_by_role("slider", name="dropper C1")).to_have_attribute("aria-valuetext", "330 nF")
+    expect(first.page.locator(".dropper-table")).not_to_contain_text("kept")
+    return first.page
 
 
 def give(page, path):
@@ -44,9 +63,7 @@ def test_opens_runs_and_asks_first(visit):
     assert opened.outside == []
 
 
-def test_a_key_on_a_slider_changes_picture_numbers_sentence_and_drawing(visit):
-    opened = awake(visit)
-    page = opened.page
+def test_a_key_on_a_slider_changes_picture_numbers_sentence_and_drawing(first, page):
     curves = page.locator("svg.dropper-curves")
     before = (
         curves.inner_html(), curves.get_attribute("aria-label"), curves.screenshot(),
@@ -67,11 +84,10 @@ def test_a_key_on_a_slider_changes_picture_numbers_sentence_and_drawing(visit):
         assert old != new
     expect(page.locator('svg[aria-label^="Circuit"]')).to_have_attribute("aria-label", re.compile("390 nF"))
     shot(page, "slider_moved")
-    assert opened.errors_in_cells() == [] and opened.complaints == []
+    assert first.errors_in_cells() == [] and first.complaints == []
 
 
-def test_letters_on_a_slider_leave_the_cells_alone(visit):
-    page = awake(visit).page
+def test_letters_on_a_slider_leave_the_cells_alone(page):
     cells = page.locator(".jp-Cell")
     count = cells.count()
     slider = page.get_by_role("slider", name="smoothing C2")
@@ -85,9 +101,7 @@ def test_letters_on_a_slider_leave_the_cells_alone(visit):
     expect(slider).to_be_visible()
 
 
-def test_every_slider_goes_to_both_ends_without_a_dead_picture(visit):
-    opened = awake(visit)
-    page = opened.page
+def test_every_slider_goes_to_both_ends_without_a_dead_picture(first, page):
     curves = page.locator("svg.dropper-curves")
     for name in ("mains voltage", "mains frequency", "dropper", "smoothing", "LEDs in series", "series resistor"):
         slider = page.get_by_role("slider", name=name)
@@ -101,11 +115,10 @@ def test_every_slider_goes_to_both_ends_without_a_dead_picture(visit):
         shot(page, f"ends_{name.replace(' ', '_')}")
         page.get_by_role("button", name="Reset").click()
     expect(page.get_by_role("slider", name="dropper C1")).to_have_attribute("aria-valuetext", "330 nF")
-    assert opened.errors_in_cells() == [] and opened.complaints == []
+    assert first.errors_in_cells() == [] and first.complaints == []
 
 
-def test_too_many_leds_say_that_the_lamp_stays_dark(visit):
-    page = awake(visit).page
+def test_too_many_leds_say_that_the_lamp_stays_dark(page):
     page.get_by_role("slider", name="mains voltage").focus()
     page.keyboard.press("Home")
     page.get_by_role("slider", name="LEDs in series").focus()
@@ -114,8 +127,7 @@ def test_too_many_leds_say_that_the_lamp_stays_dark(visit):
     shot(page, "dark_lamp")
 
 
-def test_kept_curves_stay_as_a_ghost_with_signed_per_cent(visit):
-    page = awake(visit).page
+def test_kept_curves_stay_as_a_ghost_with_signed_per_cent(page):
     page.get_by_role("button", name="Keep this one").click()
     page.get_by_role("slider", name="dropper C1").focus()
     page.keyboard.press("ArrowLeft")
@@ -128,7 +140,7 @@ def test_kept_curves_stay_as_a_ghost_with_signed_per_cent(visit):
 
 
 def test_the_verdict_on_the_prediction_comes_from_the_lamp(visit):
-    page = awake(visit).page
+    page = predicted(visit(FIRST))
     for name in ("dropper C1", "series resistor R4"):
         page.get_by_role("slider", name=name).focus()
         page.keyboard.press("ArrowRight")
@@ -136,7 +148,7 @@ def test_the_verdict_on_the_prediction_comes_from_the_lamp(visit):
 
 
 def test_a_learners_own_lamp_file_and_a_spoilt_one(visit, tmp_path):
-    page = awake(visit).page
+    page = predicted(visit(FIRST))
     good = (Path("notebooks/lamps/stair_marker.toml")).read_text(encoding="utf-8").replace("330 nF", "560 nF")
     (tmp_path / "own.toml").write_text(good, encoding="utf-8")
     (tmp_path / "spoilt.toml").write_text(good.replace("560 nF", "560 nH"), encoding="utf-8")
@@ -149,16 +161,14 @@ def test_a_learners_own_lamp_file_and_a_spoilt_one(visit, tmp_path):
     assert page.locator("svg.dropper-curves polyline").count() == 4
 
 
-def test_a_number_explains_itself(visit):
-    page = awake(visit).page
+def test_a_number_explains_itself(page):
     page.get_by_label("Why this number?").select_option("power factor")
     expect(page.locator("text=Power factor of the lamp")).to_be_visible()
     expect(page.locator("text=For this lamp as it is")).to_be_visible()
     shot(page, "explained")
 
 
-def test_a_part_can_be_pointed_at(visit):
-    page = visit(FIRST).page
+def test_a_part_can_be_pointed_at(page):
     page.get_by_label("Point at").select_option("dropper C1")
     expect(page.locator(".dropper-parts li")).to_have_count(1)
     expect(page.locator(".dropper-parts")).to_contain_text("sets the current")
@@ -166,15 +176,13 @@ def test_a_part_can_be_pointed_at(visit):
     shot(page, "pointed_at")
 
 
-def test_nothing_on_the_page_keeps_people_out(visit):
-    assert barriers(awake(visit).page) == []
+def test_nothing_on_the_page_keeps_people_out(page):
+    assert barriers(page) == []
 
 
-@pytest.mark.parametrize("theme", ["JupyterLab Light", "JupyterLab Dark"])
-def test_fits_the_page_and_is_readable_in_both_themes(visit, theme):
-    page = awake(visit).page
-    page.evaluate("theme => window.jupyterapp.commands.execute('apputils:change-theme', {theme})", theme)
-    page.wait_for_timeout(1500)
+@pytest.mark.parametrize("theme", ["JupyterLab Dark", "JupyterLab Light"])
+def test_fits_the_page_and_is_readable_in_both_themes(page, theme):
+    wear(page, theme)
     panel = page.locator(".dropper-table")
     panel.scroll_into_view_if_needed()
     wide = scrolls_sideways(page)
