@@ -24,6 +24,13 @@ OF_OTHERS = {
     "OwnLed": ("notebooks/lamps/bench_led.csv",),
 }  # fmt: skip
 ALL = (*OF_OTHERS, *OF_LAMPS)
+# The answer that holds of what each panel starts from; the figures behind them have their own tests.
+RIGHT = {
+    "LoadLine": "some", "Conduction": "before", "Smoothing": "many", "Powers": "lead", "Plugging": "crest",
+    "Broken": "dark", "Ageing": "yes", "Tolerances": "most", "FirstPower": "dark", "Strings": "hump",
+    "Sharing": "third", "Measured": "dropper", "Designer": "smoothing", "ResistorOrCapacitor": "right",
+    "OwnLed": "right",
+}  # fmt: skip
 # A move of these solves many lamps or many cycles.
 WEIGHTY = ("Designer", "Tolerances", "FirstPower", "Strings", "Sharing", "Measured", "OwnLed")
 
@@ -154,7 +161,10 @@ def test_a_prediction_wakes_the_sliders_and_is_judged_when_the_right_one_has_mov
         slider = panel._sliders[path]
         slider.value, slider.value = ends(slider)
     after = panel.prediction._said.value
-    assert after != before and panel.verdict()[:20] in after and re.search(r"\d", panel.verdict())
+    right, found = panel.verdict()
+    assert after != before and found[:20] in after and re.search(r"\d", found)
+    assert right == RIGHT[name] and right in answers
+    assert ("Right. " if right == next(iter(answers)) else "Not so. ") + found[:20] in after
     skipped = made(name, ask=True)
     skipped.prediction._skipped()
     assert not any(slider.disabled for slider in skipped._sliders.values())
@@ -171,7 +181,9 @@ def test_other_lamps_and_dark_ones_are_shown_too(name, path):
     look_over(panel)
     assert "dark" in panel._words or name == "Plugging"
     panel.asked = panel.own
-    assert re.search("dark|never|nothing", panel.verdict()) or name in ("LoadLine", "Plugging", "Ageing")
+    right, found = panel.verdict()
+    assert right in ("", *panel.question()[1])
+    assert re.search("dark|never|nothing", found) or name in ("LoadLine", "Plugging", "Ageing")
 
 
 def test_a_wrong_setting_complains_and_leaves_the_picture():

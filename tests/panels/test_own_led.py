@@ -125,7 +125,7 @@ def test_the_right_answer_is_the_one_with_hardly_less():
     panel = OwnLed(BENCH, ask=True)
     question, answers = panel.question()
     assert "20 mA" in question and "2 mA" in question and answers["right"].startswith("2.7 V")
-    assert "logarithm" in panel.verdict()
+    assert "logarithm" in panel.verdict()[1]
     paste(panel, OTHERS["red"])
     assert panel._sliders["current"].disabled, "a new table does not wake the sliders"
-    assert "2.7 V of 3.04 V" in panel.verdict(), "the verdict is on the LED that was asked about"
+    assert "2.7 V of 3.04 V" in panel.verdict()[1], "the verdict is on the LED that was asked about"

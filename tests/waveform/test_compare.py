@@ -21,7 +21,7 @@ def test_the_same_lamp_agrees_in_everything_and_nobody_is_blamed():
     found = compared(STAIR)
     assert {row.verdict for row in found.rows[1:]} == {"agrees"}
     assert found.row("voltage").verdict == "taken as read", "the prediction has its volts from the recording"
-    assert found.blame.words.startswith("Nothing to explain")
+    assert found.blame.words.startswith("Nothing to explain") and found.blame.part == ""
     assert abs(found.delay) < 2e-5 and found.warnings == ()
 
 
@@ -29,14 +29,14 @@ def test_the_same_lamp_agrees_in_everything_and_nobody_is_blamed():
 def test_a_dropper_that_has_changed_is_found(share):
     blame = compared(replace_at(STAIR, "dropper", share * STAIR.dropper)).blame
     assert blame.dropper == pytest.approx(share - 1, abs=0.005) and abs(blame.clamped) < 0.005
-    assert "whole curve is scaled" in blame.words and blame.explained > 0.99
+    assert blame.part == "dropper" and "whole curve is scaled" in blame.words and blame.explained > 0.99
 
 
 @pytest.mark.parametrize("groups", [16, 20, 26])
 def test_a_string_that_has_changed_is_found(groups):
     blame = compared(replace_at(STAIR, "string.in_series", groups)).blame
     assert blame.clamped == pytest.approx(groups / 22 - 1, abs=0.03) and abs(blame.dropper) < 0.01
-    assert "starts at another angle" in blame.words and blame.explained > 0.98
+    assert blame.part == "clamped" and "starts at another angle" in blame.words and blame.explained > 0.98
 
 
 def test_what_no_part_explains_is_said():

@@ -118,15 +118,20 @@ def said(now, healthy):
 
 
 def verdict_of(lamp, fault):
-    """What the light does with a fault, in a sentence with the currents.
+    """What the light does with a fault, in a word and in a sentence with the currents.
 
     Parameters
     ----------
     lamp : Lamp
     fault : Fault
+
+    Returns
+    -------
+    (str, str)
+        The word as `Settled.word` has it.
     """
     healthy, now = settle(lamp), settle(with_fault(lamp, fault))
-    return (
+    return now.word, (
         f"With {fault.words(lamp)} the lamp {said(now, healthy)}: {show(now.string_current_mean, 'A')} on average in"
         f" the string instead of {show(healthy.string_current_mean, 'A')}, {show(now.real_power, 'W')} from the mains"
         f" instead of {show(healthy.real_power, 'W')}."

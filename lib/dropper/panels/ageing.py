@@ -30,7 +30,7 @@ class Ageing(OfALamp):
     def verdict(self):
         lamp = self.asked.lamp
         before, after = ageing.light_with(lamp, 1.0), ageing.light_with(lamp, 2 / 3)
-        return (
+        return "yes" if after < 0.95 * before else "little", (
             f"It can: its metal is burnt away in specks or eaten by damp, and the insulation stays perfect. With two"
             f" thirds of the capacitance the string gets {written(after, 'A')} instead of {written(before, 'A')}. A"
             " capacitance meter proves it."

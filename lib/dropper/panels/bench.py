@@ -72,7 +72,7 @@ class Bench(Stand):
         )
 
     def verdict(self):
-        return compare.what_sets_the_brightness(self.asked)[1]
+        return compare.what_sets_the_brightness(self.asked)
 
     def head(self):
         return [LampBox(self._path.parent, self._path.name, self.put, self.complain)]

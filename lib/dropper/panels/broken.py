@@ -100,8 +100,9 @@ class Broken(OfALamp):
         )
 
     def verdict(self):
-        return (
-            f"{broken.verdict_of(self.asked.lamp, _ASKED)} The other diodes charge the dropper in one direction until"
+        word, told = broken.verdict_of(self.asked.lamp, _ASKED)
+        return {"dark": "dark", "dim": "half", "same": "same"}.get(word, ""), (
+            f"{told} The other diodes charge the dropper in one direction until"
             " nothing flows: a capacitor blocks dc."
         )
 

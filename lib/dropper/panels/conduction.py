@@ -43,9 +43,11 @@ class Conduction(OfALamp):
     def verdict(self):
         own = conduction.look(self.asked)
         if own.result.dark:
-            return "In this lamp they never do: it stays dark."
-        when = "before" if own.start < -1 else "after" if own.start > 1 else "just at"
-        return (
+            return "", "In this lamp they never do: it stays dark."
+        right, when = (
+            ("before", "before") if own.start < -1 else ("later", "after") if own.start > 1 else ("with", "just at")
+        )
+        return right, (
             f"They begin at {written(own.start, '°')}, {when} the rise through zero, and stop at"
             f" {written(own.end, '°')}: the charged dropper stands in series with the mains and adds its volts."
         )

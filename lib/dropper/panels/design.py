@@ -98,7 +98,7 @@ class Designer(Stand):
     def verdict(self):
         wide, before, narrow, after = half_the_flicker(self.asked)
         taken = [show(value, "F") if value == value else "more than can be had" for value in (before, after)]
-        return (
+        return "smoothing" if after > 1.5 * before else "", (
             f"At most {wide:.3g} % takes {taken[0]} of smoothing, {narrow:.3g} % takes {taken[1]}: the string's dynamic"
             " resistance is small, so the current is smoothed by the reactance of the capacitor alone, and half the"
             " flicker takes about twice the capacitor, to the next preferred value."

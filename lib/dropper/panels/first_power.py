@@ -10,6 +10,7 @@ from ..values import show
 from . import controls
 from .of_a_lamp import OfALamp
 
+_BRIGHT = ("yellow", "bright")  # what "bright" means in the question
 _SMOOTHING, _BUS = Fault("short", "smoothing"), Fault("short", "D1 and D3")
 
 
@@ -40,8 +41,9 @@ class FirstPower(OfALamp):
     def verdict(self):
         view = first_power.look(first_power.Behind(self.asked.lamp, self.asked.filament, self._asked()))
         if view.now.glows:
-            return f"{view.now.sentence} The dropper limits it; a stronger filament lamp would never show it."
-        return (
+            right = "bright" if view.now.glow in _BRIGHT else "dull"
+            return right, f"{view.now.sentence} The dropper limits it; a stronger filament lamp would never show it."
+        return "dark", (
             f"{view.now.sentence} The dropper limits the current into a short as it does into the string:"
             f" {show(view.whole.settled.line_current_rms, 'A')} with the lamp whole. This filament shows what bridges"
             " the dropper, and little else."

@@ -21,13 +21,7 @@ class Guess(Prediction):
     """
 
     def __init__(self, question, answers, found, right=""):
-        super().__init__(question, answers, lambda: self.tell(self._verdict(right) + found))
+        super().__init__(question, answers, lambda: self.judge(right, found))
         self._note.tooltip = "Records your answer and tells what was found"
         self._skip.tooltip = "Tells what was found without a guess"
         self.children = (widgets.HTML(STYLE), *self.children)
-
-    def _verdict(self, right):
-        """Whether the guess was right, where there is one and an answer that is."""
-        if not right or self.answer is None:
-            return ""
-        return "Right. " if self.answer == right else "Not so. "

@@ -27,8 +27,9 @@ class LoadLine(OfALamp):
     def verdict(self):
         before, after = load_line.half_bridged(self.asked)
         if load_line.look(self.asked).dark:
-            return f"This lamp stays dark; with half its LEDs {written(after, 'A')} would flow."
-        return (
+            return "", f"This lamp stays dark; with half its LEDs {written(after, 'A')} would flow."
+        right = "same" if after < 1.02 * before else "some" if after < 1.7 * before else "double"
+        return right, (
             f"With half the LEDs the string current goes from {written(before, 'A')} to {written(after, 'A')},"
             f" {100 * (after / before - 1):+.0f} %: the operating point slides along a straight load line."
         )

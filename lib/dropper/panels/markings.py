@@ -45,7 +45,7 @@ class Markings(Told):
         )
 
     def verdict(self):
-        return markings.verdict()
+        return "red", markings.verdict()
 
     def knobs(self, own):
         options = [(colour.called, name) for name, colour in COLOURS.items()]

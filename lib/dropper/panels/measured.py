@@ -119,10 +119,10 @@ class Measured(OfALamp):
         view = measured.look(self.asked)
         blamed = view.compared.blame
         if view.result.dark:
-            return "There is nothing to lay over: the predicted lamp stays dark at 0 A."
+            return "", "There is nothing to lay over: the predicted lamp stays dark at 0 A."
         if blamed is None:
-            return f"No part can be named yet. {' '.join(view.compared.warnings[:1])}"
-        return blamed.words
+            return "", f"No part can be named yet. {' '.join(view.compared.warnings[:1])}"
+        return {"dropper": "dropper", "clamped": "string"}.get(blamed.part, ""), blamed.words
 
     def knobs(self, own):
         return controls.of_lamp(

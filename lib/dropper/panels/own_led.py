@@ -64,7 +64,7 @@ class OwnLed(Stand):
 
     def verdict(self):
         volts, right, step = own_led.tenth(self.asked)
-        return (
+        return "right", (
             f"At a tenth of the current it still drops {show(right, 'V')} of {show(volts, 'V')}. The junction's voltage"
             f" goes with the logarithm of the current: {show(step, 'V')} for each tenfold step, wherever it begins."
             " Only the series resistance goes in proportion."

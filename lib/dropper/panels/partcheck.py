@@ -40,7 +40,7 @@ class PartCheck(Told):
 
     def verdict(self):
         judged = prints.look(prints.Print(text="474K", measured="430 nF")).judged
-        return f"For 430 nF: {judged.word}. {judged.sentence}"
+        return judged.word, f"For 430 nF: {judged.word}. {judged.sentence}"
 
     def knobs(self, own):
         view = prints.look(own)

@@ -29,7 +29,7 @@ class Plugging(OfALamp):
     def verdict(self):
         lamp = self.asked.lamp
         crest, zero = (plugging.left_on_the_pins(lamp, angle) for angle in (90.0, 0.0))
-        return (
+        return "crest" if crest > zero else "zero", (
             f"Pulled out at a crest, {written(crest, 'V')} stand between the pins; at zero, {written(zero, 'V')}. The"
             " bridge blocks the way to the LEDs: only the bleeder empties the dropper."
         )

@@ -28,9 +28,9 @@ class Powers(OfALamp):
     def verdict(self):
         own = powers.look(self.asked)
         if own.parts is None:
-            return "This lamp stays dark: there is no lamp's power to take apart."
+            return "", "This lamp stays dark: there is no lamp's power to take apart."
         led = own.result.heat["leds"] / own.result.real_power
-        return (
+        return "lead" if led > 0.5 else "waste", (
             f"{100 * led:.0f} % of the {written(own.parts.real, 'W')} that it takes reach the LEDs: little is wasted."
             f" Beside them, at right angles, stand {written(abs(own.parts.reactive), 'var')} of a current that leads"
             f" and {written(own.parts.current_distortion, 'var')} of its harmonics; together they make"

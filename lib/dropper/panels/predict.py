@@ -59,6 +59,18 @@ class Prediction(widgets.VBox):
             self._skipped()
         self.tell(why)
 
+    def judge(self, right, found):
+        """Say whether the prediction was right, and what was found.
+
+        Parameters
+        ----------
+        right : str
+            The key of the answer that holds; "" where none is called so.
+        found : str
+        """
+        judged = "" if not right or self.answer is None else "Right. " if self.answer == right else "Not so. "
+        self.tell(judged + found)
+
     def tell(self, more):
         """Show what was predicted and what has been found since."""
         self._said.value = f'<div class="dropper-words"><b>{escape(self._text)}</b> {escape(more)}</div>'

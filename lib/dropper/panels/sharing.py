@@ -40,9 +40,10 @@ class Sharing(OfALamp):
         groups = sharing.hottest_in_lamp(own.lamp, own.in_parallel, _ASKED)
         strings = sharing.hottest_in_lamp(own.lamp, own.in_parallel, _ASKED, "strings")
         dark = "The lamp itself stays dark. " if sharing.look(own).dark else ""
-        return (
+        times = groups.hottest.mean()
+        return "same" if times < 1.005 else "one" if times < 1.1 else "third", (
             f"{dark}Of 200 lamps drawn at random, with {written(own.total, 'A')} for {own.in_parallel} side by side,"
-            f" the hottest LED carries {groups.hottest.mean():.2f} times its share on average: a few hundredths of a"
+            f" the hottest LED carries {times:.2f} times its share on average: a few hundredths of a"
             " volt over the few ohms of an LED's slope are milliamperes. The same LEDs as whole strings side by side:"
             f" {strings.hottest.mean():.2f} times."
         )

@@ -29,12 +29,13 @@ class Smoothing(OfALamp):
     def verdict(self):
         own = smoothing.look(self.asked)
         if own.result.dark:
-            return "This lamp stays dark: there is nothing to smooth."
+            return "", "This lamp stays dark: there is nothing to smooth."
         if own.enough[0] != own.enough[0]:
-            return "Not even a millifarad does it in this lamp."
+            return "many", "Not even a millifarad does it in this lamp."
         times = own.enough[0] / self.asked.smoothing if self.asked.smoothing else None
         told = f", {times:.1f} times what is fitted" if times else ""
-        return f"It takes {written(own.enough[0], 'F')}{told}: the string's dynamic resistance is small."
+        right = "" if times is None else "enough" if times <= 1 else "twice" if times < 3 else "many"
+        return right, f"It takes {written(own.enough[0], 'F')}{told}: the string's dynamic resistance is small."
 
     def seen_enough(self):
         return super().seen_enough() and not self.view.result.percent_flicker > self.view.low_risk

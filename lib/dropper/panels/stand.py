@@ -95,7 +95,7 @@ class Stand(widgets.VBox):
         """The question and its answers by key, or None."""
 
     def verdict(self):
-        """What has come of the prediction, in a sentence."""
+        """What has come of the prediction: the key of the answer that holds, "" for none, and a sentence."""
 
     def seen_enough(self):
         """Whether a learner has moved what the question is about, so that the prediction can be judged."""
@@ -191,7 +191,7 @@ class Stand(widgets.VBox):
         self._later.soon("words", GLANCE, self._tell)
         if self.prediction and not self._judged and self.seen_enough():
             self._judged = True
-            self.prediction.tell(self.verdict())
+            self.prediction.judge(*self.verdict())
 
     def _tell(self):
         readings = self.readings(self.view)

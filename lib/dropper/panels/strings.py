@@ -32,7 +32,9 @@ class Strings(OfALamp):
             f"{count} in series " + ("stay dark" if dark else f"take {written(watts, 'W')}")
             for count, watts, dark in (now, twice, four)
         ]
-        return (
+        (_, watts, _), (_, more, _), (_, most, _) = now, twice, four
+        right = "more" if most > 3 * watts else "same" if min(more, most) > 0.9 * max(more, most, watts) else "hump"
+        return right, (
             f"{told[0]}, {told[1]}, {told[2]}. Power is the string's volts times its current, and the current falls in"
             " a straight line with the volts: a hump, highest at half of the mains' peak."
         )

@@ -51,9 +51,9 @@ class Tolerances(OfALamp):
         asked = self.asked
         within = tolerances.share_within(asked, tolerances.ASKED)
         if within != within:
-            return "This lamp is dark as designed: there is nothing to keep to."
+            return "", "This lamp is dark as designed: there is nothing to keep to."
         ends = tolerances.look(asked).ends
-        return (
+        return "all" if within >= 95 else "most" if within >= 60 else "few", (
             f"About {within:.0f} of a hundred. At the worst, with everything at its bad end, the current is"
             f" {100 * (1 - ends.least / ends.nominal):.3g} % low or {100 * (ends.greatest / ends.nominal - 1):.3g} %"
             " high, but that is rare: by chance the errors add by their squares, and the largest rules."

@@ -40,7 +40,7 @@ class ResistorOrCapacitor(Stand):
 
     def verdict(self):
         own = two_ways.look(self.asked)
-        return (
+        return "right", (
             f"Across the capacitor stand {written(own.dropper_voltage, 'V')}: volts a quarter of a period apart add as"
             f" the sides of a right-angled triangle. Only the resistor drops the plain difference, and it pays with"
             f" {written(own.heat[0], 'W')} of heat."

@@ -31,6 +31,8 @@ class Blame:
         Share of the squared difference that both changes take away, 0 to 1.
     apart : float
         Rms of the difference over the rms of the predicted current.
+    part : str
+        "dropper" or "clamped" for what explains most of it; "" where neither does, or there is nothing to explain.
     words : str
         What it smells of, in a sentence or two.
     """
@@ -41,6 +43,7 @@ class Blame:
     clamped_uncertainty: float
     explained: float
     apart: float
+    part: str
     words: str
 
 
@@ -106,7 +109,8 @@ def _blame(measured, lamp):
     scale = measured.recording.accuracy("line_current") / np.sqrt(3)
     apart = np.sqrt(squares / max(float((wave - first) @ (wave - first)), 1e-30))
     sure = place[0], float(np.hypot(unsure[0], scale)), place[1], float(np.hypot(unsure[1], 0.002))
-    return Blame(*map(float, sure), explained, float(apart), _words(sure, explained, apart))
+    part = _part(sure, explained, apart)
+    return Blame(*map(float, sure), explained, float(apart), part, _words(sure, explained, apart, part))
 
 
 def _lines(wave):
@@ -150,27 +154,41 @@ def _one(results, k):
     })  # fmt: skip
 
 
-def _words(sure, explained, apart):
+def _off(sure):
+    """Which of the two has changed by more than is unsure."""
+    c, c_unsure, d, d_unsure = sure
+    return abs(c) > max(2 * c_unsure, 0.01), abs(d) > max(2 * d_unsure, 0.01)
+
+
+def _part(sure, explained, apart):
+    c, c_unsure, d, d_unsure = sure
+    dropper, clamped = _off(sure)
+    if apart < 0.02 or not (dropper or clamped) or explained < 0.5:
+        return ""
+    return "dropper" if dropper and (not clamped or abs(c) / c_unsure > abs(d) / d_unsure) else "clamped"
+
+
+def _words(sure, explained, apart, part):
     c, c_unsure, d, d_unsure = sure
     told = [
         f"{name} {100 * value:+.1f} ± {max(200 * unsure, 0.1):.1f} %".replace("-", "−")
         for name, value, unsure in (("dropper", c, c_unsure), ("clamped voltage", d, d_unsure))
     ]
-    off = abs(c) > max(2 * c_unsure, 0.01), abs(d) > max(2 * d_unsure, 0.01)
-    if apart < 0.02 or not any(off):
+    if apart < 0.02 or not any(_off(sure)):
         return (
             f"Nothing to explain: the difference is {100 * apart:.1f} % of the current, and the parts that fit best are"
             f" those of the lamp within what is not known ({', '.join(told)})."
         )
-    if explained < 0.5:
+    if not part:
         return (
             f"Neither dropper nor clamped voltage explains the difference ({100 * max(explained, 0):.0f} % of it): look"
             " at the shape of the residual for a part that is missing or broken."
         )
-    heavier = "C" if off[0] and (not off[1] or abs(c) / c_unsure > abs(d) / d_unsure) else "D"
     smells = {
-        "C": "The whole curve is scaled: that smells of the dropper's capacitance, or of the current's own scale",
-        "D": "The current starts at another angle: that smells of the clamped voltage, of the string or the diodes",
-    }[heavier]
-    both = "; both count" if all(off) else ""
+        "dropper": "The whole curve is scaled: that smells of the dropper's capacitance, or of the current's own"
+        " scale",
+        "clamped": "The current starts at another angle: that smells of the clamped voltage, of the string or the"
+        " diodes",
+    }[part]
+    both = "; both count" if all(_off(sure)) else ""
     return f"{smells} (best fit: {', '.join(told)}{both}; it takes away {100 * explained:.0f} % of the difference)."
