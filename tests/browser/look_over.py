@@ -28,6 +28,14 @@ def scrolls_sideways(page):
     )
 
 
+def squeezed(page):
+    """Buttons that are too narrow for their own words."""
+    return page.evaluate(
+        "[...document.querySelectorAll('.jp-OutputArea-output button')]"
+        ".filter(n => n.scrollWidth > n.clientWidth + 1).map(n => n.innerText)"
+    )
+
+
 def barriers(page):
     """What axe-core finds in the notebook (WCAG 2 A and AA, best practice), as one line each."""
     from axe_playwright_python.sync_playwright import Axe

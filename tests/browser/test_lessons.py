@@ -9,7 +9,7 @@ from pathlib import Path
 import pytest
 
 pytest.importorskip("playwright.sync_api")
-from look_over import barriers, scrolls_sideways, shot, wear
+from look_over import barriers, scrolls_sideways, shot, squeezed, wear
 from playwright.sync_api import expect
 
 COMES_TO = "this formula's own|the formula's ideal lamp gives|it comes to"
@@ -150,8 +150,12 @@ def test_tasks_take_answers_give_hints_and_work_themselves_out(opened):
 
 
 @pytest.mark.parametrize("opened", LESSONS, indirect=True)
-def test_dark_theme_loses_nothing(opened):
+def test_dark_theme_and_a_projectors_narrow_window_lose_nothing(opened):
     page = awake(opened)
+    page.set_viewport_size({"width": 1024, "height": 768})
+    page.wait_for_timeout(500)
+    assert scrolls_sideways(page) == [] and squeezed(page) == []
+    page.set_viewport_size({"width": 1280, "height": 900})
     wear(page, "JupyterLab Dark")
     page.locator(".dropper-table").first.scroll_into_view_if_needed()
     shot(page, f"{opened.notebook[:2]}_dark")

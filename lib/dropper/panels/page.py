@@ -22,6 +22,15 @@ STYLE = """<style>
   background-image: repeating-linear-gradient(45deg, transparent 0 5px, rgba(0,0,0,.35) 5px 7px); }
 .dropper-heat .watts { text-align: right; font-variant-numeric: tabular-nums; }
 .dropper-parts { margin: 0; padding-left: 20px; }
+@media (max-width: 1240px) { /* a projector's 1024 pixels: the picture, below it sliders beside readings, then the words */
+  .dropper-columns { flex-flow: row wrap; }
+  .dropper-columns > .widget-vbox { display: contents; }
+  .dropper-columns > .widget-vbox > * { order: 4; flex: 0 0 auto; max-width: 100%; }
+  .dropper-columns > .widget-vbox > .dropper-stack { order: 1; width: 580px !important; margin-right: 240px; }
+  .dropper-columns > .widget-vbox > .dropper-by-hand { order: 2; width: 416px; }
+  .dropper-columns > .widget-vbox > .dropper-read { order: 3; }
+  .dropper-columns > .widget-vbox > .widget-html:not(.dropper-read) { flex-basis: 100%; }
+  .dropper-record .widget-hbox, .dropper-hunt .widget-hbox, .dropper-finding .widget-hbox { flex-wrap: wrap; } }
 .widget-htmlmath-content mjx-container { max-width: 100%; overflow-x: auto; overflow-y: hidden; }
 .jupyter-widgets .noUi-handle:focus-visible, .jupyter-widgets button:focus-visible,
 button.jupyter-widgets:focus-visible, .jupyter-widgets select:focus-visible, .jupyter-widgets input:focus-visible {

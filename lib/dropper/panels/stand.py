@@ -59,11 +59,14 @@ class Stand(widgets.VBox):
         self.own = self.setting = self.asked = own  # asked: the setting that the question is about
         asked = self.question() if ask else None
         self.prediction = Prediction(*asked, self._wake) if asked else None
-        left = widgets.VBox([self._knobs, self._buttons, self._table], layout=widgets.Layout(width="416px"))
-        right = widgets.VBox(self.pictured(), layout=widgets.Layout(width=PICTURE))
+        by_hand = widgets.VBox([self._knobs, self._buttons])
+        left = widgets.VBox([by_hand, self._table], layout=widgets.Layout(width="416px"))
+        columns = widgets.HBox([left, widgets.VBox(self.pictured(), layout=widgets.Layout(width=PICTURE))])
+        for part, name in ((columns, "columns"), (by_hand, "by-hand"), (self._stack, "stack"), (self._table, "read")):
+            part.add_class(f"dropper-{name}")
         rows = [widgets.HTML(STYLE), *self.head(), self._wrong]
         rows += [self.prediction] if self.prediction else []
-        super().__init__([*rows, *self.asides(), widgets.HBox([left, right]), self._why, self._explained])
+        super().__init__([*rows, *self.asides(), columns, self._why, self._explained])
         self.add_class("dropper-stand")
         self.put(own)
         if self.prediction:
