@@ -55,7 +55,12 @@ def test_a_wish_becomes_a_design_a_sheet_and_a_lamp_again(visit):
     expect(sheet.get_by_text("127 V", exact=False).first).to_be_visible()
     expect(sheet.get_by_text("Built by A. Learner")).to_be_visible()
     sheet.close()
+    designed = groups.get_attribute("aria-valuetext")
+    groups.focus()
+    page.keyboard.press("PageDown")
+    expect(groups).not_to_have_attribute("aria-valuetext", designed)
     box.get_by_role("button", name="Open a sheet again").click()
     expect(box.get_by_text("Opened from")).to_contain_text("my door")
+    expect(groups).to_have_attribute("aria-valuetext", designed)
     expect(page.get_by_role("alert")).to_have_count(0)
     assert opened.errors_in_cells() == [] and opened.complaints == [] and opened.outside == []

@@ -1,9 +1,11 @@
 """The panel on designing: the nearest, designs side by side, reasons, its sheet. What all panels do is in test_lessons."""
 
 import pytest
+from dropper import replace_at
 from dropper.design import Brief, design
 from dropper.panels import Designer
-from dropper.sheet import open_sheet
+from dropper.sheet import document, open_sheet
+from dropper.sheet.embedded import embed
 
 BRIEF = "notebooks/lamps/briefs/door_number.toml"
 
@@ -107,15 +109,34 @@ def test_another_brief_and_another_name(panel):
     assert "at most 80 characters" in panel._wrong.value and panel.brief.name == "my own"
 
 
-def test_an_opened_sheet_leaves_the_design_as_it_is(panel, tmp_path, monkeypatch):
+def test_an_opened_sheet_brings_its_wishes_back(panel, tmp_path, monkeypatch):
+    panel._box._choice.value = "model_case.toml"
     monkeypatch.chdir(tmp_path)
+    panel._sliders["in_series"].value = 12
+    wished, made = panel.brief, panel.design
+    assert made.draft.clamp
     box = panel.sheet()
     box.write()
+    panel._sliders["in_series"].value = 8
+    panel._sliders["flicker"].value = 20.0
     box.reopen()
-    assert panel.opened == panel.design.lamp
-    panel._sliders["in_series"].value = 18
-    box.write()
-    assert box._wrong.value == "" and box.lamp == panel.design.lamp != panel.opened
+    assert box._wrong.value == "" and "wishes it was designed to" in box._said.value
+    assert panel.opened == made.lamp and panel.brief == panel.own == wished
+    assert panel.design.lamp == made.lamp and panel.design.draft.clamp == made.draft.clamp
+    assert panel.design.kinds == made.kinds and panel._sliders["in_series"].value == 12
+
+
+def test_a_sheet_that_another_version_designed_or_none_leaves_the_sliders(panel, tmp_path, monkeypatch):
+    monkeypatch.chdir(tmp_path)
+    other = replace_at(panel.design.lamp, "dropper", 2 * panel.design.lamp.dropper)
+    before = panel.brief
+    for name, kept in (("older", embed(other, panel.brief.but(in_series=18))), ("plain", embed(other))):
+        (tmp_path / f"{name}.html").write_text(document(name, "<h1>x</h1>", data=kept), encoding="utf-8")
+        panel.opened, box = None, panel.sheet()
+        box._path.value = f"{name}.html"
+        box.reopen()
+        assert panel.opened == other and panel.brief == before
+        assert ("another version" in box._wrong.value) == (name == "older")
 
 
 def test_keeping_and_forgetting_leave_what_is_worked_out(panel, monkeypatch):

@@ -9,7 +9,7 @@ from dropper import sheet
 from dropper.sheet.embedded import LARGEST, embed
 from hypothesis import example, given, settings
 from hypothesis import strategies as st
-from pages import LAMPS, NASTY, lamp, made
+from pages import DESIGNS, LAMPS, NASTY, designed, lamp, made
 
 UNPRINTED = ("Cc", "Cf", "Cs", "Co", "Cn", "Zl", "Zp", "Zs")
 PRINTABLE = st.text(st.characters(exclude_categories=UNPRINTED, include_characters=" "), max_size=80)
@@ -33,6 +33,28 @@ def test_whatever_a_lamp_is_called_it_comes_back(name, note):
     page = sheet.document(name, "<h1>x</h1>", data=embed(own))
     assert sheet.open_sheet(page) == own
     assert page.count("<template") == page.count("</template>") == 1
+
+
+@pytest.mark.parametrize("name", DESIGNS)
+def test_a_designs_sheet_opens_as_the_brief_too(name, tmp_path):
+    path = made(name).write(tmp_path / "a sheet.html")
+    assert sheet.open_sheet(path) == designed(name).lamp and sheet.open_brief(path) == designed(name).brief
+    assert sheet.open_brief(made("stair_marker").html) is None
+    page = path.read_text(encoding="utf-8")
+    with pytest.raises(sheet.SheetError, match="its brief was changed by hand"):
+        sheet.open_brief(page.replace("current = ", "current =  "))
+    with pytest.raises(sheet.SheetError, match="is cut off, and its brief with it"):
+        sheet.open_brief(page[: page.index('<template id="dropper-brief"') + 60])
+
+
+@settings(max_examples=40, deadline=None)
+@given(name=PRINTABLE)
+@example(name=NASTY)
+@example(name="</template><template id='dropper-brief'>")
+def test_whatever_a_designed_lamp_is_called_its_brief_comes_back(name):
+    brief = designed("reading_nook").brief.but(name=name)
+    page = sheet.document(name, "<h1>x</h1>", data=embed(lamp("stair_marker"), brief))
+    assert sheet.open_brief(page) == brief and sheet.open_sheet(page) == lamp("stair_marker")
 
 
 def test_line_ends_of_another_system_do_not_matter():

@@ -69,10 +69,10 @@ def test_a_sheet_opens_again_into_the_box_or_onto_a_bench():
     box.reopen()
     assert box.lamp == lamp("shelf_strip") and "shelf strip" in box._said.value
     put = []
-    bench = SheetBox(lambda: lamp("stair_marker"), then=put.append)
+    bench = SheetBox(lambda: lamp("stair_marker"), then=lambda *opened: put.append(opened))
     bench._path.value = "sheets/shelf_strip.html"
     bench.reopen()
-    assert put == [lamp("shelf_strip")] and bench.lamp == lamp("stair_marker")
+    assert put == [(lamp("shelf_strip"), None)] and bench.lamp == lamp("stair_marker")
 
 
 def test_a_folder_that_cannot_be_made_is_told():

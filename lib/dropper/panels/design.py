@@ -70,11 +70,21 @@ class Designer(Stand):
         return self.view.lamp
 
     def sheet(self):
-        """A box that writes the sheet of the design that is shown; the lamp of one that it opens is `opened`."""
+        """A box that writes the sheet of the design that is shown; one that it opens comes back with its wishes."""
         return SheetBox(self._designed, self._open, asked=lambda: {"design": self.design})
 
-    def _open(self, lamp):
+    def _open(self, lamp, brief):
+        """Keep the lamp of a sheet that was opened; the wishes that it was designed to come back onto the sliders."""
         self.opened = lamp
+        if brief is None:
+            return
+        made = lesson.worked_out(brief)
+        if made.lamp != lamp:
+            raise ValueError(
+                f"{brief.name}: from the wishes of this sheet the workbook now designs another lamp, so the sheet comes"
+                " from another version. The sheet's own lamp was opened, and the sliders were left as they were."
+            )
+        self.put(brief)
 
     def _designed(self):
         if self.design is None:

@@ -22,7 +22,7 @@ STYLE = """<style>
   background-image: repeating-linear-gradient(45deg, transparent 0 5px, rgba(0,0,0,.35) 5px 7px); }
 .dropper-heat .watts { text-align: right; font-variant-numeric: tabular-nums; }
 .dropper-parts { margin: 0; padding-left: 20px; }
-@media (max-width: 1240px) { /* a projector's 1024 pixels: the picture, below it sliders beside readings, then the words */
+@media (max-width: 1240px) { /* a projector's 1024 pixels: picture, sliders beside readings, words */
   .dropper-columns { flex-flow: row wrap; }
   .dropper-columns > .widget-vbox { display: contents; }
   .dropper-columns > .widget-vbox > * { order: 4; flex: 0 0 auto; max-width: 100%; }

@@ -25,7 +25,8 @@ class SheetBox(widgets.VBox):
     lamp : Lamp or callable
         The lamp, or what gives it when called with nothing: `lambda: bench.lamp`.
     then : callable, optional
-        Called with the lamp of a sheet that was opened; without it that lamp is the one that is written from then on.
+        Called with the lamp of a sheet that was opened, and its brief (None for one that was not designed); without it
+        that lamp is the one that is written from then on.
     folder : str or Path
         Where sheets are kept; made when the first is written.
     asked : dict or callable, optional
@@ -94,16 +95,16 @@ class SheetBox(widgets.VBox):
                 raise sheet.SheetError(f"Which sheet? Choose one, or write {_LIKE}.")
             if not name.lower().endswith((".html", ".htm")):
                 raise sheet.SheetError(f"Sheet: {name!r:.60} is no name of a page; write {_LIKE}")
-            lamp = sheet.open_sheet(Path(name))
+            lamp, brief = sheet.open_sheet(Path(name)), sheet.open_brief(Path(name))
             if self._then is not None:
-                self._then(lamp)
+                self._then(lamp, brief)
         except ValueError as error:  # a SheetError is one, and so is a lamp that a panel cannot show
             self._complain(str(error))
             return
         if self._then is None:
             self._lamp = lamp
         self._wrong.value = ""
-        self._said.value = _opened(lamp, name)
+        self._said.value = _opened(lamp, name, self._then is not None and brief is not None)
 
     def _place(self, lamp):
         try:
@@ -119,9 +120,10 @@ class SheetBox(widgets.VBox):
         self._wrong.value = f'<div class="dropper-words wrong" role="alert">{escape(text)}</div>'
 
 
-def _opened(lamp, name):
+def _opened(lamp, name, wished):
     where = link(Path(name), "") if served(name) else escape(name)
-    return _words(f"Opened from {where}: <b>{escape(lamp.name)}</b>.")
+    wishes = " The wishes it was designed to stand on the sliders." if wished else ""
+    return _words(f"Opened from {where}: <b>{escape(lamp.name)}</b>.{wishes}")
 
 
 def _words(said):

@@ -6,6 +6,7 @@
     made.write("stair_marker.html")              # one page, A4 or Letter; the browser prints it
     made.write("stair_marker.csv")               # the parts list, for a spreadsheet
     sheet.open_sheet("stair_marker.html")        # the lamp again, equal to the one it was made from
+    sheet.open_brief("reading_nook.html")        # the wishes that a design's lamp was designed to
     sheet.document("Check-list", body)           # any other page for the printer
 
 What a page says is computed for the values on it and tests nothing; whether a lamp may be built, opened or used, local
@@ -13,7 +14,7 @@ codes and people licensed to do mains work decide.
 """
 
 from .bench_page import BenchPage, bench_page
-from .embedded import SheetError, open_sheet
+from .embedded import SheetError, open_brief, open_sheet
 from .files import file_name, place_for, write_text
 from .lamp_page import LampSheet, lamp_sheet
 from .page import document, made, table
@@ -27,6 +28,7 @@ __all__ = [
     "file_name",
     "lamp_sheet",
     "made",
+    "open_brief",
     "open_sheet",
     "place_for",
     "table",

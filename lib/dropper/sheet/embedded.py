@@ -1,29 +1,37 @@
-"""A lamp file inside a page: put there as text that cannot break out, taken out again and checked."""
+"""Files inside a page: put there as text that cannot break out, taken out again and checked."""
 
 import hashlib
 from html import escape, unescape
 from pathlib import Path
 
 from .. import lampfile
+from ..design import Brief
 from ..lamp import Lamp
 
 LARGEST = 2_000_000  # bytes; a sheet takes about 40 000
-MARK = "dropper-lamp-file"
+LAMP, BRIEF = "dropper-lamp-file", "dropper-brief"
+WORDS = {LAMP: "lamp file", BRIEF: "brief"}
+NAMELESS = "the page"
 
 
 class SheetError(ValueError):
     """A page that cannot be written or opened again; the message names it, what is wrong and the cure."""
 
 
-def embed(lamp):
-    """A lamp's file as HTML that is not shown; every sign that means something in HTML is escaped.
+def embed(lamp, brief=None):
+    """A lamp's file, and the brief it was designed to, as HTML that is not shown; every sign that means something in
+    HTML is escaped.
 
     Parameters
     ----------
     lamp : Lamp
+    brief : Brief or None
     """
-    text = lamp.to_toml_text()
-    return f'<template id="{MARK}" data-sum="{_sum(text)}">{escape(text)}</template>\n'
+    kept = {LAMP: lamp} if brief is None else {LAMP: lamp, BRIEF: brief}
+    texts = {mark: each.to_toml_text() for mark, each in kept.items()}
+    return "".join(
+        f'<template id="{mark}" data-sum="{_sum(text)}">{escape(text)}</template>\n' for mark, text in texts.items()
+    )
 
 
 def open_sheet(page):
@@ -45,33 +53,68 @@ def open_sheet(page):
     TypeError
         If it is neither path nor text nor bytes.
     """
-    name, text = "the page", page
+    name, text = _text(page)
+    return _built(Lamp, _taken_out(text, LAMP, name), name)
+
+
+def open_brief(page):
+    """The brief of a design's page, equal to the one that the lamp was designed to; None for another lamp's page.
+
+    Parameters
+    ----------
+    page : str or Path or bytes
+        As for `open_sheet`.
+
+    Returns
+    -------
+    Brief or None
+
+    Raises
+    ------
+    SheetError, TypeError
+        As for `open_sheet`.
+    """
+    name, text = _text(page)
+    return _built(Brief, _taken_out(text, BRIEF, name), name) if f'<template id="{BRIEF}"' in text else None
+
+
+def _text(page):
+    """What the page is called, and its text."""
     if not isinstance(page, str | Path | bytes | bytearray | memoryview):
         raise TypeError(f"page: {page!r:.60} is no page; give the path of a sheet, its text or its bytes")
     if isinstance(page, bytes | bytearray | memoryview):
-        text = _decoded(bytes(page), name)
-    elif isinstance(page, Path) or not ("<" in page or "\n" in page):
-        name, text = Path(page).name, _read(Path(page))
-    elif len(page) > LARGEST:
-        raise _too_long(name)
-    begun = text.find(f'id="{MARK}"')
+        return NAMELESS, _decoded(bytes(page), NAMELESS)
+    if isinstance(page, Path) or not ("<" in page or "\n" in page):
+        return Path(page).name, _read(Path(page))
+    if len(page) > LARGEST:
+        raise _too_long(NAMELESS)
+    return NAMELESS, page
+
+
+def _taken_out(text, mark, name):
+    """The text that was put in under a mark, as it was."""
+    begun = text.find(f'id="{mark}"')
     tag, _, rest = text[begun:].partition(">") if begun >= 0 else ("", "", "")
     kept, ended, _ = rest.partition("</template")
     if not ended:
         page_begun = text.lstrip("\ufeff \r\n")[:15].lower() == "<!doctype html>"
         if begun >= 0 or (page_begun and "</html>" not in text[-200:].lower()):
-            raise SheetError(f"{name}: is cut off, and its lamp file with it; open a whole copy")
+            raise SheetError(f"{name}: is cut off, and its {WORDS[mark]} with it; open a whole copy")
         raise SheetError(
             f"{name}: holds no lamp file; only a lamp's sheet that this workbook has written can be opened"
         )
     kept = unescape(kept).replace("\r\n", "\n")
     if f'data-sum="{_sum(kept)}"' not in tag:
         raise SheetError(
-            f"{name}: its lamp file was changed by hand, so the figures shown are not that lamp's. To use what was"
-            " written there, copy it into a lamp file of its own and open that"
+            f"{name}: its {WORDS[mark]} was changed by hand, so the figures shown are not that lamp's. To use what was"
+            " written there, copy it into a file of its own and open that"
         )
+    return kept
+
+
+def _built(kind, text, name):
     try:
-        return Lamp.from_toml_text(kept, name)
+        return kind.from_toml_text(text, name)
     except lampfile.LampFileError as error:
         raise SheetError(f"{error} (the page may come from another version of the workbook)") from None
 

@@ -137,7 +137,8 @@ def lamp_sheet(
             sections.notes(notes),
         ]
     )
-    page = document(f"{sections.title(lamp)} – lamp sheet", body, paper=paper, style=sections.STYLE, data=embed(lamp))
+    kept = embed(lamp, None if design is None else design.brief)
+    page = document(f"{sections.title(lamp)} – lamp sheet", body, paper=paper, style=sections.STYLE, data=kept)
     return LampSheet(lamp, page, as_csv(lamp, lines))
 
 
