@@ -13,7 +13,7 @@ PACKAGE = ROOT / "lib" / "dropper"
 # list counts too: a module imports only from those before it.
 FLOORS = [
     ("values", 0), ("marks", 0), ("table", 0), ("fields", 0), ("lampfile", 0), ("lamp", 0), ("parts", 0), ("kinds", 0),
-    ("standards", 0),
+    ("standards", 0), ("cautions", 0),
     ("theory", 1),
     ("kernel", 2), ("power", 2), ("flicker", 2), ("steady", 2), ("transient", 2), ("sharing", 2),
     ("meter", 3), ("compare", 3), ("reading", 3), ("explain", 3), ("residual", 3), ("heat", 3), ("ratings", 3),

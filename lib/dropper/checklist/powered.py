@@ -1,6 +1,7 @@
 """First power behind a filament lamp, the readings, and what comes after."""
 
 from .. import theory
+from ..cautions import low_voltage
 from ..heat import Surroundings, temperatures
 from ..meter import PlugInMeter, expected
 from ..parts import BY_KEY
@@ -15,6 +16,15 @@ _LIVE = (
     "Everything in the lamp is live now, behind the bridge too, and stays so whether it shines or not. Whether you may"
     " take these readings, local codes and licensed practice say."
 )
+_PULLED = (
+    "A plug that has just been pulled counts as live until it has been measured. Whether you may take this reading,"
+    " local codes and licensed practice say."
+)
+
+
+def _live(lamp):
+    """The caution of what is done under power."""
+    return " ".join((*low_voltage(lamp), _LIVE))
 
 
 def first(lamp, filament):
@@ -38,13 +48,12 @@ def first(lamp, filament):
     return Stage(
         "First power, behind a filament lamp",
         (
+            *_transformer(lamp),
             Step("eyes", "Eye protection on, case closed, no hand on the lamp; a residual-current device in the"
                  " supply.",
                  "A wrong electrolytic bursts in the first seconds. The device helps against current to earth only,"
                  " not from line to neutral."),
-            Step("series lamp", f"Plug the lamp into a finished, closed series box with a filament lamp of"
-                 f" {filament.marked}, and switch on at the supply. Never with loose wires; without such a box leave"
-                 " this stage to somebody who has one.",
+            Step("series lamp", _plugged(lamp, filament),
                  f"Cold it has {show(filament.resistance(298.0), 'Ω')}, hot"
                  f" {show(filament.resistance(filament.hot_temperature), 'Ω')}: nearly nothing for a sound lamp, and a"
                  " limit for one with a short. It makes nothing fit to be touched.",
@@ -57,7 +66,7 @@ def first(lamp, filament):
                  " measure.",
                  "It has been live since."),
         ),
-        _LIVE,
+        _live(lamp),
     )  # fmt: skip
 
 
@@ -83,12 +92,7 @@ def readings(lamp, meter, surroundings):
         (
             Step("bet", "Write down what you expect before you look.",
                  "A reading that was guessed first teaches; one that is only looked at confirms."),
-            Step("plug-in meter", "Read the volts first, then milliamperes, watts and power factor, and write the last"
-                 " digit's size beside each.",
-                 "At a power factor like this a degree of phase error moves the watts by several per cent, and a digit"
-                 " of 0.1 W may be a tenth of all.",
-                 f"With {show(lamp.mains.voltage, 'V')} at the socket: {rows}; power factor"
-                 f" {bands['power_factor'].words}. Other volts are no fault; the rest moves with them."),
+            _metered(lamp, result, f"{rows}; power factor {bands['power_factor'].words}"),
             Step("own sum", "Multiply volts and amperes yourself and compare with watts over power factor.",
                  "Cheap meters disagree with themselves; that is the meter's business and not the lamp's.",
                  f"{show(result.apparent_power, 'VA')}."),
@@ -102,7 +106,54 @@ def readings(lamp, meter, surroundings):
                  f"In the end about {warm.parts[warmest]:.0f} °C at the {BY_KEY[warmest].name} in a closed case and a"
                  f" room of {warm.room:.0f} °C (typical practice, no source)."),
         ),
-        _LIVE,
+        _live(lamp),
+    )  # fmt: skip
+
+
+def _transformer(lamp):
+    """What stands before everything else for a lamp that is not for the mains."""
+    if not low_voltage(lamp):
+        return ()
+    volts = show(lamp.mains.voltage, "V")
+    return (
+        Step("transformer", f"Look at the transformer first: a safety isolating one, {volts}, with its fuse. Its plug"
+             " goes to the mains, the lamp's never does.",
+             "The lamp is made for these volts alone; on the mains its parts fail at once, and everything in it is"
+             " live."),
+    )  # fmt: skip
+
+
+def _plugged(lamp, filament):
+    """How the filament lamp comes into the line."""
+    if low_voltage(lamp):
+        return (
+            f"Connect the lamp to the transformer through a filament lamp of {filament.marked} while the transformer is"
+            " unplugged; then plug the transformer in, from a distance."
+        )
+    return (
+        f"Plug the lamp into a finished, closed series box with a filament lamp of {filament.marked}, and switch on at"
+        " the supply. Never with loose wires; without such a box leave this stage to somebody who has one."
+    )
+
+
+def _metered(lamp, result, rows):
+    """The readings of the line."""
+    volts = show(lamp.mains.voltage, "V")
+    if low_voltage(lamp):
+        return Step(
+            "line", "Read the line current with a true-rms multimeter, connected between transformer and lamp while the"
+            " transformer is unplugged.",
+            "A plug-in meter belongs into a mains socket only; before the transformer it would show the transformer's"
+            " own current too.",
+            f"With {volts} behind the transformer: {show(result.line_current_rms, 'A')} and"
+            f" {show(result.real_power, 'W')}, power factor {result.power_factor:.2f}.",
+        )  # fmt: skip
+    return Step(
+        "plug-in meter", "Read the volts first, then milliamperes, watts and power factor, and write the last digit's"
+        " size beside each.",
+        "At a power factor like this a degree of phase error moves the watts by several per cent, and a digit of 0.1 W"
+        " may be a tenth of all.",
+        f"With {volts} at the socket: {rows}. Other volts are no fault; the rest moves with them.",
     )  # fmt: skip
 
 
@@ -132,7 +183,7 @@ def after(lamp):
                           f"Without one the pins keep up to {show(lamp.mains.peak, 'V')} for hours."))  # fmt: skip
     steps.append(Step("record", "Write the readings, the date, the meter and its digits into the lamp's file and on"
                       " its sheet.", "The next fault is found by what has changed."))  # fmt: skip
-    return Stage("After", tuple(steps))
+    return Stage("After", tuple(steps), "" if lamp.bleeder is None else _PULLED)
 
 
 def _limits(lamp):

@@ -3,11 +3,12 @@
 import math
 
 from .. import theory
+from ..cautions import DISCHARGE, low_voltage
 from ..reading import Reading
 from ..values import show
 from .steps import Stage, Step
 
-DISCHARGE = 4.7e3  # Ω, 2 W: between the 1 and 10 kΩ of common practice, no source
+OHMS = 4.7e3  # Ω, 2 W: between the 1 and 10 kΩ of common practice, no source
 EMPTY = 1.0  # V; what is below no longer counts as charged here
 CAPACITOR, RESISTOR, ELECTROLYTIC = 0.10, 0.05, 0.20  # tolerances taken where the print says nothing else
 BENCH_SUPPLY = 30.0  # V of a common small one
@@ -44,10 +45,9 @@ def dead(lamp):
         Step("residual volts", "Measure pin to pin, then across each capacitor, on a dc range of 600 V or more.",
              "If the bleeder is open or missing, the charge stays for hours.", wait, reading,
              "A voltage that stays for longer: the bleeder is open, or there is none."),
-        Step("discharge", f"Where a voltage is left, discharge through {show(DISCHARGE, 'Ω')}, 2 W, held with"
-             " insulated clips. Never with a screwdriver.",
+        Step("discharge", f"Where a voltage is left, it is discharged through {show(OHMS, 'Ω')}, 2 W. {DISCHARGE}",
              f"A short takes the dropper's {show(joules, 'J')} in one spark of many amperes; a resistor takes it in"
-             f" {show(5 * DISCHARGE * lamp.dropper, 's')} or so."),
+             f" {show(5 * OHMS * lamp.dropper, 's')} or so."),
     ]  # fmt: skip
     if lamp.smoothing:
         volts = lamp.string.voltage_at(1e-5)
@@ -82,7 +82,8 @@ def measured(lamp):
         Step("dropper", "Read the dropper's print, then measure it with one lead lifted.",
              "The current goes with it, per cent for per cent; a film capacitor can have lost half and look like new.",
              within(lamp.dropper, "F", CAPACITOR), None,
-             "No class for the mains on it (X1, X2), or a print for dc only: look for the right kind."),
+             "" if low_voltage(lamp) else "No class for the mains on it (X1, X2), or a print for dc only: look for the"
+             " right kind."),
     ]  # fmt: skip
     if lamp.bleeder is not None:
         steps.append(Step("bleeder", "Measure the dropper's bleeder where it is: across the dropper.",

@@ -2,12 +2,11 @@
 
 from dataclasses import dataclass
 
+from ..cautions import DISCHARGE
+
 SOURCE = "Common practice, no source; makers differ, and the data sheet of the very part has the last word."
 
-_EMPTY = (
-    "Discharging is for people trained and allowed to do it, with an insulated device made and rated for it, and then"
-    " proving empty: never a screwdriver, never a resistor held in the hand."
-)
+_EMPTY = f"{DISCHARGE} Then it is proved empty."
 
 
 @dataclass(frozen=True)

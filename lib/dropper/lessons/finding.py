@@ -17,7 +17,7 @@ NUMBERS = (
     ("voltage", "mains volts", "230 V"), ("current", "line current", "22 mA"), ("power", "watts", "1.3 W"),
     ("power_factor", "power factor", "0.26"), ("leds_dark", "LEDs that are dark", "0"),
     ("bus_voltage", "dc on the string, live", "67.1 V"), ("bus_ripple", "ac on the string, live", "1.8 V"),
-    ("pins_residual", "pins, 1 s after the pull", "12 V"), ("bus_residual", "smoothing, 10 s after", "3 V"),
+    ("pins_residual", "pins, 1 s after the pull", "12 V"), ("bus_residual", "smoothing, 10 s after, live", "3 V"),
     ("dropper_capacitance", "dropper C1", "330 nF"), ("bleeder_resistance", "bleeder R2", "1 M"),
     ("inrush_resistance", "inrush resistor R1", "220 Ω"), ("smoothing_capacitance", "smoothing C2", "10 µF"),
     ("smoothing_resistance", "ohms of C2", "over"), ("smoothing_bleeder_resistance", "smoothing bleeder R3", "330 k"),

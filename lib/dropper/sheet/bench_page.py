@@ -3,9 +3,9 @@
 from dataclasses import dataclass, field
 from html import escape
 
+from ..cautions import CAUTIONS, low_voltage
 from ..checklist import WHO, CheckList
 from ..lamp import Lamp
-from .cautions import CAUTIONS, low_voltage
 from .files import write_text
 from .page import day, document, made, table
 from .typed import typed

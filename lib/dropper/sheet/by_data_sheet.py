@@ -2,12 +2,12 @@
 
 import math
 
+from ..cautions import LOW_VOLTAGE
 from ..ratings import QUANTITIES
 from ..ratings.words import FUSIBLE, SERIES
 from ..steady import steady_state
 from ..transient import Fault
 from ..values import show
-from .cautions import LOW_VOLTAGE
 from .parts_list import PartLine
 
 ASK = "ask the data sheet"

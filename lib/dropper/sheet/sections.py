@@ -4,10 +4,10 @@ import re
 from html import escape
 
 from .. import schematic
+from ..cautions import CAUTIONS, NEAR_UV, low_voltage, near_uv
 from ..parts import PARTS
 from ..values import show
 from .by_data_sheet import ASK, TOLD, questions
-from .cautions import CAUTIONS, NEAR_UV, low_voltage, near_uv
 from .page import table
 from .parts_list import MEANINGS
 

@@ -1,14 +1,19 @@
-"""The cautions of a lamp's sheet, in our own words."""
+"""What is said before anybody reaches for a lamp, in our own words, the same everywhere."""
 
-from ..values import show
+from .values import show
 
 LOW_VOLTAGE = 50.0  # V rms; OSHA 1910.333 counts parts from there on as live work
 
+# The way of HSE GS38 and OSHA 1910.333: for the trained, with a device that is made for it.
+DISCHARGE = (
+    "Discharging is for people trained and allowed to do it, with an insulated device made and rated for it: never a"
+    " screwdriver, never a resistor held in the hand."
+)
 CAUTIONS = (
     "All of this lamp is connected to the mains, the LEDs too. Touch nothing in it while it is plugged in, whatever a"
     " meter shows.",
-    "Unplugged is not discharged: try the meter, measure pin to pin and across each capacitor, discharge through 1 to"
-    " 10 kΩ, 2 W (typical practice, no source), never with a screwdriver; measure again.",
+    "Unplugged is not discharged: try the meter, measure pin to pin and across each capacitor, and again when"
+    f" discharged. {DISCHARGE}",
     "An earth-leakage breaker sees nothing of a current from line to neutral. No earthed oscilloscope probe belongs on"
     " this circuit.",
     "Never near water, outdoors, or where LEDs or leads can be touched: these need an isolated supply.",
