@@ -11,7 +11,7 @@ DISCHARGE = (
 )
 CAUTIONS = (
     "All of this lamp is connected to the mains, the LEDs too. Touch nothing in it while it is plugged in, whatever a"
-    " meter shows.",
+    " meter shows; live readings are for licensed practice only.",
     "Unplugged is not discharged: try the meter, measure pin to pin and across each capacitor, and again when"
     f" discharged. {DISCHARGE}",
     "An earth-leakage breaker sees nothing of a current from line to neutral. No earthed oscilloscope probe belongs on"
@@ -49,5 +49,6 @@ def low_voltage(lamp):
     return (
         f"{show(lamp.mains.voltage, 'V')}: only behind a safety isolating transformer, with a fuse. Never connect this"
         " lamp to the mains.",
-        "Touch nothing in it while it is plugged in: a mistake at the transformer puts the mains on every part.",
+        "Touch nothing in it while it is plugged in: a mistake at the transformer puts the mains on every part; live"
+        " readings are for licensed practice only.",
     )

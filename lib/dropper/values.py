@@ -130,7 +130,8 @@ def plainly(text):
 
 
 _NO_PREFIX = {"", "A²s"}  # mA²s would be read as (mA)²s, a thousand times less
-_NOTHING = 1e-12  # in any unit of this trade: what is less is rounding
+_NOTHING = 1e-12  # in any unit of this trade but one: what is less is rounding
+_NOTHING_OF = {"F": 1e-15}
 
 
 def show(value, unit="", digits=3):
@@ -159,10 +160,12 @@ def show(value, unit="", digits=3):
         return "none"
     if not math.isfinite(value):
         return f"{value} {unit}".strip()
-    if abs(value) < _NOTHING:
+    if abs(value) < _NOTHING_OF.get(unit, _NOTHING):
         value = 0.0
     if unit in _NO_PREFIX or (unit == "Hz" and abs(value) < 1000):
         return f"{value:.{digits}g} {unit}".strip()
+    if unit == "F" and 0 < abs(value) < 1e-12:  # the trade writes 0.47 pF
+        return f"{1e12 * value:.{digits}g} pF"
     return _Shown(value, unit).render(prec=digits - 1)
 
 

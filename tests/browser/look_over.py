@@ -23,7 +23,7 @@ def wear(page, theme):
 def scrolls_sideways(page):
     """Class names of whatever is wider than its place."""
     return page.evaluate(
-        "[...document.querySelectorAll('.jp-Notebook, .jp-OutputArea-output, .jp-WindowedPanel-outer, .widget-vbox')]"
+        "[...document.querySelectorAll('.jp-Notebook, .jp-OutputArea-output, .jp-WindowedPanel-outer, .widget-vbox, .widget-hbox')]"
         ".filter(n => n.scrollWidth > n.clientWidth + 1).map(n => n.className)"
     )
 

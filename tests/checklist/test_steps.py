@@ -71,3 +71,20 @@ def test_nothing_live_is_called_fit_to_touch():
 def test_a_wrong_thing_is_told():
     with pytest.raises(TypeError, match="is not a Lamp"):
         checklist("stair marker")
+
+
+def test_a_lamp_on_low_volts_is_never_sent_to_the_mains():
+    twin = checklist(Lamp.from_toml("notebooks/lamps/classroom_twin.toml"))
+    first = next(stage for stage in twin.stages if stage.title.startswith("First power"))
+    assert first.steps[0].key == "transformer" and "safety isolating" in first.steps[0].do
+    assert "through a filament lamp" in twin.of("series lamp").do and "series box" not in twin.of("series lamp").do
+    assert "multimeter" in twin.of("line").do and "plug-in meter" not in [step.key for step in twin.steps]
+    assert twin.of("dropper").stop == "", "a class for the mains is not asked of a part on 24 V"
+    powered = [stage for stage in twin.stages if "live" in stage.caution]
+    assert sum("Never connect this lamp to the mains" in stage.caution for stage in powered) == 2
+
+
+def test_discharging_is_left_to_the_trained():
+    """HSE GS38 and OSHA 1910.333: a device made for it, in trained hands."""
+    told = LIST.of("discharge").do
+    assert "trained" in told and "insulated device" in told and "never a resistor held in the hand" in told

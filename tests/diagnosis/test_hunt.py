@@ -182,3 +182,13 @@ def test_hunts_that_the_plan_for_a_class_names_are_what_it_says():
         hunt = Hunt(STAIR, int(number), live=False)
         assert ", ".join(hunt.best_way()) == way, number
         assert hunt.accuse(dict(hunt.suspects())[f"{article} {cause}"]).right, number
+
+
+def test_without_live_measurements_no_meter_is_on_the_lamp_while_it_runs():
+    """What is clipped on before power is on live parts later, though the plug is out when it is read."""
+    from dropper.diagnosis.acts import acts_for
+
+    lamp = Lamp.from_toml("notebooks/lamps/stair_marker.toml")
+    assert {act.key for act in acts_for(lamp)} - {act.key for act in acts_for(lamp, live=False)} == {
+        "bus", "ripple", "bus left",
+    }  # fmt: skip

@@ -8,7 +8,7 @@ import eseries
 import pytest
 from dropper.marks import MarkError, anything, codes
 from dropper.marks.letters import MULTIPLIERS, TOLERANCES, VOLTS, rated_volts
-from dropper.values import E_SERIES
+from dropper.values import E_SERIES, show
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
@@ -110,7 +110,7 @@ def test_a_letter_for_the_point_on_every_step_of_e24():
         ("MKP 225 J 630V", "2.2 µF ±5 %, 630 V dc"), ("10µF 100V 105°C", "10 µF, 100 V dc"), ("102M Y2", "1 nF ±20 %"),
         (".47K", "470 nF ±10 %"), ("0,47 µF", "470 nF"), ("4R7", "4.7 Ω"), ("4K7J", "4.7 kΩ ±5 %"), ("R47", "470 mΩ"),
         ("5W 4R7J", "4.7 Ω ±5 %"), ("220 Ω 5 %", "220 Ω ±5 %"), ("000", "0 Ω"), ("10D471K", "470 V ±10 %"),
-        ("3K3", "3.3 kΩ"), ("1N4007", "1000 V"), ("47", "47 pF"), ("4.7kΩ", "4.7 kΩ"),
+        ("3K3", "3.3 kΩ"), ("1N4007", "1000 V"), ("47", "47 pF"), ("4.7kΩ", "4.7 kΩ"), ("0R", "0 Ω"), ("0R22", "220 mΩ"),
     ],
 )  # fmt: skip
 def test_the_likeliest_reading(text, told):
@@ -187,3 +187,12 @@ def test_colours_typed_as_words_or_letters_are_bands():
         assert anything.read(text)[0].text == "47 Ω ±5 %"
     with pytest.raises(MarkError, match="band 3: 'mauve'"):
         anything.read("yellow violet mauve gold")
+
+
+def test_microfarads_may_have_a_minus_lead():
+    """Aluminium electrolytics carry a stripe at their minus lead (common practice, no source)."""
+    for text in ("47µ 350V 105°C", "470µ 16V", "1000µF 25V"):
+        first = codes.read(text)[0]
+        assert first.part == "capacitor" and any("MINUS" in note for note in first.notes), text
+    assert any("275 V are ac here" in note for note in codes.read("474K 275V X2")[0].notes)
+    assert show(0.47e-12, "F") == "0.47 pF"

@@ -35,6 +35,7 @@ def test_wishes_that_cannot_be_met_are_answered_with_the_nearest(panel):
     assert "groups can be had" in panel._given_up.value and panel._nearest.layout.display == "none"
     panel.reset()
     assert panel.brief == panel.own == own and panel.design.lamp == design(own).lamp
+    assert panel._given_up.value == "", "what was given up is told of the wishes that it was given up for"
 
 
 def test_designs_are_kept_side_by_side(panel):
@@ -120,8 +121,8 @@ def test_an_opened_sheet_brings_its_wishes_back(panel, tmp_path, monkeypatch):
     panel._sliders["in_series"].value = 8
     panel._sliders["flicker"].value = 20.0
     box.reopen()
-    assert box._wrong.value == "" and "wishes it was designed to" in box._said.value
-    assert panel.opened == made.lamp and panel.brief == panel.own == wished
+    assert box._wrong.value == "" and "wishes that it was designed for" in box._said.value
+    assert panel.opened == made.lamp and panel.brief == panel.own == wished and panel._box._choice.value is None
     assert panel.design.lamp == made.lamp and panel.design.draft.clamp == made.draft.clamp
     assert panel.design.kinds == made.kinds and panel._sliders["in_series"].value == 12
 

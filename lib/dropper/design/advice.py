@@ -4,6 +4,7 @@ import math
 
 from ..standards import displacement_verdict, modulation_verdict
 from ..values import show
+from .corners import spread_of
 
 _WARM_LED = 85.0  # °C; typical practice, no source
 _MANY = 5e-6  # F, from which a dropper is made of several in parallel
@@ -33,9 +34,9 @@ def fuse(line, fault, gone, energy, i2t):
         " its melting I²t is to be a good deal above that, by the number of pulses in its data sheet. It must open at"
         f" the {show(gone, 'A')} rms that the inrush resistor lets through once the dropper has gone short, and be able"
         " to break the full short-circuit current of the mains, which flows where a varistor or the wiring goes short:"
-        f" its breaking capacity. The inrush resistor takes {show(energy, 'J')} in that rush, across it all of the step"
-        " at first; a fusible, flame-proof kind"
-        " whose data sheet gives a pulse curve may open too, but local codes decide whether it may stand for a fuse."
+        f" its breaking capacity. The inrush resistor takes {show(energy, 'J')} in that rush; a fusible, flame-proof"
+        " kind whose data sheet gives a pulse curve may open too, but local codes decide whether it may stand for a"
+        " fuse."
     )
 
 
@@ -87,8 +88,9 @@ def warnings(draft, warm):
     told, brief, result = [], draft.brief, draft.result
     if abs(draft.miss) > _MISS:
         told.append(
-            f"The current is {abs(100 * draft.miss):.2g} % {'over' if draft.miss > 0 else 'short of'} the wish: one"
-            " preferred value comes no nearer. Two in parallel may."
+            f"The current is {abs(100 * draft.miss):.2g} % {'over' if draft.miss > 0 else 'short of'} the wish: no"
+            f" value of E{brief.dropper_series} that the LEDs stand comes nearer. A closer series, or two in parallel,"
+            " may."
         )
     swing = (draft.greatest - draft.least) / draft.current
     steep = draft.lamp.mains.peak / max(draft.lamp.mains.peak - draft.lamp.clamped_voltage(draft.current), 1e-9)
@@ -130,4 +132,5 @@ def worst_line(draft):
     draft : Draft
     """
     farads = (1 + draft.brief.dropper_tolerance) * draft.lamp.dropper
-    return 2 * math.pi * draft.brief.supply.frequency * farads * draft.brief.supply.high
+    ends = spread_of(draft.brief, draft.lamp)
+    return 2 * math.pi * ends.frequency_high * farads * ends.voltage_high

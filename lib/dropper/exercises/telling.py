@@ -142,9 +142,10 @@ TASKS = (
     ),
     Choice(
         "may_be_claimed", LESSON, "What may be claimed?",
-        "After all readings the three most probable causes have {first_chance}, {second_chance} and {third_chance}; the"
-        " rest is spread over others. From 95 % on this workbook says “found”; if three hold 95 % together it says"
-        " “likely” from 50 % on, or “one of three”; else it says that it cannot tell. What does it say?",
+        "After all readings the three most probable causes have {first_chance}, {second_chance} and {third_chance};"
+        " what is left of 100 % is spread over others. From 95 % on this workbook says “found”; if three hold 95 %"
+        " together it says “likely” from 50 % on, or “one of three”; else it says that it cannot tell. What does it"
+        " say?",
         _three,
         {"found": "found: the first", "likely": "most likely the first", "among three": "one of these three",
          "cannot tell": "these readings cannot tell"},

@@ -98,7 +98,7 @@ def _unusual(view):
     if not is_made(first.value):
         return "Whatever the doubtful bands are, no board like this carries such a resistor: look again, or measure."
     return (
-        f"Whatever the doubtful bands are, no value of E{max(of_tolerance(first.minus), 24)} comes of it, in which"
+        f"Whatever the doubtful bands are, no value of E{of_tolerance(first.minus)} comes of it, in which"
         f" {first.tolerance} is made: look again, or measure."
     )
 
@@ -127,7 +127,7 @@ def _range(marked):
         return f"{between}, which no board like this carries"
     if marked.usual == 0:
         return f"{between}, a value of E{marked.series}"
-    return f"{between}; it is no value of E{max(of_tolerance(marked.minus), 24)}, in which {marked.tolerance} is made"
+    return f"{between}; it is no value of E{of_tolerance(marked.minus)}, in which {marked.tolerance} is made"
 
 
 def _places(count):

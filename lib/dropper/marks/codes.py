@@ -145,6 +145,8 @@ def _with(marked, beside):
         if not ac and marked.part == "capacitor" and marked.value >= _OFTEN_WET:
             marked = marked.noting("If it is an electrolytic, the stripe down its side marks the MINUS lead.")
     if "mains" in beside:
+        if "voltage" in beside and "~" not in text and "AC" not in text:
+            marked = marked.noting(f"{marked.voltage:g} V are ac here: the class says what the mains may be.")
         classes = [name.upper() for name in beside["mains"].groups() if name]
         marked = marked.noting(*(_MAINS[name] for name in classes), _SERIES)
     if "watts" in beside:

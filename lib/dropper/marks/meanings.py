@@ -29,6 +29,9 @@ def all_of(code):
     return [marked for kind in kinds for marked in kind(code)]
 
 
+_OFTEN_POLAR = 1e-6  # F, from which a capacitor is as often an electrolytic as a film type
+
+
 def _farads(value, letter, how, part=CAPACITOR, **more):
     minus, plus, absolute = tolerance_of(letter.upper(), value) if letter else (None, None, None)
     marked = Marked(value, "F", part, how, minus, plus, absolute, **more)
@@ -72,7 +75,7 @@ def _capacitor(code):
 
 def _chip(code):
     """Numerals in ohms: 474, 4992; and 0, 00, 000 for a link."""
-    if re.fullmatch(r"0{1,4}", code):
+    if re.fullmatch(r"0{1,4}|0R0{0,2}", code):
         yield Marked(0.0, "Ω", "chip link", "Nothing but 0: a link, 0 Ω.")
     elif re.fullmatch(r"[1-9]\d{2,3}", code):
         number, power = code[:-1], int(code[-1])
@@ -93,7 +96,8 @@ def _letter_code(code):
     value = parse(read[1], unit)
     if value and not (unit == "F" and read[2] == "F"):  # 47pF is written in full
         how = f"{letter} stands where the point would: {show(value, unit)}."
-        yield _farads(value, read[2], how) if unit == "F" else _resistor(value, read[2], how)
+        part = CAPACITOR if value < _OFTEN_POLAR else "capacitor"
+        yield _farads(value, read[2], how, part) if unit == "F" else _resistor(value, read[2], how)
     if re.fullmatch(r"\d*R\d+", read[1]):
         value = float(read[1].replace("R", ".") + "e-12")
         if 0 < value < 1e-10:

@@ -48,7 +48,13 @@ class BriefBox(widgets.HBox):
         """
         self._shown = self._name.value = name
 
+    def leave(self):
+        """What is shown comes from none of the files: each can be chosen again."""
+        self._choice.value = None
+
     def _chosen(self, change):
+        if change.new is None:
+            return
         try:
             self._then(Brief.from_toml(self._folder / change.new))
         except ValueError as error:

@@ -85,6 +85,7 @@ class Designer(Stand):
                 " from another version. The sheet's own lamp was opened, and the sliders were left as they were."
             )
         self.put(brief)
+        self._box.leave()
 
     def _designed(self):
         if self.design is None:
@@ -173,6 +174,7 @@ class Designer(Stand):
         """Put another brief on the panel; sliders and ghost start from it."""
         super().put(own)
         self._box.show(own.name)
+        self._given_up.value = ""
 
     def _rename(self, name):
         try:
@@ -195,6 +197,7 @@ class Designer(Stand):
         self._show(self.view)
 
     def changed(self, path, value):
+        self._given_up.value = ""
         return lesson.changed(self.setting, path, value, self.own)
 
     def _show(self, view):

@@ -29,8 +29,10 @@ STYLE = """<style>
   .dropper-columns > .widget-vbox > .dropper-stack { order: 1; width: 580px !important; margin-right: 240px; }
   .dropper-columns > .widget-vbox > .dropper-by-hand { order: 2; width: 416px; }
   .dropper-columns > .widget-vbox > .dropper-read { order: 3; }
-  .dropper-columns > .widget-vbox > .widget-html:not(.dropper-read) { flex-basis: 100%; }
-  .dropper-record .widget-hbox, .dropper-hunt .widget-hbox, .dropper-finding .widget-hbox { flex-wrap: wrap; } }
+  .dropper-columns > .widget-vbox > .widget-html:not(.dropper-read) { flex-basis: calc(100% - 4px); }
+  .dropper-stand > .widget-vbox .widget-hbox, .dropper-hunt .widget-hbox, .dropper-finding .widget-hbox {
+    flex-wrap: wrap; } }
+.jp-OutputArea-output pre { word-break: normal !important; overflow-wrap: anywhere; }
 .widget-htmlmath-content mjx-container { max-width: 100%; overflow-x: auto; overflow-y: hidden; }
 .jupyter-widgets .noUi-handle:focus-visible, .jupyter-widgets button:focus-visible,
 button.jupyter-widgets:focus-visible, .jupyter-widgets select:focus-visible, .jupyter-widgets input:focus-visible {

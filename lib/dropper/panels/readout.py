@@ -94,9 +94,11 @@ def _of_light(result, name):
 
 
 def _change(old, new):
-    """In per cent; angles, whose zero is where one puts it, in degrees."""
+    """In per cent; angles and Celsius temperatures, whose zero is where one puts it, in degrees and kelvins."""
     if new.unit == "°" and old.value == old.value and new.value == new.value:
         return f"{new.value - old.value:+.1f}°".replace("-", "−")
+    if new.unit == "°C":
+        return f"{new.value - old.value:+.1f} K".replace("-", "−")
     return signed_percent(old.value, new.value)
 
 

@@ -122,7 +122,7 @@ class SheetBox(widgets.VBox):
 
 def _opened(lamp, name, wished):
     where = link(Path(name), "") if served(name) else escape(name)
-    wishes = " The wishes it was designed to stand on the sliders." if wished else ""
+    wishes = " The wishes that it was designed for are on the sliders again." if wished else ""
     return _words(f"Opened from {where}: <b>{escape(lamp.name)}</b>.{wishes}")
 
 

@@ -16,8 +16,8 @@ METERED = (
 )
 # What other meters show: the result's field, its name and its unit.
 INSIDE = (
-    ("bus_voltage_mean", "dc on the string's side", "V"),
-    ("string_current_mean", "string current, mean", "A"),
+    ("bus_voltage_mean", "dc on the string's side ⚠", "V"),
+    ("string_current_mean", "string current, mean ⚠", "A"),
     ("percent_flicker", "percent flicker", "%"),
 )
 # Of `standards.TOUCH_RULES`: those that a lamp may come under.

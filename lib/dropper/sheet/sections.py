@@ -183,7 +183,7 @@ def figures(metered, spread, moments, judged):
     judged : list of (str, str)
         As `expected.rules` makes them.
     """
-    heads = ("reading", "shows", "digit allows", "least to greatest", "read")
+    heads = ("reading (⚠ live)", "shows", "digit allows", "least to greatest", "read")
     left = table("What the meters should show", heads, metered, numbers=(1, 2, 3), css="metered")
     right = table("Plugging in and pulling out", ("at worst", "figure"), moments, numbers=(1,))
     said = " ".join(f"<b>{escape(word)}</b>: {escape(rules)}." for word, rules in judged)

@@ -10,6 +10,10 @@ from ..steady import steady_states
 
 STEP = 0.02  # relative change that the slopes are taken with
 ORDERS = 15
+LEAST, MOST = (-0.8, -0.7), (12.0, 1.0)  # how far dropper and clamped voltage may go
+NOTHING = 0.02  # of the current: what is no farther apart needs no explanation
+NEAR_BY = 0.1  # of the current: what a noisy recording of the same lamp may be apart
+ASTRAY = 0.2  # one sigma: with parts as unsure as that the fit has found nothing
 ROUNDS = 4
 NEAR = 2e-3  # a move so small is the last one
 
@@ -98,7 +102,7 @@ def _blame(measured, lamp):
         move = np.linalg.lstsq(slopes, target, rcond=None)[0]
         best = rest - (slopes[: wave.size] * noise) @ move
         move = move[:2]
-        place = np.clip(place + np.clip(move, (-0.6, -0.5), (6.0, 0.5)), (-0.8, -0.7), (12.0, 1.0))
+        place = np.clip(place + np.clip(move, (-0.6, -0.5), (6.0, 0.5)), LEAST, MOST)
         if np.abs(move).max() < NEAR:
             break
     squares = float(first @ first)
@@ -160,10 +164,17 @@ def _off(sure):
     return abs(c) > max(2 * c_unsure, 0.01), abs(d) > max(2 * d_unsure, 0.01)
 
 
+def _lost(sure):
+    """Whether the fit went astray: to the end of its range, or with parts as unsure as they are large."""
+    c, c_unsure, d, d_unsure = sure
+    at_an_end = c <= 0.99 * LEAST[0] or c >= 0.99 * MOST[0] or d <= 0.99 * LEAST[1] or d >= 0.99 * MOST[1]
+    return at_an_end or max(c_unsure, d_unsure) > ASTRAY
+
+
 def _part(sure, explained, apart):
     c, c_unsure, d, d_unsure = sure
     dropper, clamped = _off(sure)
-    if apart < 0.02 or not (dropper or clamped) or explained < 0.5:
+    if apart < NOTHING or not (dropper or clamped) or explained < 0.5 or _lost(sure):
         return ""
     return "dropper" if dropper and (not clamped or abs(c) / c_unsure > abs(d) / d_unsure) else "clamped"
 
@@ -174,12 +185,17 @@ def _words(sure, explained, apart, part):
         f"{name} {100 * value:+.1f} ± {max(200 * unsure, 0.1):.1f} %".replace("-", "−")
         for name, value, unsure in (("dropper", c, c_unsure), ("clamped voltage", d, d_unsure))
     ]
-    if apart < 0.02 or not any(_off(sure)):
+    if apart < NOTHING or (apart < NEAR_BY and not (any(_off(sure)) or _lost(sure))):
         return (
             f"Nothing to explain: the difference is {100 * apart:.1f} % of the current, and the parts that fit best are"
             f" those of the lamp within what is not known ({', '.join(told)})."
         )
     if not part:
+        if _lost(sure):
+            return (
+                f"No change of dropper and clamped voltage within reach brings the prediction there: they are"
+                f" {100 * apart:.0f} % of the current apart. Is it the same lamp, with as many LEDs of the same volts?"
+            )
         return (
             f"Neither dropper nor clamped voltage explains the difference ({100 * max(explained, 0):.0f} % of it): look"
             " at the shape of the residual for a part that is missing or broken."
