@@ -63,7 +63,7 @@ class Alternative:
             "watts": signed_percent(then.result.real_power, now.result.real_power),
             "light": signed_percent(_light(then), _light(now)),
             "swing with mains": signed_percent(_swing(then), _swing(now)),
-            "microfarads": signed_percent(_farads(then), _farads(now)),
+            "microfarads in all": signed_percent(_farads(then), _farads(now)),
         }
 
     @property

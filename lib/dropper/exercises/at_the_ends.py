@@ -63,6 +63,7 @@ TASKS = (
               Say(lambda q: f"With the mains high: {shown(q.peak_voltage, 'V', 4)} + {q.mains_off:g} % ="
                             f" {shown(_high_peak(q), 'V', 4)}."),
               By("replug_step", lambda q: {"peak_voltage": _high_peak(q)}),
+              Say(lambda q: "In the resistor's formula this whole step stands in the place of the peak:"),
               By("surge_resistor", lambda q: {"peak_voltage": _step(q)})),
         hints=("The dropper is still full, and the mains meets it with the opposite sign.",
                "Twice the peak, and that of the high mains."),
