@@ -91,3 +91,9 @@ def test_a_folder_that_cannot_be_made_is_told(tmp_path):
     panel = BenchList(folder / "stair_marker.toml")
     panel.write()
     assert "sheets" in panel._wrong.value and panel._written.value == ""
+
+
+def test_the_page_of_a_lamp_on_low_volts_begins_with_its_transformer():
+    lamp = Lamp.from_toml("notebooks/lamps/classroom_twin.toml")
+    page = sheet.bench_page(checklist(lamp)).html
+    assert "only behind a safety isolating transformer" in page and "All of this lamp is connected to the mains" not in page

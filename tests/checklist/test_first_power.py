@@ -4,7 +4,7 @@ import numpy as np
 import pytest
 from dropper import Lamp, replace_at
 from dropper.checklist import FilamentLamp, first_power, shown_by
-from dropper.transient import Fault, with_fault
+from dropper.transient import Fault, settle, with_fault
 from transient_reference import Circuit, parts_of, readings, settled
 from transient_scenes import broken
 
@@ -54,3 +54,16 @@ def test_a_lamp_too_faint_or_unheard_of_is_refused_in_words():
         FilamentLamp(230.0, 5.0)
     with pytest.raises(ValueError, match="FilamentLamp.voltage"):
         FilamentLamp(1000.0, 40.0)
+
+
+@pytest.mark.parametrize(("path", "volts", "farads"), [
+    ("classroom_twin", 24.0, 470e-9), ("stair_marker", 230.0, 10e-9), ("stair_marker", 24.0, 470e-9),
+    ("display_case", 120.0, 4.7e-9),
+])
+def test_a_feeble_lamp_leaves_the_filament_cold(path, volts, farads):
+    lamp = Lamp.from_toml(f"notebooks/lamps/{path}.toml")
+    lamp = replace_at(replace_at(lamp, "mains.voltage", volts), "dropper", farads)
+    found = first_power(lamp, FilamentLamp.suiting(lamp))
+    cold = settle(lamp, found.filament.resistance(298.0))
+    assert not found.glows and found.temperature < 320
+    assert found.settled.line_current_rms == pytest.approx(cold.line_current_rms, rel=0.01)

@@ -244,3 +244,20 @@ def test_two_rules_disagree_on_one_bleeder():
     assert failed.value.wish == "fixed" and "39" in failed.value.why
     made = design(brief.but(rule="office, superseded"))
     assert made.lamp.bleeder == 1e6 and made.kept.word == "within"
+
+
+@pytest.mark.parametrize("brief", [
+    Brief("mid-power 0.5 W, one junction", in_series=40, in_parallel=3, current=0.15, place="United States", inrush=1.0),
+    Brief.from_toml(BRIEFS / "reading_nook.toml").but(fixed={"smoothing": 1e-9}),
+    Brief.from_toml(BRIEFS / "reading_nook.toml").but(fixed={"smoothing_bleeder": 3300.0}),
+])
+def test_a_part_that_no_lamp_may_have_is_a_wish_that_cannot_be_met(brief):
+    with pytest.raises(Infeasible) as failed:
+        design(brief)
+    assert failed.value.wish in ("current", "fixed") and "Lamp." not in str(failed.value)
+    assert nearest(brief)[0] is None or nearest(brief)[1]
+
+
+def test_resistors_of_three_values_a_decade_will_do():
+    made = design(Brief.from_toml(BRIEFS / "reading_nook.toml").but(resistor_series=3, inrush=3.4))
+    assert float(f"{made.lamp.inrush_resistor:.1e}") in (100.0, 220.0, 470.0)

@@ -334,3 +334,14 @@ def test_other_priors_count():
 def test_one_likely_cause_without_a_second_is_told_alone(read):
     found = diagnose(Lamp.from_toml("notebooks/lamps/stair_marker.toml"), Observed(**read))
     assert found.causes[0].words in found.verdict
+
+
+@pytest.mark.parametrize("share", [0.8, 1.0, 1.2])
+def test_a_smoothing_capacitor_within_its_tolerance_is_no_fault_by_what_it_keeps(share):
+    """Ten seconds after the pull e^(−t/RC) leans on ±20 % of C more than any other reading does."""
+    from dropper.diagnosis.simulate import bus_left_of
+
+    lamp = Lamp.from_toml("notebooks/lamps/stair_marker.toml")
+    left = float(bus_left_of(replace_at(lamp, "smoothing", share * lamp.smoothing), None, None, 10.0, 1e7))
+    found = diagnose(lamp, Observed(bus_residual=left, light="same"), live=False)
+    assert found.word != "contradictory" and found.probability(None) > 0.05, found.verdict

@@ -2,6 +2,7 @@
 
 import itertools
 import re
+import shutil
 
 import pytest
 from dropper import Lamp, replace_at, steady_state
@@ -142,3 +143,14 @@ def test_a_scale_holds_its_values_and_wastes_little(largest, least):
     scale = nice_scale(largest, least)
     assert scale >= min(largest, scale) and scale >= largest * (1 - 1e-9)
     assert scale <= 2.01 * max(largest, least)
+
+
+def test_the_choice_goes_back_to_the_lamp_that_stayed(tmp_path):
+    shutil.copy("notebooks/lamps/stair_marker.toml", tmp_path / "good.toml")
+    (tmp_path / "spoilt.toml").write_text("nonsense")
+    bench = Bench(tmp_path / "good.toml", ask=False)
+    box = bench.children[1]
+    box._choice.value = "spoilt.toml"
+    assert "spoilt.toml" in bench._wrong.value and box._choice.value == "good.toml"
+    box._choice.value = "spoilt.toml"
+    assert "spoilt.toml" in bench._wrong.value, "told again when it is chosen again"

@@ -194,3 +194,12 @@ def test_a_document_of_another_kind_takes_the_same_skeleton():
 
 def test_poor_parts_are_poor_by_the_ratings_own_word():
     assert {rating.part for rating in ratings(poor_lamp(), fitted=POOR).over} >= {"diodes", "smoothing", "bleeder"}
+
+
+def test_the_wait_at_worst_counts_the_tolerances():
+    """t = R·C·ln(U/60 V) at C + 20 % and R + 5 %, the string open, U what the sheet itself says."""
+    said = rows(Page(made("stair_marker").html), MOMENTS)["C2, string open: at once, until 60 V"][0]
+    volts, seconds = (float(part.split()[0]) for part in said.split(", "))
+    own = lamp("stair_marker")
+    by_hand = 1.05 * own.smoothing_bleeder * 1.2 * own.smoothing * math.log(volts / 60.0)
+    assert seconds == pytest.approx(by_hand, rel=0.03)

@@ -184,8 +184,14 @@ def _first_power(lamp, filament):
         resistance = filament.resistance(temperature)
         return temperature, resistance, settle(lamp, resistance)
 
-    most = behind(0.0)[2].line_current_rms  # a filament that warms lets less through
-    current = brentq(lambda i: behind(i)[2].line_current_rms - i, 0.0, most, xtol=1e-7, rtol=1e-4) if most else 0.0
+    def short_of(current):
+        """By how much the lamp lets more through than that."""
+        return behind(current)[2].line_current_rms - current
+
+    most = behind(0.0)[2].line_current_rms  # a filament that warms lets less through, or hardly any more
+    while short_of(most) > 0:
+        most *= 1.1
+    current = brentq(short_of, 0.0, most, xtol=1e-7, rtol=1e-4) if most else 0.0
     temperature, resistance, settled = behind(current)
     fault = lamp.fault.words(lamp.lamp) if isinstance(lamp, Faulty) else ""
     return FirstPower(filament, temperature, resistance, settled.line_current_rms**2 * resistance, settled, fault)

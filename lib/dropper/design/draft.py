@@ -147,7 +147,7 @@ def _start(brief):
     if "inrush_resistor" not in brief.fixed:
         step = theory.replug_step(peak_voltage=math.sqrt(2) * supply.high)
         ohms = theory.surge_resistor(peak_voltage=step, greatest_current=brief.inrush)
-        lamp = replace_at(lamp, "inrush_resistor", preferred(brief.resistor_series, ohms / 2, ohms)[-1])
+        lamp = replace_at(lamp, "inrush_resistor", preferred(brief.resistor_series, ohms / 2.5, ohms)[-1])
     return lamp
 
 

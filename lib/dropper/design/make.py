@@ -39,6 +39,17 @@ def design(brief):
     Infeasible
         Which wish fails, why, and the nearest brief.
     """
+    try:
+        return _made(brief)
+    except Infeasible:
+        raise
+    except ValueError as error:  # a part beyond what a lamp may have
+        wish = "fixed" if brief.fixed else "current"
+        why = f"These wishes ask for a part that is not kept here: {str(error).removeprefix('Lamp.')}."
+        raise Infeasible(wish, why) from None
+
+
+def _made(brief):
     floors = {}
     while True:
         made = draft(brief, tuple(sorted(floors.items())))

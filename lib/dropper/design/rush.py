@@ -62,7 +62,7 @@ def inrush_resistor(brief, lamp):
         return lamp.inrush_resistor
     step = theory.replug_step(peak_voltage=math.sqrt(2) * brief.supply.high)
     guess = theory.surge_resistor(peak_voltage=step, greatest_current=brief.inrush)
-    values = preferred(brief.resistor_series, guess / 20, guess * 2)
+    values = preferred(brief.resistor_series, guess / 20, guess * 10)
     passes = {}
 
     def passed(value):

@@ -5,7 +5,7 @@ from dataclasses import dataclass
 
 import numpy as np
 
-from .acts import Act, act_named, acts_for
+from .acts import LIVE, Act, act_named, acts_for
 from .information import digit_of
 from .likelihood import assembled
 from .observed import WORDS, Observed
@@ -68,7 +68,7 @@ def indistinguishable(lamp, measurements, meters=None, live=True):
         For an unknown measurement.
     """
     meters, table = meters or Meters(), table_of(lamp)
-    acts = [act_named(key) for key in measurements]
+    acts = [act for act in map(act_named, measurements) if live or act.hazard < LIVE]
     readings = [name for act in acts for name in act.readings if not act.why_not(lamp)]
     overlap = overlaps(table, tuple(readings), meters)
     others = [act for act in acts_for(lamp, live) if act.key not in measurements]

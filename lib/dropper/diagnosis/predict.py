@@ -188,7 +188,11 @@ def _quantity(table, name, meters, pins_after, bus_seconds):
     if name == "pins_residual":
         return _on_the_pins(table, scale, hand, pins_after)
     left = table.bus_left(bus_seconds, hand.input_resistance)
-    return left, None, _own(scale, left) + 0.05 * left + 0.05, {}
+    lean = np.zeros((len(left), len(NUISANCES)))
+    lean[:, NUISANCES.index("smoothing")] = table.bus_left_lean(bus_seconds, hand.input_resistance)
+    # A bleeder of more ohms leaves as much as a capacitor of more farads does.
+    bleeds = RESISTOR_LIMIT / _ROOT * np.abs(lean).sum(axis=1)
+    return left, lean, _own(scale, left) + bleeds + 0.05 * left + 0.05, {}
 
 
 def _on_the_pins(table, scale, hand, seconds):

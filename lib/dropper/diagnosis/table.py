@@ -55,6 +55,15 @@ class Table:
         """Volts across the smoothing capacitor by point, so long after unplugging, a meter of so many ohms on it."""
         return bus_after(self.lamp, seconds, meter_resistance)
 
+    def bus_left_lean(self, seconds, meter_resistance):
+        """By how much those volts change with the smoothing capacitor: V for a relative change of one."""
+        fitted = self.lamp.smoothing
+        less, more = max(0.9 * fitted, 1e-9), min(1.1 * fitted, 1e-2)  # what a lamp may have
+        ends = [
+            bus_after(replace_at(self.lamp, "smoothing", value), seconds, meter_resistance) for value in (less, more)
+        ]
+        return (ends[1] - ends[0]) * fitted / (more - less)
+
     def fault_at(self, point):
         """The fault of a point, None for the healthy lamp."""
         amount = self.amount[point]

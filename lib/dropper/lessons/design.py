@@ -119,7 +119,7 @@ def preview(setting):
     ohms = theory.surge_resistor(peak_voltage=step, greatest_current=setting.inrush)
     lamp = bare(setting, {
         "dropper": 1e-7, "smoothing": setting.largest_smoothing,
-        "inrush_resistor": preferred(setting.resistor_series, ohms / 2, ohms)[-1],
+        "inrush_resistor": preferred(setting.resistor_series, ohms / 2.5, ohms)[-1],
     })  # fmt: skip
     clamped = lamp.clamped_voltage(setting.current)
     if clamped >= lamp.mains.peak:

@@ -1,5 +1,6 @@
 """A learner's own readings of a lamp, and what they say: odds of every cause, what speaks for each, what to do next."""
 
+import re
 from dataclasses import dataclass
 
 from ..diagnosis import Observed, believe, diagnose
@@ -76,7 +77,10 @@ def read(texts):
             values[field] = float("inf")
         else:
             values[field] = parse(plain, unit_of(field), names[field])
-    return Observed(**values)
+    try:
+        return Observed(**values)
+    except ValueError as error:
+        raise ValueError(re.sub(r"Observed\.(\w+)", lambda field: names.get(field[1], field[1]), str(error))) from None
 
 
 def typed(readings):

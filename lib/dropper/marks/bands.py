@@ -76,7 +76,7 @@ def read(colours):
     if len(found) == 2 and (found[0].value, found[0].text) == (found[1].value, found[1].text):
         found.pop()
     if not found:
-        raise MarkError(" ".join(reasons))
+        raise MarkError(" ".join(dict.fromkeys(reasons)))
     return by_likelihood(found)
 
 

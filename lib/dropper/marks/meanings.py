@@ -119,7 +119,7 @@ def _eia(code):
 
 def _plain(code):
     """A capacitance with its unit, or a number with a point alone, which is in microfarads: 0.47µF, 10uFM, .47K."""
-    read = re.fullmatch(rf"(\d+(?:[.,]\d+)?|[.,]\d+)(?:([pnuµm]?)F|(MFD|mfd))([{_TOL}])?", code)
+    read = re.fullmatch(rf"(\d+(?:[.,]\d+)?|[.,]\d+)(?:([pnuUµm]?)F|(MFD|mfd))([{_TOL}])?", code)
     if read:
         number, prefix, trade, letter = read.groups()
         power = {"p": -12, "n": -9, "m": -3, "": 0}.get(prefix, -6)

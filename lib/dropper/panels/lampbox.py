@@ -28,23 +28,25 @@ class LampBox(widgets.HBox):
         self._own = widgets.FileUpload(
             accept=".toml", multiple=False, description="Open a lamp file", layout=widgets.Layout(width="auto")
         )
+        self._shown = self._choice.value  # the file of the lamp on the bench; None for one of the learner's own
         self._choice.observe(self._chosen, "value")
         self._own.observe(self._uploaded, "value")
         super().__init__([self._choice, self._own])
 
     def _chosen(self, change):
-        if change.new is not None:
-            self._try(lambda: Lamp.from_toml(self._folder / change.new))
+        if change.new not in (None, self._shown):
+            self._try(lambda: Lamp.from_toml(self._folder / change.new), change.new)
 
     def _uploaded(self, change):
         if change.new:
             file = change.new[0]
-            self._choice.value = None  # the lamp shown is no longer one of these
-            self._try(lambda: Lamp.from_toml_text(decode(file["content"], file["name"]), file["name"]))
+            self._try(lambda: Lamp.from_toml_text(decode(file["content"], file["name"]), file["name"]), None)
             self._own.value = ()
 
-    def _try(self, read):
+    def _try(self, read, name):
         try:
             self._then(read())
+            self._shown = name
         except (ValueError, ArithmeticError) as error:  # what cannot be read, and what a panel cannot show
             self._complain(str(error))
+        self._choice.value = self._shown  # where it was, if the lamp on the bench stayed

@@ -97,7 +97,8 @@ def bench_page(checklist, *, builder="", date=None, paper="A4"):
         ]
         listed = table(f"Steps: {stage.title}", _HEADS, boxed, css="steps")
         parts.append(f"<section><h2>{escape(stage.title)}</h2>{caution}{listed}</section>")
-    told = [text for text in (low_voltage(lamp), *CAUTIONS) if text]
+    low = low_voltage(lamp)
+    told = (*low, *CAUTIONS[1:]) if low else CAUTIONS
     cautions = "".join(f"<li>{escape(text)}</li>" for text in told)
     head = f"<h1>{escape(name)}: on the bench</h1><p>{escape(made(day(date)))}{by} {WHO}</p>"
     body = (

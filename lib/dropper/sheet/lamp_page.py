@@ -115,7 +115,7 @@ def lamp_sheet(
         rated = ratings(lamp, fitted, upper)
     result, found = steady_state(lamp), _corners(lamp, spread)
     upper = replace_at(lamp, "mains.voltage", rated.upper)
-    high, emptied = _at_the_ends(upper, design)
+    high, emptied = _at_the_ends(upper, design, found.spread)
     first, again = worst_plug_in(high, periods=1), worst_plug_in(high, replug=True, periods=1)
     lines = [by_data_sheet.fuse(high, rated, again), *part_lines(rated, design is not None)]
     if design is not None:
@@ -151,14 +151,21 @@ def _designed(lamp, design):
     return design.ratings
 
 
-def _at_the_ends(upper, design):
+def _at_the_ends(upper, design, spread):
     """The lamp in which most flows, and those whose smoothing capacitor is emptied, by what happened to them."""
     high, tall = (upper, upper) if design is None else (design.bright, design.tall)
     if not upper.smoothing:
         return high, {}
+
+    def slow(lamp):
+        """The lamp whose smoothing capacitor takes longest to empty."""
+        lamp = replace_at(lamp, "smoothing", min((1 + spread.smoothing) * lamp.smoothing, 1e-2))
+        bled = lamp.smoothing_bleeder
+        return lamp if bled is None else replace_at(lamp, "smoothing_bleeder", (1 + spread.resistors) * bled)
+
     if design is not None and design.clamped is not None:
-        return high, {"C2": tall, "C2, held by D5": design.clamped}
-    return high, {"C2": tall, "C2, string open": with_fault(tall, Fault("open", "string"))}
+        return high, {"C2": slow(tall), "C2, held by D5": slow(design.clamped)}
+    return high, {"C2": slow(tall), "C2, string open": with_fault(slow(tall), Fault("open", "string"))}
 
 
 def _corners(lamp, spread):

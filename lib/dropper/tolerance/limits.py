@@ -159,7 +159,10 @@ class Yield:
 
 
 def _rounded(percent):
-    return f"{percent:.1f}".removesuffix(".0")
+    text = f"{percent:.1f}".removesuffix(".0")
+    if text == "100" and percent < 100:
+        return "over 99.9"
+    return "under 0.1" if text == "0" and percent > 0 else text
 
 
 def yield_of(readings, dark, limits):
