@@ -216,3 +216,16 @@ def test_a_long_recording_loses_no_peak_in_its_picture():
     share, low, high = waveform.folded(np.arange(1_000_000) * 1e-6, values, 1e3 / (2 * np.pi), 0.0, 300)
     assert high.max() == 7.0 and 0 < share[0] < share[-1] < 1
     assert np.median(high - low) < 0.03
+
+
+@pytest.mark.parametrize("samples", [200, 250, 300])
+def test_few_samples_in_a_period_are_told_as_uncertainty(samples):
+    """The solver's own figures are the truth; corners of the current fall between samples."""
+    truth = steady_state(STAIR, 4096)
+    known = {"current_thd": truth.current_thd, "current": truth.line_current_rms, "real": truth.real_power,
+             "power_factor": truth.power_factor}  # fmt: skip
+    for seed in range(4):
+        recorded = of_lamp(frequency=50 * (1 + 3e-4 * seed), span=0.2, count=10 * samples, noise=(0.5, 1e-4, 0.1), seed=seed)
+        found = waveform.measure(recorded).estimates
+        for key, value in known.items():
+            assert abs(found[key].value - value) < 2.5 * found[key].uncertainty, (key, seed)
