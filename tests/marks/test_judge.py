@@ -94,10 +94,9 @@ def test_vouched_never_goes_below_nothing():
 def test_neighbours_are_those_of_a_general_package(value, count):
     # The eseries package from the registry holds the tables of IEC 60063 on its own.
     theirs = eseries.ESeries[f"E{count}"]
+    if abs(eseries.find_nearest(theirs, value) / value - 1) < 1e-8:
+        return  # on a step the package has no next one for some, 107 of E192 among them
     up, down = eseries.find_greater_than(theirs, value), eseries.find_less_than(theirs, value)
-    on_it = any(abs(step / value - 1) < 1e-8 for step in (up, down, eseries.find_nearest(theirs, value)))
-    if on_it:
-        return
     assert series.above(count, value) == pytest.approx(up, rel=1e-9)
     assert series.below(count, value) == pytest.approx(down, rel=1e-9)
     found = series.nearest(count, value)

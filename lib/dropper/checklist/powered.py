@@ -17,8 +17,8 @@ _LIVE = (
     " take these readings, local codes and licensed practice say."
 )
 _PULLED = (
-    "A plug that has just been pulled counts as live until it has been measured. Whether you may take this reading,"
-    " local codes and licensed practice say."
+    "A plug that has just been pulled counts as live until it has been measured. Whether you may take readings"
+    " on it, local codes and licensed practice say."
 )
 
 
@@ -183,7 +183,7 @@ def after(lamp):
                           f"Without one the pins keep up to {show(lamp.mains.peak, 'V')} for hours."))  # fmt: skip
     steps.append(Step("record", "Write the readings, the date, the meter and its digits into the lamp's file and on"
                       " its sheet.", "The next fault is found by what has changed."))  # fmt: skip
-    return Stage("After", tuple(steps), "" if lamp.bleeder is None else _PULLED)
+    return Stage("After", tuple(steps), _PULLED)
 
 
 def _limits(lamp):

@@ -178,20 +178,21 @@ def _first_power(lamp, filament):
 
     kelvins, currents = _kept_at(filament)
 
+    @functools.cache
     def behind(current):
         """The filament's temperature at a current, its ohms, and the lamp behind it."""
         temperature = float(np.interp(current, currents, kelvins))
         resistance = filament.resistance(temperature)
         return temperature, resistance, settle(lamp, resistance)
 
-    def short_of(current):
-        """By how much the lamp lets more through than that."""
+    def excess(current):
+        """By how much the lamp lets more through than a current that the filament is as warm by."""
         return behind(current)[2].line_current_rms - current
 
     most = behind(0.0)[2].line_current_rms  # a filament that warms lets less through, or hardly any more
-    while short_of(most) > 0:
+    while excess(most) > 0:
         most *= 1.1
-    current = brentq(short_of, 0.0, most, xtol=1e-7, rtol=1e-4) if most else 0.0
+    current = brentq(excess, 0.0, most, xtol=1e-7, rtol=1e-4) if most else 0.0
     temperature, resistance, settled = behind(current)
     fault = lamp.fault.words(lamp.lamp) if isinstance(lamp, Faulty) else ""
     return FirstPower(filament, temperature, resistance, settled.line_current_rms**2 * resistance, settled, fault)

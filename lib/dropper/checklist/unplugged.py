@@ -8,7 +8,7 @@ from ..reading import Reading
 from ..values import show
 from .steps import Stage, Step
 
-OHMS = 4.7e3  # Ω, 2 W: between the 1 and 10 kΩ of common practice, no source
+DISCHARGE_RESISTOR = 4.7e3  # Ω, 2 W: between the 1 and 10 kΩ of common practice, no source
 EMPTY = 1.0  # V; what is below no longer counts as charged here
 CAPACITOR, RESISTOR, ELECTROLYTIC = 0.10, 0.05, 0.20  # tolerances taken where the print says nothing else
 BENCH_SUPPLY = 30.0  # V of a common small one
@@ -45,9 +45,10 @@ def dead(lamp):
         Step("residual volts", "Measure pin to pin, then across each capacitor, on a dc range of 600 V or more.",
              "If the bleeder is open or missing, the charge stays for hours.", wait, reading,
              "A voltage that stays for longer: the bleeder is open, or there is none."),
-        Step("discharge", f"Where a voltage is left, it is discharged through {show(OHMS, 'Ω')}, 2 W. {DISCHARGE}",
+        Step("discharge", f"Where a voltage is left, it is discharged through {show(DISCHARGE_RESISTOR, 'Ω')}, 2 W."
+             f" {DISCHARGE}",
              f"A short takes the dropper's {show(joules, 'J')} in one spark of many amperes; a resistor takes it in"
-             f" {show(5 * OHMS * lamp.dropper, 's')} or so."),
+             f" {show(5 * DISCHARGE_RESISTOR * lamp.dropper, 's')} or so."),
     ]  # fmt: skip
     if lamp.smoothing:
         volts = lamp.string.voltage_at(1e-5)

@@ -90,8 +90,7 @@ def flickers(brief, lamp, smoothings, points=POINTS):
         Per cent; nan where a corner stays dark.
     """
     rows = _wavering(brief, lamp, smoothings)
-    found = steady_states(spread(lamp, dict(zip(_MOVED, rows.T, strict=True))), points).percent_flicker
-    return found.reshape(len(smoothings), -1).max(axis=1)
+    return _flickers(lamp, rows, points).reshape(len(smoothings), -1).max(axis=1)
 
 
 def greatest_flicker(brief, lamp):
@@ -114,8 +113,7 @@ def wavering(brief, lamp):
     lamp : Lamp
     """
     rows = _wavering(brief, lamp, [lamp.smoothing])
-    found = steady_states(spread(lamp, dict(zip(_MOVED, rows.T, strict=True))), POINTS).percent_flicker
-    for path, value in zip(_MOVED, rows[np.argmax(found)], strict=True):
+    for path, value in zip(_MOVED, rows[np.argmax(_flickers(lamp, rows, POINTS))], strict=True):
         lamp = replace_at(lamp, path, float(value))
     return lamp
 
@@ -130,6 +128,10 @@ def _wavering(brief, lamp, smoothings):
         (*supply, dropper, led, smoothing)
         for smoothing, supply, dropper, led in itertools.product(least, mains, farads, (kind.least, kind.greatest))
     ])  # fmt: skip
+
+
+def _flickers(lamp, rows, points):
+    return steady_states(spread(lamp, dict(zip(_MOVED, rows.T, strict=True))), points).percent_flicker
 
 
 def _at(brief, lamp, high_mains, large_dropper, low_leds):

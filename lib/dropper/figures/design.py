@@ -122,10 +122,11 @@ def _flicker(layer, view):
     layer.curve(1, FARADS, np.maximum(view.flickers, _DEPTH.low), look)
     layer.line(1, (LEAST, limit), (MOST, limit), LOOKS["advice"])
     layer.words(1, LEAST, limit, "wish", "start", LOOKS["advice"].colour, True, 115, (40, 130))
-    deep = np.log(np.maximum(view.flickers, 1e-6))  # the picture's own scales, so that the dot is on the curve
-    depth = float(np.exp(np.interp(np.log(max(view.lamp.smoothing, LEAST)), np.log(FARADS), deep)))
     if isinstance(view.answer, Design):
         depth = view.answer.draft.flicker
+    else:  # between the points on the picture's own scales, so that the dot is on the curve
+        deep = np.log(np.maximum(view.flickers, 1e-6))
+        depth = float(np.exp(np.interp(np.log(max(view.lamp.smoothing, LEAST)), np.log(FARADS), deep)))
     layer.dot(1, max(view.lamp.smoothing, LEAST), max(depth, _DEPTH.low), look)
     if not view.lamp.smoothing:
         below = 260 if abs(np.log(depth / limit)) < 0.5 else -60  # clear of the wish and its word

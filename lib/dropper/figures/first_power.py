@@ -6,8 +6,6 @@ from .frame import Axes, draw_frame, nice_scale
 from .layer import Layer, Span, milli, number
 from .style import INK, LOOKS, SUN
 
-_SEEN = 0.02  # of the whole lamp's current: LEDs with less are dark to the eye, common practice, no source
-
 SIZE = (780, 470)
 AXES = (
     Axes((86, 40, 420, 350), "rms current, mA", "temperature of the filament, K", across=(0, 0.2, 0.4, 0.6, 0.8, 1)),
@@ -81,10 +79,9 @@ def sentence(view):
     words = f"Behind a filament lamp of {marked}: {view.now.sentence}"
     if view.setting.fault is not None:
         same = view.now.glow == view.whole.glow
-        lit = view.now.settled.string_current_mean > _SEEN * view.whole.settled.string_current_mean
         words += (
             " So it is with the whole lamp too: the filament does not show this fault"
-            + ("." if lit else "; the LEDs do, they are dark.")
+            + ("; the LEDs do, they are dark." if view.now.settled.word == "dark" else ".")
             if same
             else f" The whole lamp leaves it {view.whole.glow}: a glow is a stop."
         )

@@ -10,6 +10,7 @@ from .marked import Marked
 _TOL = "".join(TOLERANCES)
 CAPACITOR = "film or ceramic capacitor"
 _MOST_OHMS, _MOST_FARADS = 1e9, 1e-2
+_OFTEN_POLAR = 1e-6  # F, from which a capacitor is as often an electrolytic as a film type
 
 
 def all_of(code):
@@ -27,9 +28,6 @@ def all_of(code):
     """
     kinds = (_plain, _ohms, _capacitor, _letter_code, _chip, _eia, _varistor, _diode)
     return [marked for kind in kinds for marked in kind(code)]
-
-
-_OFTEN_POLAR = 1e-6  # F, from which a capacitor is as often an electrolytic as a film type
 
 
 def _farads(value, letter, how, part=CAPACITOR, **more):

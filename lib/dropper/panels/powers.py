@@ -30,8 +30,9 @@ class Powers(OfALamp):
         if own.parts is None:
             return "", "This lamp stays dark: there is no lamp's power to take apart."
         led = own.result.heat["leds"] / own.result.real_power
-        return "lead" if led > 0.5 else "waste", (
-            f"{100 * led:.0f} % of the {written(own.parts.real, 'W')} that it takes reach the LEDs: little is wasted."
+        right, more = ("lead", ": little is wasted") if led > 0.5 else ("waste", "")
+        return right, (
+            f"{100 * led:.0f} % of the {written(own.parts.real, 'W')} that it takes reach the LEDs{more}."
             f" Beside them, at right angles, stand {written(abs(own.parts.reactive), 'var')} of a current that leads"
             f" and {written(own.parts.current_distortion, 'var')} of its harmonics; together they make"
             f" {written(own.result.apparent_power, 'VA')}."
