@@ -95,11 +95,11 @@ def _of_light(result, name):
 
 def _change(old, new):
     """In per cent; angles and Celsius temperatures, whose zero is where one puts it, in degrees and kelvins."""
-    if new.unit == "°" and old.value == old.value and new.value == new.value:
-        return f"{new.value - old.value:+.1f}°".replace("-", "−")
-    if new.unit == "°C":
-        return f"{new.value - old.value:+.1f} K".replace("-", "−")
-    return signed_percent(old.value, new.value)
+    unit = {"°": "°", "°C": " K"}.get(new.unit)
+    if unit is None or old.value != old.value or new.value != new.value:
+        return signed_percent(old.value, new.value)
+    apart = f"{new.value - old.value:+.1f}".replace("-", "−")
+    return ("0.0" if apart[1:] == "0.0" else apart) + unit
 
 
 def _inside(value, unit):
