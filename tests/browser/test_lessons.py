@@ -84,6 +84,7 @@ def sweep(page, stand, name):
             shot(page, f"{name}_{number}_{key}")
         assert len(seen) == 2, f"slider {number} of {name} changes nothing to be seen"
         stand.get_by_role("button", name="Reset").click()
+        page.wait_for_timeout(400)  # a panel that makes its sliders anew would take the next key's focus away
 
 
 @pytest.mark.parametrize("opened", SLIDING, indirect=True)

@@ -217,13 +217,13 @@ class Designer(Stand):
     def _tell(self):
         super()._tell()
         answer = self.view.answer
-        if answer is None:  # the design follows; what was asked about stays asked
-            self._tell_part()
-            return
         helped = isinstance(answer, Infeasible) and answer.nearest is not None
         self._nearest.layout.display = "" if helped else "none"
         if helped:
             self._given_up.value = ""
+        if answer is None:  # the design follows; what was asked about stays asked
+            self._tell_part()
+            return
         parts = answer.parts if isinstance(answer, Design) else ()
         options = (("none", ""), *((f"{part.symbol}, {part.name}", part.part) for part in parts))
         if self._part.options != options:
