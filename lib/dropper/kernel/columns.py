@@ -1,6 +1,4 @@
-"""Where each number stands in the arrays that the kernel takes and fills, and how it is compiled."""
-
-import numba
+"""Where each number stands in the arrays that the kernel takes and fills."""
 
 # Columns of a lamp's row of numbers, SI units; conductance 0 where nothing is fitted.
 (PEAK, FREQUENCY, C, G_C, R, CS, G_S, A_D, B_D, R_D, A_S, B_S, R_S, R_SERIES) = range(14)
@@ -28,4 +26,3 @@ LINE, DROPPER, BUS_WAVE, STRING_WAVE = range(4)
 END_DROPPER, END_BUS, END_STRING, BY_00, BY_01, BY_10, BY_11 = range(7)
 ENDS = 7
 
-compiled = numba.njit(cache=True, error_model="numpy", nogil=True, fastmath={"contract", "arcp", "nsz"})

@@ -12,7 +12,7 @@ import numpy as np
 
 from . import network as net
 from . import stride as at
-from .columns import compiled
+from .compilation import compiled
 
 # Rows of the recorded waves.
 (

@@ -17,7 +17,7 @@ import math
 
 import numpy as np
 
-from .columns import compiled
+from .compilation import compiled
 
 # Columns of a circuit's row of numbers, SI units; conductance 0 where nothing is fitted.
 (

@@ -5,7 +5,7 @@ import math
 import numpy as np
 
 from . import columns as col
-from .columns import compiled
+from .compilation import compiled
 from .walk import walk
 
 _MOST_SWEEPS = 80

@@ -2,7 +2,8 @@
 
 import math
 
-from .columns import A_D, A_S, B_D, B_S, CS, G_C, G_S, R_D, R_S, C, R, compiled
+from .columns import A_D, A_S, B_D, B_S, CS, G_C, G_S, R_D, R_S, C, R
+from .compilation import compiled
 
 DAMPED = 3  # steps after the bridge begins to conduct
 _NEAR = 1e-5  # V: how well each step's equation is solved

@@ -8,7 +8,7 @@ is carried over a jump, and a stiff loop is damped and does not ring.
 import math
 
 from . import network as net
-from .columns import compiled
+from .compilation import compiled
 
 GAMMA = 1 - math.sqrt(0.5)
 RATIO = (1 - GAMMA) / GAMMA

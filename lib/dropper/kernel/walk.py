@@ -3,7 +3,7 @@
 import math
 
 from . import columns as col
-from .columns import compiled
+from .compilation import compiled
 from .step import DAMPED, constants, decide
 
 
