@@ -4,14 +4,24 @@
     lamp = Lamp.from_toml("lamps/stair_marker.toml")
     steady_state(lamp).power_factor
 
-`dropper.theory` holds the derivations, `dropper.panels` the sliders and pictures; both are
-loaded when first used.
+The rooms, from the bottom up: `circuit`, `components`, `standards`, `theory`, `solver`, `results`, `bench`, `design`,
+`sheet`, `lessons`, `lab`. Each is loaded when it is first named.
 """
 
-from .lamp import Diode, Lamp, Led, LedString, Mains, Readings, replace_at
-from .lampfile import LampFileError
-from .steady import SteadyState, spread, steady_state, steady_states
+import lazy_loader as lazy
 
+from .circuit.lamp import Diode, Lamp, Led, LedString, Mains, Readings, replace_at
+from .circuit.lampfile import LampFileError
+from .solver.steady import SteadyState, spread, steady_state, steady_states
+
+_room, __dir__, _rooms = lazy.attach(
+    __name__,
+    submodules=[
+        "bench", "circuit", "components", "design", "lab", "lessons", "results", "sheet", "solver", "standards",
+        "theory",
+    ],
+)  # fmt: skip
+__getattr__ = _room
 __version__ = "0.1.0"
 __all__ = [
     "Diode", "Lamp", "LampFileError", "Led", "LedString", "Mains", "Readings", "SteadyState",

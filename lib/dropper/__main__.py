@@ -21,9 +21,9 @@ def notebooks_folder():
 
 def warm_up():
     """Have the solver compiled and in its cache, so that the first slider moves at once."""
-    from .lamp import Lamp, Led, LedString, Mains
-    from .steady import steady_state
-    from .transient import settle
+    from .circuit.lamp import Lamp, Led, LedString, Mains
+    from .solver.steady import steady_state
+    from .solver.transient import settle
 
     print("Getting the solver ready (a few seconds the first time) ...", flush=True)
     lamp = Lamp(mains=Mains(230, 50), string=LedString(Led(3, 0.02), 20), dropper=1e-6, smoothing=1e-5)

@@ -15,12 +15,12 @@ from pathlib import Path
 
 import numpy as np
 from dropper import Lamp
-from dropper.diagnosis import Observed, diagnose
-from dropper.diagnosis.belief import believe
-from dropper.diagnosis.find import claims
-from dropper.diagnosis.table import bus_after, table_of
+from dropper.bench.diagnosis import Observed, diagnose
+from dropper.bench.diagnosis.cause_table import bus_after, table_of
+from dropper.bench.diagnosis.diagnose import claims
+from dropper.bench.diagnosis.posterior import believe
 
-sys.path.insert(0, str(Path(__file__).resolve().parents[1] / "diagnosis"))
+sys.path.insert(0, str(Path(__file__).resolve().parents[1] / "bench" / "diagnosis"))
 
 from lamps_with_faults import SHARES, one_case
 

@@ -35,8 +35,8 @@ def write(path, count):
 
 def workbook(path):
     """Read, measure, thin: the workbook's own."""
-    from dropper import waveform
-    from dropper.waveform import Channel
+    from dropper.bench import waveform
+    from dropper.bench.waveform import Channel
 
     marks = [time.perf_counter()]
     recording = waveform.load(path, mains_voltage=Channel("CH1", factor=100), line_current=Channel("CH2", shunt=10.0))

@@ -22,7 +22,7 @@ from playwright.sync_api import sync_playwright
 from server import FLAGS, browser_path, workbook
 
 CELLS = [
-    "from dropper.panels import Bench\nBench('lamps/stair_marker.toml', ask=False)",
+    "from dropper.lessons import Bench\nBench('lamps/stair_marker.toml', ask=False)",
     """%matplotlib inline
 import ipywidgets, matplotlib.pyplot as plt
 from dropper import Lamp, replace_at, steady_state

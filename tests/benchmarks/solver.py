@@ -88,8 +88,8 @@ def main():
     print(f"batch of {len(drawn)} drawn from everywhere  {len(drawn) / mixed:10,.0f} lamps a second")
     print(f"one lamp: {ode / one:,.0f} times as fast as the integrator at no worse accuracy")
     print(f"a batch:  {ode / (many / BATCH):,.0f} times as fast, lamp for lamp")
-    print(f"import of what a first panel needs {started('from dropper.panels import Bench'):.2f} s")
-    panel = "from dropper.panels import Bench; Bench('notebooks/lamps/stair_marker.toml').circuit()"
+    print(f"import of what a first panel needs {started('from dropper.lessons import Bench'):.2f} s")
+    panel = "from dropper.lessons import Bench; Bench('notebooks/lamps/stair_marker.toml').circuit()"
     print(f"import, circuit and first panel    {started(panel):.2f} s")
 
 

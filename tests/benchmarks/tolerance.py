@@ -18,7 +18,8 @@ from scipy.integrate import solve_ivp
 HERE = Path(__file__).resolve().parent
 sys.path.insert(0, str(HERE.parent / "solver"))
 
-from dropper import Lamp, replace_at, steady_state, tolerance
+from dropper import Lamp, replace_at, steady_state
+from dropper.design import tolerance
 from reference import starting_state
 from reference_laws import Circuit
 

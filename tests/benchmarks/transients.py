@@ -8,8 +8,8 @@ import time
 from pathlib import Path
 
 from dropper import Lamp
-from dropper.ratings import ratings
-from dropper.transient import (
+from dropper.design.ratings import ratings
+from dropper.solver.transient import (
     LINE_RESISTANCE,
     brownout,
     faults_of,
@@ -21,7 +21,7 @@ from dropper.transient import (
     worst_plug_in,
 )
 
-sys.path.insert(0, str(Path(__file__).resolve().parents[1] / "transient"))
+sys.path.insert(0, str(Path(__file__).resolve().parents[1] / "solver" / "transient"))
 
 from transient_reference import Circuit, follow, parts_of, state_of
 

@@ -4,13 +4,14 @@ import dataclasses
 import itertools
 import math
 
-from dropper import kinds, steady_state
-from dropper.kinds import Chain
-from dropper.lamp import Mains, replace_at
-from dropper.ratings import ratings
+from dropper import steady_state
+from dropper.circuit.lamp import Mains, replace_at
+from dropper.circuit.values import preferred
+from dropper.components import kinds
+from dropper.components.kinds import Chain
+from dropper.design.ratings import ratings
+from dropper.solver.transient import faults_of, worst_plug_in
 from dropper.standards import touch_rule
-from dropper.transient import faults_of, worst_plug_in
-from dropper.values import preferred
 
 STEERED = 0.01  # of the frequency, EN 50160
 LARGEST_SURGE = kinds.RECTIFIERS[-1].surge

@@ -4,9 +4,9 @@ import dataclasses
 from pathlib import Path
 
 import pytest
+from dropper.circuit.lampfile import LampFileError
+from dropper.components.kinds import LEDS
 from dropper.design import Brief, Infeasible, design, draft, nearest
-from dropper.kinds import LEDS
-from dropper.lampfile import LampFileError
 
 BRIEFS = Path(__file__).parents[2] / "notebooks" / "lamps" / "briefs"
 NOOK = Brief.from_toml(BRIEFS / "reading_nook.toml")

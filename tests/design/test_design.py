@@ -5,11 +5,12 @@ from pathlib import Path
 
 import pytest
 from design_check import CORNERS, corner, deepest_flicker, led_over, left, neighbours, rush, smaller_kind, tables
-from dropper import explain, steady_state
+from dropper import steady_state
+from dropper.circuit.lamp import replace_at
+from dropper.components.kinds import LEDS
 from dropper.design import Brief, Infeasible, design, nearest
-from dropper.kinds import LEDS
-from dropper.lamp import replace_at
-from dropper.ratings import ratings
+from dropper.design.ratings import ratings
+from dropper.results import explain
 from hypothesis import assume, given, settings
 from hypothesis import strategies as st
 from reference import reference

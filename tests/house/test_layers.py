@@ -1,6 +1,7 @@
-"""The house keeps its floors: a module imports only from below, and never in a loop."""
+"""The house keeps its floors: a room imports only from rooms below it, and nothing imports in a circle."""
 
 import ast
+import re
 import subprocess
 import sys
 from pathlib import Path
@@ -9,77 +10,160 @@ import pytest
 
 ROOT = Path(__file__).resolve().parents[2]
 PACKAGE = ROOT / "lib" / "dropper"
-# Floor by module or package, as DEVELOPERS.md lists them. Within a floor the order of this
-# list counts too: a module imports only from those before it.
-FLOORS = [
-    ("values", 0), ("marks", 0), ("table", 0), ("fields", 0), ("lampfile", 0), ("lamp", 0), ("parts", 0), ("kinds", 0),
-    ("standards", 0), ("cautions", 0),
-    ("theory", 1),
-    ("kernel", 2), ("power", 2), ("flicker", 2), ("steady", 2), ("transient", 2), ("sharing", 2),
-    ("meter", 3), ("compare", 3), ("reading", 3), ("explain", 3), ("residual", 3), ("heat", 3), ("ratings", 3),
-    ("ledfit", 3), ("tolerance", 3), ("design", 3), ("waveform", 3), ("diagnosis", 3), ("checklist", 3),
-    ("lessons", 3), ("exercises", 3),
-    ("schematic", 4), ("figures", 4), ("sheet", 4),
-    ("panels", 5),
-    ("lab", 6), ("__init__", 6), ("__main__", 6),
-]  # fmt: skip
-RANK = {name: rank for rank, (name, _) in enumerate(FLOORS)}
-MODULES = sorted(PACKAGE.rglob("*.py"))
+GUIDE = (ROOT / "DEVELOPERS.md").read_text(encoding="utf-8")
+# The table of floors in the guide is the list: a room, or several on one line, from the bottom up.
+ROOMS = re.findall(r"^\| `([a-z_]+)` \|", GUIDE.split("## The house")[1].split("\n## ")[0], flags=re.M)
+MODULES = {}
+for path in sorted(PACKAGE.rglob("*.py")):
+    parts = path.relative_to(PACKAGE).with_suffix("").parts
+    MODULES[".".join(part for part in parts if part != "__init__")] = path
+LESSONS = {
+    name.split(".")[1]
+    for name in MODULES
+    if name.startswith("lessons.") and MODULES[name].name == "__init__.py" and name.count(".") == 1
+} - {"kit", "tasks"}
 
 
-def house_of(path):
-    """The name on the list above under which a file stands."""
-    first = path.relative_to(PACKAGE).parts[0]
-    return first.removesuffix(".py")
-
-
-def imported(path):
-    """Names on the list above that a file imports."""
-    package = ["dropper", *path.relative_to(PACKAGE).parts[:-1]]
+def imports(name):
+    """Modules of the house that a module imports, wherever in the file: by name, "" for the house itself."""
+    path = MODULES[name]
+    package = name.split(".") if path.name == "__init__.py" else name.split(".")[:-1]
+    package = [part for part in package if part]
     for node in ast.walk(ast.parse(path.read_text(encoding="utf-8"))):
-        if isinstance(node, ast.ImportFrom):
-            base = package[: len(package) - node.level + 1] if node.level else []
-            dotted = [*base, *(node.module or "").split(".")] if node.module else base
-            if dotted and dotted[0] == "dropper":
-                names = dotted[1:2] or [alias.name for alias in node.names]
-                yield from (name for name in names if name in RANK)
+        if isinstance(node, ast.ImportFrom) and node.level:
+            base = package[: len(package) - node.level + 1]
+            base = [*base, *(node.module or "").split(".")] if node.module else base
+        elif isinstance(node, ast.ImportFrom) and (node.module or "").split(".")[0] == "dropper":
+            base = node.module.split(".")[1:]
         elif isinstance(node, ast.Import):
             for alias in node.names:
-                parts = alias.name.split(".")
-                if parts[0] == "dropper" and len(parts) > 1:
-                    yield parts[1]
-
-
-@pytest.mark.parametrize("path", MODULES, ids=lambda path: str(path.relative_to(PACKAGE)))
-def test_imports_run_downward_only(path):
-    own = house_of(path)
-    assert own in RANK, f"{own} stands on no floor: add it to the list here and in DEVELOPERS.md"
-    for name in imported(path):
-        assert RANK[name] <= RANK[own], f"{path.name} on {own} imports {name} from above"
-
-
-@pytest.mark.parametrize("path", MODULES, ids=lambda path: str(path.relative_to(PACKAGE)))
-def test_modules_stay_small_enough_to_read(path):
-    lines = len(path.read_text(encoding="utf-8").splitlines())
-    assert lines <= 400, f"{path.name} has {lines} lines; does it have one reason to change?"
-
-
-def test_figures_hold_no_widgets_and_panels_no_artists_nor_physics():
-    for path in MODULES:
-        source = path.read_text(encoding="utf-8")
-        if house_of(path) != "panels":
-            assert "ipywidgets" not in source, path.name
+                if alias.name.split(".")[0] == "dropper":
+                    yield ".".join(alias.name.split(".")[1:])
+            continue
         else:
-            assert "matplotlib" not in source, path.name
-            assert "import math" not in source and "numpy" not in source, path.name
-        if house_of(path) not in ("figures", "theory"):
-            assert "pyplot" not in source, path.name
-        if house_of(path) != "theory":
-            assert "import sympy" not in source and "from sympy" not in source, path.name
+            continue
+        for alias in node.names:
+            inner = ".".join([*base, alias.name])
+            yield inner if inner in MODULES else ".".join(base)
+
+
+ARROWS = {name: sorted(set(imports(name)) - {name}) for name in MODULES}
+
+
+def room(name):
+    return name.split(".")[0]
+
+
+def test_the_guide_lists_the_rooms_there_are():
+    folders = {path.name for path in PACKAGE.iterdir() if path.is_dir() and path.name != "__pycache__"}
+    assert set(ROOMS) == folders, "the table of rooms in DEVELOPERS.md and the folders of lib/dropper differ"
+    names = {path.name for path in PACKAGE.iterdir() if path.name != "__pycache__"}
+    assert len(names) <= 14, f"{len(names)} names at the package's root: {sorted(names)}"
+
+
+def test_imports_run_downward_only():
+    rank = {name: place for place, name in enumerate(ROOMS)}
+    up = [
+        f"{name} imports {other}"
+        for name, others in ARROWS.items()
+        if room(name) in rank
+        for other in others
+        if rank.get(room(other), len(ROOMS)) > rank[room(name)]
+    ]
+    assert not up, "imports that run up:\n" + "\n".join(up)
+
+
+def test_no_lesson_knows_another():
+    """What two lessons need stands in their kit."""
+    wrong = [
+        f"{name} imports {other}"
+        for name, others in ARROWS.items()
+        for other in others
+        if name.startswith("lessons.") and other.startswith("lessons.")
+        and {name.split(".")[1], other.split(".")[1]} <= LESSONS and name.split(".")[1] != other.split(".")[1]
+    ]  # fmt: skip
+    assert not wrong, "\n".join(wrong)
+
+
+def circles(arrows):
+    """Groups of modules that import one another in a circle (Tarjan's strongly connected components)."""
+    index, low, stack, groups = {}, {}, [], []
+
+    def visit(name):
+        index[name] = low[name] = len(index)
+        stack.append(name)
+        for other in arrows[name]:
+            if other not in index:
+                visit(other)
+            if other in stack:
+                low[name] = min(low[name], low[other])
+        if low[name] == index[name]:
+            group = []
+            while not group or group[-1] != name:
+                group.append(stack.pop())
+            if len(group) > 1:
+                groups.append(sorted(group))
+
+    for name in arrows:
+        if name not in index:
+            visit(name)
+    return groups
+
+
+def test_no_module_imports_in_a_circle():
+    """Inside a room too, and imports inside functions count."""
+    assert circles({"a": ["b"], "b": ["a"], "c": ["a"]}) == [["a", "b"]], "the search itself"
+    arrows = {name: [other for other in others if other in MODULES] for name, others in ARROWS.items()}
+    assert circles(arrows) == []
+
+
+def test_modules_stay_small_enough_to_read():
+    long = {name: len(path.read_text(encoding="utf-8").splitlines()) for name, path in MODULES.items()}
+    assert not [(name, lines) for name, lines in long.items() if lines > 400], "has it one reason to change?"
+
+
+HELD = {
+    # what a file of this name in a lesson's room holds nothing of
+    "view": ("ipywidgets", "matplotlib", "overlay", "frame"),
+    "figure": ("ipywidgets",),
+    "panel": ("matplotlib", "numpy", "theory"),
+    "tasks": ("ipywidgets", "matplotlib"),
+}
+
+
+def test_views_hold_no_widgets_figures_no_physics_and_panels_neither():
+    """By file name, in every lesson's room."""
+    wrong = []
+    for name, path in MODULES.items():
+        parts = name.split(".")
+        if parts[0] != "lessons" or len(parts) != 3 or parts[1] not in LESSONS:
+            continue
+        kind = parts[2].split("_")[-1]
+        imported = " ".join(ARROWS[name]) + " " + " ".join(foreign(path))
+        wrong += [f"{name} imports {word}" for word in HELD.get(kind, ()) if re.search(rf"\b{word}\b", imported)]
+    assert not wrong, "\n".join(wrong)
+
+
+def foreign(path):
+    """Packages that a file imports from elsewhere."""
+    for node in ast.walk(ast.parse(path.read_text(encoding="utf-8"))):
+        if isinstance(node, ast.Import):
+            yield from (alias.name for alias in node.names)
+        elif isinstance(node, ast.ImportFrom) and not node.level:
+            yield node.module
+
+
+@pytest.mark.parametrize(
+    ("package", "rooms"),
+    [("sympy", {"theory"}), ("ipywidgets", {"lessons"}), ("matplotlib", {"lessons"}), ("numba", {"solver"})],
+)
+def test_a_package_stays_in_its_room(package, rooms):
+    users = {room(name) for name, path in MODULES.items() if any(p.split(".")[0] == package for p in foreign(path))}
+    assert users <= rooms
 
 
 def test_no_code_runs_text_that_a_learner_wrote():
-    for path in MODULES:
+    for path in MODULES.values():
         for node in ast.walk(ast.parse(path.read_text(encoding="utf-8"))):
             if isinstance(node, ast.Call) and isinstance(node.func, ast.Name):
                 assert node.func.id not in ("eval", "exec", "compile"), path.name
@@ -91,8 +175,8 @@ def test_no_code_runs_text_that_a_learner_wrote():
 def test_a_first_panel_does_not_load_sympy():
     """Symbolic work is lazy: it must not stand between a learner and the first picture."""
     code = (
-        "import sys; from dropper.panels import Bench; b = Bench('notebooks/lamps/stair_marker.toml');"
+        "import sys; from dropper.lessons import Bench; b = Bench('notebooks/lamps/stair_marker.toml');"
         "b.circuit(); print('sympy' in sys.modules)"
     )
-    said = subprocess.run([sys.executable, "-c", code], cwd=ROOT, capture_output=True, text=True, check=True)
-    assert said.stdout.strip() == "False"
+    answer = subprocess.run([sys.executable, "-c", code], cwd=ROOT, capture_output=True, text=True, check=True)
+    assert answer.stdout.strip() == "False"

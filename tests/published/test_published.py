@@ -5,7 +5,7 @@ import math
 import pytest
 import sympy
 from dropper import Diode, Lamp, Led, LedString, Mains, steady_state, theory
-from dropper.theory.symbols import C, D, I_p, V_p, f, omega
+from dropper.theory.engine.symbols import C, D, I_p, V_p, f, omega
 from rows import A2, A16, CLOSED_FORM, OWN, OWN_PHASOR, PUBLISHED, TABLE
 from scipy import optimize
 from scipy.integrate import quad

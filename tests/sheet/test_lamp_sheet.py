@@ -6,11 +6,11 @@ from dataclasses import replace
 
 import pytest
 from dropper import Lamp, Led, LedString, Mains, sheet, standards, steady_state
-from dropper.meter import PlugInMeter
-from dropper.ratings import ratings
-from dropper.tolerance import Spread, corners
-from dropper.transient import worst_plug_in
-from dropper.values import show
+from dropper.bench.meter import PlugInMeter
+from dropper.circuit.values import show
+from dropper.design.ratings import ratings
+from dropper.design.tolerance import Spread, corners
+from dropper.solver.transient import worst_plug_in
 from hypothesis import example, given, settings
 from hypothesis import strategies as st
 from pages import LAMPS, NASTY, POOR, lamp, made, poor_lamp

@@ -6,7 +6,7 @@ from dataclasses import replace
 
 import pytest
 from dropper import sheet
-from dropper.sheet.embedded import LARGEST, embed
+from dropper.sheet.attachment import LARGEST, embed
 from hypothesis import example, given, settings
 from hypothesis import strategies as st
 from pages import DESIGNS, LAMPS, NASTY, designed, lamp, made

@@ -5,12 +5,12 @@ import io
 from dataclasses import replace
 
 import pytest
-from dropper import kinds
-from dropper.kinds import RectifierDiode
-from dropper.kinds.rating import PRACTICE
-from dropper.ratings import ratings
+from dropper.circuit.values import parse
+from dropper.components import kinds
+from dropper.components.kinds import RectifierDiode
+from dropper.components.kinds.rating import PRACTICE
+from dropper.design.ratings import ratings
 from dropper.sheet.parts_list import COLUMNS, as_csv, part_lines
-from dropper.values import parse
 from pages import LAMPS, NASTY, POOR, lamp, made, poor_lamp
 
 FORMULA = ("=", "+", "-", "@", "\t", "\r")

@@ -47,7 +47,7 @@ def test_an_edit_of_a_function_that_another_file_calls_changes_the_answer(copy):
     assert after != pytest.approx(before, rel=1e-6), "old machine code ran: the edited solver was not seen"
 
 
-KEPT = "from dropper.kernel import compilation as c; print(c.CACHE); print(c.SENTENCE)"
+KEPT = "from dropper.solver.kernel import compilation as c; print(c.CACHE); print(c.SENTENCE)"
 
 
 def test_the_compiled_solver_goes_to_the_learners_own_cache_where_the_package_cannot_be_written(copy):

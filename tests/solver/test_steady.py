@@ -5,7 +5,8 @@ import os
 
 import numpy as np
 import pytest
-from dropper import Diode, Lamp, Led, LedString, Mains, explain, replace_at, spread, steady_state, steady_states
+from dropper import Diode, Lamp, Led, LedString, Mains, replace_at, spread, steady_state, steady_states
+from dropper.results import explain
 from lamps_at_random import random_lamps
 from reference import reference
 
@@ -180,7 +181,7 @@ def test_bench_reading_of_a_small_lamp():
     maker's typical value); it read 17 mA, 0.7 W and a power factor of 0.29.
     """
     from dropper import Readings
-    from dropper.meter import PlugInMeter
+    from dropper.bench.meter import PlugInMeter
 
     lamp = Lamp(
         mains=Mains(123.0, 60.0), string=LedString(Led(3.5, 0.020), 19, 2), dropper=450e-9, bleeder=470e3,

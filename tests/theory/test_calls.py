@@ -5,7 +5,7 @@ import math
 import numpy as np
 import pytest
 from dropper import theory
-from dropper.theory.quantities import shown
+from dropper.theory.engine.quantities import shown
 from hypothesis import given, settings
 from hypothesis import strategies as st
 

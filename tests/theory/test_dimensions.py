@@ -3,7 +3,7 @@
 import pytest
 import sympy
 from dropper import theory
-from dropper.theory.symbols import GLOSSARY, C, D, V_p, f, info
+from dropper.theory.engine.symbols import GLOSSARY, C, D, V_p, f, info
 from sympy.core.function import AppliedUndef
 from sympy.physics.units import Dimension
 from sympy.physics.units.systems.si import dimsys_SI

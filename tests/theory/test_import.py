@@ -9,7 +9,7 @@ import dropper.theory
 import pytest
 
 FOLDER = Path(dropper.theory.__file__).parent
-FLOOR_0 = {"values", "lamp", "parts", "standards"}
+FLOOR_0 = {"circuit.values", "circuit.lamp", "circuit.parts", "standards"}
 OUTSIDE = {"sympy", "numpy"}
 
 

@@ -6,7 +6,8 @@ from pathlib import Path
 
 import numpy as np
 import pytest
-from dropper import Lamp, explain, steady_state, theory
+from dropper import Lamp, steady_state, theory
+from dropper.results import explain
 from scipy.integrate import quad
 
 LAMPS = Path(__file__).resolve().parents[2] / "notebooks" / "lamps"

@@ -5,7 +5,8 @@ import math
 from pathlib import Path
 
 import pytest
-from dropper import Lamp, explain, steady_state, theory
+from dropper import Lamp, steady_state, theory
+from dropper.results import explain
 
 STAIR = Path(__file__).resolve().parents[2] / "notebooks" / "lamps" / "stair_marker.toml"
 

@@ -6,9 +6,9 @@ from importlib import import_module
 import pytest
 import sympy
 from dropper import theory
-from dropper.theory.derivation import Derivation, Step, given, step
-from dropper.theory.grounds import Given, Quoted, Substituted
-from dropper.theory.symbols import GLOSSARY, C, f
+from dropper.theory.engine.derivation import Derivation, Step, given, step
+from dropper.theory.engine.justification import Given, Quoted, Substituted
+from dropper.theory.engine.symbols import GLOSSARY, C, f
 
 MODULES = sorted({module for module, _ in theory._WHERE.values()})
 EPSILON = sympy.Symbol("epsilon", positive=True)

@@ -5,10 +5,10 @@ import re
 import pytest
 import sympy
 from dropper import theory
-from dropper.theory.latex import latex
-from dropper.theory.quantities import shown, shown_latex
-from dropper.theory.speech import spoken
-from dropper.theory.symbols import GLOSSARY, C, D, V_p, f, t, theta_1
+from dropper.theory.engine.latex import latex
+from dropper.theory.engine.plain_text import spoken
+from dropper.theory.engine.quantities import shown, shown_latex
+from dropper.theory.engine.symbols import GLOSSARY, C, D, V_p, f, t, theta_1
 
 NAMES = list(theory.ALL)
 SHORT = {"frequency": 50.0, "dropper": 330e-9}

@@ -14,16 +14,19 @@ with every single fault that parts are chosen for. A real part stands what its o
 mains are chosen as local codes and licensed practice ask. No design makes a live part fit to be touched.
 """
 
-from .alternatives import Alternative, alternatives, two_in_parallel
-from .beside import compare
-from .brief import Brief
-from .draft import Draft, draft
-from .infeasible import Infeasible
-from .make import design, nearest
-from .reasons import ChosenPart
-from .result import Design
+import lazy_loader as lazy
 
-__all__ = [
-    "Alternative", "Brief", "ChosenPart", "Design", "Draft", "Infeasible", "alternatives", "compare", "design", "draft",
-    "nearest", "two_in_parallel",
-]  # fmt: skip
+__getattr__, __dir__, __all__ = lazy.attach(
+    __name__,
+    submodules=["ratings", "tolerance"],
+    submod_attrs={
+        "alternatives": ["Alternative", "alternatives", "two_in_parallel"],
+        "brief": ["Brief"],
+        "comparison": ["compare"],
+        "infeasible": ["Infeasible"],
+        "pipeline": ["design", "nearest"],
+        "reasons": ["ChosenPart"],
+        "result": ["Design"],
+        "sizing": ["Draft", "draft"],
+    },
+)

@@ -2,8 +2,8 @@
 
 import math
 
+from ..circuit.values import show
 from ..standards import displacement_verdict, modulation_verdict
-from ..values import show
 from .corners import spread_of
 
 _WARM_LED = 85.0  # °C; typical practice, no source

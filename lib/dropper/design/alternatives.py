@@ -5,15 +5,15 @@ import math
 from dataclasses import dataclass, field
 
 from .. import theory
-from ..compare import signed_percent
-from ..lamp import replace_at
-from ..steady import spread, steady_states
-from ..values import preferred, show
+from ..circuit.lamp import replace_at
+from ..circuit.values import preferred, show
+from ..results.compare import signed_percent
+from ..solver.steady import spread, steady_states
 from .brief import Brief
-from .choose import led_room
 from .corners import POINTS, greatest_flicker
-from .draft import Draft, draft
+from .dropper_choice import led_room
 from .infeasible import Infeasible
+from .sizing import Draft, draft
 
 _MISS = 0.05  # of the current, from which two droppers are looked for
 _FEW = 0.2  # of the groups, more or fewer

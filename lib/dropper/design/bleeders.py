@@ -4,9 +4,9 @@ import math
 from dataclasses import dataclass
 
 from .. import theory
-from ..kinds import CARBON_FILM, COMMON_USE
+from ..circuit.values import preferred, show
+from ..components.kinds import CARBON_FILM, COMMON_USE
 from ..standards import touch_rule
-from ..values import preferred, show
 from .infeasible import Infeasible
 
 _MOST = 12  # pieces in series; more is no bleeder any more

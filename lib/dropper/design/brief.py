@@ -7,14 +7,14 @@ from pathlib import Path
 
 import tomli_w
 
-from .. import lampfile
-from ..fields import check, check_text, quantity
-from ..heat import Surroundings
-from ..kinds import LedKind, led_kind
+from ..circuit import lampfile
+from ..circuit.fields import check, check_text, quantity
+from ..circuit.values import E_SERIES, show, show_exactly
+from ..components.kinds import LedKind, led_kind
+from ..solver.heat import Surroundings
 from ..standards import Supply, supply, touch_rule
-from ..values import E_SERIES, show, show_exactly
-from . import wishes
-from .wishes import groups
+from . import constraints
+from .constraints import groups
 
 _BAND = 0.10  # of the nominal voltage, where no band is kept or given
 
@@ -112,9 +112,9 @@ class Brief:
         check(self)
         for name, longest in (("name", 80), ("led", 60), ("place", 60)):
             check_text(self, name, longest)
-        self._set("own_led", wishes.own_led(self.own_led))
-        self._set("flicker", wishes.flicker(self.flicker))
-        self._set("fixed", wishes.fixed(self.fixed))
+        self._set("own_led", constraints.own_led(self.own_led))
+        self._set("flicker", constraints.flicker(self.flicker))
+        self._set("fixed", constraints.fixed(self.fixed))
         for name in ("leds_in_use_only", "clamp"):
             if not isinstance(getattr(self, name), bool):
                 raise ValueError(f"Brief.{name}: {getattr(self, name)!r} will not do; allowed is True or False")
@@ -182,8 +182,8 @@ class Brief:
     @property
     def flicker_limit(self):
         """Greatest percent flicker, per cent."""
-        if self.flicker in wishes.FLICKER_WORDS:
-            return wishes.FLICKER_WORDS[self.flicker](2 * self.supply.frequency)
+        if self.flicker in constraints.FLICKER_WORDS:
+            return constraints.FLICKER_WORDS[self.flicker](2 * self.supply.frequency)
         return self.flicker
 
     @property
@@ -234,7 +234,7 @@ class Brief:
     def to_toml_text(self):
         """The brief as text; reading it back gives an equal brief."""
         twin = copy.copy(self)
-        as_text = {part: show_exactly(value, wishes.UNITS.get(part, "Ω")) for part, value in self.fixed.items()}
+        as_text = {part: show_exactly(value, constraints.UNITS.get(part, "Ω")) for part, value in self.fixed.items()}
         twin._set("fixed", as_text)
         twin._set("own_led", None)
         own = {} if self.own_led is None else {"own_led": dataclasses.asdict(self.own_led)}

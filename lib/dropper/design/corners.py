@@ -4,9 +4,9 @@ import itertools
 
 import numpy as np
 
-from ..lamp import Diode, Lamp, LedString, Mains, replace_at
-from ..steady import spread, steady_states
-from ..tolerance import Spread
+from ..circuit.lamp import Diode, Lamp, LedString, Mains, replace_at
+from ..solver.steady import spread, steady_states
+from .tolerance import Spread
 
 POINTS = 512  # of the cycle wherever a limit is judged
 _MOVED = ("mains.voltage", "mains.frequency", "dropper", "string.led.forward_voltage", "smoothing")

@@ -5,20 +5,20 @@ import math
 from dataclasses import dataclass
 
 from .. import theory
-from ..explain import reading, values_for
-from ..kinds import Chain
-from ..lamp import replace_at
-from ..parts import BY_KEY
-from ..ratings import QUANTITIES, PartRating
-from ..ratings.fits import name_of
-from ..reading import Reading, written
+from ..circuit.lamp import replace_at
+from ..circuit.parts import BY_KEY
+from ..circuit.values import preferred, show
+from ..components.kinds import Chain
+from ..results.explain import reading, values_for
+from ..results.reading import Reading, written
+from ..solver.steady import steady_state
 from ..standards import touch_rule
-from ..steady import steady_state
-from ..values import preferred, show
-from . import choose, rush
+from . import dropper_choice, inrush
 from .corners import POINTS, greatest_flicker
-from .draft import value_text
-from .rate import greatest, next_value, short_of, words_of
+from .rating_pass import greatest, next_value, short_of, words_of
+from .ratings import QUANTITIES, PartRating
+from .ratings.placement import name_of
+from .sizing import value_text
 
 
 @dataclass(frozen=True)
@@ -144,7 +144,7 @@ def _dropper(draft):
         other = replace_at(lamp, "dropper", value)
         mean = float(steady_state(other, POINTS).string_current_mean)
         text = f"{show(value, 'F')} would give {written(mean, 'A')}"
-        now, limit, when = choose.tightest(choose.led_currents(brief, other))
+        now, limit, when = dropper_choice.tightest(dropper_choice.led_currents(brief, other))
         if now > limit:
             text += f", and up to {written(now, 'A')} in one LED {when}, which is allowed {written(limit, 'A')}"
         told.append(text)
@@ -190,14 +190,14 @@ def _inrush(draft):
         f" {100 * brief.resistor_tolerance:.3g} % low, and counts the string's share and the mains' own ohms.",
         names={"peak_voltage": "step at plugging in again, twice the mains' peak at its upper end"},
     )  # fmt: skip
-    now = rush.rush(brief, lamp, lamp.inrush_resistor)
+    now = inrush.rush(brief, lamp, lamp.inrush_resistor)
     why = f"Plugged in again at once the rush is {written(now, 'A')}; {written(brief.inrush, 'A')} is the wish."
     less = [value for value in preferred(brief.resistor_series, lamp.inrush_resistor / 4, lamp.inrush_resistor)
             if value < lamp.inrush_resistor * (1 - 1e-9)]  # fmt: skip
-    smaller = rush.rush(brief, lamp, less[-1])
+    smaller = inrush.rush(brief, lamp, less[-1])
     told = f"With {show(less[-1], 'Ω')} it would be {written(smaller, 'A')}"
     if smaller <= brief.inrush:
-        fault = rush.rush_with_fault(brief, lamp, less[-1])
+        fault = inrush.rush_with_fault(brief, lamp, less[-1])
         told += f", and {written(fault, 'A')} with two diodes short, more than a rectifier of 1 A stands"
     return shown, why, f"{told}."
 

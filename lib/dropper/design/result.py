@@ -3,16 +3,16 @@
 import dataclasses
 from dataclasses import dataclass, field
 
-from ..explain import reading
-from ..heat import WarmLamp
-from ..ratings import QUANTITIES, RatingsTable
-from ..reading import Reading, written
-from ..residual import CAUTION, Residual, ResidualCheck
-from ..steady import steady_state
-from ..values import show
+from ..bench.residual import CAUTION, Residual, ResidualCheck
+from ..circuit.values import show
+from ..results.explain import reading
+from ..results.reading import Reading, written
+from ..solver.heat import WarmLamp
+from ..solver.steady import steady_state
 from .corners import POINTS, bright, dim, spread_of, tall, wavering
-from .draft import Draft
-from .rate import clamping, greatest
+from .rating_pass import clamping, greatest
+from .ratings import QUANTITIES, RatingsTable
+from .sizing import Draft
 
 _SHOWN = (
     "string_current_mean", "percent_flicker", "real_power", "power_factor", "line_current_rms", "bus_voltage_mean",

@@ -13,8 +13,8 @@ What a page says is computed for the values on it and tests nothing; whether a l
 codes and people licensed to do mains work decide.
 """
 
+from .attachment import SheetError, open_brief, open_sheet
 from .bench_page import BenchPage, bench_page
-from .embedded import SheetError, open_brief, open_sheet
 from .files import file_name, place_for, write_text
 from .lamp_page import LampSheet, lamp_sheet
 from .page import document, made, table

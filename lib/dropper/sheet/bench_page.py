@@ -3,12 +3,12 @@
 from dataclasses import dataclass, field
 from html import escape
 
-from ..cautions import CAUTIONS, low_voltage
-from ..checklist import WHO, CheckList
-from ..lamp import Lamp
+from ..bench.checklist import WHO, CheckList
+from ..circuit.lamp import Lamp
+from ..standards.cautions import CAUTIONS, low_voltage
+from .entries import typed
 from .files import write_text
 from .page import day, document, made, table
-from .typed import typed
 
 LONGEST_NAME = 60
 _STYLE = """

@@ -7,7 +7,7 @@ import tempfile
 import unicodedata
 from pathlib import Path
 
-from .embedded import SheetError, open_sheet
+from .attachment import SheetError, open_sheet
 
 _LONGEST = 60  # characters of a name
 _RESERVED = re.compile(r"(con|prn|aux|nul|com\d|lpt\d)$", re.IGNORECASE)  # names that Windows keeps for devices

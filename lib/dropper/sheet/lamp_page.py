@@ -2,19 +2,19 @@
 
 from dataclasses import dataclass, field
 
+from ..bench.meter import PlugInMeter
+from ..circuit.lamp import Lamp, replace_at
 from ..design import Design
-from ..lamp import Lamp, replace_at
-from ..meter import PlugInMeter
-from ..ratings import ratings
-from ..steady import steady_state
-from ..tolerance import Corners, Spread, corners
-from ..transient import Fault, with_fault, worst_plug_in
-from . import by_data_sheet, expected, sections
-from .embedded import SheetError, embed
+from ..design.ratings import ratings
+from ..design.tolerance import Corners, Spread, corners
+from ..solver.steady import steady_state
+from ..solver.transient import Fault, with_fault, worst_plug_in
+from . import data_sheet_parts, predictions, sections
+from .attachment import SheetError, embed
+from .entries import typed
 from .files import write_text
 from .page import day, document, made
 from .parts_list import as_csv, part_lines
-from .typed import typed
 
 LONGEST_NOTES, LINES, LONGEST_NAME = 500, 5, 60
 
@@ -117,21 +117,21 @@ def lamp_sheet(
     upper = replace_at(lamp, "mains.voltage", rated.upper)
     high, emptied = _at_the_ends(upper, design, found.spread)
     first, again = worst_plug_in(high, periods=1), worst_plug_in(high, replug=True, periods=1)
-    lines = [by_data_sheet.fuse(high, rated, again), *part_lines(rated, design is not None)]
+    lines = [data_sheet_parts.fuse(high, rated, again), *part_lines(rated, design is not None)]
     if design is not None:
-        lines[1:1] = [by_data_sheet.varistor(high, rated)]
-        lines += [by_data_sheet.clamp(part) for part in design.parts if part.part == "clamp"]
-    judged = expected.judged_left(upper, found.spread)
+        lines[1:1] = [data_sheet_parts.varistor(high, rated)]
+        lines += [data_sheet_parts.clamp(part) for part in design.parts if part.part == "clamp"]
+    judged = predictions.judged_left(upper, found.spread)
     body = "\n".join(
         [
             sections.head(lamp, builder, made(when)),
             sections.circuit(lamp, result, rated, lines),
             sections.parts(rated, lines, also, design is not None),
             sections.figures(
-                expected.meter_rows(lamp, result, meter, found),
+                predictions.meter_rows(lamp, result, meter, found),
                 found.spread,
-                [*expected.rush_rows(first, again), *expected.left_rows(high, judged, emptied)],
-                expected.rules(judged),
+                [*predictions.rush_rows(first, again), *predictions.left_rows(high, judged, emptied)],
+                predictions.rules(judged),
             ),
             sections.cautions(lamp, next(rating.kind for rating in rated.parts if rating.part == "leds")),
             sections.notes(notes),
@@ -172,5 +172,5 @@ def _corners(lamp, spread):
     if isinstance(spread, Corners):
         return spread
     if spread is not None:
-        return corners(lamp, spread, expected.KEYS)
-    return corners(lamp, Spread.of(lamp), expected.KEYS)
+        return corners(lamp, spread, predictions.KEYS)
+    return corners(lamp, Spread.of(lamp), predictions.KEYS)

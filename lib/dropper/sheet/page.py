@@ -2,8 +2,9 @@
 
 import datetime
 from html import escape
+from importlib.metadata import version
 
-from ..figures.style import GRID, INK, PAPER
+from ..results.style import GRID, INK, PAPER
 
 PAPERS = ("A4", "Letter")
 # Arial and its like first: what stands behind them is wider.
@@ -156,6 +157,4 @@ def made(date=None):
     date : datetime.date or str or None
         As for `day`.
     """
-    from .. import __version__
-
-    return f"Made with the workbook's library dropper {__version__} on {day(date)}."
+    return f"Made with the workbook's library dropper {version('dropper')} on {day(date)}."

@@ -4,12 +4,12 @@ import csv
 import io
 from dataclasses import dataclass
 
-from ..kinds import AcrossTheMains, Chain
-from ..parts import BY_KEY, value_of
-from ..ratings import QUANTITIES
-from ..ratings.fits import name_of
-from ..reading import written
-from ..values import show
+from ..circuit.parts import BY_KEY, value_of
+from ..circuit.values import show
+from ..components.kinds import AcrossTheMains, Chain
+from ..design.ratings import QUANTITIES
+from ..design.ratings.placement import name_of
+from ..results.reading import written
 
 # What each verdict means, by its word in `ratings.SIGNS`.
 MEANINGS = {

@@ -3,11 +3,11 @@
 import re
 from html import escape
 
-from .. import schematic
-from ..cautions import CAUTIONS, NEAR_UV, low_voltage, near_uv
-from ..parts import PARTS
-from ..values import show
-from .by_data_sheet import ASK, TOLD, questions
+from ..circuit import schematic
+from ..circuit.parts import PARTS
+from ..circuit.values import show
+from ..standards.cautions import CAUTIONS, NEAR_UV, low_voltage, near_uv
+from .data_sheet_parts import ASK, TOLD, questions
 from .page import table
 from .parts_list import MEANINGS
 

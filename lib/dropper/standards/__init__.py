@@ -15,14 +15,7 @@ Whoever makes or sells a lamp reads the standard itself, and local codes have th
 A verdict here is a lesson about a computed lamp, no test of a real one.
 """
 
-from .capacitors import (
-    X2_DAMP_HEAT,
-    X2_ENDURANCE,
-    ChangeTest,
-    change_verdict,
-    class_for_pulses,
-    pulse_test_voltage,
-)
+from .capacitors import X2_DAMP_HEAT, X2_ENDURANCE, ChangeTest, change_verdict, class_for_pulses, pulse_test_voltage
 from .ecodesign import (
     displacement_verdict,
     largest_short_term_flicker,

@@ -8,7 +8,7 @@ rendered less well.
 import datetime
 import math
 
-from ..values import show
+from ..circuit.values import show
 from .verdict import Verdict, number
 
 STANDARD = "Regulation (EU) 2019/2020"

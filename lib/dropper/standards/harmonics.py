@@ -13,7 +13,7 @@ from typing import NamedTuple
 
 import numpy as np
 
-from ..values import show
+from ..circuit.values import show
 from .shape import current_shape
 from .verdict import Verdict, number
 

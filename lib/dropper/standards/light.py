@@ -5,7 +5,7 @@ flicker. It recommends, it does not oblige; figures to 1250 Hz and 3000 Hz as re
 memory.
 """
 
-from ..values import show
+from ..circuit.values import show
 from .verdict import Verdict, number
 
 STANDARD = "IEEE 1789-2015"

@@ -5,7 +5,7 @@ The band is the supplier's: at the socket it may be lower. A learner can always 
 
 from dataclasses import dataclass
 
-from ..values import show
+from ..circuit.values import show
 from .verdict import number
 
 

@@ -8,7 +8,7 @@ from dataclasses import dataclass
 
 import numpy as np
 
-from ..values import show
+from ..circuit.values import show
 
 THRESHOLD = 0.05  # of the highest peak: less does not count as flowing
 START_BY, PEAK_BY, STOP_FROM = 60.0, 65.0, 90.0  # degrees

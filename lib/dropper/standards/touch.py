@@ -9,7 +9,7 @@ from dataclasses import dataclass
 
 import numpy as np
 
-from ..values import show
+from ..circuit.values import show
 from .verdict import Verdict, number
 
 READ, RESTATED, MEMORY = "read", "restated", "value from memory"

@@ -6,11 +6,11 @@ from functools import cache
 
 from sympy import S
 
-from .derivation import Derivation, given, quoted, step
-from .grounds import Checked, Solved, Substituted
-from .numeric import Below
-from .premises import FILM_LOSS
-from .symbols import GLOSSARY, C, a_C, k_C, y_C
+from .engine.assumptions import FILM_LOSS
+from .engine.derivation import Derivation, given, quoted, step
+from .engine.justification import Checked, Solved, Substituted
+from .engine.numeric import Below
+from .engine.symbols import GLOSSARY, C, a_C, k_C, y_C
 
 left = GLOSSARY["C_y"].of
 _SCENARIO = (

@@ -6,10 +6,7 @@ from functools import cache
 
 from sympy import Derivative, pi
 
-from .derivation import Derivation, given, quoted, step
-from .grounds import Solved, Substituted
-from .numeric import Below
-from .premises import (
+from .engine.assumptions import (
     FIRST_PRINCIPLES,
     FULL_BRIDGE_NOTE,
     HALF_WAVE_NOTE,
@@ -20,25 +17,11 @@ from .premises import (
     NO_RESISTANCE,
     SINE,
 )
+from .engine.derivation import Derivation, given, quoted, step
+from .engine.justification import Solved, Substituted
+from .engine.numeric import Below
+from .engine.symbols import GLOSSARY, C, D, I_mean, I_p, Q, R_o, T, V_d, V_o, V_p, V_s, f, omega, u_1, u_2
 from .reactance import derive_crest_current
-from .symbols import (
-    GLOSSARY,
-    C,
-    D,
-    I_mean,
-    I_p,
-    Q,
-    R_o,
-    T,
-    V_d,
-    V_o,
-    V_p,
-    V_s,
-    f,
-    omega,
-    u_1,
-    u_2,
-)
 
 REACHED = Below(D, V_p, "V", "the mains never reaches the voltage at which the bridge conducts, and no current flows")
 HALF_WAVE_REACHED = Below(

@@ -10,25 +10,10 @@ from functools import cache
 from sympy import Derivative, Integral, Max, acos, asin, cos, pi, sin, sqrt
 
 from .charge import REACHED
-from .derivation import Derivation, given, quoted, step
-from .grounds import Checked, Solved, Substituted
-from .premises import CAPACITOR_LAW, FIRST_PRINCIPLES, IDEAL_LAMP, RMS
-from .symbols import (
-    GLOSSARY,
-    C,
-    D,
-    I_mean,
-    I_pk,
-    I_rms,
-    V_p,
-    f,
-    gamma,
-    k_c,
-    theta,
-    theta_1,
-    u_1,
-    v_1,
-)
+from .engine.assumptions import CAPACITOR_LAW, FIRST_PRINCIPLES, IDEAL_LAMP, RMS
+from .engine.derivation import Derivation, given, quoted, step
+from .engine.justification import Checked, Solved, Substituted
+from .engine.symbols import GLOSSARY, C, D, I_mean, I_pk, I_rms, V_p, f, gamma, k_c, theta, theta_1, u_1, v_1
 
 i, v = GLOSSARY["i"].of, GLOSSARY["v"].of
 CREST = pi / 2

@@ -6,11 +6,11 @@ from functools import cache
 
 from sympy import Derivative, exp, log
 
-from .derivation import Derivation, given, quoted, step
-from .grounds import Checked, Solved
-from .numeric import Below
-from .premises import DISCHARGE_BOOK, DISCHARGE_LIMITS
-from .symbols import GLOSSARY, V_0, C, R_b, V_lim, t
+from .engine.assumptions import DISCHARGE_BOOK, DISCHARGE_LIMITS
+from .engine.derivation import Derivation, given, quoted, step
+from .engine.justification import Checked, Solved
+from .engine.numeric import Below
+from .engine.symbols import GLOSSARY, V_0, C, R_b, V_lim, t
 
 u = GLOSSARY["u"].of
 _ALONE = (

@@ -4,10 +4,10 @@ from __future__ import annotations
 
 from functools import cache
 
-from .derivation import Derivation, given, quoted, step
-from .grounds import Substituted
-from .premises import FIRST_PRINCIPLES
-from .symbols import P, W_a, W_h, c_a, c_E, t_a
+from .engine.assumptions import FIRST_PRINCIPLES
+from .engine.derivation import Derivation, given, quoted, step
+from .engine.justification import Substituted
+from .engine.symbols import P, W_a, W_h, c_a, c_E, t_a
 
 _SAME_POWER = "The lamp takes the same power all the time that it is in use, and none while it is not."
 

@@ -20,12 +20,10 @@ from .conduction import (
     in_voltages,
     line_current_steps,
 )
-from .derivation import Derivation, given, quoted, step
-from .grounds import Checked, Solved, Substituted
-from .power import derive_real_power_from_angle
-from .premises import FIRST_PRINCIPLES, FOURIER, IDEAL_LAMP, POWER_TERMS
-from .reactance import derive_peak_voltage
-from .symbols import (
+from .engine.assumptions import FIRST_PRINCIPLES, FOURIER, IDEAL_LAMP, POWER_TERMS
+from .engine.derivation import Derivation, given, quoted, step
+from .engine.justification import Checked, Solved, Substituted
+from .engine.symbols import (
     GLOSSARY,
     I_1,
     PF,
@@ -47,6 +45,8 @@ from .symbols import (
     k_d,
     theta,
 )
+from .power import derive_real_power_from_angle
+from .reactance import derive_peak_voltage
 
 i = GLOSSARY["i"].of
 AREA = gamma - sin(gamma) * cos(gamma)  # twice the area under the piece of squared cosine

@@ -6,11 +6,11 @@ from functools import cache
 
 from sympy import sqrt
 
-from .derivation import Derivation, given, quoted, step
-from .grounds import Checked, Solved, Substituted
-from .numeric import Below
-from .premises import FILAMENT_LAW, OHMS_LAW, TUNGSTEN
-from .symbols import GLOSSARY, I_fil, P_fil, P_rf, R_fil, R_hot, T_cold, T_fil, T_hot, V_rf, a_fil, g_fil
+from .engine.assumptions import FILAMENT_LAW, OHMS_LAW, TUNGSTEN
+from .engine.derivation import Derivation, given, quoted, step
+from .engine.justification import Checked, Solved, Substituted
+from .engine.numeric import Below
+from .engine.symbols import GLOSSARY, I_fil, P_fil, P_rf, R_fil, R_hot, T_cold, T_fil, T_hot, V_rf, a_fil, g_fil
 
 loss = GLOSSARY["P_fil"].of
 _WARMER = Below(T_cold, T_hot, "K", "the filament at its rating is hotter than its surroundings")

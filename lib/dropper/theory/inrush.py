@@ -6,10 +6,10 @@ from functools import cache
 
 from sympy import Derivative, Integral, Rational, exp, oo
 
-from .derivation import Derivation, given, quoted, step
-from .grounds import Checked, Solved, Substituted
-from .premises import FIRST_PRINCIPLES, INRUSH_BOOK, SURGE_NOTE, WORST_PLUG
-from .symbols import GLOSSARY, I_0, C, I_max, R_i, V_p, V_step, W, t, u_1
+from .engine.assumptions import FIRST_PRINCIPLES, INRUSH_BOOK, SURGE_NOTE, WORST_PLUG
+from .engine.derivation import Derivation, given, quoted, step
+from .engine.justification import Checked, Solved, Substituted
+from .engine.symbols import GLOSSARY, I_0, C, I_max, R_i, V_p, V_step, W, t, u_1
 
 i, u = GLOSSARY["i"].of, GLOSSARY["u"].of
 _STEP = (

@@ -6,11 +6,11 @@ from functools import cache
 
 from sympy import Derivative, S, exp, log
 
-from .derivation import Derivation, given, quoted, step
-from .grounds import Checked, Solved, Substituted
-from .numeric import Below
-from .premises import FIRST_PRINCIPLES, FORWARD, SAME_LEDS, SHOCKLEY, SI_CONSTANTS, SMALL_CHANGE
-from .symbols import (
+from .engine.assumptions import FIRST_PRINCIPLES, FORWARD, SAME_LEDS, SHOCKLEY, SI_CONSTANTS, SMALL_CHANGE
+from .engine.derivation import Derivation, given, quoted, step
+from .engine.justification import Checked, Solved, Substituted
+from .engine.numeric import Below
+from .engine.symbols import (
     GLOSSARY,
     T_K,
     V_T,

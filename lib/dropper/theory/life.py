@@ -7,10 +7,10 @@ from functools import cache
 
 from sympy import Derivative, log
 
-from .derivation import Derivation, given, quoted, step
-from .grounds import Checked, Solved
-from .premises import LIFE_NOTE
-from .symbols import GLOSSARY, L_0, T_0, T_2, T_a, T_b, T_eq, T_w, s
+from .engine.assumptions import LIFE_NOTE
+from .engine.derivation import Derivation, given, quoted, step
+from .engine.justification import Checked, Solved
+from .engine.symbols import GLOSSARY, L_0, T_0, T_2, T_a, T_b, T_eq, T_w, s
 
 life = GLOSSARY["L"].of
 _RULE = (

@@ -10,10 +10,7 @@ from functools import cache
 
 from sympy import Integral, Rational, S, asin, pi, sin, sqrt
 
-from .derivation import Derivation, Step, given, quoted, step
-from .grounds import Solved, Substituted
-from .numeric import Below
-from .premises import (
+from .engine.assumptions import (
     FIRST_PRINCIPLES,
     FLICKER_TERMS,
     LIGHT_FOLLOWS,
@@ -22,8 +19,10 @@ from .premises import (
     SMALL_CHANGE,
     VISIBILITY_TERMS,
 )
-from .ripple import derive_current_modulation
-from .symbols import (
+from .engine.derivation import Derivation, Step, given, quoted, step
+from .engine.justification import Solved, Substituted
+from .engine.numeric import Below
+from .engine.symbols import (
     GLOSSARY,
     K_L,
     C_s,
@@ -45,6 +44,7 @@ from .symbols import (
     r_s,
     theta,
 )
+from .ripple import derive_current_modulation
 
 i_s = GLOSSARY["i_s"].of
 _NOT_BELOW_NOTHING = Below(m, S.One, "", "the string's current cannot fall below nothing", or_equal=True)

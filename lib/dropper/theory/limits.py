@@ -6,12 +6,12 @@ from functools import cache
 
 from sympy import Derivative, Integral, Max, Min, pi, sin, sqrt
 
-from .derivation import Derivation, given, quoted, step
 from .discharge import derive_largest_bleeder
-from .grounds import Checked, Solved, Substituted
-from .numeric import Below
-from .premises import CAPACITOR_LAW, FIRST_PRINCIPLES, OHMS_LAW, RESISTOR_RATINGS
-from .symbols import (
+from .engine.assumptions import CAPACITOR_LAW, FIRST_PRINCIPLES, OHMS_LAW, RESISTOR_RATINGS
+from .engine.derivation import Derivation, given, quoted, step
+from .engine.justification import Checked, Solved, Substituted
+from .engine.numeric import Below
+from .engine.symbols import (
     GLOSSARY,
     V_0,
     V_P,

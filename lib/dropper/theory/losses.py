@@ -6,11 +6,10 @@ from functools import cache
 
 from sympy import Abs, Integral, pi
 
-from .derivation import Derivation, given, quoted, step
-from .grounds import Solved, Substituted
-from .premises import DISSIPATION, FIRST_PRINCIPLES, OHMS_LAW, RMS
-from .reactance import derive_dropper_reactance
-from .symbols import (
+from .engine.assumptions import DISSIPATION, FIRST_PRINCIPLES, OHMS_LAW, RMS
+from .engine.derivation import Derivation, given, quoted, step
+from .engine.justification import Solved, Substituted
+from .engine.symbols import (
     GLOSSARY,
     P_D,
     P_LED,
@@ -34,6 +33,7 @@ from .symbols import (
     tan_delta,
     theta,
 )
+from .reactance import derive_dropper_reactance
 
 i, i_s, u, v_bus = (GLOSSARY[name].of for name in ("i", "i_s", "u", "V_bus"))
 _STEADY_BUS = "The bus hardly ripples, so that its mean is as good as its rms value."

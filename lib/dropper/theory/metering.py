@@ -7,11 +7,10 @@ from functools import cache
 from sympy import Integral, pi, sin, sqrt
 
 from .charge import REACHED, derive_mean_string_current
-from .derivation import Derivation, given, quoted, step
-from .grounds import Solved, Substituted
-from .premises import FIRST_PRINCIPLES, IDEAL_LAMP, LOOP_LAW, OHMS_LAW, RMS
-from .reactance import derive_peak_voltage
-from .symbols import (
+from .engine.assumptions import FIRST_PRINCIPLES, IDEAL_LAMP, LOOP_LAW, OHMS_LAW, RMS
+from .engine.derivation import Derivation, given, quoted, step
+from .engine.justification import Solved, Substituted
+from .engine.symbols import (
     GLOSSARY,
     C,
     D,
@@ -31,6 +30,7 @@ from .symbols import (
     theta,
     x_ra,
 )
+from .reactance import derive_peak_voltage
 
 v = GLOSSARY["v"].of
 _AVERAGING = "The meter rectifies what it is given, takes the mean, and has a scale that is right for a sine."

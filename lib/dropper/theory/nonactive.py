@@ -12,13 +12,10 @@ from sympy import Integral, acos, cos, pi, sin, sqrt
 
 from .charge import REACHED
 from .conduction import CREST, angle_steps, derive_line_current_rms_from_angle, in_voltages, line_current_steps
-from .derivation import Derivation, given, quoted, step
-from .factors import AREA, fundamental_steps
-from .grounds import Solved, Substituted
-from .power import derive_real_power_from_angle
-from .premises import FIRST_PRINCIPLES, FOURIER, IDEAL_LAMP, POWER_TERMS, SINE
-from .reactance import derive_peak_voltage
-from .symbols import (
+from .engine.assumptions import FIRST_PRINCIPLES, FOURIER, IDEAL_LAMP, POWER_TERMS, SINE
+from .engine.derivation import Derivation, given, quoted, step
+from .engine.justification import Solved, Substituted
+from .engine.symbols import (
     D_I,
     GLOSSARY,
     I_1,
@@ -43,6 +40,9 @@ from .symbols import (
     theta,
     x_P,
 )
+from .factors import AREA, fundamental_steps
+from .power import derive_real_power_from_angle
+from .reactance import derive_peak_voltage
 
 i, v = GLOSSARY["i"].of, GLOSSARY["v"].of
 _SCALE = f * C * V_p**2

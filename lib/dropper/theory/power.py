@@ -8,11 +8,11 @@ from sympy import Derivative, Integral, pi, sin
 
 from .charge import REACHED, derive_mean_string_current
 from .conduction import CREST, line_current_steps
-from .derivation import Derivation, given, quoted, step
-from .grounds import Checked, Solved, Substituted
-from .premises import FIGURE_OF_MERIT, FIRST_PRINCIPLES, HARVESTERS, IDEAL_LAMP, POWER_TERMS
+from .engine.assumptions import FIGURE_OF_MERIT, FIRST_PRINCIPLES, HARVESTERS, IDEAL_LAMP, POWER_TERMS
+from .engine.derivation import Derivation, given, quoted, step
+from .engine.justification import Checked, Solved, Substituted
+from .engine.symbols import GLOSSARY, P_C, C, D, D_best, I_mean, P, P_max, V_p, f, gamma, theta
 from .reactance import derive_mean_capacitor_power
-from .symbols import GLOSSARY, P_C, C, D, D_best, I_mean, P, P_max, V_p, f, gamma, theta
 
 i, v = GLOSSARY["i"].of, GLOSSARY["v"].of
 

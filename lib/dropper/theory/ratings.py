@@ -8,23 +8,11 @@ from sympy import Integral, cos, pi, sin, sqrt
 
 from .charge import REACHED, derive_load_line
 from .conduction import CREST, angle_steps
-from .derivation import Derivation, given, quoted, step
-from .grounds import Solved, Substituted
-from .numeric import Below
-from .premises import FIRST_PRINCIPLES, IDEAL_LAMP, LOOP_LAW, NO_LEAK, RMS, SINE
-from .symbols import (
-    GLOSSARY,
-    V_R,
-    D,
-    I_mean,
-    U_p,
-    U_rms,
-    V_bus,
-    V_d,
-    V_p,
-    gamma,
-    theta,
-)
+from .engine.assumptions import FIRST_PRINCIPLES, IDEAL_LAMP, LOOP_LAW, NO_LEAK, RMS, SINE
+from .engine.derivation import Derivation, given, quoted, step
+from .engine.justification import Solved, Substituted
+from .engine.numeric import Below
+from .engine.symbols import GLOSSARY, V_R, D, I_mean, U_p, U_rms, V_bus, V_d, V_p, gamma, theta
 
 u, v = GLOSSARY["u"].of, GLOSSARY["v"].of
 _TWO_DROPS = Below(2 * V_d, V_p, "V", "the mains never reaches the drops of two diodes")

@@ -6,10 +6,10 @@ from functools import cache
 
 from sympy import Derivative, Integral, cos, pi, sin, sqrt
 
-from .derivation import Derivation, given, quoted, step
-from .grounds import Solved, Substituted
-from .premises import CAPACITOR_LAW, LOSSLESS, NO_RESISTANCE, RMS, SINE
-from .symbols import GLOSSARY, P_C, X_C, C, I_p, I_sc, V, V_p, f, t, theta
+from .engine.assumptions import CAPACITOR_LAW, LOSSLESS, NO_RESISTANCE, RMS, SINE
+from .engine.derivation import Derivation, given, quoted, step
+from .engine.justification import Solved, Substituted
+from .engine.symbols import GLOSSARY, P_C, X_C, C, I_p, I_sc, V, V_p, f, t, theta
 
 v, i = GLOSSARY["v"].of, GLOSSARY["i"].of
 

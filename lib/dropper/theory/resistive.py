@@ -10,11 +10,11 @@ from functools import cache
 from sympy import Integral, S, acos, asin, cos, pi, sin, sqrt
 
 from .charge import REACHED
-from .derivation import Derivation, given, quoted, step
-from .grounds import Solved, Substituted
-from .numeric import Below
-from .premises import CLAMP, FIRST_PRINCIPLES, OHMS_LAW, RESISTOR_ALONE, SINE
-from .symbols import GLOSSARY, P_R, D, I_mean, R_d, V_p, theta, theta_1
+from .engine.assumptions import CLAMP, FIRST_PRINCIPLES, OHMS_LAW, RESISTOR_ALONE, SINE
+from .engine.derivation import Derivation, given, quoted, step
+from .engine.justification import Solved, Substituted
+from .engine.numeric import Below
+from .engine.symbols import GLOSSARY, P_R, D, I_mean, R_d, V_p, theta, theta_1
 
 i, v = GLOSSARY["i"].of, GLOSSARY["v"].of
 _FED = (SINE, CLAMP, RESISTOR_ALONE)

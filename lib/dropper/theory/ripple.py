@@ -7,27 +7,11 @@ from functools import cache
 from sympy import Integral, Mul, Rational, cos, pi, sin, sqrt
 
 from .conduction import CREST, derive_mean_string_current_from_angle, line_current_steps
-from .derivation import Derivation, given, quoted, step
+from .engine.assumptions import FIRST_PRINCIPLES, FOURIER, IDEAL_LAMP, RIPPLE_BOOK, SMALL_CHANGE
+from .engine.derivation import Derivation, given, quoted, step
+from .engine.justification import Solved, Substituted
+from .engine.symbols import GLOSSARY, C_s, Delta_V, I_mean, Q, T, d, f, gamma, h_2, h_a, h_b, m, r_s, theta
 from .factors import derive_conduction_angle_from_fraction
-from .grounds import Solved, Substituted
-from .premises import FIRST_PRINCIPLES, FOURIER, IDEAL_LAMP, RIPPLE_BOOK, SMALL_CHANGE
-from .symbols import (
-    GLOSSARY,
-    C_s,
-    Delta_V,
-    I_mean,
-    Q,
-    T,
-    d,
-    f,
-    gamma,
-    h_2,
-    h_a,
-    h_b,
-    m,
-    r_s,
-    theta,
-)
 
 i = GLOSSARY["i"].of
 

@@ -7,11 +7,11 @@ from functools import cache
 from sympy import pi, sqrt
 
 from .charge import REACHED, derive_half_wave_current, derive_mean_string_current
-from .derivation import Derivation, given, quoted, step
-from .grounds import Checked, Solved, Substituted
-from .premises import FIRST_PRINCIPLES, FULL_BRIDGE_NOTE, HALF_WAVE_NOTE, IDEAL_LAMP
+from .engine.assumptions import FIRST_PRINCIPLES, FULL_BRIDGE_NOTE, HALF_WAVE_NOTE, IDEAL_LAMP
+from .engine.derivation import Derivation, given, quoted, step
+from .engine.justification import Checked, Solved, Substituted
+from .engine.symbols import C, D, I_mean, I_sc, V_d, V_o, V_p, d, f, k_x
 from .reactance import derive_peak_voltage, derive_short_circuit_current
-from .symbols import C, D, I_mean, I_sc, V_d, V_o, V_p, d, f, k_x
 
 
 @cache

@@ -7,24 +7,11 @@ from functools import cache
 from sympy import Derivative, Expr, S, Symbol
 
 from .charge import REACHED, derive_mean_string_current
-from .derivation import Derivation, given, quoted, step
-from .grounds import Substituted
-from .numeric import Below
-from .premises import FIRST_PRINCIPLES, IDEAL_LAMP
-from .symbols import (
-    E_C,
-    E_D,
-    E_V,
-    GLOSSARY,
-    C,
-    D,
-    E_f,
-    I_new,
-    V_lost,
-    V_p,
-    f,
-    x_I,
-)
+from .engine.assumptions import FIRST_PRINCIPLES, IDEAL_LAMP
+from .engine.derivation import Derivation, given, quoted, step
+from .engine.justification import Substituted
+from .engine.numeric import Below
+from .engine.symbols import E_C, E_D, E_V, GLOSSARY, C, D, E_f, I_new, V_lost, V_p, f, x_I
 
 current = GLOSSARY["I_mean"].of
 _SOME_LEFT = Below(V_lost, D, "V", "the groups that are short cannot have dropped all of the clamped voltage or more")

@@ -10,26 +10,11 @@ from functools import cache
 
 from sympy import Derivative, Integral, atan, cos, pi, sin, sqrt
 
-from .derivation import Derivation, Step, given, quoted, step
-from .grounds import Checked, Solved, Substituted
-from .premises import CAPACITOR_LAW, LOOP_LAW, LOSSLESS, OHMS_LAW, POWER_TERMS, PURE_LOAD, RMS, SINE
+from .engine.assumptions import CAPACITOR_LAW, LOOP_LAW, LOSSLESS, OHMS_LAW, POWER_TERMS, PURE_LOAD, RMS, SINE
+from .engine.derivation import Derivation, Step, given, quoted, step
+from .engine.justification import Checked, Solved, Substituted
+from .engine.symbols import GLOSSARY, P_C, PF, R_L, X_C, C, I_rms, P, S, V, Z, f, phi, theta
 from .reactance import derive_dropper_reactance, derive_mean_capacitor_power
-from .symbols import (
-    GLOSSARY,
-    P_C,
-    PF,
-    R_L,
-    X_C,
-    C,
-    I_rms,
-    P,
-    S,
-    V,
-    Z,
-    f,
-    phi,
-    theta,
-)
 
 i, u, v, v_L = (GLOSSARY[name].of for name in ("i", "u", "v", "v_L"))
 p_C, p_R = GLOSSARY["p_C"].of, GLOSSARY["p_R"].of

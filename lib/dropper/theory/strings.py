@@ -7,12 +7,11 @@ from functools import cache
 from sympy import S, sqrt
 
 from .charge import REACHED, derive_clamped_voltage, derive_load_line
-from .derivation import Derivation, given, quoted, step
-from .grounds import Checked, Solved, Substituted
-from .numeric import Below
-from .power import derive_best_clamped_voltage, derive_real_power
-from .premises import FIRST_PRINCIPLES, FORWARD, IDEAL_LAMP, LED_WARMTH, SAME_LEDS, SMALL_CHANGE, THERMAL_LAW
-from .symbols import (
+from .engine.assumptions import FIRST_PRINCIPLES, FORWARD, IDEAL_LAMP, LED_WARMTH, SAME_LEDS, SMALL_CHANGE, THERMAL_LAW
+from .engine.derivation import Derivation, given, quoted, step
+from .engine.justification import Checked, Solved, Substituted
+from .engine.numeric import Below
+from .engine.symbols import (
     GLOSSARY,
     N_I,
     C,
@@ -50,6 +49,7 @@ from .symbols import (
     sigma_F,
     x_s,
 )
+from .power import derive_best_clamped_voltage, derive_real_power
 
 _AS_RATED = "Each LED drops its data sheet's voltage; at other currents it drops a few tenths of a volt less or more."
 _HELD = "The dropper holds the string's current: the others hardly change the voltage of the whole."

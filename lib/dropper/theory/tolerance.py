@@ -7,17 +7,11 @@ from functools import cache
 from sympy import Integral, S, sqrt
 
 from .charge import REACHED, derive_mean_string_current
-from .derivation import Derivation, given, quoted, step
-from .grounds import Solved, Substituted
-from .numeric import Below
-from .premises import FIRST_PRINCIPLES, IDEAL_LAMP
-from .sensitivity import (
-    derive_elasticity_to_clamped_voltage,
-    derive_elasticity_to_dropper,
-    derive_elasticity_to_frequency,
-    derive_elasticity_to_peak_voltage,
-)
-from .symbols import (
+from .engine.assumptions import FIRST_PRINCIPLES, IDEAL_LAMP
+from .engine.derivation import Derivation, given, quoted, step
+from .engine.justification import Solved, Substituted
+from .engine.numeric import Below
+from .engine.symbols import (
     E_C,
     E_D,
     E_V,
@@ -42,6 +36,12 @@ from .symbols import (
     x_lo,
     x_rss,
     x_sum,
+)
+from .sensitivity import (
+    derive_elasticity_to_clamped_voltage,
+    derive_elasticity_to_dropper,
+    derive_elasticity_to_frequency,
+    derive_elasticity_to_peak_voltage,
 )
 
 _SMALL = "Each tolerance is small: products of two of them are left out."

@@ -6,11 +6,11 @@ from functools import cache
 
 from sympy import Derivative
 
-from .derivation import Derivation, given, quoted, step
-from .grounds import Checked, Solved
-from .numeric import Below
-from .premises import LED_WARMTH, RESISTOR_RATINGS, THERMAL_LAW
-from .symbols import (
+from .engine.assumptions import LED_WARMTH, RESISTOR_RATINGS, THERMAL_LAW
+from .engine.derivation import Derivation, given, quoted, step
+from .engine.justification import Checked, Solved
+from .engine.numeric import Below
+from .engine.symbols import (
     GLOSSARY,
     Delta_T,
     N_j,

@@ -1,0 +1,215 @@
+"""First power through a filament lamp in series: how brightly it glows, with the lamp whole and with each fault."""
+
+import functools
+from dataclasses import dataclass
+
+import numpy as np
+
+from ... import theory
+from ...circuit.fields import check, quantity
+from ...circuit.values import show
+from ...solver.transient import Fault, Faulty, Settled, faults_of, settle, with_fault
+
+ROOM = 298.0  # K
+# K from which a filament is seen to glow: the Draper point, value from memory. The words for what is hotter are common
+# practice, no source.
+GLOWS = ((798.0, "dark"), (1000.0, "a dull red"), (1400.0, "red"), (2000.0, "orange"), (2400.0, "yellow"))
+_BRIGHT = "bright"
+WELL_DARK = 700.0  # K
+WATTS = (5.0, 15.0, 25.0, 40.0, 60.0, 100.0)
+HIGHEST_HOT = 4500.0  # Ω; the transient solver takes 10 kΩ in the line, and this one is hotter than its rating at most
+_HOTTEST = 1.2  # times the rated temperature; more than the mains could do in series with anything
+
+
+@dataclass(frozen=True)
+class FilamentLamp:
+    """A filament lamp as it is marked, and what typical practice adds to that.
+
+    Parameters
+    ----------
+    voltage : float
+        V, rated, 12 to 250.
+    power : float
+        W, rated, 1 to 200, and V²/W no more than 4.5 kΩ.
+    hot_temperature : float
+        K at its rating, 2000 to 3200. 2700 K: typical practice, no source.
+    conducted_share : float
+        Of its rated power, lost to the gas and the holders, 0 to 0.5. 0.15: typical practice, no source.
+
+    Raises
+    ------
+    ValueError
+        For a value out of range.
+    """
+
+    voltage: float = quantity("V", 12, 250, meaning="rated voltage of the filament lamp")
+    power: float = quantity("W", 1, 200, meaning="rated power of the filament lamp")
+    hot_temperature: float = quantity("K", 2000, 3200, 2700.0, meaning="filament's temperature at the rating")
+    conducted_share: float = quantity("", 0, 0.5, 0.15, meaning="share of the rated power lost by conduction")
+
+    def __post_init__(self):
+        check(self)
+        if self.voltage**2 / self.power > HIGHEST_HOT:
+            least = show(self.voltage**2 / HIGHEST_HOT, "W")
+            raise ValueError(
+                f"FilamentLamp.power: {show(self.power, 'W')} at {show(self.voltage, 'V')} is too faint a lamp for"
+                f" this; at least {least} at that voltage"
+            )
+
+    @classmethod
+    def suiting(cls, lamp):
+        """The smallest common one of the mains' voltage that stays dark even with the lamp's output shorted.
+
+        So whatever the lamp's sound dropper lets through leaves it dark, and a glow means that the dropper is bridged.
+
+        Parameters
+        ----------
+        lamp : Lamp
+
+        Returns
+        -------
+        FilamentLamp
+            The largest of them if none stays dark.
+        """
+        volts = min(max(lamp.mains.voltage, 12.0), 250.0)
+        there = [cls(volts, watts) for watts in WATTS if volts**2 / watts <= HIGHEST_HOT]
+        shorted = with_fault(lamp, Fault("short", "D1 and D3"))
+        return next((one for one in there if first_power(shorted, one).temperature < WELL_DARK), there[-1])
+
+    @property
+    def marked(self):
+        """Volts and watts as on the glass."""
+        return f"{show(self.voltage, 'V')} {show(self.power, 'W')}"
+
+    def _rating(self):
+        return {"filament_rating": self.power, "hot_temperature": self.hot_temperature}
+
+    def resistance(self, temperature):
+        """Ohms at a filament's temperature in K (`theory.filament_resistance`)."""
+        return theory.filament_resistance(
+            filament_voltage=self.voltage, filament_temperature=temperature, **self._rating()
+        )
+
+    def current(self, temperature):
+        """Rms amperes that keep the filament at a temperature in K (`theory.filament_current`)."""
+        return theory.filament_current(**self.values(temperature))
+
+    def values(self, temperature):
+        """What to put into `theory.filament_current`, by keyword."""
+        return self._rating() | {
+            "filament_voltage": self.voltage, "filament_temperature": temperature, "cold_temperature": ROOM,
+            "conducted_share": self.conducted_share,
+        }  # fmt: skip
+
+
+@dataclass(frozen=True, eq=False)
+class FirstPower:
+    """A lamp, whole or with a fault, behind a filament lamp, once both have settled.
+
+    Parameters
+    ----------
+    filament : FilamentLamp
+    temperature, resistance, power : float
+        Of the filament: K, Ω, W.
+    settled : Settled
+        The lamp behind it.
+    fault : str
+        In words; "" for the whole lamp.
+    """
+
+    filament: FilamentLamp
+    temperature: float
+    resistance: float
+    power: float
+    settled: Settled
+    fault: str
+
+    @property
+    def glow(self):
+        """What is seen of the filament, in a word or two."""
+        return next((word for kelvins, word in GLOWS if self.temperature < kelvins), _BRIGHT)
+
+    @property
+    def glows(self):
+        """Whether anything is seen of it."""
+        return self.glow != "dark"
+
+    @property
+    def sentence(self):
+        """The same with its figures."""
+        head = f"With {self.fault}" if self.fault else "With the lamp whole"
+        seen = f"glows {self.glow}" if self.glow == _BRIGHT else f"is {self.glow}"
+        return (
+            f"{head} the filament {seen}: {show(self.settled.line_current_rms, 'A')} rms keep it at"
+            f" {self.temperature:.0f} K, where it has {show(self.resistance, 'Ω')} and takes {show(self.power, 'W')}."
+        )
+
+
+def first_power(lamp, filament):
+    """A lamp behind a filament lamp: the temperature at which the filament gives off what its current brings.
+
+    Parameters
+    ----------
+    lamp : Lamp or Faulty
+    filament : FilamentLamp
+
+    Returns
+    -------
+    FirstPower
+
+    Raises
+    ------
+    ArithmeticError
+        If the circuit's equations could not be solved.
+    """
+    return _first_power(lamp, filament)
+
+
+@functools.lru_cache(maxsize=16)
+def _kept_at(filament):
+    """Temperatures, K, and the currents, A, that keep the filament at them."""
+    kelvins = np.linspace(ROOM + 1e-3, _HOTTEST * filament.hot_temperature, 4000)
+    return kelvins, filament.current(kelvins)
+
+
+@functools.lru_cache(maxsize=256)
+def _first_power(lamp, filament):
+    from scipy.optimize import brentq
+
+    kelvins, currents = _kept_at(filament)
+
+    @functools.cache
+    def behind(current):
+        """The filament's temperature at a current, its ohms, and the lamp behind it."""
+        temperature = float(np.interp(current, currents, kelvins))
+        resistance = filament.resistance(temperature)
+        return temperature, resistance, settle(lamp, resistance)
+
+    def excess(current):
+        """By how much the lamp lets more through than a current that the filament is as warm by."""
+        return behind(current)[2].line_current_rms - current
+
+    most = behind(0.0)[2].line_current_rms  # a filament that warms lets less through, or hardly any more
+    while excess(most) > 0:
+        most *= 1.1
+    current = brentq(excess, 0.0, most, xtol=1e-7, rtol=1e-4) if most else 0.0
+    temperature, resistance, settled = behind(current)
+    fault = lamp.fault.words(lamp.lamp) if isinstance(lamp, Faulty) else ""
+    return FirstPower(filament, temperature, resistance, settled.line_current_rms**2 * resistance, settled, fault)
+
+
+def shown_by(lamp, filament):
+    """Which single faults make the filament glow, and which leave it as dark as the whole lamp does.
+
+    Parameters
+    ----------
+    lamp : Lamp
+    filament : FilamentLamp
+
+    Returns
+    -------
+    (tuple of FirstPower, tuple of FirstPower)
+        Those that glow, and those that do not.
+    """
+    every = [first_power(with_fault(lamp, fault), filament) for fault in faults_of(lamp)]
+    return tuple(one for one in every if one.glows), tuple(one for one in every if not one.glows)

@@ -1,0 +1,118 @@
+"""What was read, seen and measured on a lamp that may have a fault; every reading may be missing."""
+
+import dataclasses
+import math
+from dataclasses import dataclass
+
+from ...circuit.fields import check, quantity, spec_of
+
+LIGHTS = {
+    "none": "none", "dim": "dimmer than before", "same": "as before", "brighter": "brighter than before",
+    "flickering": "flickering, as a pencil waved before it shows",
+}  # fmt: skip
+BRIDGES = {
+    "good": "all four conduct one way only", "one open": "one diode conducts neither way",
+    "one short": "one diode conducts both ways",
+    "two short on a rail": "the two on one rail conduct both ways: plus, or minus",
+    "two short on a leg": "the two on one leg conduct both ways: the dropper's, or neutral's",
+}  # fmt: skip
+STRINGS = {
+    "good": "every group lights", "open": "a group that nothing passes", "one short": "one group short",
+    "several short": "several groups short",
+}  # fmt: skip
+WORDS = {"light": LIGHTS, "bridge": BRIDGES, "string": STRINGS}
+_OHMS = ("bleeder_resistance", "inrush_resistance", "smoothing_bleeder_resistance", "smoothing_resistance")
+
+
+def _read(unit, high, meaning):
+    return quantity(unit, 0, high, None, none=True, meaning=meaning)
+
+
+@dataclass(frozen=True)
+class Observed:
+    """Readings of one lamp, in SI units; None is what was not read.
+
+    Ohms over the meter's range are `math.inf`. `pins_residual` is the highest of ten pulls of the plug,
+    `pins_after` seconds later, the meter on the pins all the while; `bus_residual` the like across the
+    smoothing capacitor. `leds_dark` counts LEDs without light while the lamp is on. `light` is one of
+    none, dim, same, brighter, flickering; `bridge` one of good, one open, one short, two short on a rail,
+    two short on a leg; `string` one of good, open, one short, several short.
+
+    Raises
+    ------
+    ValueError
+        For a value out of range or a word that is not one of these.
+    """
+
+    voltage: float | None = _read("V", 1000, "mains volts at the plug-in meter")
+    current: float | None = _read("A", 100, "line current at the plug-in meter")
+    power: float | None = _read("W", 1e5, "watts at the plug-in meter")
+    power_factor: float | None = _read("", 1, "power factor at the plug-in meter")
+    light: str | None = None
+    leds_dark: float | None = _read("", 1e6, "LEDs that are dark while the lamp is on")
+    bus_voltage: float | None = _read("V", 2000, "dc volts across the smoothing capacitor, live")
+    bus_ripple: float | None = _read("V", 1000, "ac volts across the smoothing capacitor, live")
+    pins_residual: float | None = _read("V", 2000, "volts left between the plug's pins")
+    pins_after: float = quantity("s", 0.1, 600, 1.0, meaning="time from pulling the plug to that reading")
+    bus_residual: float | None = _read("V", 2000, "volts left across the smoothing capacitor")
+    bus_after: float = quantity("s", 0.1, 600, 10.0, meaning="time from pulling the plug to that reading")
+    dropper_capacitance: float | None = _read("F", 1e-3, "the dropper, one lead lifted; 0: the meter finds none")
+    bleeder_resistance: float | None = None
+    inrush_resistance: float | None = None
+    smoothing_capacitance: float | None = _read("F", 1, "the smoothing capacitor, one lead lifted; 0: none found")
+    smoothing_resistance: float | None = None
+    smoothing_bleeder_resistance: float | None = None
+    bridge: str | None = None
+    string: str | None = None
+
+    def __post_init__(self):
+        check(self)
+        for name in _OHMS:
+            value = getattr(self, name)
+            number = not isinstance(value, bool) and isinstance(value, int | float)
+            if value is not None and not (number and value >= 0):
+                raise ValueError(f"Observed.{name}: {value!r} is not allowed; it must be none, or 0 Ω to infinity")
+        for name, known in WORDS.items():
+            value = getattr(self, name)
+            if value is not None and not (isinstance(value, str) and value in known):
+                raise ValueError(f"Observed.{name}: {value!r} is not allowed; it must be one of {', '.join(known)}")
+
+    @classmethod
+    def of(cls, readings):
+        """From the bench readings of a lamp file (`lamp.Readings`)."""
+        names = ("voltage", "current", "power", "power_factor", "bus_voltage")
+        return cls(**{name: getattr(readings, name) for name in names})
+
+    def taken(self):
+        """Names of what was read, in the order of the fields."""
+        return tuple(
+            item.name for item in dataclasses.fields(self)
+            if item.name not in ("pins_after", "bus_after") and getattr(self, item.name) is not None
+        )  # fmt: skip
+
+    def but(self, **changes):
+        """The same with some readings added or changed."""
+        return dataclasses.replace(self, **changes)
+
+
+def unit_of(name):
+    """The unit of a reading; "" for words and counts.
+
+    Parameters
+    ----------
+    name : str
+    """
+    if name in _OHMS:
+        return "Ω"
+    spec = spec_of(next(item for item in dataclasses.fields(Observed) if item.name == name))
+    return spec.unit if spec else ""
+
+
+def is_over(value):
+    """Whether a reading is over the meter's range.
+
+    Parameters
+    ----------
+    value : float
+    """
+    return math.isinf(value)

@@ -1,0 +1,142 @@
+"""How a hunt is scored: against the best way that knows nothing, in cost and in danger."""
+
+import functools
+from dataclasses import dataclass
+
+from .evidence import Observed
+from .information import next_act
+from .measurements import act_named
+from .posterior import believe
+from .prior import HUNTED
+from .wording import cause_words, percent
+
+# What a step counts in danger, by its class; points taken for a wrong accusation, for each unit of danger that
+# the best way did without, for a guess that happens to be right, for help. Our own rules.
+DANGERS = (0, 0, 1, 3)
+WRONG, _DANGER, _LUCK, _HELP = 25, 8, 50, 5
+_GROUNDED = 0.5  # less probable than this, an accusation is a guess
+_MOST_STEPS = 12
+SURE = 0.95  # the best way accuses from here on
+
+
+@dataclass(frozen=True)
+class Score:
+    """What an accusation comes to.
+
+    Parameters
+    ----------
+    right : bool
+    points : int
+        0 to 100.
+    cost, danger : float
+        Of the measurements taken.
+    best_cost, best_danger : float
+        Of the best way: always what is expected to tell most for its cost, the safer first.
+    words : str
+    """
+
+    right: bool
+    points: int
+    cost: float
+    danger: float
+    best_cost: float
+    best_danger: float
+    words: str
+
+
+def cost_of(keys):
+    """Time and trouble of some acts.
+
+    Parameters
+    ----------
+    keys : iterable of str
+
+    Returns
+    -------
+    float
+    """
+    return sum(act_named(key).cost for key in keys)
+
+
+def danger_of(keys):
+    """Danger of some acts, by `DANGERS`.
+
+    Parameters
+    ----------
+    keys : iterable of str
+
+    Returns
+    -------
+    float
+    """
+    return sum(DANGERS[act_named(key).hazard] for key in keys)
+
+
+@functools.lru_cache(maxsize=64)
+def best_way(hidden, live):
+    """The best way through a hunt that does not know the fault.
+
+    Each step is what is expected to tell most for its cost, the safer first, until one cause holds 95 %.
+
+    Parameters
+    ----------
+    hidden : Hidden
+    live : bool
+
+    Returns
+    -------
+    tuple of str
+        Keys of acts.
+    """
+    observed, way = Observed(), []
+    for _ in range(_MOST_STEPS):
+        belief = believe(hidden.lamp, observed, hidden.meters, HUNTED)
+        if max(belief.causes().values()) >= SURE:
+            break
+        worth = next_act(belief, live)
+        if worth is None:
+            break
+        way.append(worth.act.key)
+        observed = observed.but(**hidden.read(worth.act.key))
+    return tuple(way)
+
+
+def scored(hidden, live, keys, wrong, right, chance, helped=0):
+    """What an accusation comes to.
+
+    Parameters
+    ----------
+    hidden : Hidden
+    live : bool
+    keys : sequence of str
+        Acts that were done.
+    wrong : int
+        Accusations that were wrong.
+    right : bool
+    chance : float
+        How probable what was read had made the cause that was accused.
+    helped : int
+        How often help was asked for.
+
+    Returns
+    -------
+    Score
+    """
+    best = best_way(hidden, live)
+    cost, danger, best_cost, best_danger = cost_of(keys), danger_of(keys), cost_of(best), danger_of(best)
+    economy = min(1.0, best_cost / cost) if cost > 0 else 1.0
+    lucky = chance < _GROUNDED
+    taken = WRONG * wrong + _HELP * helped + _DANGER * max(danger - best_danger, 0)
+    points = max(0, round((100 - _LUCK * lucky) * economy - taken)) if right else 0
+    way = "; ".join(act_named(key).words for key in best) or "to accuse at once"
+    fault = cause_words(hidden.kind, hidden.amount)
+    if right:
+        count = "1 measurement" if len(keys) == 1 else f"{len(keys)} measurements"
+        words = f"Found: {fault}. {points} points: {count} of cost {cost:g} and danger {danger:g}"
+        words += f", {wrong} wrong accusation{'s' * (wrong > 1)}" * (wrong > 0)
+        words += f", help {helped} time{'s' * (helped > 1)}" * (helped > 0)
+        words += f"; a lucky guess, for what was read made it {percent(chance)}" * lucky
+        words += f". The best way that knows nothing costs {best_cost:g}: {way}."
+    else:
+        words = f"It was {fault}. The best way that knows nothing: {way}."
+    return Score(right, points, cost, danger, best_cost, best_danger, words)

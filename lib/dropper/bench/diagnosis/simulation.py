@@ -1,0 +1,155 @@
+"""One lamp with one cause: what meters and the eye would see of it, and what its parts measure."""
+
+import numpy as np
+
+from ...circuit.lamp import replace_at
+from ...solver.transient import settle, unplug, with_fault
+from ..meter.expectation import reactive_power, rms_volts
+from ..meter.multimeter import ac_value
+from .prior import fault_of
+
+QUANTITIES = (
+    "voltage", "current", "power", "reactive", "power_factor", "bus", "ripple", "averaged_ripple", "unplugged_high",
+)  # fmt: skip
+PULLS = 10  # the plug is pulled so many times, and the highest reading counts
+DARK = 0.01  # of the healthy lamp's string current: less is no light
+_OPEN = 1e12  # Ω
+
+
+def check_lit(lamp):
+    """Refuse a lamp that stays dark though nothing is wrong with it.
+
+    Parameters
+    ----------
+    lamp : Lamp
+
+    Raises
+    ------
+    ValueError
+        If it does.
+    """
+    if settle(lamp).word == "dark":
+        raise ValueError(f"lamp: the {lamp.name} stays dark with every part good, so no fault can be told by its light")
+
+
+def one_of(lamp, kind, amount):
+    """A lamp with one cause.
+
+    Parameters
+    ----------
+    lamp : Lamp
+    kind : tuple or None
+    amount : float or None
+
+    Returns
+    -------
+    Lamp or Faulty
+    """
+    fault = fault_of(kind, amount)
+    return lamp if fault is None else with_fault(lamp, fault)
+
+
+def quantities_of(lamp):
+    """What meters and the eye would see of one lamp: each of `QUANTITIES`, and string current and flicker.
+
+    Parameters
+    ----------
+    lamp : Lamp or Faulty
+
+    Returns
+    -------
+    dict of str to float
+        SI units, flicker in per cent.
+    """
+    found = settle(lamp)
+    volts, flows = rms_volts(found), found.line_current_rms > 1e-7
+    lit = found.word != "dark"
+    half = found.time <= found.time[-1] / 2
+    first, second = (
+        np.trapezoid(found.string_current[part], found.time[part]) for part in (half, ~half)
+    )
+    lopsided = lit and abs(first - second) > 0.1 * (first + second)
+    return {
+        "voltage": volts,
+        "current": found.line_current_rms,
+        "power": found.real_power,
+        "reactive": reactive_power(found),
+        "power_factor": found.power_factor if flows else 0.0,
+        "bus": found.bus_voltage_mean,
+        "ripple": ac_value(found.bus_voltage, found.time),
+        "averaged_ripple": ac_value(found.bus_voltage, found.time, true_rms=False),
+        "unplugged_high": _highest(found),
+        "string": found.string_current_mean,
+        # light that comes in one half of the period only is seen by everybody
+        "flicker": found.percent_flicker + 30 * lopsided if lit else 0.0,
+    }
+
+
+def _highest(found):
+    """Mean of the highest dropper voltage met in `PULLS` pulls of the plug at any moment, V."""
+    wave = np.abs(found.dropper_voltage)
+    weight = np.gradient(found.time)
+    order = np.argsort(wave)
+    reached = np.cumsum(weight[order]) / weight.sum()
+    chance = np.diff(np.append(0.0, reached**PULLS))
+    return float(chance @ wave[order])
+
+
+def parts_seen(lamp, kind, amount):
+    """What parts measure out of circuit, and how many LEDs a cause itself puts out.
+
+    Parameters
+    ----------
+    lamp : Lamp
+    kind : tuple or None
+    amount : float or None
+
+    Returns
+    -------
+    dict of str to float
+        SI units; 1 TΩ stands for open.
+    """
+    string = lamp.string
+    dark = {("short", "group"): string.in_parallel, ("open", "LED"): 1}.get(kind, 0)
+    if kind == ("short", "groups"):
+        dark = round(amount) * string.in_parallel
+    parts = {
+        "dropper": lamp.dropper, "smoothing": lamp.smoothing, "bleeder": lamp.bleeder or _OPEN,
+        "inrush_resistor": lamp.inrush_resistor, "smoothing_bleeder": lamp.smoothing_bleeder or _OPEN, "leak": _OPEN,
+    }  # fmt: skip
+    fault, part = kind or (None, None)
+    if fault == "open" and part in parts:
+        parts[part] = 0.0 if part in ("dropper", "smoothing") else _OPEN
+    elif fault == "short" and part in parts:
+        parts[part] = 0.0
+        if part == "smoothing":
+            parts["leak"] = 0.0
+    elif fault in ("lost", "dried out"):
+        parts[part] *= 1 - amount
+    elif fault == "drifted":
+        parts[part] *= amount
+    elif fault == "leaky":
+        parts["leak"] = amount
+    return parts | {"leds_dark": dark}
+
+
+def bus_left_of(lamp, kind, amount, seconds, meter_resistance):
+    """Volts across the smoothing capacitor so long after unplugging, a meter on it from then on.
+
+    Parameters
+    ----------
+    lamp : Lamp
+    kind : tuple or None
+    amount : float or None
+    seconds, meter_resistance : float
+        s and Ω.
+
+    Returns
+    -------
+    float
+    """
+    bleeder = lamp.smoothing_bleeder or _OPEN
+    if kind == ("open", "smoothing_bleeder"):  # the meter takes the bleeder's place
+        bleeder, kind = _OPEN, None
+    metered = replace_at(lamp, "smoothing_bleeder", 1 / (1 / bleeder + 1 / meter_resistance))
+    return float(unplug(one_of(metered, kind, amount), 90, seconds=seconds).bus_voltage[-1])

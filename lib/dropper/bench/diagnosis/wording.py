@@ -1,0 +1,227 @@
+"""Causes and readings in words: what a fault is called here, and which readings speak for and against it."""
+
+import math
+
+import numpy as np
+
+from ...circuit.values import show
+from .evidence import WORDS, is_over, unit_of
+from .likelihood import assembled
+from .observations import chances
+from .prediction import NUMBERS, predicted, scale_of
+
+NAMES = {
+    "voltage": "mains volts", "current": "line current", "power": "watts", "power_factor": "power factor",
+    "light": "the light", "leds_dark": "dark LEDs", "bus_voltage": "dc on the string", "bus_ripple": "ripple",
+    "pins_residual": "volts left on the pins", "bus_residual": "volts left on the smoothing capacitor",
+    "dropper_capacitance": "the dropper's capacitance", "bleeder_resistance": "the bleeder",
+    "inrush_resistance": "the inrush resistor", "smoothing_capacitance": "the smoothing capacitor's capacitance",
+    "smoothing_resistance": "the smoothing capacitor's ohms", "smoothing_bleeder_resistance": "the smoothing bleeder",
+    "bridge": "the diode test", "string": "the test of the string",
+}  # fmt: skip
+_CAUSES = {
+    None: "nothing worse than parts within their tolerances",
+    ("lost", "dropper"): "a dropper that has lost {}",
+    ("open", "dropper"): "an open dropper",
+    ("short", "dropper"): "a shorted dropper",
+    ("open", "bleeder"): "an open bleeder across the dropper",
+    ("short", "bleeder"): "a shorted bleeder across the dropper",
+    ("open", "smoothing_bleeder"): "an open smoothing bleeder",
+    ("open", "inrush_resistor"): "an open inrush resistor",
+    ("short", "inrush_resistor"): "a shorted inrush resistor",
+    ("drifted", "inrush_resistor"): "an inrush resistor of {} its value",
+    ("open", "D1"): "one open diode in the bridge",
+    ("short", "D1"): "one shorted diode in the bridge",
+    ("short", "D1 and D2"): "two shorted diodes that put the dropper alone across the mains",
+    ("short", "D1 and D3"): "two shorted diodes that short the bus",
+    ("open", "smoothing"): "an open smoothing capacitor",
+    ("dried out", "smoothing"): "a smoothing capacitor that has dried out and lost {}",
+    ("leaky", "smoothing"): "a leaky smoothing capacitor with {} across it",
+    ("short", "smoothing"): "a shorted smoothing capacitor",
+    ("open", "string"): "an open string",
+    ("open", "LED"): "one open LED in a parallel group",
+    ("short", "group"): "one shorted group",
+    ("short", "groups"): "{} shorted groups",
+}  # fmt: skip
+_UNKNOWN_AMOUNT = {
+    ("lost", "dropper"): "capacitance", ("drifted", "inrush_resistor"): "several times", ("leaky", "smoothing"): "ohms",
+    ("dried out", "smoothing"): "capacitance", ("short", "groups"): "several",
+}  # fmt: skip
+_FAR, _NEAR = 2.0, 1.5  # standard uncertainties: further off speaks against, nearer may speak for
+
+
+def cause_words(kind, amount=None):
+    """A cause as a noun with its article: "a dropper that has lost 51 %".
+
+    Parameters
+    ----------
+    kind : tuple or None
+    amount : float or tuple, optional
+        A number, or a median with the ends of a range.
+    """
+    text = _CAUSES[kind]
+    if "{" not in text:
+        return text
+    if amount is None:
+        return text.format(_UNKNOWN_AMOUNT[kind])
+    middle, low, high = amount if isinstance(amount, tuple) else (amount,) * 3
+    first, last, told = (_amount(kind, value) for value in (low, high, middle))
+    if kind == ("short", "groups") and first != last:
+        return text.format(f"{first} to {last}")
+    return text.format(told) + (f", between {first} and {last}" if first != last else "")
+
+
+def _amount(kind, value):
+    if kind[0] in ("lost", "dried out"):
+        return f"{100 * value:.0f} %"
+    if kind[0] == "short":
+        return f"{value:.0f}"
+    return show(value, "Ω", 2) if kind[0] == "leaky" else f"{value:.2g} times"
+
+
+def reading_words(name, value, meters):
+    """A reading as its meter writes it.
+
+    Parameters
+    ----------
+    name : str
+    value : float or str
+    meters : Meters
+    """
+    if isinstance(value, str):
+        return WORDS[name][value]
+    if is_over(value):
+        return "over the meter's range"
+    scale = scale_of(name, meters)
+    return f"{value:g}" if scale is None else scale.text(value)
+
+
+def spoken(belief, kind):
+    """What the readings say of a cause: names of those that speak for it, and of those that speak against.
+
+    For: near what the cause predicts, and not near what the healthy lamp does. Against: far from
+    what it predicts, each reading taken alone.
+
+    Parameters
+    ----------
+    belief : Belief
+    kind : tuple or None
+
+    Returns
+    -------
+    (tuple of str, tuple of str)
+    """
+    point, sound = belief.best_point(kind), belief.best_point(None)
+    speak_for, against = [], []
+    for name in belief.observed.taken():
+        if name == "voltage":
+            continue
+        here, there = (_off(belief, name, each) for each in (point, sound))
+        if here > _FAR:
+            against.append(name)
+        elif here < _NEAR and (kind is None or there > _FAR):
+            speak_for.append(name)
+    return tuple(speak_for), tuple(against)
+
+
+def why(belief, kind):
+    """The same in a sentence.
+
+    Parameters
+    ----------
+    belief : Belief
+    kind : tuple or None
+    """
+    speak_for, against = spoken(belief, kind)
+    told = [expectation(belief, name, kind) for name in speak_for]
+    parts = []
+    if told:
+        parts.append("for it: " + ", ".join(told))
+    if against:
+        parts.append("against it: " + ", ".join(expectation(belief, name, kind) for name in against))
+    if not parts:
+        return "Nothing read so far speaks for it more than for the healthy lamp, nor against it."
+    text = "; ".join(parts)
+    return f"{text[0].upper()}{text[1:]}."
+
+
+def expectation(belief, name, kind):
+    """A reading beside what a cause would give: "watts 0.8 W (0.7 W to 0.9 W expected)".
+
+    Parameters
+    ----------
+    belief : Belief
+    name : str
+    kind : tuple or None
+    """
+    value, point = getattr(belief.observed, name), belief.best_point(kind)
+    read = f"{NAMES[name]} {reading_words(name, value, belief.meters)}"
+    if name in WORDS:
+        likeliest = list(WORDS[name])[int(np.argmax(chances(belief.table, name)[point]))]
+        return read if likeliest == value else f"{read} ({WORDS[name][likeliest]} expected)"
+    told = expected_words(belief.table, name, point, belief.meters, belief.observed)
+    return read if read.endswith(f" {told}") else f"{read} ({told} expected)"
+
+
+def expected_words(table, name, point, meters, observed):
+    """Between which two readings a meter should stand for one point of a table, in words.
+
+    Parameters
+    ----------
+    table : Table
+    name : str
+        One of `predict.NUMBERS`.
+    point : int
+    meters : Meters
+    observed : Observed
+        For the times of residual volts.
+    """
+    mean, covariance = assembled([predicted(table, name, meters, observed)])
+    middle, spread = float(mean[point, 0]), math.sqrt(covariance[point, 0, 0])
+    low, high = middle - 1.65 * spread, middle + 1.65 * spread
+    if unit_of(name) == "Ω":
+        low, high = 10**low, 10**high
+        if low > 0.6 * meters.multimeter.most_ohms:
+            return "over the meter's range"
+        if high < 1:
+            return "below 1 Ω"
+    if name == "power_factor":
+        high = min(high, 1.0)
+    if name == "leds_dark":
+        return f"{middle:.0f}"
+    scale = scale_of(name, meters)
+    texts = [scale.text(scale.shown(max(each, 0.0))) for each in (low, high)]
+    return texts[0] if texts[0] == texts[1] else " to ".join(texts)
+
+
+def _off(belief, name, point):
+    """How many standard uncertainties a reading is from what a point predicts."""
+    value = getattr(belief.observed, name)
+    if name in WORDS:
+        row = chances(belief.table, name)[point]
+        return math.sqrt(2 * math.log(row.max() / row[list(WORDS[name]).index(value)]))
+    assert name in NUMBERS
+    mean, covariance = assembled([predicted(belief.table, name, belief.meters, belief.observed)])
+    read = value
+    if unit_of(name) == "Ω":
+        most = belief.meters.multimeter.most_ohms
+        if is_over(value) and mean[point, 0] >= math.log10(most):
+            return 0.0
+        read = math.log10(min(max(value, 0.3), 30 * most))
+        digit = 0.0
+    else:
+        scale = scale_of(name, belief.meters)
+        digit = 1.0 if scale is None else scale.step(value)
+    return abs(read - mean[point, 0]) / math.sqrt(covariance[point, 0, 0] + digit**2 / 12)
+
+
+def percent(chance):
+    """A probability in per cent: never 0 or 100 of what is only probable.
+
+    Parameters
+    ----------
+    chance : float
+    """
+    if chance > 0.99:
+        return "over 99 %"
+    return "below 1 %" if chance < 0.01 else f"{100 * chance:.0f} %"

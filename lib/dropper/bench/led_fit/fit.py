@@ -1,0 +1,102 @@
+"""The fit itself: measured points in, an LED with all that is to be said of it out."""
+
+import functools
+
+import numpy as np
+
+from ...circuit.fields import Spec, check_value
+from ...circuit.lamp import Led
+from ...circuit.values import show
+from .least_squares import law, solve
+from .points import measured
+from .result import LedFit, Point
+
+_JUNCTIONS = Spec("", 1, 40, whole=True)
+BEYOND = 2.0  # times the greatest current: so far the forward voltage may be asked for
+
+
+def fit(volts, amps, at_current=None, junctions=1, rows=None):
+    """Fit V = n·Vt·ln(1 + i/Is) + R·i to points measured on an LED.
+
+    Least squares of the volts; a few bad points are found, left out and named. The LED is taken to have had one
+    temperature all the time: measure briefly at the greater currents.
+
+    Parameters
+    ----------
+    volts, amps : sequence of float
+        V and A, one of each to a row, in any order; 4 rows at least, of three currents at least. A gap is nan; a row
+        without current is left out.
+    at_current : float, optional
+        A, where the forward voltage is to be stated: from the least current to twice the greatest. The greatest
+        measured current if not given.
+    junctions : int
+        In series inside the LED, 1 to 40: its ideality is no less than that.
+    rows : sequence of int, optional
+        The numbers of the rows in the learner's table; 1, 2, 3 … if not given.
+
+    Returns
+    -------
+    LedFit
+        `.led` goes into a lamp; `print` it for the rest.
+
+    Raises
+    ------
+    ValueError
+        Names the row and the value that will not do, or says what the points lack together.
+
+    Examples
+    --------
+    >>> found = fit([2.629, 2.703, 2.830, 2.971, 3.100], [0.001, 0.003, 0.008, 0.014, 0.020], at_current=0.010)
+    >>> round(found.led.forward_voltage, 2), found.outliers
+    (2.88, ())
+    """
+    return fit_measured(measured(volts, amps, rows), at_current, junctions)
+
+
+@functools.lru_cache(maxsize=16)
+def fit_measured(points, at_current=None, junctions=1):
+    """The same for points that have been looked over; the last few answers are kept.
+
+    Parameters
+    ----------
+    points : Measured
+    at_current : float, optional
+        A.
+    junctions : int
+
+    Returns
+    -------
+    LedFit
+
+    Raises
+    ------
+    ValueError
+        For a current that is out of the points' reach, or junctions out of range.
+    """
+    junctions = check_value("junctions", junctions, _JUNCTIONS)
+    volts, amps = np.array(points.volts), np.array(points.amps)
+    at_current = _stated(at_current, amps)
+    if volts.max() < 0.5 * junctions:
+        most = show(volts.max(), "V")
+        raise ValueError(f"junctions: {junctions} in series take more than {most}; are there so many?")
+    found = solve(volts, amps, at_current, junctions)
+    forward_voltage, ideality, ohms = found.numbers
+    off = volts - law(found.numbers, amps, at_current)
+    rows = zip(points.rows, points.volts, points.amps, off, found.kept, strict=True)
+    return LedFit(
+        led=Led(forward_voltage, at_current, ohms, ideality),
+        junctions=junctions,
+        points=tuple(Point(row, volt, amp, float(left), bool(kept)) for row, volt, amp, left, kept in rows),
+        left_out=points.left_out,
+        apart=tuple(row for row, far in zip(points.rows, found.apart, strict=True) if far),
+        covariance=tuple(tuple(map(float, row)) for row in found.covariance),
+        counted=points.counted,
+    )
+
+
+def _stated(at_current, amps):
+    """The current at which the forward voltage is to be stated, A."""
+    if at_current is None:
+        return float(amps.max())
+    low, high = float(amps.min()), BEYOND * float(amps.max())
+    return check_value("at_current", at_current, Spec("A", low, high))

@@ -1,0 +1,219 @@
+"""What a fit has found, how far it can be trusted, and where it ends."""
+
+import functools
+import math
+from dataclasses import dataclass
+
+import numpy as np
+
+from ...circuit.lamp import Led
+from ...circuit.values import show
+from ...components.kinds import LedKind
+from ...components.kinds.rating import MEASURED
+
+HARDLY = 5.0  # greatest current over the least: below it resistance and ideality are hard to tell apart
+COARSE = 3.0  # % rms: no meter is so coarse
+STRONG = 1.0  # A: more than that is rare enough to ask about the unit
+
+
+@dataclass(frozen=True)
+class Point:
+    """A measured point beside the fitted curve.
+
+    Parameters
+    ----------
+    row : int
+        Where it stands in the learner's table.
+    volts, amps : float
+        V and A, as measured.
+    residual : float
+        V, measured less fitted.
+    kept : bool
+        False where it stands so far off the others that it was left out.
+    """
+
+    row: int
+    volts: float
+    amps: float
+    residual: float
+    kept: bool
+
+
+@dataclass(frozen=True)
+class LedFit:
+    """An LED fitted to measured points; `print` it for what it says in words.
+
+    The LED goes into a lamp as any other::
+
+        lamp = dataclasses.replace(lamp, string=dataclasses.replace(lamp.string, led=fit.led))
+        lamp.to_toml("my_lamp.toml")
+
+    Parameters
+    ----------
+    led : Led
+    junctions : int
+        In series inside it, as was said.
+    points : tuple of Point
+        In the order in which they were given.
+    left_out : tuple of (int, str)
+        Rows that held no point, and why.
+    apart : tuple of int
+        Rows far off the curve: left out, or, where they are more than a third, kept and doubted.
+    covariance : tuple
+        Of forward voltage (V), ideality and series resistance (Ω), three rows of three.
+    counted : str
+        What the numbers of rows count: "row" or "line".
+    """
+
+    led: Led
+    junctions: int
+    points: tuple
+    left_out: tuple
+    apart: tuple
+    covariance: tuple
+    counted: str = "row"
+
+    @functools.cached_property
+    def kept(self):
+        """The points that the curve was fitted to."""
+        return tuple(point for point in self.points if point.kept)
+
+    @functools.cached_property
+    def outliers(self):
+        """The points that were left out because they stand far off."""
+        return tuple(point for point in self.points if not point.kept)
+
+    @functools.cached_property
+    def residuals(self):
+        """Measured less fitted, V, of every point."""
+        return np.array([point.residual for point in self.points])
+
+    @functools.cached_property
+    def rms(self):
+        """Root of the mean square of the kept points' residuals, V."""
+        return math.sqrt(math.fsum(point.residual**2 for point in self.kept) / len(self.kept))
+
+    @functools.cached_property
+    def rms_percent(self):
+        """The same of each residual over its volts, %."""
+        shares = [(point.residual / point.volts) ** 2 for point in self.kept if point.volts]
+        return 100 * math.sqrt(math.fsum(shares) / len(shares))
+
+    @functools.cached_property
+    def worst(self):
+        """The kept point that lies farthest from the curve."""
+        return max(self.kept, key=lambda point: abs(point.residual))
+
+    @functools.cached_property
+    def reach(self):
+        """Least and greatest current of the kept points, A: between them the curve stands."""
+        amps = [point.amps for point in self.kept]
+        return min(amps), max(amps)
+
+    @functools.cached_property
+    def uncertainty(self):
+        """Standard uncertainty of each fitted number: forward_voltage (V), ideality, series_resistance (Ω)."""
+        names = ("forward_voltage", "ideality", "series_resistance")
+        return {name: math.sqrt(max(self.covariance[k][k], 0.0)) for k, name in enumerate(names)}
+
+    def uncertainty_at(self, current):
+        """Standard uncertainty of the fitted voltage.
+
+        Parameters
+        ----------
+        current : float
+            A.
+
+        Returns
+        -------
+        float
+            V, from the scatter of the points; an error that the meter makes everywhere is not in it.
+        """
+        led = self.led
+        slope = np.array([1.0, led.slope_voltage / led.ideality * math.log(current / led.at_current),
+                          current - led.at_current])  # fmt: skip
+        return math.sqrt(max(float(slope @ np.array(self.covariance) @ slope), 0.0))
+
+    def kind(self, name, current_limit, coefficient=-2e-3):
+        """This LED as a kind, to choose and to compare with.
+
+        Parameters
+        ----------
+        name : str
+        current_limit : float
+            A, steady: a measurement does not tell it, a data sheet does.
+        coefficient : float
+            V/K for each junction; typical practice unless it was measured.
+
+        Returns
+        -------
+        LedKind
+            Least, typical and greatest forward voltage are the one that was measured.
+        """
+        led, volts = self.led, self.led.forward_voltage
+        return LedKind(
+            name, volts, volts, volts, led.at_current, current_limit, self.junctions, coefficient,
+            led.series_resistance, f"{len(self.kept)} measured points; the rest typical practice", MEASURED,
+            stated=("typical", "least", "greatest", "at_current", "series_resistance", "ideality"),
+            ideality=led.ideality / self.junctions,
+        )  # fmt: skip
+
+    @functools.cached_property
+    def numbers(self):
+        """The fitted numbers with their uncertainties, in words."""
+        led, sure = self.led, self.uncertainty
+        return (
+            f"{show(led.forward_voltage, 'V', 4)} ± {show(sure['forward_voltage'], 'V', 2)} at"
+            f" {show(led.at_current, 'A')}, ideality {led.ideality:.3g} ± {sure['ideality']:.2g}, series resistance"
+            f" {show(led.series_resistance, 'Ω')} ± {show(sure['series_resistance'], 'Ω', 2)}"
+        )
+
+    @functools.cached_property
+    def sentence(self):
+        """How well the model meets the points, and where it ends."""
+        worst, (low, high) = self.worst, self.reach
+        words = [
+            f"The model meets your {len(self.kept)} points within {show(self.rms, 'V', 2)} rms,"
+            f" {self.rms_percent:.2g} % of their volts; the worst is {self.counted} {worst.row}, {_beside(worst)}."
+        ]
+        words += [
+            f"{self.counted.capitalize()} {point.row} stands {_beside(point)} and was left out."
+            for point in self.outliers
+        ]
+        if self.apart and not self.outliers:
+            rows = ", ".join(map(str, self.apart))
+            words.append(f"{self.counted.capitalize()}s {rows} stand far off, too many to leave out; look again.")
+        words += [f"{self.counted.capitalize()} {row} holds no point: {why}." for row, why in self.left_out]
+        words.append(f"The points reach from {show(low, 'A')} to {show(high, 'A')}; beyond that it is a guess.")
+        return " ".join([*words, *self.doubts])
+
+    @functools.cached_property
+    def doubts(self):
+        """What is to be taken with a grain of salt, a sentence each; empty if nothing is."""
+        low, high = self.reach
+        led, told = self.led, []
+        if self.rms_percent > COARSE:
+            told.append(
+                "That is more than a meter scatters: the points may be of more than one LED, or of one that grew warm."
+            )
+        if high < HARDLY * low:
+            told.append(
+                f"The greatest current is only {high / low:.2g} times the least: ideality and series resistance can"
+                " hardly be told apart, and only their curve between the points stands."
+            )
+        if led.series_resistance == 0:
+            told.append("The series resistance came out at nothing, the least there is.")
+        if led.ideality <= self.junctions * (1 + 1e-9):
+            told.append(f"The ideality came out at {led.ideality:.3g}, the least for {self.junctions} in series.")
+        if high > STRONG:
+            told.append(f"{show(high, 'A')} is much for an LED: is the current given in A, or in mA?")
+        return tuple(told)
+
+    def __str__(self):
+        return f"{self.numbers[0].upper()}{self.numbers[1:]}. {self.sentence}"
+
+
+def _beside(point):
+    """Where a point lies: "31 mV above the curve"."""
+    side = "above" if point.residual > 0 else "below"
+    return f"{show(abs(point.residual), 'V', 2)} {side} the curve"

@@ -1,0 +1,111 @@
+"""One quantity on a meter's display: its last digit, its stated error, and below what it shows nothing."""
+
+import math
+from dataclasses import dataclass
+
+from ...circuit.fields import check, quantity
+from ...circuit.values import show
+
+_PREFIXES = {"A": (1e3, "mA")}  # what a plug-in meter and a multimeter write in thousandths
+
+
+@dataclass(frozen=True)
+class Scale:
+    """One quantity as a meter shows it. SI units.
+
+    Parameters
+    ----------
+    unit : str
+    digit : float
+        Size of the last digit; with `counts`, of the finest range.
+    of_reading : float
+        Stated error as a part of the reading, 0.01 for ±1 %.
+    digits : float
+        Stated error in last digits, on top.
+    floor : float
+        Below this it shows 0.
+    counts : int
+        Of a meter that changes its range by itself: the greatest number on its display. 0: one range only.
+
+    Raises
+    ------
+    ValueError
+        For a value out of range.
+    """
+
+    unit: str
+    digit: float = quantity("", 1e-15, 1e3, meaning="size of the last digit")
+    of_reading: float = quantity("", 0, 0.5, 0.0, meaning="stated error as a part of the reading")
+    digits: float = quantity("", 0, 100, 0.0, meaning="stated error in last digits")
+    floor: float = quantity("", 0, 1e6, 0.0, meaning="what is less shows as 0")
+    counts: int = quantity("", 0, 10_000_000, 0, meaning="greatest number on the display, 0: one range", whole=True)
+
+    def __post_init__(self):
+        check(self)
+
+    def step(self, value):
+        """The last digit where a value is shown."""
+        value = abs(value)
+        if not self.counts or value <= self.counts * self.digit:
+            return self.digit
+        return self.digit * 10 ** math.ceil(math.log10(value / (self.counts * self.digit)) - 1e-9)
+
+    def shown(self, value):
+        """A true value as the display writes it, the meter having no error but its digits."""
+        if not math.isfinite(value) or abs(value) < self.floor:
+            return 0.0 if math.isfinite(value) else value
+        step = self.step(value)
+        return round(value / step) * step
+
+    def bound(self, value):
+        """Stated limits of error at a value, either way, digits of the display included but not its rounding."""
+        return self.of_reading * abs(value) + self.digits * self.step(value)
+
+    def spread(self, value):
+        """Standard uncertainty at a value, without rounding.
+
+        Limits stated without more are taken as equally likely all over: their half width over √3
+        (JCGM 100:2008, 4.3.7; from memory).
+        """
+        return self.bound(value) / math.sqrt(3)
+
+    def band(self, value, extra=0.0):
+        """Least and greatest that the display may show of a true value.
+
+        `extra` is a further error, a part of the value.
+        """
+        off = self.bound(value) + extra * abs(value)
+        return self.shown(max(value - off, 0.0)), self.shown(value + off)
+
+    def truth(self, shown):
+        """Least and greatest true value behind a number shown, error and rounding counted."""
+        half = self.step(shown) / 2
+        if shown == 0:
+            return 0.0, max(self.floor, half + self.digits * self.digit)
+        low = (abs(shown) - half - self.digits * self.step(shown)) / (1 + self.of_reading)
+        return max(low, 0.0), (abs(shown) + half + self.digits * self.step(shown)) / (1 - self.of_reading)
+
+    def text(self, value):
+        """A shown number with its unit, no more digits than the display has."""
+        if not math.isfinite(value):
+            return "over its range"
+        if self.counts:
+            step = self.step(value)
+            digits = max(1, math.floor(math.log10(max(abs(value), step) / step) + 1e-9) + 1)
+            return show(value, self.unit, digits)
+        times, unit = _PREFIXES.get(self.unit, (1, self.unit))
+        return f"{value * times:.{places(self.digit * times)}f} {unit}".strip()
+
+
+def places(digit):
+    """Decimals of a display whose last digit is so large.
+
+    Parameters
+    ----------
+    digit : float
+    """
+    count = 0
+    while digit < 0.999 and count < 9:
+        digit *= 10
+        count += 1
+    return count

@@ -1,0 +1,146 @@
+"""What is left on a plug's pins after unplugging, judged by every rule that is kept in `standards`."""
+
+from dataclasses import dataclass
+
+from .. import theory
+from ..circuit.fields import Spec, check_value
+from ..circuit.values import show
+from ..standards import TOUCH_RULES, TouchRule, Verdict, residual_verdict
+
+CAUTION = (
+    "Within a limit is no leave to touch: a capacitor counts as live until it has been proved dead by measuring, and "
+    "which rule holds, local codes and licensed practice say."
+)
+_FIELDS = {
+    "capacitance": Spec("F", 1e-10, 5e-5, meaning="rated capacitance"),
+    "bleeder": Spec("Ω", 1e3, 5e8, none=True, meaning="rated bleeder"),
+    "peak_voltage": Spec("V", 1, 1500, meaning="voltage at the moment of unplugging"),
+    "capacitor_tolerance": Spec("", 0, 0.5, meaning="tolerance of the capacitor, as a fraction"),
+    "bleeder_tolerance": Spec("", 0, 0.5, meaning="tolerance of the bleeder, as a fraction"),
+}
+
+
+@dataclass(frozen=True)
+class ResidualCheck(Verdict):
+    """One rule's verdict, with what it stands on.
+
+    Parameters
+    ----------
+    word, words, standard : str
+        See `Verdict`.
+    rule : TouchRule
+    left : float
+        V, at the rule's moment.
+    limit : float
+        V.
+    needed : float
+        s until the limit is reached; infinite without a bleeder.
+    """
+
+    rule: TouchRule
+    left: float
+    limit: float
+    needed: float
+
+
+@dataclass(frozen=True)
+class Residual:
+    """A dropper and its bleeder after unplugging, under every rule.
+
+    Parameters
+    ----------
+    capacitance, bleeder : float
+        F and Ω, tolerances added; the bleeder is None where none is fitted.
+    peak_voltage : float
+        V, at the moment of unplugging.
+    charge : float
+        C, at that moment.
+    checks : tuple of ResidualCheck
+    """
+
+    capacitance: float
+    bleeder: float | None
+    peak_voltage: float
+    charge: float
+    checks: tuple
+
+    def of(self, word):
+        """The checks with one verdict: "within", "over" or "no limit"."""
+        return tuple(check for check in self.checks if check.word == word)
+
+    @property
+    def disagree(self):
+        """Whether one rule is kept while another is broken."""
+        return bool(self.of("within") and self.of("over"))
+
+    @property
+    def words(self):
+        """All of it in a few sentences."""
+        parts = []
+        if self.disagree:
+            parts.append("The rules disagree.")
+        elif self.of("over"):
+            parts.append("No rule that asks for something is kept.")
+        elif self.of("within"):
+            parts.append("Every rule that asks for something is kept.")
+        else:
+            parts.append("No rule kept here asks for anything.")
+        parts += [check.words for word in ("over", "within", "no limit") for check in self.of(word)]
+        return " ".join([*parts, CAUTION])
+
+
+def judge(capacitance, bleeder, peak_voltage, capacitor_tolerance=0.0, bleeder_tolerance=0.0):
+    """What every rule says of a dropper, its bleeder and the voltage it is unplugged at.
+
+    The voltage left and the time needed are `theory.residual_voltage` and `theory.discharge_time`, the greatest
+    capacitance and bleeder put in; exemptions by capacitance go by the rated one.
+
+    Parameters
+    ----------
+    capacitance : float
+        F, as marked, 100 pF to 50 µF.
+    bleeder : float or None
+        Ω, as marked, 1 kΩ to 500 MΩ; None where none is fitted.
+    peak_voltage : float
+        V, 1 to 1500; at worst the mains' peak on a high day.
+    capacitor_tolerance, bleeder_tolerance : float
+        0 to 0.5: 0.1 for parts of ±10 %.
+
+    Returns
+    -------
+    Residual
+
+    Raises
+    ------
+    ValueError
+        For values out of range.
+
+    Examples
+    --------
+    >>> found = judge(470e-9, 1e6, 325.3)
+    >>> found.disagree, [check.rule.key for check in found.of("over")]
+    (True, ['household', 'portable luminaire'])
+    """
+    rated = check_value("capacitance", capacitance, _FIELDS["capacitance"])
+    ohms = check_value("bleeder", bleeder, _FIELDS["bleeder"])
+    peak = check_value("peak_voltage", peak_voltage, _FIELDS["peak_voltage"])
+    farads = rated * (1 + check_value("capacitor_tolerance", capacitor_tolerance, _FIELDS["capacitor_tolerance"]))
+    more = 1 + check_value("bleeder_tolerance", bleeder_tolerance, _FIELDS["bleeder_tolerance"])
+    ohms = None if ohms is None else ohms * more
+    charge = theory.stored_charge(dropper=farads, initial_voltage=peak)
+    checks = []
+    for rule in TOUCH_RULES:
+        limit, left, needed = rule.limit_for(farads, peak), peak, float("inf")
+        if ohms is not None:
+            pair = {"dropper": farads, "bleeder": ohms, "initial_voltage": peak}
+            left = theory.residual_voltage(time=rule.seconds, **pair)
+            needed = theory.discharge_time(limit_voltage=limit, **pair) if limit < peak else 0.0
+        elif limit >= peak:
+            needed = 0.0
+        verdict = residual_verdict(rule, left, rated, farads, charge, peak)
+        words = verdict.words
+        if verdict.word == "over":
+            takes = "nothing empties it" if ohms is None else f"it takes {show(needed, 's')}"
+            words = f"{words.removesuffix('.')}; {takes}."
+        checks.append(ResidualCheck(verdict.word, words, verdict.standard, rule, left, limit, needed))
+    return Residual(farads, ohms, peak, charge, tuple(checks))

@@ -1,0 +1,131 @@
+"""What should make one doubt a recording, in sentences."""
+
+import numpy as np
+
+from ...circuit.values import show
+from .channel import NAMES
+
+LOOKED_AT = 200_000  # samples are enough to see whether a crest is cut
+
+
+def warnings_of(measured, fine):
+    """Sentences on a recording's weak points, the weightiest first.
+
+    Parameters
+    ----------
+    measured : Measured
+    fine : float
+        Samples a period.
+
+    Returns
+    -------
+    tuple of str
+    """
+    return tuple(filter(None, (
+        _exchanged(measured), _turned(measured), *_clipped(measured.recording), _undersampled(fine),
+        _drifting(measured), *_coarse(measured), *_offsets(measured), _few(measured), _gaps(measured),
+    )))  # fmt: skip
+
+
+def _clipped(recording):
+    for name in ("mains_voltage", "line_current"):
+        values = getattr(recording, name)
+        if values is None:
+            continue
+        values = values[:: max(values.size // LOOKED_AT, 1)]
+        values = values[~np.isnan(values)]
+        low, high = values.min(), values.max()
+        for edge, away in ((high, -1), (low, 1)):
+            reach = 0.002 * (high - low)
+            near = np.abs(values - edge)
+            at, about = np.count_nonzero(near <= reach), np.count_nonzero(near <= 6 * reach)
+            # A smooth crest has 1/√6 of these at its very top; a cut one nearly all.
+            if at > 0.005 * values.size and at > 0.85 * about:
+                yield (
+                    f"The {NAMES[name]} looks clipped: {100 * at / values.size:.0f} % of all samples are at {edge:.4g},"
+                    f" the {'highest' if away < 0 else 'lowest'} value of all. Choose a larger range; rms, peak and"
+                    " harmonics are wrong as it is."
+                )
+                break
+
+
+def _undersampled(fine):
+    if fine < 200:
+        return (
+            f"Only {fine:.0f} samples in a period: harmonics above the {max(int(fine / 5), 1)}th are not to be trusted."
+            " Sample faster."
+        )
+
+
+def _few(measured):
+    if measured.count == 1:
+        return "One whole period only: nothing tells how far periods differ. Record ten or more."
+
+
+def _drifting(measured):
+    drift, unsure = measured.period.drift, measured.period.drift_uncertainty
+    turns = abs(drift) * (measured.recording.time[-1] - measured.recording.time[0]) / 3
+    if drift == drift and abs(drift) > 4 * unsure and turns > 0.01:
+        return (
+            f"The frequency drifts by {drift:+.2g} Hz over the recording: its periods do not lie on one another, which"
+            " blunts corners and high harmonics. Take a shorter piece."
+        ).replace("-", "−")
+
+
+def _gaps(measured):
+    lost = max(int(np.isnan(getattr(measured.recording, name)).sum()) for name in measured.recording.present())
+    if not lost:
+        return None
+    words = f"{lost} of {len(measured.recording)} samples are missing"
+    if measured.left_out:
+        left = measured.left_out
+        return f"{words}; periods left out for a wide gap: {left}."
+    return f"{words}; straight lines bridge the gaps."
+
+
+def turned(measured):
+    """Whether the power is negative: a probe the wrong way round."""
+    return measured.real.value < -2 * measured.real.uncertainty
+
+
+def exchanged(measured):
+    """Whether the voltage has a lamp's distortion and the current the mains'."""
+    return measured.voltage_thd.value > 0.15 and measured.voltage_thd.value > 3 * measured.current_thd.value
+
+
+def _turned(measured):
+    if turned(measured):
+        return (
+            f"The power comes out negative, {show(measured.real.value, 'W')}: a lamp gives none back. One of the two"
+            " probes is the wrong way round: mark the current as turned round."
+        ).replace("-", "−")
+
+
+def _exchanged(measured):
+    if exchanged(measured):
+        return "The voltage looks like a lamp's current and the current like the mains: the columns seem exchanged."
+
+
+def _coarse(measured):
+    for name, each in measured.cycles.items():
+        if name == "bus_voltage" or not each.digit:
+            continue
+        levels = (each.mean.max() - each.mean.min()) / each.digit
+        if levels < 50:
+            yield (
+                f"The {NAMES[name]} moves through {levels:.0f} steps of the converter only: choose a more sensitive"
+                " range."
+            )
+
+
+def _offsets(measured):
+    for name, unit in (("mains_voltage", "V"), ("line_current", "A")):
+        if name in measured.offsets:
+            each = measured.cycles[name]
+            rms = np.sqrt((each.mean**2).mean())
+            offset = measured.offsets[name]
+            if abs(offset) > 0.02 * rms and abs(offset) > 3 * np.sqrt(each.variance / each.mean.size):
+                yield (
+                    f"A direct part of {show(offset, unit)} was taken out of the {NAMES[name]}: behind a capacitor none"
+                    " can flow for long, so it is the instrument's own offset."
+                ).replace("-", "−")

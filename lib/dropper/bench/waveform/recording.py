@@ -1,0 +1,221 @@
+"""A recording: what the columns of an oscilloscope's CSV file are, in volts and amperes against time."""
+
+from dataclasses import dataclass, field
+
+import numpy as np
+
+from ...circuit.fields import check_value, quantity, spec_of
+from .. import table
+from .channel import NAMES, Channel
+
+_WORDS = {
+    "time": ("time", "zeit", "second", "x-axis"),
+    "mains_voltage": ("mains", "line voltage", "netz", "ch1", "channel 1", "c1", "chan1"),
+    "line_current": ("current", "strom", "shunt", "ch2", "channel 2", "c2", "chan2"),
+    "bus_voltage": ("bus", "dc", "string", "ch3", "channel 3", "c3", "chan3"),
+}
+
+
+@dataclass(frozen=True, eq=False)
+class Recording:
+    """Voltage and current against time. Gaps are nan; a channel that was not recorded is None.
+
+    Parameters
+    ----------
+    time : float array
+        s, rising.
+    mains_voltage, bus_voltage : float array or None
+        V.
+    line_current : float array or None
+        A, from the mains into the lamp where the mains is above zero.
+    channels : dict of str to Channel
+        What each was taken from.
+    source : str
+        The file's name.
+    in_step : float or None
+        s, 0 to 10 ms: by how much at most voltage and current were taken one after the other; half a sample where it
+        is not said.
+    """
+
+    time: np.ndarray = field(repr=False)
+    mains_voltage: np.ndarray | None = field(repr=False, default=None)
+    line_current: np.ndarray | None = field(repr=False, default=None)
+    bus_voltage: np.ndarray | None = field(repr=False, default=None)
+    channels: dict = field(default_factory=dict)
+    source: str = "recording"
+    in_step: float | None = quantity("s", 0, 10e-3, None, none=True, meaning="between the channels' samples, at most")
+
+    def __post_init__(self):
+        time = np.asarray(self.time, float)
+        object.__setattr__(self, "time", _even(time, self.source))
+        check_value("in step within", self.in_step, spec_of(self.__dataclass_fields__["in_step"]))
+        for name in NAMES:
+            values = getattr(self, name)
+            if values is not None:
+                values = np.asarray(values, float)
+                if values.shape != time.shape:
+                    raise ValueError(f"{name}: {values.size} samples, but {time.size} of time; both must have as many")
+                if np.isnan(values).all():
+                    raise ValueError(f"{self.source}: the column of the {NAMES[name]} is empty")
+                object.__setattr__(self, name, values)
+        if self.mains_voltage is None and self.line_current is None:
+            raise ValueError(
+                f"{self.source}: neither mains voltage nor line current was recorded; choose a column for one of them"
+            )
+
+    def __len__(self):
+        return self.time.size
+
+    @property
+    def apart(self):
+        """s from one sample to the next, in the mean."""
+        return float(self.time[-1] - self.time[0]) / (len(self) - 1)
+
+    @property
+    def skew(self):
+        """s by which voltage and current may be out of step, at most."""
+        return 0.5 * self.apart if self.in_step is None else self.in_step
+
+    def present(self):
+        """The names of the channels that were recorded."""
+        return [name for name in NAMES if getattr(self, name) is not None]
+
+    def accuracy(self, name):
+        """Limit of error of a channel's scale, as a fraction."""
+        return self.channels[name].accuracy if name in self.channels else 0.0
+
+
+def load(source, *, time=None, mains_voltage=None, line_current=None, bus_voltage=None, in_step=None, **reading):
+    """A recording from an oscilloscope's CSV file.
+
+    Parameters
+    ----------
+    source : path, text, bytes or table.Table
+    time : str or float, optional
+        The column of time; or the seconds from one sample to the next, where the file has none. The first column
+        that rises all the way where it is not said.
+    mains_voltage, line_current, bus_voltage : str or Channel, optional
+        The column of each, or a `Channel` with its factor; without any of the three they are guessed by `guess`.
+    in_step : float, optional
+        As in `Recording`.
+    reading : optional
+        `delimiter`, `decimal`, `encoding`, `name` for `table.read`.
+
+    Returns
+    -------
+    Recording
+
+    Raises
+    ------
+    TableError
+        If the file cannot be read, with line and column.
+    ValueError
+        If a column is missing, empty or used twice, or the time does not rise.
+    """
+    found = source if isinstance(source, table.Table) else table.read(source, **reading)
+    given = {"mains_voltage": mains_voltage, "line_current": line_current, "bus_voltage": bus_voltage}
+    guessed = guess(found, time if isinstance(time, str) else None)
+    if not any(given.values()):
+        given = {name: guessed.get(name) for name in given}
+    channels = {
+        name: channel if isinstance(channel, Channel) else Channel(channel)
+        for name, channel in given.items()
+        if channel
+    }
+    _once(channels, time)
+    values = {name: channel.values(found, "A" if name == "line_current" else "V") for name, channel in channels.items()}
+    if isinstance(time, int | float):
+        if not 0 < time < 1:
+            raise ValueError(f"time: {time:g} s from sample to sample; allowed is more than 0 and less than 1 s")
+        moments = np.arange(len(found)) * float(time)
+    else:
+        column = time or guessed.get("time")
+        if column is None:
+            raise ValueError(f"{found.source}: no column rises as time does; say the seconds between samples")
+        moments = found.si(column, "s")
+        _rising(moments, found, column)
+    return Recording(moments, channels=channels, source=found.source, in_step=in_step, **values)
+
+
+def _once(channels, time):
+    """No column is two things."""
+    used = {time: "time"} if isinstance(time, str) else {}
+    for name, channel in channels.items():
+        if channel.column in used:
+            raise ValueError(
+                f"{channel.column} is chosen for both {used[channel.column]} and {NAMES[name]}; each has its own column"
+            )
+        used[channel.column] = NAMES[name]
+
+
+def guess(found, time=None):
+    """Which column is what, by their units and names.
+
+    Parameters
+    ----------
+    found : table.Table
+    time : str, optional
+        The column of time, where it is known.
+
+    Returns
+    -------
+    dict of str to str
+        Column by "time", "mains_voltage", "line_current", "bus_voltage"; what could not be guessed is missing.
+    """
+    left, told = list(found.columns), {}
+    rising = [name for name in left if _rises(found.columns[name])]
+    rising.sort(key=lambda name: not name.lower().startswith(_WORDS["time"]))
+    if time in left:
+        rising = [time]
+    if rising and len(left) > 1:
+        told["time"] = rising[0]
+        left.remove(rising[0])
+    for what in ("line_current", "bus_voltage", "mains_voltage"):
+        for name in left:
+            unit = found.units[name].lower()
+            ampere = what == "line_current" and unit.endswith(("a", "amp", "amps", "ampere"))
+            if ampere or any(word in name.lower() for word in _WORDS[what]):
+                told[what] = name
+                left.remove(name)
+                break
+    for what in NAMES:  # what is left, in the order in which channels are usually taken
+        if what not in told and left:
+            told[what] = left.pop(0)
+    return told
+
+
+def _rises(values):
+    return values.size > 1 and bool(np.all(np.diff(values) >= 0)) and values[-1] > values[0]
+
+
+def _rising(moments, found, column):
+    """The line of the first moment that is missing or earlier than the one before it."""
+    place = list(found.columns).index(column) + 1
+    bad = np.isnan(moments)
+    bad[1:] |= moments[1:] < moments[:-1]
+    if bad.any():
+        line = int(found.lines[np.argmax(bad)])
+        raise table.TableError(
+            f"{found.source}: line {line}, column {place} ({column}): the time is missing, or earlier than in the line"
+            " before; allowed is a time that rises all the way", line, place,
+        )  # fmt: skip
+
+
+def _even(time, source):
+    """Time as it was before it was written with few digits: evenly spaced where it is so but for its last digit."""
+    if time.size < 8:
+        raise ValueError(f"{source}: {time.size} samples; a waveform needs at least 8")
+    if not (np.isfinite(time[-1] - time[0]) and (time[1:] >= time[:-1]).all() and time[-1] > time[0]):
+        raise ValueError(f"{source}: the time does not rise all the way")
+    even = np.linspace(time[0], time[-1], time.size)
+    off = np.subtract(time, even)
+    off = float(np.abs(off, out=off).max())
+    apart = (time[-1] - time[0]) / (time.size - 1)
+    if off < 2 * apart:
+        return even
+    steps = np.diff(time)
+    if not (steps == 0).any():
+        return time
+    if off < 2 * float(steps[steps > 0].min()):  # several samples share a time: its last digit is too coarse
+        return even
+    raise ValueError(f"{source}: two samples bear the same time; the time needs more digits")

@@ -1,0 +1,186 @@
+"""Capacitors: film across the mains, film for dc, wet aluminium electrolytics.
+
+What the tests of a class allow stands in `standards.capacitors`.
+"""
+
+from dataclasses import dataclass
+
+from ...circuit.fields import quantity
+from ...circuit.values import show
+from .rating import MEMORY, PRACTICE, READ, Kind
+
+_ACROSS = (
+    "It has been tested to stand between line and neutral with the surges of the mains, and where it fails, to fail "
+    "without setting fire to what is around it."
+)
+_IN_SERIES = (
+    "That it keeps its capacitance where it carries the lamp's current year after year. Each surge may burn a speck of "
+    "its metal away: across the mains nobody notices, in series the light fades. Makers ask for types whose data sheet "
+    "names series use."
+)
+
+
+@dataclass(frozen=True)
+class AcrossTheMains(Kind):
+    """A film capacitor of a class for across the mains.
+
+    Parameters
+    ----------
+    name, source, had : str
+        See `Kind`.
+    mains_class : str
+        "X1" or "X2".
+    rated_ac_voltage : float
+        V rms.
+    promises, does_not_promise : str
+        What the class says of it, and what it leaves open in series use.
+
+    Raises
+    ------
+    ValueError
+        For another class or a voltage out of range.
+    """
+
+    mains_class: str
+    rated_ac_voltage: float = quantity("V", 1, 1e3, meaning="rated ac voltage")
+    promises: str = _ACROSS
+    does_not_promise: str = _IN_SERIES
+
+    def __post_init__(self):
+        super().__post_init__()
+        if self.mains_class not in ("X1", "X2"):
+            raise ValueError(f"AcrossTheMains.mains_class: {self.mains_class!r} is neither X1 nor X2")
+
+    @property
+    def ratings(self):
+        """Rated ac voltage, V rms."""
+        return {"ac_voltage": self.rated_ac_voltage}
+
+
+@dataclass(frozen=True)
+class DcFilm(Kind):
+    """A film capacitor rated for dc: on ac of mains frequency it is allowed much less, and no class vouches for it.
+
+    Parameters
+    ----------
+    name, source, had : str
+        See `Kind`.
+    rated_voltage : float
+        V dc.
+    ac_voltage : float
+        V rms, sine of mains frequency. No permission to put it on the mains.
+    """
+
+    rated_voltage: float = quantity("V", 1, 1e5, meaning="rated dc voltage")
+    ac_voltage: float = quantity("V", 1, 1e5, meaning="rms voltage of a sine of mains frequency")
+
+    @property
+    def ratings(self):
+        """Dc voltage, V, and ac voltage, V rms."""
+        return {"voltage": self.rated_voltage, "ac_voltage": self.ac_voltage}
+
+
+@dataclass(frozen=True)
+class Electrolytic(Kind):
+    """A rated voltage of wet aluminium electrolytics.
+
+    Parameters
+    ----------
+    name, source, had : str
+        See `Kind`.
+    rated_voltage : float
+        V dc, the peak of the ripple included.
+    """
+
+    rated_voltage: float = quantity("V", 1, 1e3, meaning="rated dc voltage")
+
+    @property
+    def ratings(self):
+        """Dc voltage, V."""
+        return {"voltage": self.rated_voltage}
+
+
+@dataclass(frozen=True)
+class Life:
+    """The life that a maker states for a grade of electrolytics; at other temperatures `theory.electrolytic_life`.
+
+    Parameters
+    ----------
+    hours : float
+    temperature : float
+        °C, of the capacitor, at which it has that life.
+    source, had : str
+        See `Kind`.
+    """
+
+    hours: float
+    temperature: float
+    source: str
+    had: str
+
+    @property
+    def name(self):
+        """As it is printed on the can: "2000 h at 105 °C"."""
+        return f"{self.hours:g} h at {self.temperature:g} °C"
+
+
+@dataclass(frozen=True)
+class Ripple:
+    """Ripple current that one size of electrolytic commonly stands.
+
+    Parameters
+    ----------
+    capacitance : float
+        F.
+    rated_voltage : float
+        V dc.
+    current : float
+        A rms at 100 Hz to 120 Hz and 105 °C.
+    source, had : str
+        See `Kind`.
+    """
+
+    capacitance: float
+    rated_voltage: float
+    current: float
+    source: str
+    had: str
+
+
+def _across(mains_class, volts):
+    source = "rated voltages common in makers' data sheets of X2 film capacitors"
+    had = READ
+    if mains_class == "X1":
+        source, had = "rated voltages common among X1 film capacitors", MEMORY
+    return tuple(
+        AcrossTheMains(f"{mains_class} film, {each:g} V ac", source, had, mains_class, each) for each in volts
+    )
+
+
+X1 = _across("X1", (300.0, 330.0, 440.0))
+X2 = _across("X2", (275.0, 305.0, 310.0))
+_DC_AC = ((63.0, 40.0), (100.0, 63.0), (250.0, 160.0), (400.0, 200.0), (630.0, 220.0), (1000.0, 250.0))
+DC_FILM = tuple(
+    DcFilm(f"polyester film, {dc:g} V dc", "ratings common among polyester film capacitors", MEMORY, dc, ac)
+    for dc, ac in _DC_AC
+)
+_VOLTS = (6.3, 10.0, 16.0, 25.0, 35.0, 50.0, 63.0, 80.0, 100.0, 160.0, 200.0, 250.0, 350.0, 400.0, 450.0)
+ELECTROLYTICS = tuple(
+    Electrolytic(f"electrolytic, {volts:g} V", "rated voltages common among aluminium electrolytics", MEMORY, volts)
+    for volts in _VOLTS
+)
+LIVES = (
+    Life(1000.0, 85.0, "a plain grade", PRACTICE),
+    Life(2000.0, 85.0, "a plain grade", PRACTICE),
+    Life(1000.0, 105.0, "Cosel FAQ a0057, its table of lives", READ),
+    Life(2000.0, 105.0, "a common grade", PRACTICE),
+    Life(5000.0, 105.0, "a long-life grade", PRACTICE),
+    Life(10000.0, 105.0, "a grade for lamps", PRACTICE),
+)
+RIPPLES = tuple(
+    Ripple(farads, volts, amperes, f"size of {show(farads, 'F')} and {show(volts, 'V')}", PRACTICE)
+    for farads, volts, amperes in (
+        (4.7e-6, 400.0, 0.05), (10e-6, 400.0, 0.08), (22e-6, 400.0, 0.14), (47e-6, 400.0, 0.24),
+        (10e-6, 100.0, 0.06), (47e-6, 100.0, 0.15), (100e-6, 100.0, 0.24), (220e-6, 100.0, 0.42),
+    )
+)  # fmt: skip

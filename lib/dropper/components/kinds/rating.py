@@ -1,0 +1,161 @@
+"""What a part is asked to stand, what its rating allows, and the comparison of the two in words."""
+
+import dataclasses
+from dataclasses import dataclass
+
+from ...circuit.fields import check, check_text, quantity, spec_of
+from ...circuit.values import show
+
+HAD = (
+    "read in makers' data sheets",
+    "restated by others",
+    "value from memory",
+    "typical practice, no source",
+    "the learner's own data sheet",
+    "measured on the learner's own bench",
+)
+READ, RESTATED, MEMORY, PRACTICE, OWN_SHEET, MEASURED = HAD
+
+
+@dataclass(frozen=True)
+class Stress:
+    """What a part is asked to stand; what is left out is not asked.
+
+    Parameters
+    ----------
+    voltage : float or None
+        V, the greatest across it, dc or peak; a diode's reverse voltage.
+    ac_voltage : float or None
+        V rms at mains frequency, across a film capacitor.
+    power : float or None
+        W, mean.
+    current : float or None
+        A, mean.
+    surge : float or None
+        A, peak of a half sine of 8.3 ms, now and then.
+
+    Raises
+    ------
+    ValueError
+        For a value out of range, or if nothing at all is asked.
+    """
+
+    voltage: float | None = quantity("V", 0, 1e5, None, none=True, meaning="greatest voltage, dc or peak")
+    ac_voltage: float | None = quantity("V", 0, 1e5, None, none=True, meaning="rms voltage of the mains")
+    power: float | None = quantity("W", 0, 1e4, None, none=True, meaning="mean power")
+    current: float | None = quantity("A", 0, 1e3, None, none=True, meaning="mean current")
+    surge: float | None = quantity("A", 0, 1e5, None, none=True, meaning="surge of half a sine, 8.3 ms")
+
+    def __post_init__(self):
+        check(self)
+        if not self.asked:
+            raise ValueError(f"Stress: nothing is asked; give at least one of {', '.join(MEANINGS)}")
+
+    @property
+    def asked(self):
+        """What is asked, by name: {"voltage": 325.0, …}."""
+        found = {field.name: getattr(self, field.name) for field in dataclasses.fields(self)}
+        return {name: value for name, value in found.items() if value is not None}
+
+
+_SPECS = {field.name: spec_of(field) for field in dataclasses.fields(Stress)}
+MEANINGS = {name: spec.meaning for name, spec in _SPECS.items()}
+
+
+@dataclass(frozen=True)
+class Use:
+    """How much of each rating is used, as a share of it.
+
+    Parameters
+    ----------
+    voltage, power, current : float
+        0 < share <= 1. Where a resistor is warm, `power` is `theory.derated_share`. Surges are taken whole.
+
+    Raises
+    ------
+    ValueError
+        For a share out of this range.
+    """
+
+    voltage: float = quantity("", 1e-3, 1, 1.0, meaning="share of the rated voltage that is used")
+    power: float = quantity("", 1e-3, 1, 1.0, meaning="share of the rated power that is used")
+    current: float = quantity("", 1e-3, 1, 1.0, meaning="share of the rated current that is used")
+
+    def __post_init__(self):
+        check(self)
+
+    def of(self, rating):
+        """The share of one rating, by its name in `Stress`."""
+        shares = {"voltage": self.voltage, "ac_voltage": self.voltage, "power": self.power, "current": self.current}
+        return shares.get(rating, 1.0)
+
+
+AS_RATED = Use()
+# Half of the power, four fifths of the voltage: common derating practice, value from memory.
+COMMON_USE = Use(voltage=0.8, power=0.5)
+
+
+@dataclass(frozen=True)
+class Kind:
+    """A kind of part with ratings; each class of parts derives from it.
+
+    Parameters
+    ----------
+    name : str
+    source : str
+        Where its figures come from.
+    had : str
+        How they were had, one of `HAD`.
+    """
+
+    name: str
+    source: str
+    had: str
+
+    def __post_init__(self):
+        check(self)
+        check_text(self, "name", 60)
+        if self.had not in HAD:
+            raise ValueError(f"{type(self).__name__}.had: {self.had!r} is none of {'; '.join(HAD)}")
+
+    @property
+    def ratings(self):
+        """What it stands by itself, by the names of `Stress`, SI units."""
+        raise NotImplementedError
+
+    def missing(self, stress, use=AS_RATED):
+        """What of a stress this kind does not stand, one sentence each; empty if it stands it all.
+
+        Parameters
+        ----------
+        stress : Stress
+        use : Use
+
+        Raises
+        ------
+        ValueError
+            If something is asked that this kind has no rating for.
+        """
+        ratings, told = self.ratings, []
+        for name, asked in stress.asked.items():
+            if name not in ratings:
+                raise ValueError(
+                    f"Stress.{name}: no such rating is kept for {self.name}; there is {', '.join(ratings)}"
+                )
+            unit, share = _SPECS[name].unit, use.of(name)
+            allowed = share * ratings[name]
+            if asked > allowed:
+                part = "" if share == 1 else f", {100 * share:.3g} % of the {show(ratings[name], unit)} rated"
+                words = f"{self.name} is allowed {show(allowed, unit)}{part}"
+                told.append(f"{MEANINGS[name].capitalize()}: {show(asked, unit)} is asked, {words}.")
+        return tuple(told)
+
+    def stands(self, stress, use=AS_RATED):
+        """Whether the ratings, or the shares of them in use, cover a stress.
+
+        Parameters
+        ----------
+        stress : Stress
+        use : Use
+        """
+        return not self.missing(stress, use)

@@ -1,0 +1,167 @@
+"""The next part up that stands a stress, and resistors in series where one will not do."""
+
+import itertools
+from dataclasses import dataclass
+
+from ...circuit.values import preferred, show
+from .capacitors import DC_FILM, ELECTROLYTICS, X1, X2
+from .diodes import RECTIFIERS
+from .rating import AS_RATED, Stress
+from .resistors import CARBON_FILM, CHIP, FILM, FUSIBLE, Resistor
+
+# Within a family parts go up: by watts, then by volts.
+FAMILIES = {
+    "carbon film resistor": CARBON_FILM,
+    "film resistor": FILM,
+    "fusible resistor": FUSIBLE,
+    "chip resistor": CHIP,
+    "rectifier diode": RECTIFIERS,
+    "X1 capacitor": X1,
+    "X2 capacitor": X2,
+    "dc film capacitor": DC_FILM,
+    "electrolytic": ELECTROLYTICS,
+}
+_MOST = 100  # in series
+
+
+def next_up(kind, stress, use=AS_RATED):
+    """The first part of a family, going up, that stands a stress.
+
+    Parameters
+    ----------
+    kind : str
+        A family, one of `FAMILIES`.
+    stress : Stress
+    use : Use
+        Shares of the ratings that are used; `COMMON_USE` leaves the margins of common practice.
+
+    Returns
+    -------
+    Kind
+        The part; every part before it in the family falls short of something.
+
+    Raises
+    ------
+    ValueError
+        For a family that is not kept here, a stress it has no rating for, or one that none of it stands.
+
+    Examples
+    --------
+    >>> next_up("rectifier diode", Stress(voltage=325)).name
+    '1N4004'
+    >>> next_up("X2 capacitor", Stress(ac_voltage=253)).name
+    'X2 film, 275 V ac'
+    """
+    if kind not in FAMILIES:
+        raise ValueError(f"kind: {kind!r} is not kept here; there are {'; '.join(FAMILIES)}")
+    family = FAMILIES[kind]
+    for found in family:
+        if found.stands(stress, use):
+            return found
+    nearest = min(family, key=lambda part: len(part.missing(stress, use)) + family.index(part) * -1e-3)
+    words = " ".join(nearest.missing(stress, use))
+    several = " Several in series share volts and watts: see chain." if isinstance(nearest, Resistor) else ""
+    raise ValueError(f"{kind}: none kept here stands this. {words}{several}")
+
+
+def part(name):
+    """A part by its name, from any family.
+
+    Parameters
+    ----------
+    name : str
+        For instance "1N4007" or "carbon film 1/4 W".
+
+    Returns
+    -------
+    Kind
+
+    Raises
+    ------
+    ValueError
+        If none is kept here under that name.
+    """
+    every = list(itertools.chain.from_iterable(FAMILIES.values()))
+    for found in every:
+        if found.name == name:
+            return found
+    raise ValueError(f"name: {name!r} is no part kept here; there are {'; '.join(each.name for each in every)}")
+
+
+@dataclass(frozen=True)
+class Chain:
+    """Resistors of one kind and one value in series.
+
+    Parameters
+    ----------
+    part : Resistor
+    count : int
+    each : float
+        Ω, a preferred value of series E24.
+    """
+
+    part: Resistor
+    count: int
+    each: float
+
+    @property
+    def resistance(self):
+        """All together, Ω."""
+        return self.count * self.each
+
+    @property
+    def words(self):
+        """The chain in a sentence."""
+        if self.count == 1:
+            return f"One {self.part.name} of {show(self.each, 'Ω')} does."
+        total = show(self.resistance, "Ω")
+        return f"{self.count} of {self.part.name}, each {show(self.each, 'Ω')}, in series: {total} together."
+
+
+def chain(part, resistance, stress, use=AS_RATED):
+    """The fewest resistors of one kind that together stand a stress and are no more than some ohms.
+
+    Each takes its share of volts and watts. The value of each is the preferred one at or below its share of the ohms,
+    so that a bleeder made of them empties no slower; the few watts more that this costs are counted.
+
+    Parameters
+    ----------
+    part : Resistor
+    resistance : float
+        Ω, the most that the chain may be, 1 Ω to 1 GΩ.
+    stress : Stress
+        Voltage and power, or one of them, of a single resistor of these ohms in its place.
+    use : Use
+        Shares of the ratings that are used.
+
+    Returns
+    -------
+    Chain
+
+    Raises
+    ------
+    ValueError
+        For ohms out of range, a stress that is not shared in series, or if a hundred are too few.
+
+    Examples
+    --------
+    >>> from dropper.components.kinds import CARBON_FILM
+    >>> chain(CARBON_FILM[2], 1e6, Stress(voltage=325, power=0.053)).words
+    '2 of carbon film 1/4 W, each 470 kΩ, in series: 940 kΩ together.'
+    """
+    if not isinstance(part, Resistor):
+        raise ValueError(
+            f"part: {getattr(part, 'name', part)!r} is no resistor; diodes and capacitors in series do not share "
+            "evenly by themselves"
+        )
+    if isinstance(resistance, bool) or not isinstance(resistance, int | float) or not 1 <= resistance <= 1e9:
+        raise ValueError(f"resistance: {resistance!r} Ω will not do; allowed is 1 Ω to 1 GΩ")
+    part.missing(stress, use)  # complains of what a resistor has no rating for
+    for count in range(1, _MOST + 1):
+        share = resistance / count
+        each = preferred(24, share / 2, share)[-1]
+        watts = None if stress.power is None else stress.power * resistance / (count * each) / count
+        volts = None if stress.voltage is None else stress.voltage / count
+        if part.stands(Stress(voltage=volts, power=watts), use):
+            return Chain(part, count, each)
+    raise ValueError(f"part: {_MOST} of {part.name} in series do not stand this; take a kind for more")

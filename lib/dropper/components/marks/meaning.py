@@ -1,0 +1,139 @@
+"""What a mark means: a value with its tolerance, and in words how it was read."""
+
+import math
+from dataclasses import dataclass, replace
+
+from ...circuit.values import show
+from .preferred_series import of_tolerance, series_of
+
+MADE = (0.01, 100e6)  # Ω: resistors beyond are made, but not for a board like this (common practice, no source)
+
+
+def is_made(ohms):
+    """Whether a resistor is within what boards of this kind carry.
+
+    Parameters
+    ----------
+    ohms : float
+    """
+    return MADE[0] <= ohms <= MADE[1]
+
+
+class MarkError(ValueError):
+    """A mark that cannot be read; the message says where it fails and what would do."""
+
+
+@dataclass(frozen=True)
+class Marked:
+    """One meaning of a mark.
+
+    Parameters
+    ----------
+    value : float
+        Ω, F or V; see `unit`.
+    unit : str
+        "Ω", "F" or "V".
+    part : str
+        What carries it: "resistor", "film or ceramic capacitor", "chip resistor" …
+    how : str
+        The reading step by step, as a sentence.
+    minus, plus : float or None
+        Tolerance in per cent downward and upward; None where the mark says none.
+    absolute : float or None
+        Tolerance to either side in F, as capacitors below 10 pF have it.
+    coefficient : float or None
+        Temperature coefficient, ppm/K to either side.
+    voltage : float or None
+        Rated voltage, V.
+    supply : str
+        "dc", "ac" or "" for what the voltage is of.
+    end : str
+        "left" or "right" where it matters from which end a mark is read.
+    notes : tuple of str
+        What else is to be said, a sentence each.
+    """
+
+    value: float
+    unit: str
+    part: str
+    how: str
+    minus: float | None = None
+    plus: float | None = None
+    absolute: float | None = None
+    coefficient: float | None = None
+    voltage: float | None = None
+    supply: str = ""
+    end: str = ""
+    notes: tuple = ()
+
+    @property
+    def low(self):
+        """The least that the part may have, in `unit`; nan where no tolerance is marked."""
+        if self.absolute is not None:
+            return self.value - self.absolute
+        return math.nan if self.minus is None else self.value * (1 - self.minus / 100)
+
+    @property
+    def high(self):
+        """The most that the part may have, in `unit`; nan where no tolerance is marked."""
+        if self.absolute is not None:
+            return self.value + self.absolute
+        return math.nan if self.plus is None else self.value * (1 + self.plus / 100)
+
+    @property
+    def series(self):
+        """The coarsest E series that holds the value, or None."""
+        return series_of(self.value)
+
+    @property
+    def usual(self):
+        """How usual such a part is: 0 in the series of its tolerance, 1 in a finer one or beyond `MADE`, 2 in none."""
+        if self.unit == "V" or self.value == 0:
+            return 0
+        if self.series is None:
+            return 2
+        widest = 5.0 if self.minus is None else max(self.minus, self.plus)
+        if self.unit == "Ω" and not is_made(self.value):
+            return 1
+        # E24 is kept in every tolerance; the finer series belong to the finer tolerances.
+        return 0 if self.series <= max(of_tolerance(widest), 24) else 1
+
+    @property
+    def tolerance(self):
+        """The tolerance as people write it: "±10 %", "−20/+80 %", "±0.5 pF"; "" where none is marked."""
+        if self.absolute is not None:
+            return f"±{self.absolute * 1e12:g} pF"
+        if self.minus is None:
+            return ""
+        if self.minus == self.plus:
+            return f"±{self.minus:g} %"
+        return f"−{self.minus:g}/+{self.plus:g} %"
+
+    @property
+    def text(self):
+        """The meaning in a line: "470 nF ±10 %, 400 V dc"."""
+        value = f"{self.value:g} V" if self.unit == "V" else show(self.value, self.unit)
+        parts = [f"{value} {self.tolerance}".strip()]
+        if self.coefficient is not None:
+            parts.append(f"{self.coefficient:g} ppm/K")
+        if self.voltage is not None:
+            parts.append(f"{self.voltage:g} V {self.supply}".strip())
+        return ", ".join(parts)
+
+    def noting(self, *sentences):
+        """The same with more to be said."""
+        return replace(self, notes=(*self.notes, *sentences))
+
+
+def by_likelihood(meanings):
+    """Meanings of one mark, the likeliest first; those alike stay in their order.
+
+    Parameters
+    ----------
+    meanings : iterable of Marked
+
+    Returns
+    -------
+    tuple of Marked
+    """
+    return tuple(sorted(meanings, key=lambda marked: marked.usual))

@@ -1,0 +1,230 @@
+"""Colours that are taken for one another, and all the resistors that doubtful bands could be.
+
+For three kinds of colour vision the pairs are computed, not felt: two colours of `colours.COLOURS` stand together where
+they are no more than `NEAR` apart (CAM02-UCS) for an eye that lacks one kind of cone (Machado, Oliveira and Fernandes
+2009, severity 100 %). A test does it again with a general package for colour. The fourth list, of what lamp light,
+soot and faded paint make of bands, is common practice and has no source.
+"""
+
+import heapq
+import itertools
+from dataclasses import dataclass
+
+from ...circuit.values import E_SERIES, show
+from .bands import as_colours, from_end, worth
+from .colours import COLOURS, UNMARKED
+from .meaning import Marked, is_made
+from .preferred_series import of_tolerance
+
+NEAR = 20.0  # units of CAM02-UCS; two of these colours as any eye sees them are 41 apart on average
+MOST = 8  # readings that are listed
+ANY = 0.1  # an ohmmeter that is not within 10 % is broken
+
+SIGHTS = {
+    "bench": "lamp light, soot, faded paint",
+    "protan": "red weak or missing (protan)",
+    "deutan": "green weak or missing (deutan)",
+    "tritan": "blue weak or missing (tritan)",
+}
+ALIKE = {
+    "bench": (
+        "brown red", "orange red", "brown orange", "black brown", "black blue", "blue violet", "grey violet",
+        "grey white", "grey silver", "silver white", "gold yellow", "green blue", "pink silver", "pink white",
+    ),
+    "protan": (
+        "orange green", "brown red", "blue violet", "pink silver", "orange gold", "green gold", "white silver",
+        "grey pink", "yellow gold", "blue grey", "white pink", "violet grey",
+    ),
+    "deutan": (
+        "orange gold", "brown red", "blue violet", "pink silver", "white silver", "white pink", "yellow gold",
+        "orange green", "green gold", "red green", "orange yellow", "violet grey", "brown green", "grey pink",
+    ),
+    "tritan": (
+        "pink gold", "green grey", "yellow pink", "white silver", "green blue", "yellow gold", "yellow white",
+        "blue grey", "violet grey", "brown red", "orange gold", "white pink", "yellow silver", "brown violet",
+        "orange pink", "pink silver",
+    ),
+}  # fmt: skip
+PAIRS = {sight: frozenset(frozenset(pair.split()) for pair in pairs) for sight, pairs in ALIKE.items()}
+# A resistor's three digits -> the coarsest series that holds them.
+_COARSEST = {}
+for _series, _steps in reversed(E_SERIES.items()):
+    _COARSEST |= {10 * step if step < 100 else step: _series for step in _steps}
+
+
+@dataclass(frozen=True)
+class Candidate:
+    """One resistor that doubtful bands could be.
+
+    Parameters
+    ----------
+    bands : tuple of str
+        Names of colours from left to right.
+    marked : Marked
+    changed : tuple of int
+        The bands that would have been taken for another colour, counted from 1 at the left.
+    """
+
+    bands: tuple
+    marked: Marked
+    changed: tuple
+
+    @property
+    def words(self):
+        """The candidate in a line."""
+        told = ", ".join(f"band {place} {self.bands[place - 1]}" for place in self.changed) or "as picked"
+        return f"{self.marked.text} ({told}{', from the right' if self.marked.end == 'right' else ''})"
+
+
+def partners(name, sights=tuple(SIGHTS)):
+    """The colours that one is taken for.
+
+    Parameters
+    ----------
+    name : str
+    sights : sequence of str
+        Keys of `SIGHTS`.
+
+    Returns
+    -------
+    tuple of str
+        In the order of the code.
+
+    Examples
+    --------
+    >>> partners("brown", ["protan"]), partners("orange", ["deutan"])
+    (('red',), ('yellow', 'green', 'gold'))
+    """
+    return tuple(other for other in COLOURS if any(frozenset((name, other)) in PAIRS[sight] for sight in sights))
+
+
+def candidates(colours, doubtful=(), sights=tuple(SIGHTS), most=MOST, keep=None):
+    """The resistors of preferred values that a row of bands could be, from either end.
+
+    Values of the series that goes with the tolerance count; only where there is none, those of a finer series do.
+
+    Parameters
+    ----------
+    colours : sequence of str
+        As picked, from left to right.
+    doubtful : collection of int
+        The bands that are not sure, counted from 1; each may be any of its partners.
+    sights : sequence of str
+        Keys of `SIGHTS`: for whom colours are alike.
+    most : int
+        How many to give at most.
+    keep : callable or None
+        Takes the least and the most that a candidate may have, Ω, and says whether it counts, as what was measured
+        may; None keeps all.
+
+    Returns
+    -------
+    tuple of (tuple of Candidate, int)
+        The likeliest first (two digits for 5 % and wider, three for less; few bands changed), and how many in all.
+
+    Raises
+    ------
+    MarkError
+        For a colour or a number of bands that the code does not have.
+
+    Examples
+    --------
+    >>> listed, count = candidates(["yellow", "violet", "red", "gold"], doubtful=[3], sights=["protan"])
+    >>> [each.words for each in listed], count
+    (['4.7 kΩ ±5 % (as picked)', '470 Ω ±5 % (band 3 brown)'], 2)
+    """
+    row = as_colours(colours)
+    if len(row) == 1:
+        return (), 0
+    choices = [
+        (each.name, *(partners(each.name, sights) if place in doubtful else ()))
+        for place, each in enumerate(row, start=1)
+    ]
+    best = {}
+    for end in ("left", "right"):
+        for names, usual, value, rest in _preferred(choices if end == "left" else choices[::-1]):
+            names = names if end == "left" else names[::-1]
+            changed = sum(name != each.name for name, each in zip(names, row, strict=True))
+            # The standard has two digits for 5 % and wider, three for less; below 0.5 % resistors are rare on a board.
+            odd = ((len(row) < 5) != (rest[0] >= 5.0)) + (rest[0] < 0.5)
+            rank = (usual, odd, changed, value, rest[0], names, end)
+            if (value, *rest) not in best or rank < best[value, *rest]:
+                best[value, *rest] = rank
+    least = min((rank[0] for rank in best.values()), default=0)
+    kept = [rank for rank in best.values() if rank[0] == least]
+    if keep is not None:
+        kept = [rank for rank in kept if keep(rank[3] * (1 - rank[4] / 100), rank[3] * (1 + rank[4] / 100))]
+    return tuple(_candidate(names, end, row) for *_, names, end in heapq.nsmallest(most, kept)), len(kept)
+
+
+def decide(listed):
+    """What to measure to tell candidates apart, in a sentence or two.
+
+    Parameters
+    ----------
+    listed : sequence of Candidate
+
+    Returns
+    -------
+    str
+    """
+    if len(listed) < 2:
+        return ""
+    parts = sorted((each.marked for each in listed), key=lambda marked: marked.value)
+    groups = [parts[0]]
+    accuracy, nearest, mixed = 1.0, None, None
+    for marked in parts[1:]:
+        before = groups[-1]
+        if marked.low <= before.high:
+            mixed = mixed or (before, marked)
+        elif (needed := (marked.low - before.high) / (marked.low + before.high)) < accuracy:
+            accuracy, nearest = needed, (before, marked)
+        groups.append(marked)
+    words = f"Measure to decide, one lead lifted: between {show(parts[0].low, 'Ω')} and {show(parts[-1].high, 'Ω')}."
+    if nearest and accuracy > ANY:
+        words += " They are so far apart that any ohmmeter tells them."
+    elif nearest:
+        one, other = (show(marked.value, "Ω") for marked in nearest)
+        words += f" The nearest two, {one} and {other}, ask for an ohmmeter better than ±{_rounded_down(accuracy)} %."
+    if mixed:
+        one, other = (marked.text for marked in mixed)
+        words += f" {one} and {other} overlap within their tolerances: no measuring tells these for certain."
+    return words
+
+
+def _rounded_down(accuracy):
+    percent = 100 * accuracy
+    return f"{int(percent)}" if percent >= 1 else f"{int(100 * percent) / 100:g}"
+
+
+def _preferred(choices):
+    """Every choice of colours, the first digit first, whose digits stand in an E series.
+
+    Yields names, how usual it is (as `Marked.usual`), value, and tolerance and coefficient.
+    """
+    count = len(choices) - {3: 1, 4: 2, 5: 2, 6: 3}[len(choices)]
+    every = [[COLOURS[name] for name in names] for names in choices]
+    ends = [
+        [each for each in options if getattr(each, field) is not None]
+        for options, field in zip(every[count + 1 :], ("tolerance", "coefficient"), strict=False)
+    ]
+    firsts = [each for each in every[0] if each.digit]
+    others = [[each for each in options if each.digit is not None] for options in every[1:count]]
+    for digits in itertools.product(firsts, *others):
+        number = int("".join(str(each.digit) for each in digits))
+        series = _COARSEST.get(number * 10 if count == 2 else number)
+        if series is None:
+            continue
+        for multiplier in every[count]:
+            value = worth((number,), multiplier.power)
+            for tail in itertools.product(*ends):
+                tolerance = tail[0].tolerance if tail else UNMARKED
+                usual = 0 if series <= max(of_tolerance(tolerance), 24) and is_made(value) else 1
+                rest = (tolerance, tail[1].coefficient if len(tail) > 1 else None)
+                yield tuple(each.name for each in (*digits, multiplier, *tail)), usual, value, rest
+
+
+def _candidate(names, end, row):
+    """A candidate with its reading."""
+    changed = tuple(place for place, (name, each) in enumerate(zip(names, row, strict=True), 1) if name != each.name)
+    return Candidate(names, from_end(tuple(COLOURS[name] for name in names), end), changed)

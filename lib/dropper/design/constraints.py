@@ -1,0 +1,114 @@
+"""Wishes that a brief takes in several forms, read and checked."""
+
+import dataclasses
+
+from ..circuit.fields import Spec, check_value, spec_of
+from ..circuit.lamp import Lamp
+from ..circuit.values import ValueTextError, parse
+from ..components.kinds import LedKind
+from ..results.reading import written
+from ..standards import low_risk_modulation, no_effect_modulation
+
+FIXABLE = ("dropper", "bleeder", "inrush_resistor", "smoothing", "smoothing_bleeder", "series_resistor")
+FLICKER_WORDS = {"low risk": low_risk_modulation, "no effect": no_effect_modulation}  # IEEE 1789-2015
+TOLD = {
+    "place": ("mains", ""), "led": ("kind of LED", ""), "in_series": ("LEDs in series", ""),
+    "in_parallel": ("LEDs side by side", ""), "current": ("string current", "A"), "flicker": ("flicker at most", "%"),
+    "inrush": ("rush at plug-in", "A"), "leds_in_use_only": ("LEDs' limit in use only", ""),
+}  # fmt: skip
+UNITS = {"dropper": "F", "smoothing": "F"}  # the others are in Ω
+_FLICKER = Spec("%", 0.1, 100, meaning="greatest percent flicker")
+
+
+def groups(count):
+    """So many groups, in words.
+
+    Parameters
+    ----------
+    count : int
+    """
+    return "1 group" if count == 1 else f"{count} groups"
+
+
+def own_led(given):
+    """An LED kind of one's own: None, a `LedKind`, or its fields as a dict.
+
+    Parameters
+    ----------
+    given : LedKind, dict or None
+    """
+    if isinstance(given, dict):
+        try:
+            return LedKind(**given | {"stated": tuple(given.get("stated", ()))})
+        except TypeError:
+            names = ", ".join(item.name for item in dataclasses.fields(LedKind))
+            there = ", ".join(map(str, given)) or "nothing"
+            raise ValueError(f"Brief.own_led: needs {names}; there is {there}") from None
+    if given is not None and not isinstance(given, LedKind):
+        raise ValueError(f"Brief.own_led: {given!r:.60} is no LedKind")
+    return given
+
+
+def flicker(given):
+    """A flicker wish: one of `FLICKER_WORDS`, or per cent as a number or text.
+
+    Parameters
+    ----------
+    given : str or float
+    """
+    if isinstance(given, str):
+        if given in FLICKER_WORDS:
+            return given
+        try:
+            given = parse(given.strip().removesuffix("%"), "")
+        except ValueError:
+            words = " or ".join(repr(word) for word in FLICKER_WORDS)
+            raise ValueError(f"Brief.flicker: {given!r:.40} will not do; allowed is {words}, or per cent") from None
+    return check_value("Brief.flicker", given, _FLICKER)
+
+
+def fixed(given):
+    """Values that are fixed, by part, in SI units.
+
+    Parameters
+    ----------
+    given : dict
+        Numbers in SI units, text like "330 nF", or None where a bleeder is to be left out.
+    """
+    if not isinstance(given, dict):
+        raise ValueError(f"Brief.fixed: {given!r:.60} is not {{part: value}}")
+    specs = {item.name: spec_of(item) for item in dataclasses.fields(Lamp)}
+    values = {}
+    for part, value in given.items():
+        if part not in FIXABLE:
+            raise ValueError(f"Brief.fixed: {part!r} is not chosen here; allowed are {', '.join(FIXABLE)}")
+        name = f"Brief.fixed[{part!r}]"
+        if value == "none":
+            value = None
+        try:
+            number = parse(value, UNITS.get(part, "Ω"), name) if isinstance(value, str) else value
+        except ValueTextError as error:
+            raise ValueError(str(error)) from None
+        values[part] = check_value(name, number, specs[part])
+    return values
+
+
+def changes(then, now):
+    """The wishes that differ: name, first and second value as text.
+
+    Parameters
+    ----------
+    then, now : Brief
+
+    Returns
+    -------
+    list of (str, str, str)
+    """
+    told = []
+    for field, (name, unit) in TOLD.items():
+        pair = [getattr(brief, field) for brief in (then, now)]
+        if pair[0] != pair[1]:
+            told.append((name, *(each or "none" if isinstance(each, str) else written(each, unit) for each in pair)))
+    if then.fixed != now.fixed:
+        told.append(("fixed values", *(", ".join(sorted(brief.fixed)) or "none" for brief in (then, now))))
+    return told

@@ -1,0 +1,132 @@
+"""When a part is looked at: normal use, the mains' upper limit, plug-in, and each single fault."""
+
+from dataclasses import dataclass
+
+from ...circuit.fields import Spec, check_value
+from ...circuit.lamp import Lamp, replace_at
+from ...circuit.values import show
+from ...solver.transient import Fault, Faulty, with_fault
+from ...standards import Supply
+
+# Faults against which no part is chosen: hardly anything but the line itself limits the current, or the rush.
+BEYOND = {("short", "dropper"), ("short", "bleeder"), ("short", "inrush_resistor")}
+# A part that is open makes no rush larger, save these: they were there to spread it.
+_SPREAD_THE_RUSH = ("smoothing", "LED")
+_RISE, _RISE_SOURCE = 1.1, "the lamp's own mains and 10 % (IEC 60038:2009; value from memory)"
+_UPPER = Spec("V", 1, 1000, meaning="upper limit of the mains")
+WHEN = ("normal", "upper", "plug-in", "fault")
+
+
+@dataclass(frozen=True)
+class Circumstance:
+    """A circumstance in which stresses are found.
+
+    Parameters
+    ----------
+    when : str
+        "normal", "upper", "plug-in" or "fault".
+    words : str
+        As it stands in a sentence: "in normal use", "with one fault (string open)".
+    lamp : Lamp or Faulty
+        With the mains of this circumstance.
+    plugging : str
+        "" for what lasts, "first" or "again" for the moment of plugging in.
+    """
+
+    when: str
+    words: str
+    lamp: Lamp | Faulty
+    plugging: str = ""
+
+    @property
+    def fault(self):
+        """The fault, or None."""
+        return self.lamp.fault if isinstance(self.lamp, Faulty) else None
+
+    @property
+    def healthy(self):
+        """The lamp without its fault."""
+        return self.lamp.lamp if isinstance(self.lamp, Faulty) else self.lamp
+
+    @property
+    def lasting(self):
+        """Whether it lasts for all the life of the lamp: then only shares of the ratings are used."""
+        return self.when in ("normal", "upper")
+
+    @property
+    def counted(self):
+        """Whether parts are chosen for it."""
+        return self.fault is None or (self.fault.kind, self.fault.part) not in BEYOND
+
+
+def upper_limit(lamp, upper=None):
+    """The mains' upper limit for a lamp, and where it comes from.
+
+    Parameters
+    ----------
+    lamp : Lamp
+    upper : float or Supply or None
+        V rms; a supply's own upper limit; None: 10 % above the lamp's mains.
+
+    Returns
+    -------
+    (float, str)
+        V rms, and its source in words.
+
+    Raises
+    ------
+    ValueError
+        If the limit is below the lamp's mains, above 1000 V, or a supply has none.
+    """
+    source = "as given"
+    if upper is None:
+        upper, source = _RISE * lamp.mains.voltage, _RISE_SOURCE
+    elif isinstance(upper, Supply):
+        if upper.high is None:
+            raise ValueError(f"upper: no upper limit is kept here for {upper.place}; give it in volts")
+        upper, source = upper.high, f"{upper.place}: {upper.source}"
+    volts = check_value("upper", upper, _UPPER)
+    if volts < lamp.mains.voltage * (1 - 1e-9):
+        raise ValueError(
+            f"upper: {show(volts, 'V', 4)} is below the lamp's mains of {show(lamp.mains.voltage, 'V', 4)};"
+            " allowed is that or more"
+        )
+    return volts, source
+
+
+def circumstances(lamp, upper, faults):
+    """All of them, in order; all but normal use have the mains at its upper limit.
+
+    Parameters
+    ----------
+    lamp : Lamp
+    upper : float
+        V rms.
+    faults : iterable of Fault
+
+    Returns
+    -------
+    tuple of Circumstance
+
+    Raises
+    ------
+    ValueError
+        If a fault cannot happen to the lamp.
+    """
+    high = replace_at(lamp, "mains.voltage", upper)
+    found = [
+        Circumstance("normal", "in normal use", lamp),
+        Circumstance("upper", f"with the mains at {show(upper, 'V', 4)}", high),
+        Circumstance("plug-in", "plugged in at the worst moment", high, "first"),
+        Circumstance("plug-in", "plugged in again at once", high, "again"),
+    ]
+    for fault in faults:
+        if not isinstance(fault, Fault):
+            raise TypeError(f"faults: {fault!r:.60} is not a Fault")
+        faulty = with_fault(high, fault)
+        words = f"one fault ({fault.words(lamp).split(':')[0]})"
+        found.append(Circumstance("fault", f"with {words}", faulty))
+        if fault.kind != "open" or fault.part in _SPREAD_THE_RUSH:
+            found.append(Circumstance("fault", f"plugged in with {words}", faulty, "first"))
+            found.append(Circumstance("fault", f"plugged in again with {words}", faulty, "again"))
+    return tuple(found)

@@ -1,0 +1,192 @@
+"""Kinds of parts in their places: what may be fitted where, and what a kind allows of each quantity."""
+
+import dataclasses
+import re
+
+from ...circuit.lamp import value_at
+from ...circuit.parts import BY_KEY
+from ...components import kinds
+from ...components.kinds import Chain, LedKind, Resistor
+
+_RESISTORS = ("inrush_resistor", "bleeder", "smoothing_bleeder", "series_resistor")
+_LEAST_ELECTROLYTIC = 0.47e-6  # F; smaller smoothing capacitors are film
+_RIPPLE_REACH = 2.0  # a size kept in `kinds.RIPPLES` speaks for capacitors up to so many times as large
+_WRITTEN_CHAIN = re.compile(r"(\d{1,3})\s*[×xX*]\s*(.+)")
+
+
+@dataclasses.dataclass(frozen=True)
+class Allowed:
+    """What a kind allows of one quantity.
+
+    Parameters
+    ----------
+    limit : float
+        SI units.
+    share : float
+        How much of it is used in what lasts, 0 to 1.
+    rating : str
+        Name of the limit in `kinds.Stress`, or "" where no family is ordered by it.
+    """
+
+    limit: float
+    share: float = 1.0
+    rating: str = ""
+
+
+def families(lamp, part):
+    """The families that a part is proposed from, in this order; none for LEDs.
+
+    Parameters
+    ----------
+    lamp : Lamp
+    part : str
+        A key of `parts.BY_KEY`.
+    """
+    if part == "smoothing":
+        return ("dc film capacitor",) if lamp.smoothing < _LEAST_ELECTROLYTIC else ("electrolytic",)
+    return {
+        "inrush_resistor": ("fusible resistor",), "series_resistor": ("film resistor",),
+        "bleeder": ("carbon film resistor",), "smoothing_bleeder": ("carbon film resistor",),
+        "dropper": ("X2 capacitor", "X1 capacitor"), "diodes": ("rectifier diode",), "leds": (),
+    }[part]  # fmt: skip
+
+
+def family_of(kind):
+    """The family that a kind is one of, or "" for one of the learner's own."""
+    kind = kind.part if isinstance(kind, Chain) else kind
+    return next((name for name, members in kinds.FAMILIES.items() if kind in members), "")
+
+
+def name_of(kind):
+    """A kind's name; that of a chain tells how many."""
+    if isinstance(kind, Chain):
+        return kind.part.name if kind.count == 1 else f"{kind.count} × {kind.part.name}"
+    return kind.name
+
+
+def fit(lamp, part, given):
+    """What a learner says is fitted, as a kind in its place.
+
+    Parameters
+    ----------
+    lamp : Lamp
+    part : str
+        A key of `parts.BY_KEY`.
+    given : str, Kind, LedKind or Chain
+        "1N4007", "2 × carbon film 1/4 W", a kind of the learner's own.
+
+    Returns
+    -------
+    Chain, Kind or LedKind
+        A resistor as a `Chain`, of one if it stands alone.
+
+    Raises
+    ------
+    ValueError
+        For a part that is not there, a name that is not kept, or a kind that cannot be that part.
+    """
+    known = (*_RESISTORS, "dropper", "diodes", "smoothing", "leds")
+    if part not in known:
+        raise ValueError(f"fitted: {part!r} is no part that is rated; there are {', '.join(known)}")
+    if part not in ("diodes", "leds") and not value_at(lamp, part):
+        raise ValueError(f"fitted: the lamp has no {BY_KEY[part].name}, so {given!r} cannot be it")
+    count, kind = 1, given
+    if isinstance(given, str):
+        chain = _WRITTEN_CHAIN.fullmatch(given.strip())
+        if chain:
+            count, given = int(chain[1]), chain[2]
+        kind = kinds.led_kind(given.strip()) if part == "leds" else kinds.part(given.strip())
+    wanted = {
+        "dropper": (kinds.AcrossTheMains, kinds.DcFilm), "diodes": (kinds.RectifierDiode,),
+        "smoothing": (kinds.Electrolytic, kinds.DcFilm), "leds": (LedKind,),
+    }.get(part, (Resistor, Chain))  # fmt: skip
+    if not isinstance(kind, wanted):
+        why = ""
+        if part == "dropper" and isinstance(kind, kinds.Electrolytic):
+            why = "; an electrolytic stands voltage one way round only"
+        raise ValueError(f"fitted: {getattr(kind, 'name', kind)!r} cannot be the {BY_KEY[part].name}{why}")
+    if isinstance(kind, Resistor):
+        if count < 1:
+            raise ValueError(f"fitted: {count} of {kind.name} will not do; at least 1 in series")
+        return Chain(kind, count, value_at(lamp, part) / count)
+    if count != 1:
+        raise ValueError(f"fitted: {count} of {kind.name}: only resistors are counted in series here")
+    return kind
+
+
+def allowed(lamp, part, kind, quantity, use):
+    """What a kind allows of a quantity in its place.
+
+    Parameters
+    ----------
+    lamp : Lamp
+    part, quantity : str
+    kind : Chain, Kind or LedKind
+    use : Use
+
+    Returns
+    -------
+    Allowed or None
+        None where no rating is kept.
+    """
+    return _limits(lamp, part, kind, use).get(quantity)
+
+
+def _limits(lamp, part, kind, use):
+    from ... import theory
+
+    if isinstance(kind, Chain):
+        each, resistor = kind.each, kind.part
+        working = theory.resistor_working_voltage(
+            resistance=each, rated_power=resistor.rated_power, limiting_voltage=resistor.limiting_voltage
+        )
+        # fewer ohms than the lamp has take more watts
+        share = kind.resistance / value_at(lamp, part)
+        return {
+            "peak_voltage": Allowed(kind.count * resistor.limiting_voltage, use.voltage, "voltage"),
+            "rms_voltage": Allowed(kind.count * working, use.voltage),
+            "power": Allowed(kind.count * resistor.rated_power * share, use.power, "power"),
+        }
+    if isinstance(kind, kinds.RectifierDiode):
+        current = min(use.current, kinds.CAPACITIVE_LOAD.current) if lamp.smoothing else use.current
+        heat = theory.surge_fusing_integral(surge_current=kind.surge, surge_time=kind.surge_time)
+        return {
+            "reverse_voltage": Allowed(kind.reverse_voltage, use.voltage, "voltage"),
+            "mean_current": Allowed(kind.current, current, "current"),
+            "surge": Allowed(kind.surge, 1.0, "surge"),
+            "surge_i2t": Allowed(heat),
+        }
+    if isinstance(kind, kinds.AcrossTheMains):
+        # whole: the class is for the mains with all its swings, tested at 1.25 times the rating (IEC 60384-14)
+        return {
+            "ac_voltage": Allowed(kind.rated_ac_voltage, 1.0, "ac_voltage"),
+            "peak_voltage": Allowed(theory.peak_voltage(voltage=kind.rated_ac_voltage)),
+        }
+    if isinstance(kind, kinds.DcFilm):
+        limits = _dc_limits(kind, use)
+        if part == "dropper":
+            limits["ac_voltage"] = Allowed(kind.ac_voltage, use.voltage, "ac_voltage")
+        return limits
+    if isinstance(kind, kinds.Electrolytic):
+        limits = _dc_limits(kind, use)
+        sizes = [
+            size for size in kinds.RIPPLES
+            if size.rated_voltage <= kind.rated_voltage
+            and lamp.smoothing / _RIPPLE_REACH <= size.capacitance <= lamp.smoothing * (1 + 1e-9)
+        ]  # fmt: skip
+        if sizes:
+            size = max(sizes, key=lambda each: (each.capacitance, each.rated_voltage))
+            limits["ripple_current"] = Allowed(size.current, use.current)
+        return limits
+    if isinstance(kind, LedKind):
+        return {"mean_current": Allowed(kind.current_limit, use.current, "current")}
+    raise TypeError(f"kind: {kind!r:.60} is no kind that is rated here")
+
+
+def _dc_limits(kind, use):
+    return {
+        "peak_voltage": Allowed(kind.rated_voltage, use.voltage, "voltage"),
+        "dc_voltage": Allowed(kind.rated_voltage, use.voltage),
+    }
+
+

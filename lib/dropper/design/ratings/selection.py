@@ -1,0 +1,94 @@
+"""The least kind that would pass, and resistors in series where one does not."""
+
+from ...circuit.lamp import value_at
+from ...components import kinds
+from ...components.kinds import Chain, Stress
+from .placement import allowed, families, family_of
+from .verdicts import checks_of, passes
+
+
+def least(lamp, part, found, use, start=""):
+    """The least kind that passes, from the family that is in place or the usual ones.
+
+    Parameters
+    ----------
+    lamp : Lamp
+    part : str
+    found : sequence of StressFound
+        Of this part.
+    use : Use
+    start : str
+        A family to look in first, "" for the usual ones.
+
+    Returns
+    -------
+    Chain, Kind or None
+        None where none that is kept here passes.
+    """
+    names = dict.fromkeys([*([start] if start else []), *families(lamp, part)])
+    for family in names:
+        stress = _asked(lamp, part, _placed(lamp, part, kinds.FAMILIES[family][-1]), found, use)
+        for kind in _upward(lamp, part, family, stress):
+            if passes(checks_of(lamp, part, kind, found, use)):
+                return kind
+    return None
+
+
+def largest(lamp, part):
+    """The last kind that a part is proposed from, for figures where none passes; None for LEDs.
+
+    Parameters
+    ----------
+    lamp : Lamp
+    part : str
+    """
+    names = families(lamp, part)
+    return _placed(lamp, part, kinds.FAMILIES[names[-1]][-1]) if names else None
+
+
+def _upward(lamp, part, family, stress):
+    """Kinds that stand a stress, going up; where none does, resistors in series."""
+    members = kinds.FAMILIES[family]
+    try:
+        first = kinds.next_up(family, stress)
+    except ValueError:
+        chain = _in_series(lamp, part, members, stress)
+        return [] if chain is None else [chain]
+    return [_placed(lamp, part, member) for member in members[members.index(first) :] if member.stands(stress)]
+
+
+def _placed(lamp, part, kind):
+    return Chain(kind, 1, value_at(lamp, part)) if isinstance(kind, kinds.Resistor) else kind
+
+
+def _asked(lamp, part, kind, found, use):
+    """What the ratings of a kind would have to be, as a `Stress`."""
+    asked = {}
+    for check in checks_of(lamp, part, kind, found, use):
+        rule = allowed(lamp, part, kind, check.quantity, use)
+        if rule is not None and rule.rating:
+            asked[rule.rating] = max(check.needed, asked.get(rule.rating, 0.0))
+    return Stress(**asked)
+
+
+def _in_series(lamp, part, members, stress):
+    """The fewest resistors in series that pass, of the least kind; None where there are none."""
+    if not isinstance(members[0], kinds.Resistor):
+        return None
+    chains = []
+    for member in members:
+        try:
+            chains.append(kinds.chain(member, value_at(lamp, part), stress))
+        except ValueError:
+            continue
+    return min(chains, key=lambda chain: chain.count) if chains else None
+
+
+def start_of(kind):
+    """The family to look in first: that of what is fitted; "" for none, or where its family is not for the mains.
+
+    Parameters
+    ----------
+    kind : Chain, Kind, LedKind or None
+    """
+    return "" if kind is None or isinstance(kind, kinds.DcFilm) else family_of(kind)

@@ -1,0 +1,79 @@
+"""A stress that was found: what, where, when, and the closed form that explains it where there is one."""
+
+from dataclasses import dataclass, field
+
+from ...circuit.parts import BY_KEY
+from ...results.reading import Reading, written
+from .circumstances import Circumstance
+
+# What a part may be asked to stand: its name and unit.
+QUANTITIES = {
+    "peak_voltage": ("peak voltage", "V"),
+    "reverse_voltage": ("reverse voltage", "V"),
+    "rms_voltage": ("rms voltage", "V"),
+    "ac_voltage": ("ac voltage (rms)", "V"),
+    "dc_voltage": ("dc voltage", "V"),
+    "mean_current": ("mean current", "A"),
+    "power": ("mean power", "W"),
+    "rms_current": ("rms current", "A"),
+    "peak_current": ("peak current", "A"),
+    "ripple_current": ("ripple current (rms)", "A"),
+    "surge": ("surge current", "A"),
+    "surge_i2t": ("I²t of the surge", "A²s"),
+    "pulse_voltage": ("pulse voltage", "V"),
+    "pulse_energy": ("pulse energy", "J"),
+}
+
+
+@dataclass(frozen=True)
+class StressFound:
+    """One stress of one part in one circumstance.
+
+    Parameters
+    ----------
+    part : str
+        Key of the part, as in `parts.BY_KEY`; one diode, one LED.
+    quantity : str
+        One of `QUANTITIES`.
+    value : float
+        SI units, 0 or more.
+    circumstance : Circumstance
+    derivation : str
+        Name of the closed form in `theory`; "" where there is none.
+    values : dict
+        What to put into it, by keyword.
+    scale : float
+        What the closed form is multiplied with, as for the share of one LED.
+    from_readings : bool
+        The closed form takes other readings of the same lamp.
+    """
+
+    part: str
+    quantity: str
+    value: float
+    circumstance: Circumstance
+    derivation: str = ""
+    values: dict = field(default_factory=dict, hash=False)
+    scale: float = 1.0
+    from_readings: bool = False
+
+    @property
+    def unit(self):
+        """The unit of its value."""
+        return QUANTITIES[self.quantity][1]
+
+    @property
+    def text(self):
+        """Its value as people write it."""
+        return written(self.value, self.unit)
+
+    @property
+    def reading(self):
+        """The stress as a `Reading` that explains itself by its closed form; None where there is none."""
+        if not self.derivation:
+            return None
+        name = f"{QUANTITIES[self.quantity][0]} of the {BY_KEY[self.part].name}, {self.circumstance.words}"
+        return Reading(
+            f"{self.part}.{self.quantity}", name, self.value, self.unit, self.derivation, self.values,
+            scale=self.scale, from_readings=self.from_readings,
+        )  # fmt: skip

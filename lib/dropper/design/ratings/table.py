@@ -1,0 +1,188 @@
+"""The table of ratings of a whole lamp."""
+
+from dataclasses import dataclass, field
+
+from ...circuit.lamp import Lamp
+from ...circuit.parts import BY_KEY
+from ...circuit.parts import fitted as parts_of
+from ...circuit.values import preferred, show
+from ...components import kinds
+from ...components.kinds import COMMON_USE, Use
+from ...solver.transient import faults_of
+from .circumstances import upper_limit
+from .placement import fit, name_of
+from .selection import largest, least, start_of
+from .stress import QUANTITIES
+from .stresses import stresses
+from .verdicts import OVER, PartRating, checks_of
+from .wording import FUSIBLE, NO_CLASS, RIPPLE, SERIES, WHICH_LED, beyond_sentence, surge_remark
+
+RATED = ("inrush_resistor", "dropper", "bleeder", "diodes", "smoothing", "smoothing_bleeder", "series_resistor", "leds")
+_CARE = (
+    "A real part stands what its own data sheet says; parts that meet the mains are chosen as local codes and licensed"
+    " practice ask."
+)
+
+
+@dataclass(frozen=True)
+class RatingsTable:
+    """Every part of a lamp against its ratings.
+
+    Parameters
+    ----------
+    lamp : Lamp
+    upper : float
+        V rms, the mains' upper limit, at which all but normal use is looked at.
+    upper_source : str
+    parts : tuple of PartRating
+        In the order of the current.
+    beyond : tuple of str
+        A sentence for each fault that no part is chosen for.
+    stresses : tuple of StressFound
+        Everything that was found, those faults included.
+    use : Use
+    """
+
+    lamp: Lamp
+    upper: float
+    upper_source: str
+    parts: tuple
+    beyond: tuple
+    stresses: tuple = field(repr=False)
+    use: Use = COMMON_USE
+
+    def of(self, part):
+        """The rating of one part by its key; KeyError where the lamp has none."""
+        for rating in self.parts:
+            if rating.part == part:
+                return rating
+        raise KeyError(f"{part!r} is not in this lamp; there are {', '.join(rating.part for rating in self.parts)}")
+
+    @property
+    def over(self):
+        """The parts that are over a limit."""
+        return tuple(rating for rating in self.parts if rating.verdict == OVER)
+
+    @property
+    def header(self):
+        """What the columns of `rows` are called."""
+        return (
+            "part", "kind", "quantity", "normal use", "worst", "circumstance", "limit", "limit over worst", "verdict",
+        )  # fmt: skip
+
+    def rows(self):
+        """The table as text: a tuple a row, a row for each quantity of each part, under `header`."""
+        return [
+            (
+                f"{BY_KEY[rating.part].symbol}, {BY_KEY[rating.part].name}",
+                "–" if rating.kind is None else name_of(rating.kind),
+                QUANTITIES[check.quantity][0],
+                "–" if check.normal is None else check.normal.text,
+                check.worst.text,
+                check.worst.circumstance.words,
+                check.limit_text,
+                "–" if check.limit is None or check.worst.value == 0 else f"{check.margin:.3g}",
+                f"{check.sign} {check.verdict}",
+            )
+            for rating in self.parts
+            for check in rating.checks
+        ]
+
+    @property
+    def sentence(self):
+        """The whole table in a few sentences."""
+        names = [BY_KEY[rating.part].name for rating in self.over]
+        share = f"{100 * self.use.voltage:.3g} % of the volts and {100 * self.use.power:.3g} % of the watts"
+        told = f"Over a limit: {', '.join(names)}." if names else "No part is over a limit that is kept here."
+        return (
+            f"{told} In what lasts {share} are used; at plug-in and with one fault, all. Plug-in and faults are looked"
+            f" at with the mains at {show(self.upper, 'V', 4)}. {_CARE}"
+        )
+
+
+def ratings(lamp, fitted=None, upper=None, faults=None, use=COMMON_USE):
+    """What each part of a lamp must stand, and whether it does.
+
+    Parameters
+    ----------
+    lamp : Lamp
+    fitted : dict or None
+        Kinds that are fitted, by the part's key: {"bleeder": "2 × carbon film 1/4 W", "smoothing": "electrolytic,
+        100 V", "leds": "warm white, 5 mm"}; names of `kinds`, or kinds of one's own. For the rest the least kind that
+        would pass is proposed.
+    upper : float or Supply or None
+        V rms, the mains' upper limit, or the supply that has it; None: the lamp's own mains and 10 %.
+    faults : iterable of Fault or None
+        None: all of `transient.faults_of`.
+    use : Use
+        Shares of the ratings that are used in what lasts.
+
+    Returns
+    -------
+    RatingsTable
+
+    Raises
+    ------
+    TypeError
+        If the lamp is no Lamp, a fault no Fault, the use no Use, or `fitted` no dict.
+    ValueError
+        For a part that is not there, a kind that is not kept or cannot be that part, an upper limit out of range, or
+        a fault that cannot happen.
+    """
+    if not isinstance(lamp, Lamp):
+        raise TypeError(f"lamp: {lamp!r:.60} is not a Lamp")
+    if not isinstance(use, Use):
+        raise TypeError(f"use: {use!r:.60} is not a Use")
+    if not isinstance(fitted, dict | None):
+        raise TypeError(f"fitted: {fitted!r:.60} is not {{part: kind}}")
+    kinds_fitted = {part: fit(lamp, part, kind) for part, kind in (fitted or {}).items()}
+    volts, source = upper_limit(lamp, upper)
+    found = stresses(lamp, volts, faults_of(lamp) if faults is None else tuple(faults))
+    there = [part.key for part in parts_of(lamp) if part.key in RATED]
+    rated = tuple(_rating(lamp, part, kinds_fitted.get(part), found, use) for part in there)
+    return RatingsTable(lamp, volts, source, rated, _beyond(lamp, found), found, use)
+
+
+def _rating(lamp, part, kind, found, use):
+    own = [stress for stress in found if stress.part == part]
+    start = start_of(kind)
+    chosen = "not given" if kind is None else "fitted"
+    next_up = least(lamp, part, own, use, start)
+    if kind is None and part != "leds":
+        kind, chosen = (next_up, "proposed") if next_up else (largest(lamp, part), "none passes")
+    checks = checks_of(lamp, part, kind, own, use)
+    return PartRating(part, kind, chosen, checks, next_up, _remark(part, kind, checks, own))
+
+
+def _remark(part, kind, checks, own):
+    if part == "inrush_resistor":
+        return FUSIBLE
+    over = {check.quantity for check in checks if check.verdict == OVER}
+    if "surge" in over:
+        return _surge_help(own)
+    if "ripple_current" in over:
+        return RIPPLE
+    if part == "dropper":
+        return NO_CLASS if isinstance(kind, kinds.DcFilm) else SERIES
+    return WHICH_LED if part == "leds" and kind is None else ""
+
+
+def _surge_help(own):
+    """The inrush resistor that would save the diodes, where the rush is what they do not stand."""
+    from ... import theory
+
+    peak = own[-1].circumstance.healthy.mains.peak
+    step = theory.replug_step(peak_voltage=peak)
+    limit = kinds.RECTIFIERS[-1].surge
+    try:
+        resistor = theory.surge_resistor(peak_voltage=step, greatest_current=limit)
+    except ValueError:
+        return ""
+    return surge_remark(preferred(12, resistor, 10 * resistor)[0], limit)
+
+
+def _beyond(lamp, found):
+    faults = dict.fromkeys(s.circumstance.fault for s in found if not s.circumstance.counted)
+    return tuple(
+        beyond_sentence(fault.words(lamp), [s for s in found if s.circumstance.fault == fault]) for fault in faults
+    )

@@ -1,0 +1,202 @@
+"""A part's stresses against what its kind allows: limits, margins, verdicts."""
+
+import math
+from dataclasses import dataclass
+from functools import cached_property
+
+from ...components.kinds import Chain, Kind, LedKind
+from ...results.reading import written
+from .placement import allowed
+from .stress import QUANTITIES, StressFound
+
+WITHIN, LITTLE, OVER, ASK, UNKNOWN = "within", "little margin", "over", "ask the data sheet", "no rating kept"
+PULSES = ("pulse_energy", "pulse_voltage")  # a data sheet gives a curve for them, no one number
+# Told from each other by shape.
+SIGNS = {WITHIN: "✓", LITTLE: "△", OVER: "✗", ASK: "?", UNKNOWN: "–"}
+_GRACE = 1 + 1e-9
+
+
+@dataclass(frozen=True)
+class Check:
+    """One quantity of one part: the worst that was found, and what is allowed.
+
+    Parameters
+    ----------
+    normal : StressFound or None
+        The same in normal use; None for what happens at plug-in only.
+    worst : StressFound
+        The one that asks most of the part: of those above the limit the largest, else the one that needs the
+        largest limit.
+    limit : float or None
+        SI units; None where no rating is kept.
+    needed : float
+        The least limit that would leave the shares in use, SI units.
+    leads : bool
+        A family of kinds goes up by this limit.
+    """
+
+    normal: StressFound | None
+    worst: StressFound
+    limit: float | None
+    needed: float
+    leads: bool = True
+
+    @property
+    def quantity(self):
+        """One of `QUANTITIES`."""
+        return self.worst.quantity
+
+    @property
+    def verdict(self):
+        """One of `SIGNS`."""
+        if self.limit is None:
+            return ASK if self.quantity in PULSES and self.worst.value > 0 else UNKNOWN
+        if self.worst.value > self.limit * _GRACE:
+            return OVER
+        return LITTLE if self.needed > self.limit * _GRACE else WITHIN
+
+    @property
+    def sign(self):
+        """The verdict as a sign of its own shape."""
+        return SIGNS[self.verdict]
+
+    @property
+    def margin(self):
+        """The limit over the worst stress; nan where no rating is kept."""
+        if self.limit is None:
+            return math.nan
+        return self.limit / self.worst.value if self.worst.value > 0 else math.inf
+
+    @property
+    def use(self):
+        """How much of what is allowed is needed; 0 where no rating is kept."""
+        return self.needed / self.limit if self.limit else 0.0
+
+    @property
+    def limit_text(self):
+        """The limit as people write it; "–" where none is kept."""
+        return written(math.nan if self.limit is None else self.limit, self.worst.unit)
+
+
+@dataclass(frozen=True)
+class PartRating:
+    """A part, its stresses, and the kind that is fitted or proposed.
+
+    Parameters
+    ----------
+    part : str
+        A key of `parts.BY_KEY`.
+    kind : Chain, Kind, LedKind or None
+        What is fitted, or the least that would pass; where none passes, the largest of the family; None where no
+        kind is known.
+    chosen : str
+        "fitted", "proposed", "none passes", or "not given" for LEDs whose kind was not said.
+    checks : tuple of Check
+        One for each quantity.
+    next_up : Chain, Kind or None
+        The least kind that would pass; None where none that is kept here does.
+    remark : str
+        A further sentence, or "".
+    """
+
+    part: str
+    kind: Chain | Kind | LedKind | None
+    chosen: str
+    checks: tuple
+    next_up: Chain | Kind | None
+    remark: str = ""
+
+    def check(self, quantity):
+        """The check of one quantity, one of `QUANTITIES`; KeyError where that is not asked of the part."""
+        for found in self.checks:
+            if found.quantity == quantity:
+                return found
+        there = ", ".join(found.quantity for found in self.checks)
+        raise KeyError(f"{quantity!r} is not asked of {self.part!r}; there are {there}")
+
+    @cached_property
+    def tightest(self):
+        """The check that decides; where no rating is kept, the first.
+
+        A pulse that only a data sheet can judge decides where all else is within.
+        """
+        asked = {check.quantity: check for check in self.checks if check.verdict == ASK}
+        if self.kind is not None and asked and passes(self.checks):
+            return asked.get("pulse_energy") or asked["pulse_voltage"]
+        return max(self.checks, key=lambda check: (check.verdict == OVER, check.leads, check.use))
+
+    @property
+    def limit(self):
+        """The limit that decides; None where none is kept."""
+        return self.tightest.limit
+
+    @property
+    def margin(self):
+        """The deciding limit over its worst stress; nan where no rating is kept."""
+        return self.tightest.margin
+
+    @property
+    def verdict(self):
+        """One of `SIGNS`, of all that could be judged."""
+        return self.tightest.verdict
+
+    @property
+    def sign(self):
+        """The verdict as a sign of its own shape."""
+        return SIGNS[self.verdict]
+
+    @property
+    def unjudged(self):
+        """The checks for which no rating is kept."""
+        return tuple(check for check in self.checks if check.limit is None)
+
+    @property
+    def sentence(self):
+        """All of it in words."""
+        from .wording import part_sentence
+
+        return part_sentence(self)
+
+
+def checks_of(lamp, part, kind, found, use):
+    """Every quantity of a part against one kind.
+
+    Parameters
+    ----------
+    lamp : Lamp
+    part : str
+    kind : Chain, Kind, LedKind or None
+    found : sequence of StressFound
+        Of this part.
+    use : Use
+
+    Returns
+    -------
+    tuple of Check
+    """
+    checks = []
+    for quantity in QUANTITIES:
+        asked = [stress for stress in found if stress.quantity == quantity and stress.circumstance.counted]
+        if not asked:
+            continue
+        rule = None if kind is None else allowed(lamp, part, kind, quantity, use)
+        share = 1.0 if rule is None else rule.share
+        needs = [stress.value / (share if stress.circumstance.lasting else 1.0) for stress in asked]
+        worst = asked[needs.index(max(needs))]
+        largest = max(asked, key=lambda stress: stress.value)
+        if rule is None or largest.value > rule.limit * _GRACE:
+            worst = largest
+        normal = next((stress for stress in asked if stress.circumstance.when == "normal"), None)
+        limit = None if rule is None else float(rule.limit)
+        checks.append(Check(normal, worst, limit, max(needs), rule is not None and bool(rule.rating)))
+    return tuple(checks)
+
+
+def passes(checks):
+    """Whether nothing that can be judged is over or has little margin.
+
+    Parameters
+    ----------
+    checks : sequence of Check
+    """
+    return all(check.verdict in (WITHIN, ASK, UNKNOWN) for check in checks)

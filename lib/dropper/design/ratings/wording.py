@@ -1,0 +1,119 @@
+"""Ratings told in sentences."""
+
+from ...circuit.parts import BY_KEY
+from ...circuit.values import show
+from ...components.kinds import Chain
+from ...results.reading import written
+from .placement import name_of
+from .stress import QUANTITIES
+
+_SINGULAR = {"diodes": "each diode of the bridge", "leds": "each LED"}
+
+
+def part_name(part):
+    """A part's name in a sentence; one diode, one LED.
+
+    Parameters
+    ----------
+    part : str
+        A key of `parts.BY_KEY`.
+    """
+    return _SINGULAR.get(part, BY_KEY[part].name)
+
+
+def _seen(rating):
+    """What the part sees: in normal use, and at its worst."""
+    check = rating.tightest
+    quantity = QUANTITIES[check.quantity][0]
+    worst = f"{check.worst.circumstance.words} {check.worst.text}"
+    if check.normal is None or check.worst is check.normal:
+        return f"its {quantity} is {check.worst.text} {check.worst.circumstance.words}"
+    return f"its {quantity} is {check.normal.text} in normal use, {worst}"
+
+
+def _take(kind):
+    return kind.words[0].lower() + kind.words[1:-1] if isinstance(kind, Chain) and kind.count > 1 else name_of(kind)
+
+
+def part_sentence(rating):
+    """What a part sees, what it allows, and what to take.
+
+    Parameters
+    ----------
+    rating : PartRating
+    """
+    name = part_name(rating.part)
+    text = f"{name[0].upper()}{name[1:]}: {_seen(rating)}"
+    kind = "" if rating.kind is None else name_of(rating.kind)
+    limit = rating.tightest.limit_text
+    if rating.chosen == "proposed":
+        text += f": take {_take(rating.kind)}."
+    elif rating.kind is None:
+        text += ". No kind is given, so nothing is judged."
+    elif rating.chosen == "none passes":
+        text += f". No kind kept here passes; even {kind} is allowed {limit} only."
+    elif rating.verdict == "within":
+        text += f". The {kind} that is fitted is allowed {limit}: within."
+    elif rating.verdict == "ask the data sheet":
+        text += f". Whether the {kind} that is fitted stands that, only its data sheet says."
+    else:
+        text += f". The {kind} that is fitted is allowed {limit}: {rating.verdict}."
+        if rating.next_up is not None:
+            text += f" Take {_take(rating.next_up)}."
+        elif rating.part != "leds":
+            text += " No kind kept here passes."
+    open_checks = [check for check in rating.unjudged if check.worst.value > 0 and check is not rating.tightest]
+    if open_checks and rating.kind is not None:
+        told = ", ".join(f"{QUANTITIES[check.quantity][0]} ({check.worst.text})" for check in open_checks)
+        text += f" No rating is kept here for {told}: see its data sheet."
+    return f"{text} {rating.remark}".strip()
+
+
+def beyond_sentence(fault_words, found):
+    """A fault that no part is chosen for, with its figures.
+
+    Parameters
+    ----------
+    fault_words : str
+    found : sequence of StressFound
+        Those of the fault.
+    """
+    told = []
+    for part, quantity, words in (
+        ("dropper", "rms_current", "the line carries {} rms"),
+        ("diodes", "surge", "the rush at plug-in reaches {}"),
+        ("inrush_resistor", "power", "the inrush resistor is asked to burn {}"),
+        ("leds", "mean_current", "each LED gets {}"),
+    ):
+        values = [stress.value for stress in found if (stress.part, stress.quantity) == (part, quantity)]
+        if values and max(values) > 0:
+            unit = {"power": "W"}.get(quantity, "A")
+            told.append(words.format(written(max(values), unit)))
+    figures = f" {told[0][0].upper()}{'; '.join(told)[1:]}." if told else ""
+    return f"{fault_words[0].upper()}{fault_words[1:]}: no part is chosen for that.{figures} {OPENS}"
+
+
+OPENS = (
+    "Something must open the line before anything burns: a fuse, and an inrush resistor of a fusible, flame-proof kind,"
+    " as data sheets and local codes ask. Until it is unplugged, and proved dead by measuring, all of the lamp counts"
+    " as live mains."
+)
+SERIES = "A class for across the mains does not promise long service in series: its data sheet is to name that use."
+NO_CLASS = "No class for the mains vouches for a film capacitor that is rated for dc."
+RIPPLE = "Ripple ratings kept here are typical practice: its data sheet decides. Several in parallel share the ripple."
+FUSIBLE = "Its kind is to be fusible and flame-proof and to stand the pulse: its data sheet names all three."
+WHICH_LED = "Say which kind of LED is fitted, and its current is looked at too."
+
+
+def surge_remark(resistor, limit):
+    """What an inrush resistor would do for diodes that no kind saves.
+
+    Parameters
+    ----------
+    resistor, limit : float
+        Ω and A.
+    """
+    return (
+        f"An inrush resistor of {show(resistor, 'Ω')} or more would keep the rush to the {show(limit, 'A')} of a"
+        " diode's data sheet, even when plugged in again at once."
+    )

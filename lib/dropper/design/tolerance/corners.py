@@ -1,0 +1,212 @@
+"""A lamp with every part at one end or the other: the least and the greatest of each reading, and where they are."""
+
+from dataclasses import dataclass, field
+
+import numpy as np
+
+from ...circuit.lamp import Lamp
+from ...results.reading import written
+from ...solver.steady import spread as batch
+from ...solver.steady import steady_states
+from . import quantities
+from .spread import Spread, check_both
+
+_BETWEEN = np.linspace(0, 1, 9)[1:-1]  # shares of the way from end to end
+_COUNTS = 5e-3  # a part whose other end changes a reading by less is not named
+_NOTHING = 1e-9  # A, W or V: of that no part of it is worth a word
+_CLEARLY = 2e-3  # less than that is the solver's own error at 128 points
+_WALKED = ("mains", "led")  # the axes along which a hump can stand
+
+
+@dataclass(frozen=True)
+class Extreme:
+    """The least and the greatest of one reading.
+
+    Parameters
+    ----------
+    key, name, unit : str
+    nominal, least, greatest : float
+        With every part as designed, and at the worst; SI units. nan where no lamp gives one.
+    least_at, greatest_at : str
+        Which lamp that is, in words.
+    inside : bool
+        The greatest or the least stands between the ends, not in a corner.
+    """
+
+    key: str
+    name: str
+    unit: str
+    nominal: float
+    least: float
+    greatest: float
+    least_at: str
+    greatest_at: str
+    inside: bool
+
+    @property
+    def words(self):
+        """The reading's range in a sentence."""
+        nominal, low, high = (written(value, self.unit) for value in (self.nominal, self.least, self.greatest))
+        inside = " The worst stands between the ends, not in a corner." if self.inside else ""
+        return (
+            f"{self.name[0].upper()}{self.name[1:]}: {nominal} as designed; {low} at the least, with {self.least_at};"
+            f" {high} at the most, with {self.greatest_at}.{inside}"
+        )
+
+
+@dataclass(frozen=True, eq=False)
+class Corners:
+    """All combinations of the ends.
+
+    Parameters
+    ----------
+    lamp : Lamp
+    spread : Spread
+    axes : tuple of Axis
+    extremes : dict of str to Extreme
+        By the key of the reading.
+    factors : array, shape (corners, axes)
+        What each axis stands at, over its nominal value.
+    readings : dict of str to array
+        Of each corner.
+    dark : array of bool
+        Corners in which the string stays dark.
+    """
+
+    lamp: Lamp
+    spread: Spread
+    axes: tuple
+    extremes: dict
+    factors: np.ndarray = field(repr=False)
+    readings: dict = field(repr=False)
+    dark: np.ndarray = field(repr=False)
+
+    def of(self, key):
+        """The `Extreme` of one reading.
+
+        Parameters
+        ----------
+        key : str
+            One of `meters.KEYS`.
+        """
+        return self.extremes[quantities.known(key)]
+
+    @property
+    def words(self):
+        """Every reading's range, a sentence or two each."""
+        dark = int(self.dark.sum())
+        told = [extreme.words for extreme in self.extremes.values()]
+        told += [f"In {dark} of {len(self.dark)} corners the string stays dark."] if dark else []
+        return " ".join(told)
+
+
+def corners(lamp, spread, keys=quantities.KEYS, points=128):
+    """Solve a lamp with every part at either end, all together, and find each reading's least and greatest.
+
+    Mean and peak of the string current, rms line current and bus voltage go one way all along each part, so that a
+    corner is their worst. Power, power factor and flicker need not: for those, places between the ends of mains and
+    LEDs are solved too, along the edges that meet in the worst corner.
+
+    Parameters
+    ----------
+    lamp : Lamp
+    spread : Spread
+    keys : sequence of str
+        The readings wanted.
+    points : int
+        As for `steady_states`.
+
+    Returns
+    -------
+    Corners
+
+    Raises
+    ------
+    KeyError
+        For a reading that is not kept here.
+    ValueError
+        If an end is more than a lamp may have.
+    """
+    check_both(lamp, spread)
+    keys = tuple(quantities.known(key) for key in keys)
+    axes = spread.axes(lamp)
+    grid = np.stack(np.meshgrid(*((axis.low, axis.high) for axis in axes), indexing="ij"), -1).reshape(-1, len(axes))
+    factors = np.vstack([np.ones(len(axes)), grid])
+    solved, dark = _solve(lamp, spread, axes, factors, points)
+    edges = _edges(axes, grid, solved, [key for key in keys if key in quantities.HUMPED])
+    inside, _ = _solve(lamp, spread, axes, edges, points)
+    everywhere = np.vstack([factors, edges])
+    found = {}
+    for key in keys:
+        values = np.concatenate([solved[key], inside[key]])
+        found[key] = _extreme(key, axes, everywhere, values, len(factors))
+    readings = {key: solved[key][1:] for key in keys}
+    return Corners(lamp, spread, axes, found, grid, readings, dark[1:])
+
+
+def _solve(lamp, spread, axes, factors, points):
+    changes = {}
+    for column, axis in enumerate(axes):
+        changes |= axis.changes(factors[:, column])
+    if not len(factors):
+        return dict.fromkeys(quantities.KEYS, np.empty(0)), np.empty(0, bool)
+    solved = steady_states(batch(spread.centre(lamp), changes), points)
+    return quantities.read(solved), solved.dark
+
+
+def _edges(axes, grid, solved, humped):
+    """Places between the ends, along the edges that meet in the corners where a humped reading is worst."""
+    rows = []
+    starts = set()
+    for key in humped:
+        values = solved[key][1:]
+        if not np.isnan(values).all():
+            starts |= {int(np.nanargmin(values)), int(np.nanargmax(values))}
+    for start in sorted(starts):
+        for column, axis in enumerate(axes):
+            if axis.key in _WALKED and axis.low < axis.high:
+                edge = np.repeat(grid[start][None], len(_BETWEEN), axis=0)
+                edge[:, column] = axis.low + _BETWEEN * (axis.high - axis.low)
+                rows.append(edge)
+    return np.vstack(rows) if rows else np.empty((0, len(axes)))
+
+
+def _extreme(key, axes, factors, values, solid):
+    """One reading's least and greatest over all rows; row 0 is the nominal lamp, the first `solid` no edges."""
+    unit, name = quantities.UNITS[key], quantities.name(key)
+    worst = values[1:]
+    if np.isnan(worst).all():
+        nan = float("nan")
+        return Extreme(key, name, unit, float(values[0]), nan, nan, "no lamp of these", "no lamp of these", False)
+    corner = values[1:solid]
+    told = []
+    for pick in (np.nanargmin, np.nanargmax):
+        row, in_corner = int(pick(worst)) + 1, int(pick(corner)) + 1
+        told.append(row if abs(values[row] - values[in_corner]) > _CLEARLY * np.nanmax(np.abs(worst)) else in_corner)
+    return Extreme(
+        key, name, unit, *(float(values[row]) for row in (0, *told)),
+        *(_place(axes, factors, values, row, solid) for row in told), max(told) >= solid,
+    )  # fmt: skip
+
+
+def _place(axes, factors, values, row, solid):
+    """A row in words: the axes that count there, the weightiest first."""
+    here = factors[row]
+    ends = np.array([(axis.low, axis.high) for axis in axes])
+    at_high = here == ends[:, 1]
+    base = _row(at_high)  # of an edge: the corner at its low end
+    weights = []
+    for column in range(len(axes)):
+        if ends[column, 0] == ends[column, 1]:
+            continue
+        other = _row(at_high ^ (np.arange(len(axes)) == column))
+        change = abs(values[other] - values[base]) / max(abs(values[base]), abs(values[other]), _NOTHING)
+        between = here[column] not in ends[column]
+        weights.append((np.inf if between else np.nan_to_num(change, nan=np.inf), column))
+    counted = [column for weight, column in sorted(weights, key=lambda pair: -pair[0]) if weight > _COUNTS]
+    return ", ".join(axes[column].at(here[column]) for column in counted) or "any of them"
+
+
+def _row(at_high):
+    """The row of a corner, by which axes stand at their high ends; row 0 is the nominal lamp."""
+    return 1 + int("".join("1" if high else "0" for high in at_high), 2)

@@ -1,0 +1,197 @@
+"""What a lamp must keep, set by the learner, and how many of many lamps keep it."""
+
+from dataclasses import dataclass, fields
+
+import numpy as np
+
+from ...circuit.fields import check, quantity, spec_of
+from ...results.reading import written
+
+CONFIDENCE = 0.95
+
+
+def _limit(unit, low, high, meaning):
+    return quantity(unit, low, high, None, meaning=meaning, none=True)
+
+
+# field, reading, which way, in words
+_RULES = (
+    ("current_least", "string_current_mean", 1, "too little current"),
+    ("current_greatest", "string_current_mean", -1, "too much current"),
+    ("peak_greatest", "string_current_max", -1, "peak of the string current too high"),
+    ("flicker_greatest", "percent_flicker", -1, "too much flicker"),
+    ("power_greatest", "real_power", -1, "too much power"),
+    ("factor_least", "power_factor", 1, "power factor too low"),
+)
+
+
+@dataclass(frozen=True)
+class Limits:
+    """Limits that a learner sets; each may be left out.
+
+    Parameters
+    ----------
+    current_least, current_greatest : float or None
+        A, mean of the string current.
+    peak_greatest : float or None
+        A, greatest string current: an LED's own limit times the LEDs in parallel.
+    flicker_greatest : float or None
+        Percent flicker.
+    power_greatest : float or None
+        W from the mains.
+    factor_least : float or None
+        Power factor.
+
+    Raises
+    ------
+    ValueError
+        For a value out of range, or a least above its greatest.
+    """
+
+    current_least: float | None = _limit("A", 1e-6, 100, "least mean string current")
+    current_greatest: float | None = _limit("A", 1e-6, 100, "greatest mean string current")
+    peak_greatest: float | None = _limit("A", 1e-6, 100, "greatest string current at its peak")
+    flicker_greatest: float | None = _limit("%", 0, 100, "greatest percent flicker")
+    power_greatest: float | None = _limit("W", 1e-6, 1e6, "greatest power from the mains")
+    factor_least: float | None = _limit("", 0, 1, "least power factor")
+
+    def __post_init__(self):
+        check(self)
+        low, high = self.current_least, self.current_greatest
+        if low is not None and high is not None and low > high:
+            raise ValueError(
+                f"Limits.current_least: {written(low, 'A')} is more than current_greatest, {written(high, 'A')}"
+            )
+
+    @classmethod
+    def around(cls, current, share, **others):
+        """A mean string current, so much either way.
+
+        Parameters
+        ----------
+        current : float
+            A.
+        share : float
+            Fraction allowed either way, above 0 and below 1.
+        others : float
+            Any other limits by name.
+        """
+        return cls(current_least=(1 - share) * current, current_greatest=(1 + share) * current, **others)
+
+    def kept(self, readings, dark):
+        """Which lamps keep each of the limits that are set.
+
+        Parameters
+        ----------
+        readings : dict of str to array
+            By the key of the reading.
+        dark : array of bool
+            Dark lamps give too little light, whatever else they do.
+
+        Returns
+        -------
+        dict of str to array of bool
+            By what is wrong where a limit is broken.
+        """
+        found = {}
+        for name, key, way, wrong in _RULES:
+            limit = getattr(self, name)
+            if limit is not None:
+                values = readings[key]
+                good = values >= limit if way > 0 else values <= limit
+                found[wrong] = good & ~dark if name == "current_least" else good | dark
+        return found
+
+    @property
+    def words(self):
+        """The limits that are set, in a sentence."""
+        told = [
+            f"{spec_of(field).meaning} {written(value, spec_of(field).unit)}"
+            for field in fields(self)
+            if (value := getattr(self, field.name)) is not None
+        ]
+        return "; ".join(told) + "." if told else "No limit is set."
+
+
+@dataclass(frozen=True)
+class Yield:
+    """How many lamps of a sample keep all limits.
+
+    Parameters
+    ----------
+    kept, count : int
+    low, high : float
+        Between these the true share lies in 95 of 100 such samples (Wilson's interval).
+    broken : dict of str to int
+        How many break each limit; a lamp may break several.
+    """
+
+    kept: int
+    count: int
+    low: float
+    high: float
+    broken: dict
+
+    @property
+    def share(self):
+        """The part of the sample that keeps them."""
+        return self.kept / self.count
+
+    @property
+    def percent(self):
+        """The share in words."""
+        return f"{_rounded(100 * self.share)} %"
+
+    @property
+    def between(self):
+        """The interval in words."""
+        return f"{_rounded(100 * self.low)} to {_rounded(100 * self.high)} %"
+
+    @property
+    def words(self):
+        """The yield in a sentence or two."""
+        text = (
+            f"{self.kept} of {self.count} lamps keep the limits, {self.percent}; with other lamps of the same kind it"
+            f" could be {self.between}."
+        )
+        missed = [f"{count} have {wrong}" for wrong, count in self.broken.items() if count]
+        return f"{text} {'; '.join(missed)}." if missed else text
+
+
+def _rounded(percent):
+    text = f"{percent:.1f}".removesuffix(".0")
+    if text == "100" and percent < 100:
+        return "over 99.9"
+    return "under 0.1" if text == "0" and percent > 0 else text
+
+
+def yield_of(readings, dark, limits):
+    """How many lamps keep limits.
+
+    Parameters
+    ----------
+    readings : dict of str to array
+    dark : array of bool
+    limits : Limits
+
+    Returns
+    -------
+    Yield
+
+    Raises
+    ------
+    ValueError
+        For no lamps at all.
+
+    Source: E. B. Wilson, J. Am. Stat. Assoc. 22 (1927), p. 209 (from memory), as `scipy.stats` computes it.
+    """
+    from scipy.stats import binomtest  # slow to import, and wanted only here
+
+    count = len(dark)
+    if not count:
+        raise ValueError("readings: there is no lamp yet to judge; let the count run on")
+    checks = limits.kept(readings, dark)
+    good = np.logical_and.reduce(list(checks.values())) if checks else np.ones(count, bool)
+    interval = binomtest(int(good.sum()), count).proportion_ci(CONFIDENCE, "wilson")
+    broken = {wrong: int((~kept).sum()) for wrong, kept in checks.items()}
+    return Yield(int(good.sum()), count, float(interval.low), float(interval.high), broken)

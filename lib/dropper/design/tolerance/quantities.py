@@ -1,0 +1,50 @@
+"""What is read off each of many lamps, by key: its name and its unit."""
+
+import numpy as np
+
+from ...results import explain
+
+UNITS = {
+    "string_current_mean": "A", "string_current_max": "A", "real_power": "W", "line_current_rms": "A",
+    "power_factor": "", "percent_flicker": "%", "bus_voltage_mean": "V",
+}  # fmt: skip
+KEYS = tuple(UNITS)
+# Those that no formula says to rise or fall all the way from end to end: power is greatest at a clamped voltage of half
+# the mains' peak, the power factor near 0.775 of it, and flicker hangs on conduction, current and smoothing at once.
+HUMPED = ("real_power", "power_factor", "percent_flicker")
+
+
+def name(key):
+    """What a reading is called.
+
+    Parameters
+    ----------
+    key : str
+        One of `KEYS`.
+    """
+    return explain.QUESTIONS[key]
+
+
+def known(key):
+    """The key itself, or a `KeyError` that names those there are.
+
+    Parameters
+    ----------
+    key : str
+    """
+    if key not in UNITS:
+        raise KeyError(f"{key!r} is no reading kept here; choose from {', '.join(KEYS)}")
+    return key
+
+
+def read(solved):
+    """The readings of many solved lamps, by key; nan: flicker without light.
+
+    Parameters
+    ----------
+    solved : SteadyState
+        Of a batch.
+    """
+    found = {key: np.array(getattr(solved, key)) for key in KEYS}
+    found["percent_flicker"][solved.dark] = np.nan
+    return found

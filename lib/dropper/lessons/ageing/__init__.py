@@ -1,0 +1,1 @@
+"""Ageing: heat and age."""

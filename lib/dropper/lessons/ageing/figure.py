@@ -1,0 +1,113 @@
+"""Temperatures by part as bars, the current over the years, and the electrolytic's life by its temperature."""
+
+import numpy as np
+
+from ... import theory
+from ...circuit.parts import BY_KEY
+from ...circuit.values import show
+from ...results.compare import why_dark
+from ...results.style import INK, LOOKS
+from ..kit.frame import Axes, draw_frame, nice_scale
+from ..kit.overlay import Layer, Span, milli, number
+from .view import years_of_use
+
+SIZE = (780, 560)
+_LIFE = Span(1e2, 1e6, log=True)
+AXES = (
+    Axes((150, 34, 200, 440), "", "°C", up=()),
+    Axes((470, 34, 230, 170), "string current,\nmean, mA", "years", across=(0, 0.25, 0.5, 0.75, 1)),
+    Axes((470, 290, 230, 184), "life of C2, h", "its temperature, °C", up=tuple(k / 4 for k in range(5))),
+)
+_WARM = np.linspace(20, 120, 26)
+
+
+def backdrop():
+    """The axes, drawn once, as an HTML image."""
+    return draw_frame(AXES, SIZE).backdrop()
+
+
+def scales(*views):
+    """Degrees and amperes that hold all the views."""
+    degrees = max(max(view.warm.temperatures.parts.values()) for view in views)
+    amperes = max(view.film.string_current.max() for view in views)
+    return 40.0 * np.ceil(max(1.25 * degrees, 40.0) / 40), nice_scale(amperes, 1e-4)
+
+
+def overlay(view, scale, sentence):
+    """Bars and curves of one view.
+
+    Parameters
+    ----------
+    view : lessons.ageing.View
+    scale : tuple
+        From `scales`.
+    sentence : str
+        The text alternative.
+    """
+    layer = Layer(draw_frame(AXES, SIZE), _spans(view, scale))
+    for axes, write in ((0, None), (1, milli), (2, number)):
+        layer.numbers(axes, number, write)
+    corner = layer.spans[0][0].low, layer.spans[0][1].high
+    layer.words(0, *corner, "temperature by part", "start", INK, True, 115, (0, -60))
+    layer.words(1, 0, scale[1], "as the dropper fades", "start", INK, True, 115, (0, -60))
+    layer.words(2, 20, _LIFE.high, f"rule of thumb: {view.grade.name}", "start", INK, True, 105, (0, -60))
+    rows = _rows(view)
+    foot = layer.spans[0][0].low
+    for place, (name, degrees) in enumerate(rows):
+        y = len(rows) - 1 - place
+        layer.bar(0, (foot, y + 0.2), (degrees, y + 0.8), LOOKS["power"], hatch=place % 2 == 1)
+        layer.words(0, foot, y + 0.5, name, "end", INK, False, 105, (-60, 40))
+        layer.words(0, degrees, y + 0.5, f"{round(degrees)} °C".replace("-", "−"), "start", INK, True, 110, (50, 40))
+    room = view.setting.room
+    layer.line(0, (room, 0), (room, len(rows)), LOOKS["moment"])
+    _curves(layer, view)
+    layer.dot(1, view.setting.years, view.current, LOOKS["string_current"])
+    layer.dot(2, view.warm.temperatures.air, view.life.hours, LOOKS["bus_voltage"])
+    return layer.svg(sentence)
+
+
+def ghost(view, scale):
+    """The kept view's curves."""
+    layer = Layer(draw_frame(AXES, SIZE), _spans(view, scale), True)
+    _curves(layer, view)
+    layer.dot(2, view.warm.temperatures.air, view.life.hours, LOOKS["bus_voltage"])
+    return layer.svg()
+
+
+def sentence(view):
+    """The picture in words."""
+    setting, found = view.setting, view.warm.temperatures
+    years = years_of_use(setting, view.life)
+    span = f"{years:.2g} years" if years < 15 else "more than the 15 years up to which anybody trusts that rule"
+    first = float(view.film.string_current[0])
+    if view.warm.result.dark:
+        return f"This lamp stays dark: {why_dark(view.warm.lamp, view.warm.result)}. {found.words}"
+    hot = [BY_KEY[key].name for key, degrees in found.parts.items() if degrees > 155]
+    fire = f" Above 155 °C film resistors are rated for nothing: the {hot[0]} is a fire risk." if hot else ""
+    return (
+        f"{found.words}{fire} {view.warm.words.split(';')[0]}. At {setting.hours:g} hours a day the smoothing capacitor"
+        f" would last {span} ({view.grade.name}, ten degrees less for twice the life). Losing {setting.loss:.3g} % a"
+        f" year, a scenario without a source, the dropper after {setting.years:g} years gives the string"
+        f" {show(view.current, 'A')} instead of {show(first, 'A')}."
+    )
+
+
+def _rows(view):
+    parts = view.warm.temperatures.parts
+    return [(BY_KEY[key].name, degrees) for key, degrees in parts.items()]
+
+
+def _spans(view, scale):
+    low = min(0.0, view.setting.room)
+    return [
+        (Span(low, scale[0]), Span(0, len(_rows(view)))),
+        (Span(0, float(view.film.years[-1])), Span(0, scale[1])),
+        (Span(20, 120), _LIFE),
+    ]
+
+
+def _curves(layer, view):
+    layer.curve(1, view.film.years, view.film.string_current, LOOKS["string_current"])
+    grade = view.grade
+    life = theory.electrolytic_life(rated_life=grade.hours, rated_temperature=grade.temperature, temperature=_WARM)
+    layer.curve(2, _WARM, life, LOOKS["bus_voltage"])

@@ -1,0 +1,46 @@
+"""The panel on heat and age: temperatures by part, and what years do."""
+
+from ...results.reading import written
+from ..kit import sliders
+from ..kit.lamp_panel import OfALamp
+from . import figure, view
+
+
+class Ageing(OfALamp):
+    """How warm the parts get, and what years do; see `OfALamp`."""
+
+    picture, lesson = figure, view
+    decisive = ("loss",)
+
+    def seen(self, lamp):
+        return view.Ageing(lamp)
+
+    def question(self):
+        return (
+            f"After some years the {self.own.lamp.name} is dim, and its dropper looks as new. Can it have lost a"
+            " third of its capacitance without a mark on it?",
+            {
+                "no": "no: a capacitor is good or it is short",
+                "yes": "yes, and the light has gone down with it",
+                "little": "yes, but the light would hardly change",
+            },
+        )
+
+    def verdict(self):
+        lamp = self.asked.lamp
+        before, after = view.light_with(lamp, 1.0), view.light_with(lamp, 2 / 3)
+        return "yes" if after < 0.95 * before else "little", (
+            f"It can: its metal is burnt away in specks or eaten by damp, and the insulation stays perfect. With two"
+            f" thirds of the capacitance the string gets {written(after, 'A')} instead of {written(before, 'A')}. A"
+            " capacitance meter proves it."
+        )
+
+    def knobs(self, own):
+        return {
+            "room": sliders.linear("room", own.room, "°C", -20.0, 60.0, 1.0),
+            "enclosure": sliders.linear("enclosure", own.enclosure, "K/W", 0.0, 40.0, 1.0),
+            "hours": sliders.linear("in use a day", own.hours, "h", 1.0, 24.0, 1.0),
+            "loss": sliders.linear("dropper's loss a year", own.loss, "%", 0.0, 20.0, 1.0),
+            "years": sliders.linear("years", own.years, "", 0.0, 20.0, 1.0),
+            **sliders.of_lamp(own.lamp, "inrush_resistor", within="lamp."),
+        }

@@ -1,0 +1,156 @@
+"""Heat and age: how warm the parts of a lamp get, and what years do to its dropper and its smoothing capacitor."""
+
+from dataclasses import dataclass
+
+import numpy as np
+
+from ... import theory
+from ...circuit.fields import check, check_part, quantity
+from ...circuit.lamp import Lamp, replace_at
+from ...components import kinds
+from ...results.explain import clamped_voltage
+from ...results.reading import Reading
+from ...solver import heat
+from ...solver.steady import steady_state
+
+_DAYS_A_YEAR = 365.25
+_COEFFICIENT = -3e-3  # V/K, of one LED junction: typical practice, no source
+_GRADE = kinds.LIVES[3]
+_REFERENCE = 25.0  # °C, at which data sheets state the forward voltage
+_YEARS = np.linspace(0.0, 20.0, 21)
+
+
+@dataclass(frozen=True)
+class Ageing:
+    """A lamp in its surroundings, and how long it is used."""
+
+    lamp: Lamp
+    room: float = quantity("°C", -20, 60, 25.0, meaning="temperature of the room")
+    enclosure: float = quantity("K/W", 0, 60, 15.0, zero=True, meaning="from the air inside to the room")
+    hours: float = quantity("h", 1, 24, 8.0, meaning="hours in use a day")
+    loss: float = quantity("%", 0, 30, 5.0, zero=True, meaning="per cent of the dropper's capacitance lost each year")
+    years: float = quantity("", 0, 20, 5.0, zero=True, meaning="years in use")
+
+    def __post_init__(self):
+        check(self)
+        check_part(self, "lamp", Lamp)
+
+
+@dataclass(frozen=True, eq=False)
+class View:
+    """Temperatures by part, the current over the years, and the life of the smoothing capacitor."""
+
+    setting: Ageing
+    warm: heat.WarmLamp
+    film: heat.FilmYears
+    current: float  # A, mean, after the years asked for
+    life: heat.LifeSpan
+    grade: kinds.Life
+    readings: tuple
+
+
+def look(setting):
+    """What a setting shows.
+
+    Parameters
+    ----------
+    setting : Ageing
+
+    Returns
+    -------
+    View
+
+    Raises
+    ------
+    ValueError
+        If a part would be hotter than the formulas hold for, or no steady temperature is found.
+    """
+    lamp = setting.lamp
+    around = heat.Surroundings.typical(
+        "open", room_temperature=setting.room, enclosure_resistance=setting.enclosure
+    )
+    warm = heat.warm_up(lamp, around, _COEFFICIENT, reference_temperature=_REFERENCE, points=512)
+    scenario = heat.Scenario(f"{setting.loss:.3g} % a year", setting.loss / 100, "scenario, no source")
+    film = heat.film_years(warm.lamp, _YEARS, scenario)
+    current = float(np.interp(setting.years, film.years, film.string_current))
+    life = heat.smoothing_life(_GRADE, warm.temperatures.air)
+    return View(
+        setting=setting,
+        warm=warm,
+        film=film,
+        current=current,
+        life=life,
+        grade=_GRADE,
+        readings=_readings(setting, around, warm, current, life),
+    )
+
+
+def _readings(setting, around, warm, current, life):
+    found, lamp = warm.temperatures, setting.lamp
+    shared = {
+        "room_temperature": setting.room, "enclosure_resistance": setting.enclosure,
+        "enclosure_heat": sum(found.heat.values()),
+    }  # fmt: skip
+    one = shared | {
+        "heat_flow": found.heat["leds"] / found.pieces["leds"], "thermal_resistance": around.to_air["leds"],
+    }  # fmt: skip
+    volts = {
+        "forward_voltage": lamp.string.led.forward_voltage, "voltage_coefficient": _COEFFICIENT, "junctions": 1,
+        "junction_temperature": found.parts["leds"], "reference_temperature": _REFERENCE,
+    }  # fmt: skip
+    lost = {"dropper": lamp.dropper, "loss_each_year": setting.loss / 100, "years": setting.years}
+    left = theory.remaining_capacitance(**lost)
+    warm_clamped = clamped_voltage(warm.lamp, warm.result)
+    drop = 2 * lamp.diode.voltage_at(max(current, 1e-6))
+    clamped = min(warm.result.bus_voltage_mean + drop, lamp.mains.peak * (1 - 1e-9))
+    fed = {
+        "frequency": lamp.mains.frequency, "dropper": left, "peak_voltage": lamp.mains.peak, "clamped_voltage": clamped,
+    }  # fmt: skip
+    worn = {"rated_life": _GRADE.hours, "rated_temperature": _GRADE.temperature, "temperature": found.air}
+    rows = [
+        Reading("air", "air inside the lamp", found.air, "°C", "enclosure_temperature", shared, True),
+        Reading("leds", "LEDs", found.parts["leds"], "°C", "part_temperature", one, True),
+        Reading("forward", "forward voltage of an LED, warm", warm.lamp.string.led.forward_voltage, "V",
+                "warm_forward_voltage", volts, True),
+    ]  # fmt: skip
+    if "inrush_resistor" in found.parts:
+        resistor = shared | {
+            "heat_flow": found.heat["inrush_resistor"], "thermal_resistance": around.to_air["inrush_resistor"],
+        }  # fmt: skip
+        rows.append(
+            Reading("inrush_resistor", "inrush resistor", found.parts["inrush_resistor"], "°C", "part_temperature",
+                    resistor, True)
+        )  # fmt: skip
+    rows += [
+        Reading("left", "dropper after the years", left, "F", "remaining_capacitance", lost, True),
+        Reading("current", "string current then, mean", current, "A", "mean_string_current", fed),
+        Reading("life", f"life of C2 ({_GRADE.name})", life.hours, "h", "electrolytic_life", worn, True),
+        Reading("life_years", "the same in years of this use", years_of_use(setting, life), "", "",
+                note="The hours over those in use in a year. Beyond some 15 years nobody trusts the rule."),
+        Reading("power_factor", "power factor, new", warm.result.power_factor, "", "power_factor",
+                {"clamped_fraction": min(warm_clamped / lamp.mains.peak, 1 - 1e-9)}),
+    ]  # fmt: skip
+    return tuple(rows)
+
+
+def years_of_use(setting, life):
+    """The life of the smoothing capacitor in years at the hours a day asked for.
+
+    Parameters
+    ----------
+    setting : Ageing
+    life : heat.LifeSpan
+    """
+    return life.years(_DAYS_A_YEAR * setting.hours)
+
+
+def light_with(lamp, share):
+    """Mean string current of a lamp whose dropper has kept a share of its capacitance, A.
+
+    Parameters
+    ----------
+    lamp : Lamp
+    share : float
+        Above 0, up to 1.
+    """
+    return steady_state(replace_at(lamp, "dropper", share * lamp.dropper)).string_current_mean

@@ -1,0 +1,1 @@
+"""Bench: one lamp, six sliders, its waveforms, its readings and its heat."""

@@ -1,0 +1,115 @@
+"""The bench picture: one mains period of a lamp, its heat by part, and both in words."""
+
+from html import escape
+
+from ...circuit.parts import BY_KEY
+from ...circuit.values import show
+from ...results.compare import why_dark
+from ...results.style import HEAT_COLOUR, LOOKS
+from ..kit.frame import Axes, draw_frame, nice_scale
+from ..kit.overlay import Layer, Span, milli, number
+
+SIZE = (780, 560)
+AXES = (
+    Axes((86, 14, 576, 184), "voltage, V", zero=0.5),
+    Axes((86, 214, 576, 136), "line current, mA", zero=0.5),
+    Axes((86, 366, 576, 136), "string current, mA", "time, ms (one period of the mains)"),
+)
+CURVES = (("mains_voltage", 0), ("bus_voltage", 0), ("line_current", 1), ("string_current", 2))
+_LEAST = (10.0, 1e-3, 1e-3)
+
+
+def scales(*results):
+    """A scale for each of the axes that holds all the results."""
+    tops = [0.0, 0.0, 0.0]
+    for result in results:
+        for name, axes in CURVES:
+            curve = getattr(result, name)
+            tops[axes] = max(tops[axes], curve.max(), -curve.min())
+    return tuple(nice_scale(top, least) for top, least in zip(tops, _LEAST, strict=True))
+
+
+def overlay(result, scale, sentence):
+    """The curves of one result and the numbers on the axes, as SVG to lie over the frame.
+
+    Parameters
+    ----------
+    result : SteadyState
+        Of one lamp, with waveforms.
+    scale : tuple
+        From `scales`.
+    sentence : str
+        The picture in words: its text alternative.
+    """
+    layer = _curves(result, scale)
+    for axes, write in enumerate((number, milli, milli)):
+        layer.numbers(axes, number if axes == 2 else None, write)
+        ends = [(getattr(result, name)[-8:].mean(), LOOKS[name]) for name, where in CURVES if where == axes]
+        layer.names(axes, ends)
+    return layer.svg(sentence)
+
+
+def ghost(result, scale):
+    """The kept result's curves, thin and grey, for the layer below."""
+    return _curves(result, scale, ghost=True).svg()
+
+
+def backdrop():
+    """The axes, drawn once, as an HTML image."""
+    return draw_frame(AXES, SIZE).backdrop()
+
+
+def heat_bars(heat, names=BY_KEY):
+    """Watts by part as bars with their numbers, hottest first; a list to a screen reader."""
+    shown = sorted(((watts, key) for key, watts in heat.items() if watts > 0), reverse=True)
+    if not shown:
+        return '<div class="dropper-heat">Nothing warms: no current flows.</div>'
+    most, total = shown[0][0], sum(watts for watts, _ in shown)
+    rows = []
+    for watts, key in shown:
+        share = f"{100 * watts / total:.0f} %"
+        rows.append(
+            f'<li><span class="name">{escape(names[key].name)}</span>'
+            f'<span class="track" aria-hidden="true"><span style="width:{100 * watts / most:.1f}%;'
+            f'background-color:{HEAT_COLOUR}"></span></span>'
+            f'<span class="watts">{show(watts, "W")}, {share}</span></li>'
+        )
+    return (
+        f'<div class="dropper-words"><b>Heat by part, {show(total, "W")} in all</b></div>'
+        f'<ul class="dropper-heat" aria-label="heat by part">{"".join(rows)}</ul>'
+    )
+
+
+def sentence(lamp, result):
+    """The picture in words."""
+    if result.dark:
+        return f"This lamp stays dark: {why_dark(lamp, result)}."
+    share = 100 * result.conduction_fraction
+    hottest = max((part for part in result.heat if part != "leds"), key=result.heat.get)
+    words = (
+        f"From {show(lamp.mains.voltage, 'V')} at {show(lamp.mains.frequency, 'Hz')} the lamp draws"
+        f" {show(result.line_current_rms, 'A')} rms and {show(result.real_power, 'W')} at a power factor of"
+        f" {result.power_factor:.2f}. The bridge conducts for {share:.0f} % of the time. The LEDs get"
+        f" {show(result.string_current_mean, 'A')} on average, swinging from"
+        f" {show(result.string_current_min, 'A')} to {show(result.string_current_max, 'A')}"
+        f" ({result.percent_flicker:.0f} % flicker), at a bus voltage of"
+        f" {show(result.bus_voltage_mean, 'V')}."
+    )
+    if result.heat[hottest] > 0:
+        words += (
+            f" Besides the LEDs, the {BY_KEY[hottest].name} is the warmest part,"
+            f" {show(result.heat[hottest], 'W')}."
+        )
+    if not result.settled:
+        words += " It has not settled into a repeating cycle: read these figures with care."
+    return words
+
+
+def _curves(result, scale, ghost=False):
+    time = Span(0, 1e3 * (result.time[-1] + result.time[0]))
+    low = (-1, -1, 0)
+    spans = [(time, Span(low[axes] * top, top)) for axes, top in enumerate(scale)]
+    layer = Layer(draw_frame(AXES, SIZE), spans, ghost)
+    for name, axes in CURVES:
+        layer.curve(axes, 1e3 * result.time, getattr(result, name), LOOKS[name])
+    return layer

@@ -1,0 +1,1 @@
+"""Bench list: the bench check-list of a lamp."""

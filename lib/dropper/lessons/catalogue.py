@@ -1,0 +1,84 @@
+"""Every task of the workbook by its key, in the order in which the lessons ask them."""
+
+from .ageing import tasks as ageing
+from .ageing import warmth_tasks
+from .conduction import tasks as conduction
+from .design import tasks as designing
+from .design import worst_case_tasks
+from .fault_finding import information_tasks
+from .fault_finding import tasks as finding
+from .faults import stress_tasks
+from .faults import tasks as broken
+from .load_line import string_tasks
+from .load_line import tasks as load_line
+from .markings import tasks as markings
+from .measurement import tasks as measuring
+from .plugging import tasks as plugging
+from .plugging import unplugging_tasks
+from .powers import bill_tasks
+from .powers import tasks as powers
+from .resistor_or_capacitor import tasks as two_ways
+from .sharing import tasks as side_by_side
+from .smoothing import tasks as smoothing
+from .strings import tasks as choosing_strings
+from .tolerances import tasks as tolerances
+
+_MODULES = (
+    two_ways, load_line, string_tasks, conduction, smoothing, powers, bill_tasks, plugging, unplugging_tasks,
+    stress_tasks, broken, warmth_tasks, ageing, choosing_strings, side_by_side, designing, worst_case_tasks, tolerances,
+    markings, measuring, finding, information_tasks,
+)  # fmt: skip
+_ALL = tuple(task for module in _MODULES for task in module.TASKS)
+QUESTIONS = {task.key: task for task in _ALL}
+LESSONS = tuple(sorted({task.lesson for task in _ALL}))
+
+
+def of_lesson(lesson):
+    """The tasks of one lesson in their order.
+
+    Parameters
+    ----------
+    lesson : int
+
+    Returns
+    -------
+    tuple of Question and Choice
+        Empty for a lesson without tasks.
+    """
+    return tuple(task for task in _ALL if task.lesson == lesson)
+
+
+def question(key):
+    """One task by its key.
+
+    Parameters
+    ----------
+    key : str
+
+    Returns
+    -------
+    Question or Choice
+
+    Raises
+    ------
+    KeyError
+        Naming the keys there are.
+    """
+    if key not in QUESTIONS:
+        raise KeyError(f"there is no task {key!r}; choose from {', '.join(QUESTIONS)}")
+    return QUESTIONS[key]
+
+
+def number(key):
+    """A task's number in its lesson, such as "2.3".
+
+    Parameters
+    ----------
+    key : str
+
+    Returns
+    -------
+    str
+    """
+    task = question(key)
+    return f"{task.lesson}.{of_lesson(task.lesson).index(task) + 1}"

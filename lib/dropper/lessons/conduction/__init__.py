@@ -1,0 +1,1 @@
+"""Conduction: one moment of the mains cycle."""

@@ -1,0 +1,116 @@
+"""One period of the mains with its conduction, and the moment at which we stop to look."""
+
+import numpy as np
+
+from ...circuit.values import show
+from ...results.compare import why_dark
+from ...results.style import INK, LOOKS, SKY, SUN
+from ..kit.frame import Axes, draw_frame, nice_scale
+from ..kit.overlay import Layer, Span, milli, number
+from . import path
+
+SIZE = (780, 360)
+_EIGHTHS = tuple(k / 8 for k in range(9))
+AXES = (
+    Axes((86, 26, 576, 150), "voltage, V", across=_EIGHTHS, zero=0.5),
+    Axes((86, 192, 576, 110), "line current, mA", "angle from the mains' rise", across=_EIGHTHS, zero=0.5),
+)
+
+
+def backdrop():
+    """The axes, drawn once, as an HTML image."""
+    return draw_frame(AXES, SIZE).backdrop()
+
+
+def scales(*views):
+    """Volts and amperes that hold all the views."""
+    volts = max(np.abs(view.result.mains_voltage).max() for view in views)
+    amperes = max(np.abs(view.result.line_current).max() for view in views)
+    return nice_scale(volts, 10.0), nice_scale(amperes, 1e-3)
+
+
+def overlay(view, scale, sentence):
+    """Curves, conduction and moment of one view.
+
+    Parameters
+    ----------
+    view : lessons.conduction.View
+    scale : tuple
+        From `scales`.
+    sentence : str
+        The text alternative.
+    """
+    layer = _curves(view, scale)
+    layer.numbers(0, None, number)
+    layer.numbers(1, lambda x: f"{x:.0f}°", milli)
+    phase = view.moment.phase
+    for axes in (0, 1):
+        up = layer.spans[axes][1]
+        layer.line(axes, (phase, up.low), (phase, up.high), LOOKS["moment"])
+    layer.dot(0, phase, view.mains_voltage, LOOKS["mains_voltage"])
+    layer.dot(0, phase, view.dropper_voltage, LOOKS["dropper_voltage"], "diamond")
+    layer.dot(1, phase, view.line_current, LOOKS["line_current"])
+    layer.words(0, phase, scale[0], f"{phase:.0f}°", "middle", INK, True, 130, (0, -40))
+    names = (0, "mains_voltage", "mains_voltage"), (0, "dropper_voltage", "dropper_voltage")
+    ends = [(getattr(view.result, name)[-4:].mean(), LOOKS[look]) for _, name, look in names]
+    layer.names(0, ends)
+    layer.names(1, [(view.result.line_current[-4:].mean(), LOOKS["line_current"])])
+    return layer.svg(sentence)
+
+
+def ghost(view, scale):
+    """The kept view's curves."""
+    return _curves(view, scale, True).svg()
+
+
+def circuit(view):
+    """The circuit with the path of the moment lit, as SVG text."""
+    return path.draw(view.moment.lamp, view.conducting, view.filling, view.lit)
+
+
+def sentence(view):
+    """The picture in words."""
+    told = path.reading(view.moment.lamp, view.conducting, view.filling, view.lit)
+    words = (
+        f"At {view.moment.phase:.0f}° the mains stands at {show(view.mains_voltage, 'V')} and the dropper at"
+        f" {show(view.dropper_voltage, 'V')}. {told}"
+    )
+    if view.result.dark:
+        words += f" The lamp stays dark: {why_dark(view.moment.lamp, view.result)}."
+        return words.replace(" -", " −")
+    if view.conducting:
+        words += (
+            f" {show(abs(view.line_current), 'A')} flow, and of the {show(view.charge_whole, 'C')} of this half cycle"
+            f" {show(view.charge, 'C')} have been moved."
+        )
+    words += (
+        f" In the positive half cycle conduction starts at {view.start:.0f}° from the rise through zero and ends at"
+        f" {view.end:.0f}°."
+    )
+    return words.replace(" -", " −")
+
+
+def _curves(view, scale, ghost=False):
+    turn = Span(0, 360)
+    spans = [(turn, Span(-top, top)) for top in scale]
+    layer = Layer(draw_frame(AXES, SIZE), spans, ghost)
+    if not ghost and view.start == view.start:
+        for shift, tint in ((0, SUN), (180, SKY)):
+            for low, high in _inside(view.start + shift, view.end + shift):
+                layer.band(0, low, high, tint)
+                layer.band(1, low, high, tint)
+    for axes, name in ((0, "mains_voltage"), (0, "dropper_voltage"), (1, "line_current")):
+        layer.curve(axes, view.angle, getattr(view.result, name), LOOKS[name])
+    if not ghost and view.start == view.start:
+        middle = (view.start + view.end) / 2
+        layer.words(1, max(middle, 0), -scale[1], "D1, D4", "middle", INK, True, 110, (0, -50))
+        layer.words(1, middle + 180, scale[1], "D2, D3", "middle", INK, True, 110, (0, 140))
+    return layer
+
+
+def _inside(start, end):
+    """A stretch of angle as the pieces that lie between 0 and 360 degrees."""
+    start, width = start % 360, end - start
+    if start + width <= 360:
+        return [(start, start + width)]
+    return [(start, 360.0), (0.0, start + width - 360)]

@@ -1,0 +1,1 @@
+"""Design: designing a lamp."""

@@ -1,0 +1,162 @@
+"""A design: its current over the mains' band, its flicker against the smoothing, and what its parts have to spare."""
+
+import numpy as np
+
+from ...circuit.parts import BY_KEY
+from ...circuit.values import show
+from ...design import Design, Infeasible
+from ...results.reading import written
+from ...results.style import INK, LOOKS, SKY
+from ..kit.frame import Axes, draw_frame, nice_scale
+from ..kit.overlay import Layer, Span, milli, number
+from .view import FARADS, LEAST, MOST
+
+SIZE = (780, 590)
+_FARAD = Span(LEAST, MOST, log=True)
+_DEPTH = Span(0.1, 100, log=True)  # %
+_ROOM = Span(0.0, 1.25)
+_ASK = "ask the data sheet"
+AXES = (
+    Axes((82, 46, 280, 210), "string current, mA", "mains, V rms", across=(0, 0.5, 1)),
+    Axes((466, 46, 284, 210), "percent flicker,\nworst corner", "smoothing capacitor",
+         across=tuple(float(_FARAD.share(c)) for c in (1e-6, 1e-5, 1e-4, 1e-3)),
+         up=tuple(float(_DEPTH.share(y)) for y in (0.1, 1, 10, 100))),
+    Axes((196, 334, 480, 210), "", "needed with its margin, over what the kind stands",
+         across=(0, 0.2, 0.4, 0.6, 0.8, 1), up=()),
+)  # fmt: skip
+
+
+def backdrop():
+    """The axes, drawn once, as an HTML image."""
+    return draw_frame(AXES, SIZE).backdrop()
+
+
+def scales(*views):
+    """Volts and amperes that hold all the views."""
+    amperes = max(max(view.currents["most"].max(), view.setting.current, 1e-4) for view in views)
+    low, high = min(view.volts[0] for view in views), max(view.volts[-1] for view in views)
+    return float(low), float(high), nice_scale(1.1 * amperes, 1e-4)
+
+
+def overlay(view, scale, sentence):
+    """Curves, lines and bars of one view.
+
+    Parameters
+    ----------
+    view : lessons.design.View
+    scale : tuple
+        From `scales`.
+    sentence : str
+        The text alternative.
+    """
+    layer = Layer(draw_frame(AXES, SIZE), _spans(view, scale))
+    layer.numbers(0, number, milli)
+    layer.numbers(1, lambda farads: show(farads, "F"), number)
+    layer.numbers(2, number, None)
+    _current(layer, view, scale)
+    _flicker(layer, view)
+    _margins(layer, view)
+    return layer.svg(sentence)
+
+
+def ghost(view, scale):
+    """The kept view's curves."""
+    layer = Layer(draw_frame(AXES, SIZE), _spans(view, scale), True)
+    layer.curve(0, view.volts, view.currents["nominal"], LOOKS["string_current"])
+    layer.curve(1, FARADS, np.maximum(view.flickers, _DEPTH.low), LOOKS["string_current"])
+    return layer.svg()
+
+
+def sentence(view):
+    """The picture in words."""
+    setting, currents = view.setting, view.currents
+    if isinstance(view.answer, Infeasible):
+        return f"This cannot be met. {view.answer.why}"
+    if view.result.dark:
+        return f"The lamp stays dark: {setting.in_series} groups take more than the mains' peak."
+    ends = f"{written(float(currents['least'].min()), 'A')} to {written(float(currents['most'].max()), 'A')}"
+    told = (
+        f"{show(view.lamp.dropper, 'F')} give the string {written(view.result.string_current_mean, 'A')} on average;"
+        f" {show(setting.current, 'A')} is the wish. Over the mains' band, tolerance and LEDs it is {ends};"
+        f" the LEDs are allowed {show(view.limit, 'A')} in use."
+    )
+    smoothing = show(view.lamp.smoothing, "F") if view.lamp.smoothing else "no smoothing"
+    if not isinstance(view.answer, Design):
+        return f"{told} By the closed forms, with {smoothing}; the parts are worked out when the sliders rest."
+    rated = [part for part in _rated(view) if part.rating.verdict != _ASK]
+    tight = max(rated, key=lambda part: part.rating.tightest.use)
+    asked = ", ".join(part.name for part in _rated(view) if part.rating.verdict == _ASK)
+    aside = f" All but the {asked}, whose rush its data sheet must answer," if asked else " All parts"
+    return (
+        f"{told} With {smoothing} it wavers by at most {view.answer.draft.flicker:.3g} % of the"
+        f" {setting.flicker_limit:.3g} % wished.{aside} stand their worst; of them the {tight.name} has least to spare:"
+        f" {100 * tight.rating.tightest.use:.3g} % of what its kind stands is needed, margin included."
+    )
+
+
+def _spans(view, scale):
+    rows = max(len(_rated(view)), 1)
+    return [(Span(scale[0], scale[1]), Span(0, scale[2])), (_FARAD, _DEPTH), (_ROOM, Span(0, rows))]
+
+
+def _current(layer, view, scale):
+    low, high, top = scale
+    look, most, least = LOOKS["string_current"], view.currents["most"], view.currents["least"]
+    layer.words(0, low, top, "string current, mean; tinted: all corners", "start", INK, True, 112, (-300, -70))
+    around = np.concatenate([view.volts, view.volts[::-1]]), np.concatenate([most, least[::-1]])
+    layer.area(0, *around, float(most[0]), SKY, 0.35)
+    layer.curve(0, view.volts, most, look.solid(12))
+    layer.curve(0, view.volts, least, look.solid(12))
+    layer.curve(0, view.volts, view.currents["nominal"], look)
+    layer.line(0, (low, view.setting.current), (high, view.setting.current), LOOKS["advice"])
+    layer.words(0, low, view.setting.current, "wish", "start", LOOKS["advice"].colour, True, 115, (40, -40))
+    if view.limit <= top:
+        layer.line(0, (low, view.limit), (high, view.limit), LOOKS["limit"])
+        layer.words(0, low, view.limit, "LEDs' limit in use", "start", LOOKS["limit"].colour, True, 105, (40, -40))
+    layer.dot(0, view.lamp.mains.voltage, max(view.result.string_current_mean, 0.0), look)
+
+
+def _flicker(layer, view):
+    look, limit = LOOKS["string_current"], view.setting.flicker_limit
+    layer.words(1, LEAST, _DEPTH.high, "what smoothing does", "start", INK, True, 112, (0, -70))
+    layer.curve(1, FARADS, np.maximum(view.flickers, _DEPTH.low), look)
+    layer.line(1, (LEAST, limit), (MOST, limit), LOOKS["advice"])
+    layer.words(1, LEAST, limit, "wish", "start", LOOKS["advice"].colour, True, 115, (40, 130))
+    if isinstance(view.answer, Design):
+        depth = view.answer.draft.flicker
+    else:  # between the points on the picture's own scales, so that the dot is on the curve
+        deep = np.log(np.maximum(view.flickers, 1e-6))
+        depth = float(np.exp(np.interp(np.log(max(view.lamp.smoothing, LEAST)), np.log(FARADS), deep)))
+    layer.dot(1, max(view.lamp.smoothing, LEAST), max(depth, _DEPTH.low), look)
+    if not view.lamp.smoothing:
+        below = 260 if abs(np.log(depth / limit)) < 0.5 else -60  # clear of the wish and its word
+        layer.words(1, LEAST, depth, "none fitted", "start", look.colour, True, 115, (90, below))
+
+
+def _rated(view):
+    if not isinstance(view.answer, Design):
+        return []
+    return [part for part in view.answer.parts if part.rating is not None]
+
+
+def _margins(layer, view):
+    parts = _rated(view)
+    title = "what each part needs, margin included, of what its kind stands"
+    foot = max(len(parts), 1)
+    layer.words(2, 0, foot, title, "start", INK, True, 112, (-1200, -70))
+    if not parts:
+        told = "no lamp meets this" if isinstance(view.answer, Infeasible) else "worked out when the sliders rest"
+        layer.words(2, 0.6, 0.5, told, "middle", INK, False, 120)
+        return
+    for place, part in enumerate(parts):
+        y, use = foot - 1 - place, min(part.rating.tightest.use, _ROOM.high)
+        if part.rating.verdict == _ASK:
+            use, told = 0.0, f"{part.rating.tightest.worst.text} in the rush: {_ASK}"
+            layer.words(2, 0, y + 0.5, told, "start", INK, False, 105, (50, 40))
+        else:
+            layer.words(2, max(use, 1.0), y + 0.5, f"{100 * use:.0f} %", "start", INK, True, 105, (50, 40))
+        layer.bar(2, (0, y + 0.2), (use, y + 0.8), LOOKS["power"], hatch=place % 2 == 1)
+        name = f"{BY_KEY[part.part].symbol} {part.name}"
+        layer.words(2, 0, y + 0.5, name, "end", INK, False, 105, (-60, 40))
+    layer.line(2, (1, 0), (1, foot), LOOKS["limit"])
+    layer.words(2, 1, foot, "allowed", "middle", LOOKS["limit"].colour, True, 105, (0, -70))

@@ -1,0 +1,242 @@
+"""Designing a lamp: wishes on sliders, a preview at once by the closed forms, and the design itself after a rest."""
+
+import dataclasses
+import functools
+import math
+from dataclasses import dataclass
+
+import numpy as np
+
+from ... import theory
+from ...bench.residual import CAUTION
+from ...circuit.lamp import THERMAL_VOLTAGE, Lamp, replace_at
+from ...circuit.values import preferred
+from ...design import Brief, Design, Infeasible, design, nearest
+from ...design.constraints import changes
+from ...design.corners import bare, flickers, spread_of
+from ...results.explain import reading
+from ...results.reading import Reading
+from ...solver.steady import SteadyState, spread, steady_state, steady_states
+
+LEAST, MOST = 1e-6, 1e-3  # F, of the smoothing capacitors that flicker is shown for
+_POINTS = 128
+_VOLTS = 9
+_FARADS = preferred(3, LEAST, MOST)
+_OWN_MAINS = ("place", "voltage", "low", "high", "frequency")
+_SHOWN = ("string_current_mean", "line_current_rms", "real_power", "power_factor", "bus_voltage_mean")
+
+
+@dataclass(frozen=True, eq=False)
+class View:
+    """A brief, a lamp for it, what the lamp does over the mains' band, and the design where it is worked out."""
+
+    setting: Brief
+    lamp: Lamp
+    result: SteadyState
+    volts: np.ndarray  # V rms, over the band
+    currents: dict  # A, mean, at those volts: "nominal", "most" and "least" by dropper and LEDs
+    limit: float  # A, through the whole string, that its LEDs are allowed in use
+    flickers: np.ndarray  # %, in the worst corner, for each of `FARADS`
+    answer: Design | Infeasible | None  # None: not worked out yet
+    readings: tuple
+
+
+FARADS = np.array(_FARADS)
+
+
+def changed(setting, path, value, own):
+    """A brief with one wish changed.
+
+    Parameters
+    ----------
+    setting : Brief
+    path : str
+        A field; "place" brings its own mains, "" that of `own`; "led" takes the place of LEDs of one's own.
+    value : str, int or float
+    own : Brief
+        The one that the panel started from.
+
+    Returns
+    -------
+    Brief
+
+    Raises
+    ------
+    ValueError
+        If the value is not allowed.
+    """
+    if path == "place":
+        mains = dict.fromkeys(_OWN_MAINS[1:]) | {"place": value}
+        return setting.but(**mains if value else {name: getattr(own, name) for name in _OWN_MAINS})
+    if path == "led":
+        return setting.but(led=value, own_led=own.own_led if value == own.led else None)
+    return setting.but(**{path: value})
+
+
+@functools.lru_cache(maxsize=64)
+def look(setting):
+    """What a brief shows at once.
+
+    Parameters
+    ----------
+    setting : Brief
+
+    Returns
+    -------
+    View
+    """
+    return _view(setting, preview(setting), None)
+
+
+@functools.lru_cache(maxsize=64)
+def worked_out(setting):
+    """What a brief shows once its design is worked out, or why there is none.
+
+    Parameters
+    ----------
+    setting : Brief
+
+    Returns
+    -------
+    View
+    """
+    try:
+        made = design(setting)
+    except Infeasible as failed:
+        return dataclasses.replace(look(setting), answer=failed.with_traceback(None))
+    return _view(setting, made.lamp, made)
+
+
+def preview(setting):
+    """A lamp for a brief by the closed forms, on preferred values: near the design, and found at once.
+
+    Parameters
+    ----------
+    setting : Brief
+    """
+    supply = setting.supply
+    step = theory.replug_step(peak_voltage=math.sqrt(2) * supply.high)
+    ohms = theory.surge_resistor(peak_voltage=step, greatest_current=setting.inrush)
+    lamp = bare(setting, {
+        "dropper": 1e-7, "smoothing": setting.largest_smoothing,
+        "inrush_resistor": preferred(setting.resistor_series, ohms / 2.5, ohms)[-1],
+    })  # fmt: skip
+    clamped = lamp.clamped_voltage(setting.current)
+    if clamped >= lamp.mains.peak:
+        return lamp
+    farads = theory.dropper_for_current(
+        frequency=supply.frequency, peak_voltage=lamp.mains.peak, clamped_voltage=clamped,
+        string_current_mean=setting.current,
+    )  # fmt: skip
+    farads = min(max(farads, 1e-9), 3e-5)
+    near = min(preferred(setting.dropper_series, farads / 2, farads * 2), key=lambda value: abs(value - farads))
+    lamp = replace_at(lamp, "dropper", setting.fixed.get("dropper", near))
+    return replace_at(lamp, "smoothing", setting.fixed.get("smoothing", _smoothing(setting, lamp, clamped)))
+
+
+def _smoothing(setting, lamp, clamped):
+    string = lamp.string
+    try:
+        farads = theory.smoothing_for_modulation(
+            frequency=lamp.mains.frequency, clamped_fraction=clamped / lamp.mains.peak,
+            current_modulation=setting.flicker_limit / 100,
+            string_resistance=theory.string_resistance(
+                string_current_mean=setting.current, ideality=string.led.ideality, thermal_voltage=THERMAL_VOLTAGE,
+                in_series=string.in_series, in_parallel=string.in_parallel,
+                series_resistance=string.led.series_resistance,
+            ),
+        )  # fmt: skip
+    except ValueError:  # it wavers no more than that without any
+        return 0.0
+    farads = max(farads / (1 - setting.smoothing_tolerance), 1e-8)
+    if farads >= setting.largest_smoothing:
+        return setting.largest_smoothing
+    return preferred(setting.smoothing_series, farads, 11 * farads)[0]
+
+
+def _view(setting, lamp, answer):
+    supply, kind = setting.supply, setting.led_kind
+    volts = np.linspace(supply.low, supply.high, _VOLTS)
+    more, ends = setting.dropper_tolerance, spread_of(setting, lamp)
+    ways = {
+        "nominal": (lamp.dropper, kind.typical, supply.frequency),
+        "most": ((1 + more) * lamp.dropper, kind.least, ends.frequency_high),
+        "least": ((1 - more) * lamp.dropper, kind.greatest, ends.frequency_low),
+    }
+    rows = np.array([(each, *way) for way in ways.values() for each in volts])
+    paths = ("mains.voltage", "dropper", "string.led.forward_voltage", "mains.frequency")
+    means = steady_states(spread(lamp, dict(zip(paths, rows.T, strict=True))), _POINTS).string_current_mean
+    result = steady_state(lamp, 512)
+    return View(
+        setting=setting,
+        lamp=lamp,
+        result=result,
+        volts=volts,
+        currents=dict(zip(ways, np.maximum(means, 0.0).reshape(len(ways), -1), strict=True)),
+        limit=setting.led_limit * setting.in_parallel,
+        flickers=np.nan_to_num(flickers(setting, lamp, _FARADS, _POINTS), nan=100.0),
+        answer=answer,
+        readings=_readings(setting, lamp, result, answer),
+    )
+
+
+def _readings(setting, lamp, result, answer):
+    if result.dark:
+        note = "The mains does not reach the voltage of the string, so there is no formula to explain it by."
+        return (Reading("string_current_mean", "string current, mean", 0.0, "A", "", note=note),)
+    rows = [reading(key, lamp, result) for key in _SHOWN]
+    if isinstance(answer, Design):
+        told = {each.key: each for each in answer.readings}
+        rows[1:1] = [told["least_current"], told["greatest_current"], told["worst_flicker"]]
+        rows.append(told["air"])
+        rows.append(_left(answer))
+    return tuple(rows)
+
+
+def _left(made):
+    """What is left on the pins when the brief's rule asks."""
+    kept, left = made.kept, made.residual
+    values = {
+        "time": kept.rule.seconds, "bleeder": left.bleeder, "dropper": left.capacitance,
+        "initial_voltage": left.peak_voltage,
+    }  # fmt: skip
+    name = f"on the pins after {kept.rule.seconds:g} s, at worst"
+    return Reading("left", name, kept.left, "V", "residual_voltage", values, True, note=CAUTION)
+
+
+def met(setting):
+    """The nearest brief that can be met, and what was given up for it, told in sentences.
+
+    Parameters
+    ----------
+    setting : Brief
+
+    Returns
+    -------
+    (Brief or None, tuple of str)
+    """
+    made, given_up = nearest(setting)
+    told = tuple(dict.fromkeys(failed.why for failed in given_up))
+    if made is None:
+        return None, told
+    changed_to = ", ".join(f"{name} from {old} to {new}" for name, old, new in changes(setting, made.brief))
+    return made.brief, (f"Changed: {changed_to}.", *told) if changed_to else told
+
+
+def renamed(view, name):
+    """The same view of a lamp of another name; nothing is worked out again.
+
+    Parameters
+    ----------
+    view : View
+    name : str
+
+    Raises
+    ------
+    ValueError
+        For a name that will not do.
+    """
+    setting, answer = view.setting.but(name=name), view.answer
+    lamp = dataclasses.replace(view.lamp, name=name)
+    named = answer.named(name) if isinstance(answer, Design) else answer
+    return dataclasses.replace(view, setting=setting, lamp=lamp, answer=named)

@@ -1,0 +1,1 @@
+"""Fault finding: a learner's own readings of a lamp, and what they say."""

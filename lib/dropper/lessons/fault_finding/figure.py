@@ -1,0 +1,21 @@
+"""What readings say, in words; the bars are those of the hunt."""
+
+from .hunt_figure import SIZE, backdrop, overlay
+from .hunt_view import leading
+
+BEFORE = "before any reading"
+
+__all__ = ["BEFORE", "SIZE", "backdrop", "overlay", "sentence"]
+
+
+def sentence(view):
+    """The picture in words.
+
+    Parameters
+    ----------
+    view : lessons.finding.View
+    """
+    head = "Nothing is read yet; the bars are what is usually met." if not view.taken else (
+        f"From {view.taken} reading{'s' * (view.taken > 1)}."
+    )  # fmt: skip
+    return f"{head} The odds: {', '.join(leading(view.bars)) or 'none above 2 %'}. {view.verdict}"

@@ -1,0 +1,59 @@
+"""The odds of every cause as bars, now and before the last measurement."""
+
+from ...bench.diagnosis.wording import percent
+from ...results.style import INK, LOOKS
+from ..kit.frame import Axes, draw_frame
+from ..kit.overlay import Layer, Span
+from .hunt_view import leading
+
+SIZE = (780, 520)
+AXES = (Axes((250, 36, 440, 430), "", "probability, %", across=(0.0, 0.2, 0.4, 0.6, 0.8, 1.0), up=()),)
+
+
+def backdrop():
+    """The axes, drawn once, as an HTML image."""
+    return draw_frame(AXES, SIZE).backdrop()
+
+
+def overlay(bars, sentence, before="before the last measurement"):
+    """The bars of one view.
+
+    Parameters
+    ----------
+    bars : sequence of lessons.hunt.Bar
+    sentence : str
+        The text alternative.
+    before : str
+        What the dashed lines stand for.
+    """
+    rows = len(bars)
+    layer = Layer(draw_frame(AXES, SIZE), [(Span(0, 100), Span(0, rows))])
+    layer.numbers(0, lambda value: f"{value:.0f}", None)
+    most = max(bar.now for bar in bars)
+    layer.words(0, 0, rows, f"bar: now; dashed line: {before}", "start", INK, False, 110, (0, -80))
+    for place, bar in enumerate(bars):
+        foot = rows - 1 - place
+        first = bar.now == most >= 0.005
+        layer.bar(0, (0, foot + 0.18), (100 * bar.now, foot + 0.82), LOOKS["line_current"], hatch=not first)
+        layer.line(0, (100 * bar.before, foot + 0.08), (100 * bar.before, foot + 0.92), LOOKS["ideal"])
+        layer.words(0, 0, foot + 0.5, bar.name, "end", INK, first, 110, (-60, 40))
+        if bar.now >= 0.005:
+            layer.words(0, 100, foot + 0.5, percent(bar.now), "start", INK, first, 110, (60, 40))
+    return layer.svg(sentence)
+
+
+def sentence(view):
+    """The picture in words.
+
+    Parameters
+    ----------
+    view : lessons.hunt.View
+    """
+    count = len(view.rows)
+    taken = "Nothing has been measured yet." if not count else (
+        f"{count} measurement{'s' * (count > 1)} of cost {view.cost:g} and danger {view.danger:g}."
+    )  # fmt: skip
+    if not view.bars:
+        return f"{taken} The odds are not shown; they can be asked for, which is help and costs points."
+    listed = ", ".join(leading(view.bars)) or "no cause of its own above 2 %"
+    return f"{taken} The odds: {listed}. {view.verdict}".rstrip()

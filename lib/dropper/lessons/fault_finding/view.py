@@ -1,0 +1,131 @@
+"""A learner's own readings of a lamp, and what they say: odds of every cause, what speaks for each, what to do next."""
+
+import re
+from dataclasses import dataclass
+
+from ...bench.diagnosis import Observed, believe, diagnose
+from ...bench.diagnosis.evidence import WORDS, unit_of
+from ...bench.diagnosis.wording import percent
+from ...circuit.values import parse
+from .hunt_view import NAMES, Bar
+
+CAUTION = (
+    "Read with the case closed what can be read so. Parts are measured with the plug out and the capacitors proved"
+    " empty; live volts are for licensed practice, as local codes ask."
+)
+# Each reading that can be typed: field, name on the panel, example.
+NUMBERS = (
+    ("voltage", "mains volts", "230 V"), ("current", "line current", "22 mA"), ("power", "watts", "1.3 W"),
+    ("power_factor", "power factor", "0.26"), ("leds_dark", "LEDs that are dark", "0"),
+    ("bus_voltage", "dc on the string, live", "67.1 V"), ("bus_ripple", "ac on the string, live", "1.8 V"),
+    ("pins_residual", "pins, 1 s after the pull", "12 V"), ("bus_residual", "smoothing, 10 s after, live", "3 V"),
+    ("dropper_capacitance", "dropper C1", "330 nF"), ("bleeder_resistance", "bleeder R2", "1 M"),
+    ("inrush_resistance", "inrush resistor R1", "220 Ω"), ("smoothing_capacitance", "smoothing C2", "10 µF"),
+    ("smoothing_resistance", "ohms of C2", "over"), ("smoothing_bleeder_resistance", "smoothing bleeder R3", "330 k"),
+)  # fmt: skip
+CHOICES = (("light", "the light"), ("bridge", "diode test"), ("string", "test of the string"))
+_OVER = ("over", "ol", "open", "∞")
+
+
+@dataclass(frozen=True, eq=False)
+class View:
+    """What readings say.
+
+    Parameters
+    ----------
+    bars : tuple of Bar
+        Before any reading, and now; the healthy lamp first.
+    causes : tuple of (str, str, str)
+        Of each cause worth a word: what it is, its probability, what speaks for and against it.
+    verdict : str
+    taken : int
+        How many readings there are.
+    """
+
+    bars: tuple
+    causes: tuple
+    verdict: str
+    taken: int
+
+
+def read(texts):
+    """Readings as typed, checked and in SI units.
+
+    Parameters
+    ----------
+    texts : dict of str to str
+        By field of `Observed`; empty where nothing was read. Ohms over the meter's range are "over".
+
+    Returns
+    -------
+    Observed
+
+    Raises
+    ------
+    ValueError
+        In words, with the name on the panel.
+    """
+    names = {field: name for field, name, _ in NUMBERS}
+    values = {}
+    for field, text in texts.items():
+        plain = str(text).strip()
+        if not plain:
+            continue
+        if field in WORDS:
+            values[field] = plain
+        elif field.endswith("_resistance") and plain.lower() in _OVER:
+            values[field] = float("inf")
+        else:
+            values[field] = parse(plain, unit_of(field), names[field])
+    try:
+        return Observed(**values)
+    except ValueError as error:
+        raise ValueError(re.sub(r"Observed\.(\w+)", lambda field: names.get(field[1], field[1]), str(error))) from None
+
+
+def typed(readings):
+    """The bench readings of a lamp file as texts for the panel's fields.
+
+    Parameters
+    ----------
+    readings : lamp.Readings
+
+    Returns
+    -------
+    dict of str to str
+    """
+    observed = Observed.of(readings)
+    return {field: f"{getattr(observed, field):g} {unit_of(field)}".strip() for field in observed.taken()}
+
+
+def look(lamp, observed, live=True):
+    """What readings of a lamp say.
+
+    Parameters
+    ----------
+    lamp : Lamp
+        As it is when healthy.
+    observed : Observed
+    live : bool
+        Whether a measurement on live parts may be proposed.
+
+    Returns
+    -------
+    View
+
+    Raises
+    ------
+    ValueError
+        If the lamp stays dark with every part good.
+    """
+    found = diagnose(lamp, observed, live=live)
+    before, now = believe(lamp).causes(), found.belief.causes()
+    kinds = [kind for kind in NAMES if kind in now]
+    return View(
+        bars=tuple(Bar(kind, NAMES[kind], before[kind], now[kind]) for kind in kinds),
+        causes=tuple(
+            (cause.words, percent(cause.probability), cause.why) for cause in found.causes if cause.probability >= 0.02
+        ),
+        verdict=found.verdict,
+        taken=len(observed.taken()),
+    )

@@ -1,0 +1,1 @@
+"""Faults: a lamp with one part broken beside the healthy one."""

@@ -1,0 +1,1 @@
+"""First power: a filament lamp in series at first power."""

@@ -1,0 +1,69 @@
+"""The panel on first power: a filament lamp in series, and the faults that make it glow."""
+
+import ipywidgets as widgets
+
+from ...bench.checklist.series_lamp import HIGHEST_HOT, WATTS
+from ...circuit.values import show
+from ...solver.transient import Fault
+from ..kit import sliders as controls
+from ..kit.lamp_panel import OfALamp
+from . import figure
+from . import view as first_power
+
+_BRIGHT = ("yellow", "bright")  # what "bright" means in the question
+_SMOOTHING, _BUS = Fault("short", "smoothing"), Fault("short", "D1 and D3")
+
+
+class FirstPower(OfALamp):
+    """A lamp behind a filament lamp; see `OfALamp`."""
+
+    picture, lesson = figure, first_power
+    decisive = ("fault",)
+
+    def seen(self, lamp):
+        return first_power.Behind.of(lamp)
+
+    def _asked(self):
+        """The fault that the question is about: the output is short."""
+        return _SMOOTHING if self.asked.lamp.smoothing else _BUS
+
+    def question(self):
+        what = "smoothing capacitor is short" if self._asked() == _SMOOTHING else "bridge shorts its output"
+        return (
+            f"The {self.own.lamp.name}'s {what}. At first power, does the filament lamp in series glow?",
+            {
+                "bright": "yes, bright: a short is a short",
+                "dull": "yes, but dull",
+                "dark": "no: nothing is seen of it",
+            },
+        )
+
+    def verdict(self):
+        view = first_power.look(first_power.Behind(self.asked.lamp, self.asked.filament, self._asked()))
+        if view.now.glows:
+            right = "bright" if view.now.glow in _BRIGHT else "dull"
+            return right, f"{view.now.sentence} The dropper limits it; a stronger filament lamp would never show it."
+        return "dark", (
+            f"{view.now.sentence} The dropper limits the current into a short as it does into the string:"
+            f" {show(view.whole.settled.line_current_rms, 'A')} with the lamp whole. This filament shows what bridges"
+            " the dropper, and little else."
+        )
+
+    def seen_enough(self):
+        return super().seen_enough() and self.setting.fault == self._asked()
+
+    def knobs(self, own):
+        fault = widgets.Dropdown(
+            options=[(words, controls.on_slider("fault", fault)) for words, fault in first_power.choices(own.lamp)],
+            value=controls.on_slider("fault", own.fault), description="fault",
+            style={"description_width": "150px"}, layout=widgets.Layout(width=controls.WIDTH),
+        )  # fmt: skip
+        marked = own.filament.voltage
+        watts = {each for each in WATTS if marked**2 / each <= HIGHEST_HOT} | {own.filament.power}
+        power = widgets.SelectionSlider(
+            options=[(show(each, "W"), each) for each in sorted(watts)],
+            value=own.filament.power, description="filament lamp", style={"description_width": "150px"},
+            layout=widgets.Layout(width=controls.WIDTH),
+        )
+        sliders = controls.of_lamp(own.lamp, "mains.voltage", "dropper", within="lamp.")
+        return {"fault": fault, "filament.power": power, **sliders}

@@ -1,0 +1,109 @@
+"""A filament lamp in series at first power: what it lets through, and whether its glow tells of a fault."""
+
+from dataclasses import dataclass
+
+import numpy as np
+
+from ...bench.checklist import GLOWS, FilamentLamp, FirstPower, first_power
+from ...bench.checklist.series_lamp import ROOM
+from ...circuit.fields import check_part
+from ...circuit.lamp import Lamp
+from ...results.reading import Reading
+from ...solver.transient import Fault, faults_of, settle, with_fault
+
+SEEN_FROM = GLOWS[0][0]  # K
+_KELVINS = (ROOM, 450.0, 800.0, 1200.0, 1700.0, 2200.0, 2800.0)
+
+
+@dataclass(frozen=True)
+class Behind:
+    """A lamp behind a filament lamp, and one of its faults, None for the whole lamp."""
+
+    lamp: Lamp
+    filament: FilamentLamp
+    fault: Fault | None = None
+
+    def __post_init__(self):
+        check_part(self, "lamp", Lamp)
+        check_part(self, "filament", FilamentLamp)
+        if self.fault is not None:
+            with_fault(self.lamp, self.fault)  # says why where it does not apply
+
+    @classmethod
+    def of(cls, lamp):
+        """The lamp behind a filament lamp that suits it.
+
+        Parameters
+        ----------
+        lamp : Lamp
+        """
+        return cls(lamp, FilamentLamp.suiting(lamp))
+
+
+@dataclass(frozen=True, eq=False)
+class View:
+    """What meets where: the current let through and the current that keeps the filament warm."""
+
+    setting: Behind
+    whole: FirstPower
+    now: FirstPower
+    kelvins: np.ndarray
+    kept: np.ndarray  # A that keep the filament at each
+    at: np.ndarray  # K at which the lamp's own current was looked at
+    through: np.ndarray  # A that the lamp lets through a filament so warm
+    readings: tuple
+
+
+def choices(lamp):
+    """The faults that can happen to a lamp, as (words, fault) with the whole lamp first.
+
+    Parameters
+    ----------
+    lamp : Lamp
+    """
+    return (("none: the whole lamp", None), *((fault.words(lamp), fault) for fault in faults_of(lamp)))
+
+
+def look(setting):
+    """What a setting shows.
+
+    Parameters
+    ----------
+    setting : Behind
+
+    Returns
+    -------
+    View
+    """
+    filament, lamp = setting.filament, setting.lamp
+    subject = lamp if setting.fault is None else with_fault(lamp, setting.fault)
+    whole, now = first_power(lamp, filament), first_power(subject, filament)
+    kelvins = np.linspace(ROOM + 1e-3, _KELVINS[-1], 120)
+    at = np.array(_KELVINS)
+    through = np.array([settle(subject, filament.resistance(each)).line_current_rms for each in at])
+    return View(setting, whole, now, kelvins, filament.current(kelvins), at, through, _readings(setting, now))
+
+
+def _readings(setting, now):
+    filament, kelvins = setting.filament, max(now.temperature, ROOM + 1e-3)
+    values = filament.values(kelvins)
+    ohms = {key: values[key] for key in ("filament_voltage", "filament_rating", "hot_temperature",
+                                         "filament_temperature")}  # fmt: skip
+    given_off = {key: value for key, value in values.items() if key != "filament_voltage"}
+    cold = ohms | {"filament_temperature": ROOM}
+    met = "Where what the lamp lets through meets what keeps the filament so warm; sought by the solver."
+    return (
+        Reading("current", "line current, rms", now.settled.line_current_rms, "A", "filament_current", values,
+                from_readings=True),
+        Reading("resistance", "resistance of the filament", now.resistance, "Ω", "filament_resistance", ohms,
+                exact=True),
+        Reading("power", "power in the filament", now.power, "W", "filament_loss", given_off, from_readings=True),
+        Reading("cold", "resistance of the filament, cold", filament.resistance(ROOM), "Ω", "filament_resistance", cold,
+                exact=True),
+        Reading("hot", "resistance of the filament at its rating", filament.resistance(filament.hot_temperature), "Ω",
+                "filament_hot_resistance", {key: ohms[key] for key in ("filament_voltage", "filament_rating")},
+                exact=True),
+        Reading("temperature", "temperature of the filament", now.temperature, "K", "", note=met),
+        Reading("string", "string current, mean", now.settled.string_current_mean, "A", "",
+                note="By the solver, with the filament's ohms in the line."),
+    )  # fmt: skip

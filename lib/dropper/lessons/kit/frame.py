@@ -1,0 +1,118 @@
+"""The still part of a picture: axes drawn once by matplotlib, without numbers.
+
+Drawing axes and type costs tens of milliseconds, curves laid over them one or two. So the
+frame is drawn once, with its grid at fixed places; when the scale changes, only the numbers
+beside the grid do, and they are part of the overlay (see `layer`).
+"""
+
+import base64
+import functools
+import io
+from dataclasses import dataclass
+
+import numpy as np
+
+from ...results.style import GRID, INK, PAPER
+
+STEPS = (1, 2, 4, 6, 8, 10)
+QUARTERS = (0.0, 0.25, 0.5, 0.75, 1.0)
+
+
+@dataclass(frozen=True)
+class Axes:
+    """One set of axes: where it stands, its labels, and where its grid is.
+
+    box: left, top, width, height in pixels. across, up: where the grid stands, as fractions
+    of the width and of the height. zero: the height of the zero line as a fraction, where
+    that is not an edge. bare: no axes at all, only a place to draw on.
+    """
+
+    box: tuple
+    label: str = ""
+    below: str = ""
+    across: tuple = QUARTERS
+    up: tuple = QUARTERS
+    zero: float | None = None
+    bare: bool = False
+
+
+@dataclass(frozen=True)
+class Frame:
+    """A drawn frame."""
+
+    axes: tuple
+    size: tuple
+    image: str  # a PNG as a data address
+
+    @property
+    def view(self):
+        """The view box of an SVG laid over the frame, in tenths of a pixel."""
+        return f"0 0 {self.size[0] * 10} {self.size[1] * 10}"
+
+    def backdrop(self):
+        """The frame as an HTML image that says nothing: the layer above it carries the words."""
+        style = "display:block;width:100%;height:auto;border-radius:6px"
+        return f'<img alt="" src="{self.image}" style="{style}">'
+
+
+@functools.lru_cache(maxsize=16)
+def draw_frame(axes, size, dpi=200):
+    """Draw the still part of a picture.
+
+    Parameters
+    ----------
+    axes : tuple of Axes
+    size : tuple
+        Width and height in pixels.
+    dpi : int
+        Sharpness of the picture; its size on the page does not depend on it.
+
+    Returns
+    -------
+    Frame
+    """
+    from matplotlib.backends.backend_agg import FigureCanvasAgg
+    from matplotlib.figure import Figure
+
+    width, height = size
+    figure = Figure(figsize=(width / 100, height / 100), dpi=dpi, facecolor=PAPER)
+    FigureCanvasAgg(figure)
+    for one in axes:
+        if one.bare:
+            continue
+        left, top, wide, high = one.box
+        drawn = figure.add_axes((left / width, 1 - (top + high) / height, wide / width, high / height))
+        drawn.set_xlim(0, 1)
+        drawn.set_ylim(0, 1)
+        drawn.set_xticks(one.across, [""] * len(one.across))
+        drawn.set_yticks(one.up, [""] * len(one.up))
+        drawn.grid(color=GRID, linewidth=0.8)
+        drawn.tick_params(color=INK, length=4)
+        drawn.set_axisbelow(True)
+        if one.zero is not None:
+            drawn.axhline(one.zero, color=INK, linewidth=0.8)
+        drawn.set_ylabel(one.label, fontsize=9.5, color=INK)
+        drawn.yaxis.set_label_coords(-62 / wide, 0.5)
+        drawn.set_xlabel(one.below, fontsize=9.5, color=INK)
+        drawn.xaxis.set_label_coords(0.5, -27 / high)
+        for spine in drawn.spines.values():
+            spine.set_color(INK)
+    stream = io.BytesIO()
+    figure.savefig(stream, format="png", dpi=dpi)
+    image = "data:image/png;base64," + base64.b64encode(stream.getvalue()).decode()
+    return Frame(axes, size, image)
+
+
+def nice_scale(largest, least):
+    """The first of 1, 2, 4, 6, 8, 10 times a power of ten that holds `largest`.
+
+    `least` is the smallest scale wanted, for a quantity that is zero.
+    """
+    largest = max(float(largest), least)
+    if not np.isfinite(largest):
+        return least
+    decade = 10.0 ** np.floor(np.log10(largest))
+    for step in STEPS:
+        if largest <= step * decade * (1 + 1e-9):
+            return step * decade
+    return 10 * decade

@@ -1,0 +1,121 @@
+"""The workbook's sliders and buttons, all alike."""
+
+import ipywidgets as widgets
+
+from ...circuit.lamp import value_at
+from ...circuit.values import preferred, show
+
+_LABEL = {"description_width": "150px"}
+WIDTH = "390px"
+
+
+def stepped(name, value, unit, low, high, series=12, zero=False):
+    """A slider over preferred values; the lamp's own value is always among them.
+
+    Parameters
+    ----------
+    name : str
+    value : float
+        SI units; may lie off the series and outside the bounds.
+    unit : str
+    low, high : float
+    series : int
+        E series.
+    zero : bool
+        Whether 0 (the part left out) comes first.
+    """
+    values = set(preferred(series, low, high)) | {value}
+    if zero:
+        values.add(0.0)
+    options = [(("none" if step == 0 else show(step, unit)), step) for step in sorted(values)]
+    return widgets.SelectionSlider(
+        options=options, value=value, description=name, style=_LABEL, layout=widgets.Layout(width=WIDTH)
+    )
+
+
+def linear(name, value, unit, low, high, step, digits=0):
+    """A slider with even steps; the lamp's own value is always among them, however odd.
+
+    Parameters
+    ----------
+    name : str
+    value : int or float
+        A whole number stays one.
+    unit : str
+        Stands behind the number.
+    low, high, step : int or float
+    digits : int
+        How many decimals the steps are written with.
+    """
+    count = round((high - low) / step)
+    values = {round(low + step * place, 9) for place in range(count + 1)} | {value}
+    values = sorted({type(value)(each) for each in values})
+    space = "" if unit in ("", "°") else " "
+    options = [(f"{_decimals(each, digits)}{space}{unit}".replace("-", "−"), each) for each in values]
+    return widgets.SelectionSlider(
+        options=options, value=value, description=name, style=_LABEL, layout=widgets.Layout(width=WIDTH)
+    )
+
+
+def _decimals(value, digits):
+    """With so many decimals, or with as many as an odd value needs."""
+    text = f"{value:.{digits}f}"
+    return text if abs(float(text) - value) < 1e-9 * max(abs(value), 1) else f"{value:.6g}"
+
+
+# The lamp's sliders, by the path of what each moves: name, unit and reach are the same on every panel.
+_OF_A_LAMP = {
+    "mains.voltage": lambda v: linear("mains voltage", v, "V", 90.0, 264.0, 1.0),
+    "mains.frequency": lambda v: linear("mains frequency", v, "Hz", 45.0, 65.0, 1.0),
+    "dropper": lambda v: stepped("dropper C1", v, "F", 68e-9, 4.7e-6),
+    "inrush_resistor": lambda v: stepped("inrush resistor R1", v, "Ω", 10, 2200, 6, zero=True),
+    "bleeder": lambda v: stepped("bleeder R2", v, "Ω", 1e5, 1e7, 6, zero=True),
+    "smoothing": lambda v: stepped("smoothing C2", v, "F", 1e-6, 1e-3, 6, zero=True),
+    "series_resistor": lambda v: stepped("series resistor R4", v, "Ω", 10, 1000, 6, zero=True),
+    "string.in_series": lambda v: linear("LEDs in series", v, "", 1, 100, 1),
+    "string.led.forward_voltage": lambda v: linear("LED forward voltage", v, "V", 1.6, 3.6, 0.1, 1),
+    "string.led.series_resistance": lambda v: linear("an LED's resistance", v, "Ω", 0.0, 60.0, 1.0),
+}
+
+
+def of_lamp(lamp, *paths, within=""):
+    """Sliders for fields of a lamp, standing where the lamp has them.
+
+    Parameters
+    ----------
+    lamp : Lamp
+    paths : str
+        In the order in which they are to stand.
+    within : str
+        What stands before each path where the lamp is a part of the setting: "lamp.".
+
+    Returns
+    -------
+    dict of str to widget
+    """
+    return {within + path: _OF_A_LAMP[path](on_slider(path, value_at(lamp, path))) for path in paths}
+
+
+def on_slider(path, value):
+    """A field's value as it stands on a slider or a list: a bleeder that is left out at 0, no fault as ""."""
+    if value is not None:
+        return value
+    return 0.0 if path.endswith("bleeder") else ""
+
+
+def in_lamp(path, value):
+    """A slider's or list's value as it stands in the lamp."""
+    left_out = (isinstance(value, str) and value == "") or (path.endswith("bleeder") and value == 0)
+    return None if left_out else value
+
+
+def button(words, tip, act):
+    """A push button; `act` is called with no argument."""
+    made = widgets.Button(description=words, tooltip=tip, layout=widgets.Layout(width="auto"))
+    made.on_click(lambda _: act())
+    return made
+
+
+def words(text="", css="dropper-words"):
+    """A piece of the page, as HTML."""
+    return widgets.HTML(f'<div class="{css}">{text}</div>' if text else "")

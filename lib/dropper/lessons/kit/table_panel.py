@@ -1,0 +1,77 @@
+"""A stand whose numbers stand in tables: they explain themselves in words, by the table and the arithmetic."""
+
+from html import escape
+
+import ipywidgets as widgets
+
+from . import sliders
+from .panel import Stand
+
+_LABEL = {"description_width": "110px"}
+
+
+class Told(Stand):
+    """A panel on marks; see `Stand`. What is read is in tables of standards, and no derivation gives it."""
+
+    lesson = None
+    called = ()  # pairs: what a complaint calls a field, and what stands before that field on the panel
+
+    def put(self, own):
+        self._refused, self._moving = {}, None
+        super().put(own)
+
+    def reset(self):
+        self._refused.clear()
+        super().reset()
+
+    def complain(self, text):
+        """Say what was wrong, and go on saying it until that field is mended."""
+        self._refused.pop(self._moving, None)
+        if text:
+            head, colon, rest = text.partition(":")
+            self._refused[self._moving] = f"{dict(self.called).get(head, head)}{colon}{rest}"
+        super().complain(" ".join(self._refused.values()))
+
+    def _move(self, path, value):
+        self._moving = path
+        super()._move(path, value)
+        self._moving = None
+
+    def look(self, setting):
+        return self.lesson.look(setting)
+
+    def readings(self, view):
+        return view.readings
+
+    def _explain(self):
+        chosen = [reading for reading in self.readings(self.view) if reading.key == self._why.value]
+        told = [f"<b>{escape(each.name)}: {escape(each.text)}.</b> {escape(each.note)}" for each in chosen]
+        self._explained.value = f'<div class="dropper-words">{told[0]}</div>' if told else ""
+
+
+def field(name, value, example):
+    """A line to type into; what is typed counts on Enter or on leaving it.
+
+    Parameters
+    ----------
+    name, value, example : str
+    """
+    return widgets.Text(
+        description=name, value=value, placeholder=f"such as {example}", continuous_update=False, style=_LABEL,
+        layout=widgets.Layout(width=sliders.WIDTH),
+    )  # fmt: skip
+
+
+def choice(name, options, value, width=sliders.WIDTH):
+    """A list to choose from.
+
+    Parameters
+    ----------
+    name : str
+    options : sequence of (str, value)
+    value : object
+    width : str
+    """
+    return widgets.Dropdown(
+        description=name, options=options, value=value, style=_LABEL, layout=widgets.Layout(width=width)
+    )

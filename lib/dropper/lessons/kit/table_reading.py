@@ -1,0 +1,38 @@
+"""A number that a standard's table gives: it explains itself in words, with the digits that a mark has."""
+
+from dataclasses import dataclass
+
+from ...circuit.values import show
+from ...results.reading import Reading
+
+DIGITS = 5  # of 9.99 kΩ and 10.01 kΩ, the ends of ±0.1 %, three would make 9.99 and 10
+
+
+@dataclass(frozen=True)
+class Told(Reading):
+    """A reading from a table; see `Reading`."""
+
+    @property
+    def text(self):
+        """The value as people write it."""
+        if self.unit in ("Ω", "F", "V") and self.value == self.value:
+            return f"{self.value:g} V" if self.unit == "V" else show(self.value, self.unit, DIGITS)
+        return super().text
+
+
+def told(key, name, value, unit, how):
+    """A number that no derivation gives.
+
+    Parameters
+    ----------
+    key, name : str
+    value : float
+    unit : str
+    how : str
+        Where it comes from: the table and the arithmetic, in words.
+
+    Returns
+    -------
+    Told
+    """
+    return Told(key, name, value, unit, "", note=how, exact=True)

@@ -1,0 +1,1 @@
+"""Led curve: an LED that was measured."""

@@ -1,0 +1,1 @@
+"""Load line: what sets the current."""

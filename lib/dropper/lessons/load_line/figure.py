@@ -1,0 +1,113 @@
+"""The load line with the string's curve across it, and below it the power, over the clamped voltage."""
+
+import numpy as np
+
+from ...circuit.values import show
+from ...results.style import INK, LOOKS
+from ..kit.frame import Axes, draw_frame, nice_scale
+from ..kit.overlay import Layer, Span, milli, number
+
+SIZE = (780, 580)
+_FIFTHS = tuple(k / 5 for k in range(6))
+AXES = (
+    Axes((86, 24, 576, 270), "string current, mean, mA", across=_FIFTHS),
+    Axes((86, 330, 576, 190), "power into the bridge, W", "clamped voltage D of the bridge, V", across=_FIFTHS),
+)
+
+
+def backdrop():
+    """The axes, drawn once, as an HTML image."""
+    return draw_frame(AXES, SIZE).backdrop()
+
+
+def scales(*views):
+    """Volts, amperes and watts that hold all the views."""
+    volts = max(view.clamped[-1] for view in views)
+    amperes = max(max(view.bridge[0], view.rule, view.crossing[1]) for view in views)
+    watts = max(max(view.power.max(), view.watts) for view in views)
+    return 50.0 * np.ceil(volts / 50), nice_scale(amperes, 1e-4), nice_scale(watts, 1e-3)
+
+
+def overlay(view, scale, sentence):
+    """Lines and operating point of one view.
+
+    Parameters
+    ----------
+    view : lessons.load_line.View
+    scale : tuple
+        From `scales`.
+    sentence : str
+        The text alternative.
+    """
+    layer = _lines(view, scale)
+    layer.numbers(0, None, milli)
+    layer.numbers(1, number, number)
+    string, rule = LOOKS["string_current"], LOOKS["limit"]
+    layer.curve(0, *view.string, string)
+    layer.line(0, (0, view.rule), (view.clamped[-1], view.rule), rule)
+    half, bridge = LOOKS["other"], LOOKS["line_current"]
+    end = view.clamped[-1]
+    layer.words(0, 0.99 * scale[0], view.rule, "mains over reactance", "end", rule.colour, True, shift=(0, -45))
+    layer.words(0, 0.30 * end, np.interp(0.30 * end, view.clamped, view.bridge), "bridge", "start", bridge.colour, True,
+                shift=(60, -20))  # fmt: skip
+    layer.words(0, 0.88 * end, np.interp(0.88 * end, view.clamped, view.half_wave), "half wave", "start", half.colour,
+                True, shift=(0, -60))  # fmt: skip
+    volts, amperes = view.string
+    layer.words(0, volts[-1], min(amperes[-1], scale[1]), "string", "start", string.colour, True, shift=(60, 130))
+    middle = end / 2
+    layer.line(1, (middle, 0), (middle, view.power.max()), LOOKS["ideal"])
+    layer.words(1, middle, 0, "half the mains' peak", "start", LOOKS["ideal"].colour, False, 105, (60, -60))
+    if not view.dark:
+        layer.line(0, (view.crossing[0], 0), view.crossing, LOOKS["moment"])
+        layer.line(1, (view.crossing[0], view.watts), (view.crossing[0], scale[2]), LOOKS["moment"])
+        layer.dot(0, *view.crossing, string)
+        layer.dot(1, view.crossing[0], view.watts, LOOKS["power"])
+        layer.words(1, view.crossing[0], view.watts, f"{view.lamp.string.in_series} LEDs", "start", INK, True,
+                    shift=(110, 45))  # fmt: skip
+    if view.doubled[0] == view.doubled[0]:
+        layer.dot(0, *view.doubled[:2], string, "square", hollow=True)
+        layer.dot(1, view.doubled[0], view.doubled[2], LOOKS["power"], "square", hollow=True)
+        layer.words(1, view.doubled[0], view.doubled[2], f"{2 * view.lamp.string.in_series} LEDs", "start", INK,
+                    shift=(0, 190))  # fmt: skip
+    return layer.svg(sentence)
+
+
+def ghost(view, scale):
+    """The kept view's lines and operating point."""
+    layer = _lines(view, scale, True)
+    layer.curve(0, *view.string, LOOKS["string_current"])
+    if not view.dark:
+        layer.dot(0, *view.crossing, LOOKS["string_current"])
+        layer.dot(1, view.crossing[0], view.watts, LOOKS["power"])
+    return layer.svg()
+
+
+def sentence(view):
+    """The picture in words."""
+    lamp = view.lamp
+    if view.dark:
+        return f"This lamp stays dark: {view.why_dark}. The string's curve does not meet the load line above nothing."
+    words = (
+        f"The load line falls straight from {show(view.bridge[0], 'A')} into a short circuit to nothing at the mains'"
+        f" peak of {show(lamp.mains.peak, 'V')}. The curve of {lamp.string.in_series} LEDs crosses it at"
+        f" {show(view.crossing[0], 'V')}: {show(view.crossing[1], 'A')} on average and {show(view.watts, 'W')} into the"
+        f" bridge. The mains over the reactance, {show(view.rule, 'A')}, is"
+        f" {view.rule / view.crossing[1]:.2f} times what the LEDs get."
+    )
+    if view.doubled[0] != view.doubled[0]:
+        return words + " Twice as many LEDs would stay dark."
+    change = view.doubled[2] / view.watts
+    return words + (
+        f" With twice as many LEDs {show(view.doubled[2], 'W')} go into the bridge, {change:.2f} times as much, and the"
+        f" LEDs get {show(view.doubled[1], 'A')}."
+    )
+
+
+def _lines(view, scale, ghost=False):
+    across = Span(0, scale[0])
+    spans = [(across, Span(0, scale[1])), (across, Span(0, scale[2]))]
+    layer = Layer(draw_frame(AXES, SIZE), spans, ghost)
+    layer.curve(0, view.clamped, view.bridge, LOOKS["line_current"])
+    layer.curve(0, view.clamped, view.half_wave, LOOKS["other"])
+    layer.curve(1, view.clamped, view.power, LOOKS["power"])
+    return layer

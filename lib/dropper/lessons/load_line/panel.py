@@ -1,0 +1,42 @@
+"""The panel on what sets the current: load line, string and power."""
+
+from ...results.reading import written
+from ..kit import sliders
+from ..kit.lamp_panel import OfALamp
+from . import figure, view
+
+
+class LoadLine(OfALamp):
+    """What sets the current: load line, string and power."""
+
+    picture, lesson = figure, view
+    decisive = ("string.in_series",)
+
+    def question(self):
+        return (
+            "Unplugged and proved empty, half of the LEDs are bridged; then the lamp runs again. What happens to the"
+            " current through the others?",
+            {
+                "same": "it stays: this is a constant-current supply",
+                "some": "it rises somewhat",
+                "double": "it doubles: half the resistance",
+            },
+        )
+
+    def verdict(self):
+        before, after = view.half_bridged(self.asked)
+        if view.look(self.asked).dark:
+            return "", f"This lamp stays dark; with half its LEDs {written(after, 'A')} would flow."
+        right = "same" if after < 1.02 * before else "some" if after < 1.7 * before else "double"
+        return right, (
+            f"With half the LEDs the string current goes from {written(before, 'A')} to {written(after, 'A')},"
+            f" {100 * (after / before - 1):+.0f} %: the operating point slides along a straight load line."
+        )
+
+    def seen_enough(self):
+        return super().seen_enough() and self.setting.string.in_series <= max(1, self.asked.string.in_series // 2)
+
+    def knobs(self, own):
+        return sliders.of_lamp(
+            own, "mains.voltage", "mains.frequency", "dropper", "string.in_series", "string.led.forward_voltage"
+        )

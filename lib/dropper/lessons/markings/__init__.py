@@ -1,0 +1,1 @@
+"""Markings: a resistor's bands as picked."""

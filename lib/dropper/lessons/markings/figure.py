@@ -1,0 +1,183 @@
+"""A resistor drawn with its bands: colours, letters of IEC 60757, names and what each stands for."""
+
+from html import escape
+
+from ...circuit.values import show
+from ...components.marks.meaning import is_made
+from ...components.marks.preferred_series import of_tolerance
+from ...components.marks.similar_colours import partners
+from ...results.style import GHOST, INK, PAPER
+from ..kit.part_drawing import words
+from .view import decided
+
+SIZE = (780, 440)
+_BODY = (54, 92, 672, 92)  # left, top, width, height
+_BAND = 56
+_HEAD = f'viewBox="0 0 {SIZE[0]} {SIZE[1]}" style="display:block;width:100%;height:auto"'
+
+
+def backdrop():
+    """White paper, drawn once."""
+    return f'<svg aria-hidden="true" {_HEAD}><rect width="{SIZE[0]}" height="{SIZE[1]}" fill="{PAPER}"/></svg>'
+
+
+def scales(*views):
+    """Nothing here has a scale."""
+
+
+def overlay(view, scale, sentence):
+    """The resistor of one view.
+
+    Parameters
+    ----------
+    view : lessons.markings.View
+    scale : None
+    sentence : str
+        The text alternative.
+    """
+    left, top, width, height = _BODY
+    middle = top + height / 2
+    pieces = [
+        f'<line x1="20" y1="{middle}" x2="{SIZE[0] - 20}" y2="{middle}" stroke="{INK}" stroke-width="7"/>',
+        f'<rect x="{left}" y="{top}" width="{width}" height="{height}" rx="26" fill="#efe6d2" stroke="{INK}"'
+        ' stroke-width="3"/>',
+    ]
+    for place, (band, x) in enumerate(zip(view.row, _places(len(view.row)), strict=True), start=1):
+        pieces.append(_band(view, place, band, x))
+    pieces.append(words(24, 40, _from_left(view), 17, "start", True))
+    pieces.append(words(SIZE[0] - 24, 72, _from_right(view), 17, "end", True))
+    label = escape(sentence, quote=True)
+    return f'<svg class="dropper-curves" role="img" aria-label="{label}" {_HEAD}>{"".join(pieces)}</svg>'
+
+
+def ghost(view, scale):
+    """The kept resistor, small and grey, at the foot."""
+    y = SIZE[1] - 34
+    pieces = [
+        f'<line x1="24" y1="{y + 14}" x2="236" y2="{y + 14}" stroke="{GHOST}" stroke-width="3"/>',
+        f'<rect x="50" y="{y}" width="160" height="28" rx="9" fill="{PAPER}" stroke="{GHOST}" stroke-width="2"'
+        ' stroke-dasharray="5 4"/>',
+    ]
+    for band, x in zip(view.row, _places(len(view.row)), strict=True):
+        at = 50 + 160 * (x - _BODY[0]) / _BODY[2]
+        pieces.append(
+            f'<rect x="{at:.0f}" y="{y}" width="13" height="28" fill="{band.paint}" stroke="{GHOST}" stroke-width="1"/>'
+        )
+    told = view.best.text if view.best else "not to be read"
+    told = f"kept: {' '.join(band.letters for band in view.row)}, {told}"
+    pieces.append(words(252, y + 20, told, 15, "start", colour="#555555"))
+    return f'<svg aria-hidden="true" {_HEAD}>{"".join(pieces)}</svg>'
+
+
+def sentence(view):
+    """The picture in words, with what doubtful bands could be."""
+    named = ", ".join(band.called + (" (not sure)" if place in view.setting.doubtful else "")
+                      for place, band in enumerate(view.row, start=1))  # fmt: skip
+    said = [f"Bands from the left: {named}."]
+    ends = [each for each in (view.left, view.right) if each]
+    said += [f"Read from the {each.end}: {each.text}, that is {_range(each)}." for each in ends]
+    said += [f"{reason}" for reason in view.refused]
+    if len(ends) == 2:
+        said.append(_which_end(view, ends))
+    if view.setting.doubtful and view.listed and view.listed[0].marked.usual:
+        said.append(_unusual(view))
+    elif len(view.listed) > 1:
+        head = "With the doubtful ones, these bands" if view.setting.doubtful else "From either end, these bands"
+        few = f"; {_listed(view)}" if view.fitting is None else ""
+        said.append(f"{head} could be {view.count} resistors of preferred values{few}.")
+    elif view.listed and view.setting.doubtful:
+        said.append(f"Of all that the doubtful bands could be, only {view.listed[0].words} is a preferred value.")
+    elif view.setting.doubtful:
+        said.append("Whatever the doubtful bands are, no preferred value comes of it: look again.")
+    return " ".join((*said, decided(view))).strip()
+
+
+def _unusual(view):
+    """That none of the candidates is of the series that goes with its tolerance."""
+    first = view.listed[0].marked
+    if not is_made(first.value):
+        return "Whatever the doubtful bands are, no board like this carries such a resistor: look again, or measure."
+    return (
+        f"Whatever the doubtful bands are, no value of E{of_tolerance(first.minus)} comes of it, in which"
+        f" {first.tolerance} is made: look again, or measure."
+    )
+
+
+def _listed(view):
+    few = "; ".join(each.words for each in view.listed[:2])
+    if len(view.listed) == 2 == view.count:
+        return f"they are {few}"
+    return f"the likeliest are {few}; more stand below"
+
+
+def _which_end(view, ends):
+    if view.left.text == view.right.text:
+        return "Both ends say the same."
+    if view.left.usual != view.right.usual:
+        return f"{view.best.text} is the likelier: such parts are made."
+    return (
+        "Neither is likelier by its value. On the part, the wider gap stands before the last bands (the gap drawn here"
+        " is no evidence); else measure."
+    )
+
+
+def _range(marked):
+    between = f"{show(marked.low, 'Ω', 4)} to {show(marked.high, 'Ω', 4)}"
+    if not is_made(marked.value):
+        return f"{between}, which no board like this carries"
+    if marked.usual == 0:
+        return f"{between}, a value of E{marked.series}"
+    return f"{between}; it is no value of E{of_tolerance(marked.minus)}, in which {marked.tolerance} is made"
+
+
+def _places(count):
+    """The left edges of the bands; before the tolerance there is a wider gap."""
+    left, _, width, _ = _BODY
+    gaps = count + (1 if count > 3 else 0)
+    step = (width - 20) / gaps
+    late = {4: 3, 5: 4, 6: 4}.get(count, count)
+    shifts = [0.8 if place >= late else 0.0 for place in range(count)]
+    return [left + 10 + step * (place + shift) + (step - _BAND) / 2 for place, shift in enumerate(shifts)]
+
+
+def _band(view, place, band, x):
+    _, top, _, height = _BODY
+    unsure = place in view.setting.doubtful
+    middle, foot = x + _BAND / 2, top + height
+    dark = band.name in ("black", "brown", "red", "blue", "violet", "grey", "green")
+    edge = f'stroke="{INK}" stroke-width="{5 if unsure else 2}"' + (' stroke-dasharray="9 6"' if unsure else "")
+    role = view.roles[place - 1]
+    pieces = [
+        f'<rect x="{x:.0f}" y="{top}" width="{_BAND}" height="{height}" fill="{band.paint}" {edge}/>',
+        words(middle, top + height / 2 + 7, band.letters, 20, bold=True, colour=PAPER if dark else INK),
+        words(middle, foot + 26, f"{place} ?" if unsure else str(place), 17, bold=True),
+        words(middle, foot + 48, band.name, 17, bold=True),
+        words(middle, foot + 70, _stands_for(band, role), 16),
+        *(words(middle, foot + 90 + 16 * row, line, 14) for row, line in enumerate(role.split(" "))),
+    ]
+    if unsure:
+        others = partners(band.name, view.setting.sights)
+        pieces += [words(middle, foot + 134 + 16 * row, f"or {other}", 14) for row, other in enumerate(others[:6])]
+    return "".join(pieces)
+
+
+def _stands_for(band, role):
+    if role.endswith("digit"):
+        return "–" if band.digit is None else str(band.digit)
+    if role == "multiplier":
+        return f"× {10**band.power:,}".replace(",", " ") if 0 <= band.power < 5 else f"× 10{_raised(band.power)}"
+    if role == "tolerance":
+        return "–" if band.tolerance is None else f"± {band.tolerance:g} %"
+    return "–" if band.coefficient is None else f"{band.coefficient:g} ppm/K"
+
+
+def _raised(power):
+    return str(power).translate(str.maketrans("-0123456789", "⁻⁰¹²³⁴⁵⁶⁷⁸⁹"))
+
+
+def _from_left(view):
+    return f"→ from the left: {view.left.text if view.left else 'not to be read'}"
+
+
+def _from_right(view):
+    return f"from the right: {view.right.text if view.right else 'not to be read'} ←"

@@ -1,0 +1,254 @@
+"""A resistor's bands as picked: what they say from either end, and what doubtful ones could be."""
+
+import re
+from dataclasses import dataclass, replace
+
+from ...circuit.values import parse, show
+from ...components.marks import MarkError, similar_colours
+from ...components.marks.bands import ROLES, as_colours, from_end, write
+from ...components.marks.colours import UNMARKED, colour
+from ...components.marks.meaning import Marked, by_likelihood
+from ...components.marks.preferred_series import above, below, of_tolerance
+from ...components.marks.tolerance_check import MOST_OHMS, last_digit, vouched
+from ..kit.table_reading import told
+
+PLACES = ("first", "second", "third", "fourth", "fifth", "sixth")
+COUNTS = (3, 4, 5, 6)
+_LIGHT = "bench"  # lamp light and soot deceive every eye
+_EYES = {
+    key: f"lamp light; {words.replace(' or missing', '')}"
+    for key, words in similar_colours.SIGHTS.items()
+    if key != _LIGHT
+}
+SIGHTS = {"all": "any of these", _LIGHT: similar_colours.SIGHTS[_LIGHT]} | _EYES
+OHMMETER = (1.0, 2.0)  # per cent and steps of the last digit; typical of cheap ones, typical practice, no source
+_WANTED = re.compile(r"(.*?)(?:[\s±]*(\d+(?:[.,]\d+)?)\s*%)?(?:\s*(\d+)\s*ppm(?:/K)?)?")
+_STANDARD = "The series is that of IEC 60063:2015 that goes with the tolerance."
+
+
+@dataclass(frozen=True)
+class Bands:
+    """A resistor as it lies on the bench: its bands from left to right, and which of them are not sure.
+
+    Parameters
+    ----------
+    count : int
+        How many bands there are; of the colours beyond it nothing is taken.
+    first, second, third, fourth, fifth, sixth : str
+        Names of colours.
+    unsure1, unsure2, unsure3, unsure4, unsure5, unsure6 : bool
+    sight : str
+        Key of `SIGHTS`: for whom colours are alike.
+    measured : str or None
+        What an ohmmeter read, as typed.
+    wanted : str or None
+        The value whose bands these are, as typed; see `with_bands_for`.
+
+    Raises
+    ------
+    ValueError
+        For a colour, a count or a reading that cannot be.
+    """
+
+    count: int = 4
+    first: str = "red"
+    second: str = "violet"
+    third: str = "brown"
+    fourth: str = "gold"
+    fifth: str = "brown"
+    sixth: str = "brown"
+    unsure1: bool = False
+    unsure2: bool = False
+    unsure3: bool = False
+    unsure4: bool = False
+    unsure5: bool = False
+    unsure6: bool = False
+    sight: str = "all"
+    measured: str | None = None
+    wanted: str | None = None
+
+    def __post_init__(self):
+        if self.count not in COUNTS:
+            raise ValueError(f"count: {self.count!r} bands; a resistor has 3, 4, 5 or 6")
+        for name in PLACES:
+            colour(getattr(self, name), name)
+        if self.sight not in SIGHTS:
+            raise ValueError(f"sight: {self.sight!r}; choose from {', '.join(SIGHTS)}")
+        if self.measured is not None and not 0 < (ohms := parse(self.measured, "Ω", "measured")) <= MOST_OHMS:
+            why = "more than any ohmmeter reads" if ohms > 0 else "not above 0"
+            raise ValueError(f"measured: {self.measured!r} is {why}; write it like 268 Ω or 4.68k")
+
+    @property
+    def names(self):
+        """The colours that count, from left to right."""
+        return tuple(getattr(self, name) for name in PLACES[: self.count])
+
+    @property
+    def doubtful(self):
+        """The bands that are not sure, counted from 1."""
+        return tuple(place for place in range(1, self.count + 1) if getattr(self, f"unsure{place}"))
+
+    @property
+    def sights(self):
+        """The keys of `alike.SIGHTS` that count: whatever the eyes, the light as well."""
+        return tuple(similar_colours.SIGHTS) if self.sight == "all" else tuple(dict.fromkeys((_LIGHT, self.sight)))
+
+
+@dataclass(frozen=True, eq=False)
+class View:
+    """What the bands say."""
+
+    setting: Bands
+    row: tuple  # of Colour
+    left: Marked | None
+    right: Marked | None
+    refused: tuple  # why an end cannot be read
+    listed: tuple  # of alike.Candidate: those that fit what was measured, where some do
+    count: int
+    fitting: int | None  # how many fit what was measured; None without a measurement
+    readings: tuple
+
+    @property
+    def best(self):
+        """The likelier reading of the bands as picked, or None."""
+        return next(iter(by_likelihood([each for each in (self.left, self.right) if each])), None)
+
+    @property
+    def roles(self):
+        """What each band is, read from the left."""
+        return ROLES[self.setting.count]
+
+
+def look(setting):
+    """What a setting shows.
+
+    Parameters
+    ----------
+    setting : Bands
+    """
+    row = as_colours(setting.names)
+    ends, refused = {}, []
+    for end in ("left", "right"):
+        try:
+            ends[end] = from_end(row, end)
+        except MarkError as error:
+            refused.append(str(error))
+    left, right = ends.get("left"), ends.get("right")
+    asked = setting.names, setting.doubtful, setting.sights
+    listed, count = similar_colours.candidates(*asked)
+    fitting = None
+    if setting.measured:
+        least, most = vouched(parse(setting.measured, "Ω"), *OHMMETER, last_digit(setting.measured, "Ω"))
+        fits, fitting = similar_colours.candidates(*asked, keep=lambda low, high: least <= high and low <= most)
+        listed = fits or listed
+    return View(setting, row, left, right, tuple(refused), listed, count, fitting, _readings(left, right))
+
+
+def with_bands_for(setting, text):
+    """The setting with the bands of a value.
+
+    Parameters
+    ----------
+    setting : Bands
+    text : str
+        "4.7 kΩ", "499R 1 %", "10k 0.1 % 25 ppm". Without a tolerance it is 5 %, or 1 % where two digits are not enough.
+
+    Returns
+    -------
+    Bands
+        All bands sure, nothing measured.
+
+    Raises
+    ------
+    ValueError
+        For what cannot be read, or has no bands.
+    """
+    read = _WANTED.fullmatch(" ".join(text.split())[:80])  # a value is refused that is half as long
+    value = parse(read[1], "Ω", "bands for")
+    percent = float(read[2].replace(",", ".")) if read[2] else None
+    coefficient = float(read[3]) if read[3] else None
+    if coefficient is not None:
+        ways = ((6, 1.0),)
+    elif percent is None:
+        ways = ((4, 5.0), (5, 1.0))
+    else:
+        counts = (3,) if percent == UNMARKED else (4, 5) if percent >= 5 else (5,)
+        ways = tuple((count, percent) for count in counts)
+    for count, usual in ways:
+        try:
+            names = write(value, usual if percent is None else percent, count, coefficient)
+            break
+        except MarkError as error:
+            last = error
+    else:
+        raise MarkError(f"bands for: {str(last).removeprefix('value: ').removeprefix('tolerance: ')}")
+    if len(names) == 1:
+        raise MarkError("bands for: 0 Ω is a link with one black band; it has no digits to pick")
+    sure = {f"unsure{place}": False for place in range(1, 7)}
+    return replace(setting, count=count, **dict(zip(PLACES, names, strict=False)), **sure, measured=None, wanted=text)
+
+
+def decided(view):
+    """What to measure, or what was measured says, in a sentence or two.
+
+    Parameters
+    ----------
+    view : View
+
+    Returns
+    -------
+    str
+    """
+    if view.fitting is None:
+        few = view.count == len(view.listed) and not any(each.marked.usual for each in view.listed)
+        return similar_colours.decide(view.listed) if few else ""
+    percent, counts = OHMMETER
+    read = show(parse(view.setting.measured, "Ω"), "Ω", 4)
+    if not view.fitting:
+        said = "that does not fit." if view.count == 1 else f"none of the {view.count} fits."
+        said += " Look at the bands again; or it has drifted, or was not measured alone."
+    elif view.fitting == 1:
+        said = f"that fits {view.listed[0].words}" + (" alone." if view.count > 1 else ".")
+    else:
+        said = f"that fits {view.fitting} of the {view.count}. What differs in its tolerance alone, no meter tells."
+    return f"An ohmmeter (±{percent:g} % and {counts:g} digits, typical practice, no source) reads {read}: {said}"
+
+
+def verdict():
+    """What the prediction's two readings are worth, in a sentence."""
+    listed, _ = similar_colours.candidates(("orange", "violet", "brown", "gold"), (1,), ("bench",))
+    found = listed[0].marked
+    steps = show(below(24, 370.0), "Ω"), show(above(24, 370.0), "Ω")
+    return (
+        f"Red, {found.text}: 27 is a step of E{found.series}. 37 is none of E24, which goes from {steps[0]} to"
+        f" {steps[1]}: a resistor of 370 Ω ±5 % is hardly made. An ohmmeter proves it."
+    )
+
+
+def _readings(left, right):
+    both = by_likelihood([each for each in (left, right) if each])
+    if not both:
+        return ()
+    best = both[0]
+    series = of_tolerance(best.minus)
+    ohms, less, more = show(best.value, "Ω"), 1 - best.minus / 100, 1 + best.plus / 100
+    shown = [
+        told("value", f"value, from the {best.end}", best.value, "Ω", best.how),
+        told("tolerance", "tolerance, to either side", best.minus, "%", " ".join((best.how, *best.notes))),
+        told("low", "least within tolerance", best.low, "Ω",
+              f"{ohms} less {best.minus:g} %: × {less:g} = {show(best.low, 'Ω', 4)}."),
+        told("high", "most within tolerance", best.high, "Ω",
+              f"{ohms} and {best.plus:g} % more: × {more:g} = {show(best.high, 'Ω', 4)}."),
+    ]  # fmt: skip
+    if best.coefficient is not None:
+        how = f"{best.how} So many millionths of its ohms a kelvin, up or down (table from memory)."
+        shown.append(told("coefficient", "temperature coefficient", best.coefficient, "ppm/K", how))
+    held = f"The coarsest series that holds {ohms} is E{best.series}."
+    if best.series is None:
+        held = f"No E series holds {ohms}: look at the bands again."
+    for key, name, step in (("below", "next below", below), ("above", "next above", above)):
+        shown.append(told(key, f"{name} in E{series}", step(series, best.value), "Ω", f"{held} {_STANDARD}"))
+    if len(both) == 2:
+        shown.append(told("other", f"value, from the {both[1].end}", both[1].value, "Ω", both[1].how))
+    return tuple(shown)
+

@@ -1,0 +1,1 @@
+"""Measurement: a recorded lamp beside the predicted one."""

@@ -1,0 +1,211 @@
+"""A recording of the learner's own: its file or its text, which column is what, and what the probes divide by."""
+
+from pathlib import Path
+
+import ipywidgets as widgets
+
+from ...bench import table, waveform
+from ...circuit.fields import check_value, spec_of
+from ...circuit.values import parse, show
+from ..kit import sliders
+
+LARGEST = 20_000_000  # bytes that go through the page; longer files are opened by their path
+FACTORS = (1.0, 2.0, 5.0, 10.0, 20.0, 50.0, 100.0, 200.0, 500.0, 1000.0)
+NOT = "not recorded"
+_LABEL = "112px"
+
+
+def _box(kind, words, width, label=None, **more):
+    """A labelled field of one line; its label is as wide as its words, unless it is said."""
+    label = {"description_width": label or f"{7 * len(words) + 12}px"}
+    return kind(description=words, style=label, layout=widgets.Layout(width=width), **more)
+
+
+def _of(found):
+    """What tells one table from another."""
+    return found.source, *found.columns
+
+
+def _checked(field, value, words):
+    """A value within what `Channel` allows, complained of in the words beside its field."""
+    return check_value(words, value, spec_of(waveform.Channel.__dataclass_fields__[field]))
+
+
+def _seconds(text, words):
+    """A time, "25 µs" or "0.000025"."""
+    return parse(text.removesuffix("s"), "", words)
+
+
+def _share(text, words):
+    """A limit of error as people write it, "3 %"."""
+    try:
+        return _checked("accuracy", parse(text, "", words), words)
+    except ValueError:
+        raise ValueError(f"{words}: {text!r} cannot be; allowed is 0 % to 50 %, written like 3 %") from None
+
+
+class RecordBox(widgets.VBox):
+    """Takes a CSV file by its path, from the learner's disk or pasted, and asks what its columns are.
+
+    What the columns of a file are is remembered for as long as the page is open.
+
+    `then(recording)` is called with a recording; where reading or measuring raises a ValueError, `complain(text)` is
+    called with what was wrong. What was typed and chosen stays.
+    """
+
+    def __init__(self, folder, path, channels, then, complain):
+        self._folder, self._then, self._complain, self._found = Path(folder), then, complain, None
+        self._known, self._opened = {}, None
+        self._path = _box(widgets.Text, "CSV file", "390px", _LABEL, value=str(path))
+        open_ = sliders.button("Open", "Reads the file at this path", self.take_file)
+        self._file = widgets.FileUpload(
+            accept=".csv,.txt,.tsv", multiple=False, description="From my disk", layout=widgets.Layout(width="auto")
+        )
+        self._file.observe(self._uploaded, "value")
+        self._pasted = widgets.Textarea(
+            description="or pasted", placeholder="the table, headings and all", style={"description_width": "66px"},
+            layout=widgets.Layout(width="330px", height="34px"),
+        )  # fmt: skip
+        self._pasted.add_class("dropper-paste")
+        paste = sliders.button("Use the pasted", "Reads the pasted table", self.take_pasted)
+        self._time = _box(widgets.Dropdown, "time", "270px", _LABEL, options=[NOT])
+        self._interval = _box(widgets.Text, "or seconds between samples", "290px", placeholder="25 µs")
+        self._in_step = _box(widgets.Text, "in step within", "236px", placeholder="half a sample")
+        self._rows = {name: self._row(name) for name in waveform.NAMES}
+        self._use = sliders.button("Measure", "Measures with these columns and factors", self.use)
+        top = widgets.HBox([self._path, open_, self._file, self._pasted, paste])
+        rows = [widgets.HBox(list(row.values())) for row in self._rows.values()]
+        super().__init__([top, widgets.HBox([self._time, self._interval, self._in_step, self._use]), *rows])
+        self.add_class("dropper-record")
+        self._start(channels)
+
+    def _row(self, name):
+        words = waveform.NAMES[name]
+        row = {
+            "column": _box(widgets.Dropdown, words, "270px", _LABEL, options=[NOT]),
+            "factor": _box(widgets.Dropdown, "probe", "130px",
+                           options=[(f"× {factor:g}", factor) for factor in FACTORS], value=1.0),
+            "accuracy": _box(widgets.Text, "limit of error", "165px", value="3 %"),
+            "inverted": widgets.Checkbox(description="turned round", indent=False,
+                                         layout=widgets.Layout(width="126px")),
+        }  # fmt: skip
+        if name == "line_current":
+            row["shunt"] = _box(widgets.Text, "across", "130px", placeholder="10 Ω")
+            row["volts_per_ampere"] = _box(widgets.Text, "or V/A of a probe", "190px", placeholder="0.1")
+        return row
+
+    def _start(self, channels):
+        """Show the file that the panel begins with, and what its columns are."""
+        self._list(table.read(self._found_path()), channels)
+        self._known[_of(self._found)] = channels
+        self._opened = self._path.value
+
+    def _found_path(self):
+        path = Path(self._path.value.strip())
+        return path if path.is_absolute() or path.exists() else self._folder / path
+
+    def take_file(self):
+        """Read the file at the path."""
+        self._try(lambda: self._read(self._found_path()))
+
+    def take_pasted(self):
+        """Read the pasted text."""
+        self._try(lambda: self._read(f"{self._pasted.value}\n"))
+
+    def use(self):
+        """Measure with the columns and factors as they are chosen."""
+        self._try(self._measure)
+
+    def _uploaded(self, change):
+        if change.new:
+            file = change.new[0]
+            self._file.value = ()
+            if len(file["content"]) > LARGEST:
+                self._complain(
+                    f"{file['name']}: longer than {LARGEST // 10**6} MB; copy it beside the notebook and open it by its"
+                    " path."
+                )
+            else:
+                self._try(lambda: self._read(bytes(file["content"]), file["name"]))
+
+    def _try(self, act):
+        try:
+            act()
+        except ValueError as error:  # a TableError is one
+            self._complain(str(error))
+
+    def _read(self, source, name=None):
+        found = table.read(source, name=name)
+        guessed = {key: waveform.Channel(column) for key, column in waveform.guess(found).items() if key != "time"}
+        if _of(found) != _of(self._found):
+            self._list(found, self._known.get(_of(found), guessed))
+        self._found = found
+        self._opened = self._path.value if isinstance(source, Path) else None
+        self._measure()
+
+    def _list(self, found, channels):
+        """Offer a table's columns, and choose among them."""
+        self._found = found
+        columns = [NOT, *found.columns]
+        self._time.options = columns
+        self._time.value = waveform.guess(found).get("time", NOT)
+        for name, row in self._rows.items():
+            row["column"].options = columns
+            channel = channels.get(name)
+            row["column"].value = channel.column if channel else NOT
+            if channel is None:
+                continue
+            row["factor"].value = channel.factor if channel.factor in FACTORS else 1.0
+            row["accuracy"].value = f"{100 * channel.accuracy:g} %"
+            row["inverted"].value = channel.inverted
+            if "shunt" in row:
+                row["shunt"].value = show(channel.shunt, "Ω") if channel.shunt else ""
+                row["volts_per_ampere"].value = f"{channel.volts_per_ampere:g}" if channel.volts_per_ampere else ""
+
+    def channel(self, name):
+        """What was chosen for a channel, None where it was not recorded.
+
+        Parameters
+        ----------
+        name : str
+            One of `waveform.NAMES`.
+
+        Raises
+        ------
+        ValueError
+            For a field that cannot be read.
+        """
+        row = self._rows[name]
+        if row["column"].value == NOT:
+            return None
+        words = waveform.NAMES[name]
+        shunt, probe = (row[key].value.strip() if key in row else "" for key in ("shunt", "volts_per_ampere"))
+        return waveform.Channel(
+            row["column"].value,
+            factor=row["factor"].value,
+            shunt=_checked("shunt", parse(shunt, "Ω", f"{words}, across"), f"{words}, across") if shunt else None,
+            volts_per_ampere=_checked("volts_per_ampere", parse(probe, "", f"{words}, V/A"), f"{words}, V/A")
+            if probe
+            else None,
+            inverted=row["inverted"].value,
+            accuracy=_share(row["accuracy"].value, f"{words}, limit of error"),
+        )
+
+    def recording(self):
+        """The recording as it is chosen; ValueError where it cannot be had."""
+        interval = self._interval.value.strip()
+        if bool(interval) == (self._time.value != NOT):
+            raise ValueError("time: either its column, or the seconds between samples; one of the two, not both")
+        time = _seconds(interval, "seconds between samples") if interval else self._time.value
+        in_step = self._in_step.value.strip()
+        return waveform.load(
+            self._found, time=time, in_step=_seconds(in_step, "in step within") if in_step else None,
+            **{name: self.channel(name) for name in self._rows},
+        )  # fmt: skip
+
+    def _measure(self):
+        recording = self.recording()
+        self._then(recording)
+        self._known[_of(self._found)] = recording.channels
+        self._path.value = self._opened or ""
+        self._path.placeholder = recording.source

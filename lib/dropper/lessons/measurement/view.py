@@ -1,0 +1,213 @@
+"""A recorded lamp beside the predicted one: the curves, the figures with what is not known of them, the difference."""
+
+import functools
+from dataclasses import dataclass, replace
+
+import numpy as np
+
+from ... import theory
+from ...bench import meter, waveform
+from ...circuit.fields import check_part, check_value, spec_of
+from ...circuit.lamp import Lamp, Mains, Readings
+from ...circuit.values import parse, show
+from ...results.explain import reading
+from ...solver.steady import SteadyState
+
+_KEYS = (
+    "line_current_rms", "real_power", "apparent_power", "power_factor", "displacement_factor", "bus_voltage_mean",
+)  # fmt: skip
+COLUMNS = 128  # of the picture's bands
+TYPED = (
+    ("voltage", "mains volts", "V"), ("current", "line current", "A"), ("power", "watts", "W"),
+    ("power_factor", "power factor", ""), ("bus_voltage", "dc volts on the string", "V"),
+)  # fmt: skip
+
+
+@dataclass(frozen=True)
+class Beside:
+    """A lamp to predict, and what was measured; the lamp's mains gives the volts, the recording their shape."""
+
+    lamp: Lamp
+    measured: waveform.Measured
+
+    def __post_init__(self):
+        check_part(self, "lamp", Lamp)
+        check_part(self, "measured", waveform.Measured)
+
+
+@dataclass(frozen=True, eq=False)
+class View:
+    """The comparison, and what the picture draws of the recording."""
+
+    setting: Beside
+    compared: waveform.Comparison
+    result: SteadyState
+    bands: dict  # by channel: share of the period, least and greatest value, offsets taken out
+    strip: tuple  # time in s, least and greatest of the whole recording's voltage or current
+    means: dict  # by channel: the measured mean period
+    waves: dict  # by channel: the predicted period
+    unsure: np.ndarray | None  # A, by how much the current's difference may be nothing, over the period
+    readings: tuple
+
+
+def start(lamp, measured):
+    """The setting in which a recording is first looked at: the lamp on the measured volts, if they can be its own.
+
+    Parameters
+    ----------
+    lamp : Lamp
+    measured : waveform.Measured
+
+    Returns
+    -------
+    Beside
+    """
+    volts = round(measured.voltage.value, 1) if measured.voltage_harmonics else lamp.mains.voltage
+    if not 0.7 < volts / lamp.mains.voltage < 1.4:  # rather a wrong probe factor than another mains
+        volts = lamp.mains.voltage
+    mains = Mains(min(max(volts, 1.0), 1000.0), min(max(measured.frequency.value, 10.0), 1000.0))
+    return Beside(_with(lamp, mains), measured)
+
+
+def _with(lamp, mains):
+    return replace(lamp, mains=mains)
+
+
+def look(setting):
+    """What a setting shows.
+
+    Parameters
+    ----------
+    setting : Beside
+
+    Returns
+    -------
+    View
+    """
+    lamp, measured = setting.lamp, setting.measured
+    shaped = waveform.on_measured_mains(lamp, measured).mains.harmonics if measured.voltage_harmonics else {}
+    driven = _with(lamp, Mains(lamp.mains.voltage, measured.frequency.value, shaped))
+    compared = waveform.compare(measured, driven)
+    result = compared.result
+    bands, strip = _drawn(measured)
+    means = {name: each.mean - measured.offsets.get(name, 0.0) for name, each in measured.cycles.items()}
+    unsure = None
+    if compared.residual is not None:
+        scale = measured.recording.accuracy("line_current") / np.sqrt(3)
+        noise = measured.cycles["line_current"].variance
+        unsure = 2 * np.sqrt(noise + (scale * means["line_current"]) ** 2)
+    return View(
+        setting=setting,
+        compared=compared,
+        result=result,
+        bands=bands,
+        strip=strip,
+        means=means,
+        waves={name: waveform.predicted_wave(measured, result, name) for name in means},
+        unsure=unsure,
+        readings=() if result.dark else tuple(_readings(driven, result, compared)),
+    )
+
+
+@functools.lru_cache(maxsize=2)
+def _drawn(measured):
+    """The recording's bands, which no slider changes."""
+    recording, period = measured.recording, measured.period
+    bands = {}
+    for name in recording.present():
+        share, low, high = waveform.folded(
+            recording.time, getattr(recording, name), period.frequency, period.phase, COLUMNS
+        )
+        offset = measured.offsets.get(name, 0.0)
+        bands[name] = share, low - offset, high - offset
+    first = recording.present()[0]
+    return bands, (first, *waveform.thinned(recording.time, getattr(recording, first), 2 * COLUMNS))
+
+
+def _readings(lamp, result, compared):
+    told = {"line_current_rms": "current", "real_power": "real", "apparent_power": "apparent",
+            "power_factor": "power_factor", "displacement_factor": "displacement_factor",
+            "bus_voltage_mean": "bus_mean"}  # fmt: skip
+    rows = {row.key: row for row in compared.rows}
+    for key in _KEYS:
+        made = reading(key, lamp, result)
+        row, note = rows.get(told[key]), ""
+        if row is not None:
+            note = f"Measured: {row.measured.text(row.unit)}."
+        yield replace(made, note=note)
+
+
+def typed(lamp, texts, instrument=None):
+    """Readings typed by hand, judged: whether they agree with themselves, and with the prediction's bands.
+
+    Parameters
+    ----------
+    lamp : Lamp
+        On the mains that was read, if a voltage was.
+    texts : dict of str to str
+        By the keys of `TYPED`, as people write them: "22 mA", "0.26"; empty for what was not read.
+    instrument : meter.PlugInMeter, optional
+        Whose errors make the bands.
+
+    Returns
+    -------
+    (Readings, str, list of (str, str, str, str))
+        The readings; whether the set agrees with itself, in a sentence; and for each its name, what was read, the band
+        in which it should fall, and "inside", "outside" or "–". Volts that were read are taken as they are.
+
+    Raises
+    ------
+    ValueError
+        For a text that is no such value.
+    """
+    from ...solver.steady import steady_state
+
+    instrument = instrument or meter.PlugInMeter()
+    read = Readings(**{
+        key: _one(key, name, unit, texts[key]) for key, name, unit in TYPED if str(texts.get(key) or "").strip()
+    })  # fmt: skip
+    if read.voltage:
+        lamp = _with(lamp, Mains(read.voltage, lamp.mains.frequency))
+    result = steady_state(lamp)
+    bands = meter.expected(result, instrument)
+    rows = []
+    for key, name, unit in TYPED:
+        value = getattr(read, key)
+        if key == "bus_voltage":
+            error = 0.01 * result.bus_voltage_mean + 0.3  # a multimeter's 1 % and three digits: common practice
+            low, high = result.bus_voltage_mean - error, result.bus_voltage_mean + error
+            words = f"{show(low, 'V')} to {show(high, 'V')}"
+        else:
+            low, high, words = bands[key].low, bands[key].high, bands[key].words
+        inside = "–" if value is None else "inside" if low - 1e-9 <= value <= high + 1e-9 else "outside"
+        if key == "voltage" and value:
+            words, inside = "–", waveform.TAKEN
+        text = "–" if value is None else f"{value:.2f}" if unit == "" else show(value, unit, 4)
+        rows.append((name, text, words, inside))
+    return read, meter.agreement(read).words, rows
+
+
+def _one(key, name, unit, text):
+    """One typed reading; where it is too much, the same in thousandths is offered if that may be."""
+    value = parse(text, unit, name)
+    spec = spec_of(Readings.__dataclass_fields__[key])
+    if value > spec.high and unit and value / 1e3 <= spec.high:
+        raise ValueError(f"{name}: {show(value, unit, 4)} is too much; did you mean {show(value / 1e3, unit, 4)}?")
+    return check_value(name, value, spec)
+
+
+def clamped_of(power_factor):
+    """D over the mains' peak that an ideal lamp of this power factor has, on the rising side of the curve.
+
+    Parameters
+    ----------
+    power_factor : float or array
+
+    Returns
+    -------
+    float or array
+
+    Source: `theory.power_factor` turned round by interpolation.
+    """
+    rising = np.linspace(0.005, 0.77, 600)
+    return np.interp(power_factor, theory.power_factor(clamped_fraction=rising), rising)

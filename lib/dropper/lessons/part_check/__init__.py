@@ -1,0 +1,1 @@
+"""Part check: a print as typed."""

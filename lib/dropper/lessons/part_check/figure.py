@@ -1,0 +1,148 @@
+"""A part with its print, and beside it what the mark allows against what a meter can vouch for."""
+
+from html import escape
+
+from ...circuit.values import show
+from ...results.style import GHOST, INK, LOOKS, PAPER
+from ..kit.frame import nice_scale
+from ..kit.part_drawing import draw, words
+
+SIZE = (780, 340)
+_LEFT, _RIGHT = 330, 740  # of the axis
+_HEAD = f'viewBox="0 0 {SIZE[0]} {SIZE[1]}" style="display:block;width:100%;height:auto"'
+_SHAPES = {
+    "resistor": "resistor", "chip resistor": "chip", "chip link": "chip", "link": "resistor",
+    "varistor": "disc", "rectifier diode": "diode", "ceramic capacitor": "disc",
+}  # fmt: skip
+SIGNS = {"within": "✓", "outside": "✗", "cannot tell": "?"}
+_HATCH = (
+    '<defs><pattern id="allowed" width="10" height="10" patternUnits="userSpaceOnUse" patternTransform="rotate(45)">'
+    '<rect width="3" height="10" fill="#000" fill-opacity="0.3"/></pattern></defs>'
+)
+
+
+def backdrop():
+    """White paper, drawn once."""
+    return f'<svg aria-hidden="true" {_HEAD}><rect width="{SIZE[0]}" height="{SIZE[1]}" fill="{PAPER}"/></svg>'
+
+
+def scales(*views):
+    """From where to where the axis goes, over all the views; None where there is nothing to draw on it."""
+    ends = [end for view in views for end in _ends(view)]
+    if not ends:
+        return None
+    low, high = min(ends), max(ends)
+    margin = 0.12 * (high - low) or 0.2 * high
+    return max(low - margin, 0.0), high + margin
+
+
+def overlay(view, scale, sentence):
+    """The part and the two intervals of one view.
+
+    Parameters
+    ----------
+    view : lessons.prints.View
+    scale : tuple or None
+        From `scales`.
+    sentence : str
+        The text alternative.
+    """
+    pieces = [f'<g transform="translate(34 46)">{draw(shape_of(view.taken), view.setting.text)}</g>']
+    pieces.append(words(154, 36, view.taken.part, 17, bold=True))
+    pieces += _intervals(view, scale) if scale else [words(_LEFT, 150, view.taken.text, 20, "start", True)]
+    label = escape(sentence, quote=True)
+    return f'<svg class="dropper-curves" role="img" aria-label="{label}" {_HEAD}>{_HATCH}{"".join(pieces)}</svg>'
+
+
+def ghost(view, scale):
+    """The kept view's intervals as dashed outlines."""
+    pieces = []
+    if scale:
+        for low, high, top in _bars(view):
+            x, width = _across(scale, low), _across(scale, high) - _across(scale, low)
+            pieces.append(
+                f'<rect x="{x:.0f}" y="{top - 6}" width="{max(width, 2):.0f}" height="46" fill="none" stroke="{GHOST}"'
+                ' stroke-width="2" stroke-dasharray="5 4"/>'
+            )
+    return f'<svg aria-hidden="true" {_HEAD}>{"".join(pieces)}</svg>'
+
+
+def sentence(view):
+    """The picture in words: what is taken, what else it could be, and the verdict."""
+    taken, judged = view.taken, view.judged
+    said = [f"Taken as a {taken.part}: {taken.text}.", taken.how, *taken.notes]
+    others = [f"{each.text} on a {each.part}" for each in view.meanings if each is not taken]
+    if others:
+        said.append(f"The same print could also mean {', or '.join(others)}.")
+    if judged:
+        said.append(f"{SIGNS[judged.word]} {judged.word[0].upper()}{judged.word[1:]}. {judged.sentence}")
+    elif view.untold:
+        said.append(view.untold)
+    return " ".join(said)
+
+
+def shape_of(marked):
+    """Which drawn part a meaning stands on.
+
+    Parameters
+    ----------
+    marked : Marked
+    """
+    if marked.part == "capacitor" and marked.supply == "dc" and marked.value >= 1e-6:
+        return "electrolytic"
+    return _SHAPES.get(marked.part, "film")
+
+
+def _bars(view):
+    """Both intervals, with the height at which each is drawn."""
+    taken = view.taken
+    if taken.low == taken.low:
+        yield taken.low, taken.high, 92
+    if view.judged:
+        yield view.judged.least, view.judged.most, 196
+
+
+def _ends(view):
+    return [end for low, high, _ in _bars(view) for end in (low, high)]
+
+
+def _across(scale, value):
+    return _LEFT + (_RIGHT - _LEFT) * (value - scale[0]) / (scale[1] - scale[0])
+
+
+def _intervals(view, scale):
+    taken, judged = view.taken, view.judged
+    names = {92: (LOOKS["ideal"], "the mark allows"), 196: (LOOKS["line_current"], "the meter vouches for")}
+    for end in (taken.low, taken.high) if taken.low == taken.low else ():
+        x = f"{_across(scale, end):.0f}"
+        for top, foot in ((126, 164), (190, 256)) if judged else ((126, 256),):  # the words between stay clear
+            place = f'x1="{x}" y1="{top}" x2="{x}" y2="{foot}"'
+            yield f'<line {place} stroke="{INK}" stroke-width="1.5" stroke-dasharray="4 4"/>'
+    for low, high, top in _bars(view):
+        look, name = names[top]
+        x, width = _across(scale, low), max(_across(scale, high) - _across(scale, low), 2)
+        box = f'<rect x="{x:.0f}" y="{top}" width="{width:.0f}" height="34"'
+        yield f'{box} fill="{look.colour}" fill-opacity="0.45" stroke="{INK}" stroke-width="2"/>'
+        if top == 92:
+            yield f'{box} fill="url(#allowed)"/>'
+        told = f"{name} {show(low, taken.unit, 4)} to {show(high, taken.unit, 4)}"
+        yield words(_LEFT, top - 14, told, 17, "start", True, halo=True)
+        yield _tick(_across(scale, taken.value if top == 92 else (low + high) / 2), top - 4, top + 38, 4)
+    yield from _axis(scale, taken.unit)
+    if judged:
+        yield words(_RIGHT, 40, f"{SIGNS[judged.word]} {judged.word}", 24, "end", True)
+
+
+def _tick(x, top, foot, width=1.5):
+    return f'<line x1="{x:.0f}" y1="{top}" x2="{x:.0f}" y2="{foot}" stroke="{INK}" stroke-width="{width}"/>'
+
+
+def _axis(scale, unit):
+    """A line with four or so round numbers on it."""
+    yield f'<line x1="{_LEFT}" y1="256" x2="{_RIGHT}" y2="256" stroke="{INK}" stroke-width="2"/>'
+    step = nice_scale((scale[1] - scale[0]) / 4, 0.0)
+    first = int(scale[0] / step) + 1
+    for count in range(first, int(scale[1] / step) + 1):
+        x = _across(scale, count * step)
+        yield _tick(x, 256, 264)
+        yield words(x, 286, show(count * step, unit), 15)

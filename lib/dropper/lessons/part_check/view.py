@@ -1,0 +1,207 @@
+"""A print as typed: all that it can mean, and whether a measured value keeps its tolerance."""
+
+import re
+from dataclasses import dataclass
+
+from ...circuit.values import ValueTextError, parse, plainly, show
+from ...components.marks import any_mark
+from ...components.marks.meaning import Marked
+from ...components.marks.preferred_series import above, below, nearest, of_tolerance
+from ...components.marks.tolerance_check import FAR, MOST_OHMS, Judgement, judge, last_digit
+from ..kit.table_reading import told
+
+# Per cent and steps of the last digit of cheap meters, by what they measure: typical practice, no source.
+METERS = {"F": (4.0, 5.0), "Ω": (1.0, 2.0), "V": (0.8, 2.0)}
+_FAR_OFF = 1000.0  # times the mark: a prefix left out, rather than a part that has gone
+_MOST = {"F": 0.1, "Ω": MOST_OHMS, "V": 1e4}  # beyond it no meter of a bench reads
+_PREFIXES = {"F": "pnµm", "Ω": ("", "k", "M"), "V": ""}
+
+
+@dataclass(frozen=True)
+class Print:
+    """A part's print and what a meter read of it.
+
+    Parameters
+    ----------
+    text : str
+        See `marks.anything.read`.
+    taken : str
+        Which of the meanings is meant: the `name_of` it, "" for the likeliest.
+    measured : str or None
+        As typed; without a unit it is in the unit itself.
+    percent, counts : float or None
+        The meter's accuracy in per cent of the reading and in steps of its last digit; None for what is typical.
+
+    Raises
+    ------
+    ValueError
+        For a number out of range.
+    """
+
+    text: str = "474K 275V~ X2"
+    taken: str = ""
+    measured: str | None = "450 nF"
+    percent: float | None = None
+    counts: float | None = None
+
+    def __post_init__(self):
+        for name, most in (("percent", 50), ("counts", 100)):
+            value = getattr(self, name)
+            if value is not None and not 0 <= value <= most:
+                raise ValueError(f"{name}: {value} is outside of 0 to {most}")
+
+
+@dataclass(frozen=True, eq=False)
+class View:
+    """What a print can mean, the meaning that is taken, and the verdict on what was measured."""
+
+    setting: Print
+    meanings: tuple
+    taken: Marked
+    judged: Judgement | None
+    untold: str  # why there is no verdict
+    readings: tuple
+
+
+def name_of(marked):
+    """A meaning as it stands in a list, short enough for one."""
+    return f"{marked.text.partition(', ')[0]}: {marked.part.replace(' capacitor', '')}"
+
+
+def look(setting):
+    """What a setting shows.
+
+    Parameters
+    ----------
+    setting : Print
+
+    Returns
+    -------
+    View
+
+    Raises
+    ------
+    ValueError
+        For a print or a reading that cannot be read.
+    """
+    meanings = any_mark.read(setting.text or "")
+    taken = next((each for each in meanings if name_of(each) == setting.taken), meanings[0])
+    judged, untold = _judged(setting, taken, meanings)
+    return View(setting, meanings, taken, judged, untold, _readings(taken, judged, setting))
+
+
+def meter_for(setting, unit):
+    """The meter's per cent and steps of the last digit that count.
+
+    Parameters
+    ----------
+    setting : Print
+    unit : str
+
+    Returns
+    -------
+    tuple of float
+    """
+    percent, counts = METERS[unit]
+    return (
+        percent if setting.percent is None else setting.percent,
+        counts if setting.counts is None else setting.counts,
+    )
+
+
+def _judged(setting, taken, meanings):
+    if taken.part == "varistor":
+        return None, "No ordinary meter tells these volts: do not try with a high voltage."
+    if not setting.measured:
+        return None, "Nothing measured yet."
+    if taken.part == "rectifier diode" or taken.value == 0:
+        return None, f"A {taken.part} has no tolerance to hold a reading against."
+    try:
+        measured = parse(setting.measured, taken.unit, "measured")
+    except ValueTextError:
+        other = next((unit for unit in METERS if unit != taken.unit and _is_in(setting.measured, unit)), None)
+        if other is None:
+            raise
+        return None, _in_another(setting, other, taken, meanings)
+    if measured < 0:
+        raise ValueError(f"measured: {setting.measured!r} is below 0")
+    _refuse_far_off(setting.measured, measured, taken)
+    if taken.minus is None and taken.absolute is None:
+        return None, (
+            f"The mark says no tolerance. {show(measured, taken.unit)} is"
+            f" {100 * (measured / taken.value - 1):+.1f} % from it.".replace("-", "−")
+        )
+    minus, plus = (100 * taken.absolute / taken.value,) * 2 if taken.absolute else (taken.minus, taken.plus)
+    percent, counts = meter_for(setting, taken.unit)
+    digit = last_digit(setting.measured, taken.unit)
+    judged = judge(measured, taken.value, minus, plus, unit=taken.unit, percent=percent, counts=counts, digit=digit)
+    return judged, ""
+
+
+def _in_another(setting, unit, taken, meanings):
+    """What to do about a reading in a unit that the meaning taken has not."""
+    said = f"The reading, {setting.measured}, is in {unit}; a {taken.part} is measured in {taken.unit}."
+    others = [name_of(each) for each in meanings if each.unit == unit]
+    return said + (f" If it is another part, choose “{others[0]}” at “take it as”." if others else "")
+
+
+def _refuse_far_off(text, measured, taken):
+    """Complain of a reading that no such part gives: its prefix was left out, or is another one."""
+    bare, named = re.fullmatch(r"[\d.,\s]+", text), re.search(r"(F|\u2126|Ω|ohms?)\s*$", text, re.I)
+    above = measured > _FAR_OFF * taken.value and not named
+    below = bare and measured < taken.value / _FAR_OFF and (measured or taken.unit == "F")
+    if not (above or below or measured > _MOST[taken.unit]):
+        return
+    digits = re.search(r"[\d.,]+", plainly(text))[0]
+    near = [f"{digits} {prefix}{taken.unit}" for prefix in _PREFIXES[taken.unit]]
+    near = [each for each in near if _is_in(each, taken.unit) and 0.1 < parse(each, taken.unit) / taken.value < 10]
+    meant = f"; did you mean {near[0]}?" if near else "."
+    raise ValueError(
+        f"measured: {text!r} would be {show(measured, taken.unit)}, and the mark says {show(taken.value, taken.unit)}."
+        f" Write the unit that the meter shows{meant}"
+    )
+
+
+def _is_in(text, unit):
+    try:
+        parse(text, unit)
+    except ValueTextError:
+        return False
+    return True
+
+
+def _readings(taken, judged, setting):
+    unit = taken.unit
+    shown = [told("value", "marked", taken.value, unit, taken.how)]
+    if taken.low == taken.low:
+        shown += [
+            told("low", "least that the mark allows", taken.low, unit,
+                  f"{taken.how} {show(taken.value, unit)} less the tolerance: {show(taken.low, unit, 4)}."),
+            told("high", "most that the mark allows", taken.high, unit,
+                  f"{taken.how} {show(taken.value, unit)} and the tolerance: {show(taken.high, unit, 4)}."),
+        ]  # fmt: skip
+    if taken.voltage is not None:
+        how = " ".join((taken.how, *taken.notes))
+        shown.append(told("voltage", f"rated, {taken.supply}", taken.voltage, "V", how))
+    if judged:
+        percent, counts = meter_for(setting, unit)
+        step = last_digit(setting.measured, unit)
+        meter = (
+            f"{percent:g} % of the reading and {counts:g} steps of its last digit, {show(step, unit)}: ±"
+            f"{show((judged.most - judged.least) / 2, unit)}."
+        )
+        shown += [
+            told("least", "measured, at least", judged.least, unit, meter),
+            told("most", "measured, at most", judged.most, unit, meter),
+            told("deviation", "reading against the mark", judged.deviation if judged.deviation < FAR else float("nan"),
+                  "%", judged.sentence),
+        ]  # fmt: skip
+    if unit != "V" and taken.value:
+        series = of_tolerance(20.0 if taken.minus is None else max(taken.minus, taken.plus))
+        held = f"E{taken.series} holds it" if taken.series else "no E series holds it: is it this part?"
+        note = f"{show(taken.value, unit)}: {held}. IEC 60063:2015."
+        steps = (("below", "next below", below), ("nearest", "nearest", nearest), ("above", "next above", above))
+        for key, name, step in steps:
+            shown.append(told(key, f"{name} in E{series}", step(series, taken.value), unit, note))
+    return tuple(shown)
+

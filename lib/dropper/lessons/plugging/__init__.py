@@ -1,0 +1,1 @@
+"""Plugging: plug in and pull out."""

@@ -1,0 +1,111 @@
+"""The rush of current, its peak at every angle, and the volts that are left after unplugging."""
+
+import numpy as np
+
+from ...circuit.values import show
+from ...results.reading import written
+from ...results.style import INK, LOOKS
+from ..kit.frame import Axes, draw_frame, nice_scale
+from ..kit.overlay import Layer, Span, number
+
+SIZE = (780, 560)
+_THIRDS = tuple(k / 6 for k in range(7))
+AXES = (
+    Axes((86, 30, 270, 190), "line current, A", "time since plugging in, µs", zero=0.5),
+    Axes((436, 30, 270, 190), "", "angle at which it is plugged in"),
+    Axes((86, 300, 576, 190), "volts", "time since unplugging, s", across=_THIRDS),
+)
+_LIMITS = ((1.0, 34.0, "34 V, 1 s"), (2.0, 60.0, "60 V, 2 s"), (5.0, 60.0, "60 V, 5 s"))
+
+
+def backdrop():
+    """The axes, drawn once, as an HTML image."""
+    return draw_frame(AXES, SIZE).backdrop()
+
+
+def scales(*views):
+    """Amperes, microseconds and volts that hold all the views."""
+    amperes = max(max(view.peak, view.peaks.max()) for view in views)
+    volts = max(max(np.abs(view.fade.pins_voltage).max(), view.fade.bus_voltage.max()) for view in views)
+    return nice_scale(amperes, 1e-3), nice_scale(max(view.window for view in views), 5e-5), nice_scale(volts, 10.0)
+
+
+def overlay(view, scale, sentence):
+    """Curves and marks of one view.
+
+    Parameters
+    ----------
+    view : lessons.plugging.View
+    scale : tuple
+        From `scales`.
+    sentence : str
+        The text alternative.
+    """
+    layer = _curves(view, scale)
+    layer.numbers(0, number, number)
+    layer.numbers(1, lambda x: f"{x:.0f}°", number)
+    layer.numbers(2, number, number)
+    setting = view.setting
+    layer.words(0, 0, scale[0], "the first rush", "start", INK, True, 115, (0, -60))
+    layer.words(1, 0, scale[0], "its peak, A, by the moment", "start", INK, True, 115, (0, -60))
+    title = "after pulling the plug; triangles: published limits between the pins"
+    layer.words(2, 0, scale[2], title, "start", INK, True, 115, (0, -60))
+    layer.dot(1, setting.angle, view.peak, LOOKS["line_current"])
+    for seconds, volts, text in _LIMITS:
+        layer.dot(2, seconds, volts, LOOKS["limit"], "triangle", hollow=True)
+        layer.words(2, seconds, volts, text, "start", LOOKS["limit"].colour, True, 100, (80, -40))
+    since = view.fade.time >= 0
+    ends = [(np.abs(view.fade.pins_voltage[since])[-1], LOOKS["dropper_voltage"].called("between\nthe pins")),
+            (view.fade.bus_voltage[since][-1], LOOKS["bus_voltage"].called("on the\nbus"))]  # fmt: skip
+    layer.names(2, ends)
+    return layer.svg(sentence)
+
+
+def ghost(view, scale):
+    """The kept view's curves."""
+    return _curves(view, scale, True).svg()
+
+
+def sentence(view):
+    """The picture in words."""
+    setting, lamp = view.setting, view.setting.lamp
+    since = view.fade.time >= 0
+    pins = np.abs(view.fade.pins_voltage[since])
+    after = float(np.interp(1.0, view.fade.time[since], pins))
+    bus = float(np.interp(1.0, view.fade.time[since], view.fade.bus_voltage[since]))
+    charged = f" with {written(setting.precharge, 'V')} left on the dropper" if setting.precharge else ""
+    rush = (
+        f"Plugged in at {setting.angle:.0f}°{charged}, the lamp draws up to {show(view.peak, 'A')}; the worst moment"
+        f" would give {show(float(view.peaks.max()), 'A')}. The rush puts {show(view.rush.inrush_energy, 'J')} into the"
+        " inrush resistor." if lamp.inrush_resistor else
+        f"Plugged in at {setting.angle:.0f}°{charged}, with no inrush resistor, the lamp draws up to"
+        f" {show(view.peak, 'A')}: only the mains' own resistance limits the rush."
+    )  # fmt: skip
+    checks = view.residual
+    kept = len(checks.of("within"))
+    asked = kept + len(checks.of("over"))
+    emptied = "no bleeder empties it" if lamp.bleeder is None else f"with a bleeder of {show(lamp.bleeder, 'Ω')}"
+    return (
+        f"{rush} Pulled out at {setting.pulled:.0f}°, the dropper of {show(lamp.dropper, 'F')} leaves"
+        f" {show(float(pins[0]), 'V')} between the pins and {show(after, 'V')} after a second, {emptied};"
+        f" the bus still holds {show(bus, 'V')} then. Pulled out at"
+        f" the worst moment, it keeps {kept} of the {asked} published limits that ask for something. A figure is no"
+        " leave to touch: measure, as local codes and licensed practice ask."
+    )
+
+
+def _curves(view, scale, ghost=False):
+    seconds = view.fade.time[-1]
+    spans = [
+        (Span(0, 1e6 * scale[1]), Span(-scale[0], scale[0])),
+        (Span(0, 360), Span(0, scale[0])),
+        (Span(0, float(seconds)), Span(0, scale[2])),
+    ]
+    layer = Layer(draw_frame(AXES, SIZE), spans, ghost)
+    shown = (view.rush.time >= 0) & (view.rush.time <= scale[1])
+    layer.curve(0, 1e6 * view.rush.time[shown], view.rush.line_current[shown], LOOKS["line_current"])
+    layer.curve(1, view.angles, view.peaks, LOOKS["ideal"])
+    since = view.fade.time >= 0
+    layer.curve(2, view.fade.time[since], view.fade.bus_voltage[since], LOOKS["bus_voltage"])
+    layer.curve(2, view.fade.time[since], np.abs(view.fade.pins_voltage[since]), LOOKS["dropper_voltage"])
+    return layer

@@ -1,0 +1,1 @@
+"""Powers: watts, volt-amperes and what lies between them."""

@@ -1,0 +1,1 @@
+"""Resistor or capacitor: one load, fed through a resistor or through a capacitor."""

@@ -1,0 +1,65 @@
+"""The panel on where the voltage goes: one load, fed through a resistor and through a capacitor."""
+
+from ...circuit.values import show
+from ...results.reading import written
+from ..kit import sliders
+from ..kit.panel import Stand
+from . import figure
+from . import view as two_ways
+
+
+class ResistorOrCapacitor(Stand):
+    """One load fed through a resistor and through a capacitor, side by side.
+
+    Parameters
+    ----------
+    setting : TwoWays, optional
+        The load to start with.
+    ask : bool
+        Ask for a prediction before the sliders wake.
+    """
+
+    picture = figure
+    decisive = ("load_voltage",)
+
+    def __init__(self, setting=None, ask=True):
+        super().__init__(setting or two_ways.TwoWays(), ask)
+
+    def question(self):
+        own = two_ways.look(self.own)
+        mains, load = self.own.voltage, self.own.load_voltage
+        return (
+            f"The mains is {show(mains, 'V')} and the load keeps {show(load, 'V')} of it. How many volts stand across"
+            " the capacitor?",
+            {
+                "difference": f"{mains - load:.0f} V, the rest",
+                "right": f"{own.dropper_voltage:.0f} V",
+                "mains": f"{mains:.0f} V, all of it",
+            },
+        )
+
+    def verdict(self):
+        own = two_ways.look(self.asked)
+        return "right", (
+            f"Across the capacitor stand {written(own.dropper_voltage, 'V')}: volts a quarter of a period apart add as"
+            f" the sides of a right-angled triangle. Only the resistor drops the plain difference, and it pays with"
+            f" {written(own.heat[0], 'W')} of heat."
+        )
+
+    def knobs(self, own):
+        return {
+            "voltage": sliders.linear("mains voltage", own.voltage, "V", 90.0, 264.0, 1.0),
+            "frequency": sliders.linear("mains frequency", own.frequency, "Hz", 45.0, 65.0, 1.0),
+            "load_voltage": sliders.linear("load voltage", own.load_voltage, "V", 5.0, 85.0, 1.0),
+            "current": sliders.stepped("load current", own.current, "A", 2e-3, 0.1),
+            "dissipation_factor": sliders.linear(
+                "dissipation factor", own.dissipation_factor, "", 0.0, 0.02, 0.0005, 4
+            ),
+            "phase": sliders.linear("moment", own.phase, "°", 0.0, 360.0, 5.0),
+        }
+
+    def look(self, setting):
+        return two_ways.look(setting)
+
+    def readings(self, view):
+        return view.readings

@@ -1,0 +1,1 @@
+"""Sharing: lEDs side by side."""

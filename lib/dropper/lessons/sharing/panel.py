@@ -1,0 +1,69 @@
+"""The panel on LEDs side by side: who gets how much of the current."""
+
+import ipywidgets as widgets
+
+from ...results.reading import written
+from ..kit import sliders
+from ..kit.lamp_panel import OfALamp
+from . import figure, view
+
+_ASKED = 30.0  # mV
+
+
+class Sharing(OfALamp):
+    """LEDs side by side, with their scatter, their resistors and their warmth; see `OfALamp`."""
+
+    picture, lesson = figure, view
+    decisive = ("scatter",)
+
+    def seen(self, lamp):
+        return view.of_lamp(lamp)
+
+    def question(self):
+        lamp, side = self.own.lamp, self.own.in_parallel
+        percent = f"{_ASKED / 10 / lamp.string.led.forward_voltage:.2g} %"
+        whose = "has" if lamp.string.in_parallel == side else "might have"
+        return (
+            f"The {lamp.name} {whose} {lamp.string.in_series} groups of {side} LEDs side by side. They are of one bag,"
+            f" and their forward voltages scatter by {_ASKED:.0f} mV, {percent}. What does the LED of the lamp that"
+            " carries most, the hottest, have against an even share?",
+            {
+                "same": "just its share: in parallel they share equally",
+                "one": "one or two per cent more: they scatter by no more",
+                "third": "a fifth more, or a good deal beyond that",
+            },
+        )
+
+    def verdict(self):
+        own = self.asked
+        groups = view.hottest_in_lamp(own.lamp, own.in_parallel, _ASKED)
+        strings = view.hottest_in_lamp(own.lamp, own.in_parallel, _ASKED, "strings")
+        dark = "The lamp itself stays dark. " if view.look(own).dark else ""
+        times = groups.hottest.mean()
+        return "same" if times < 1.005 else "one" if times < 1.1 else "third", (
+            f"{dark}Of 200 lamps drawn at random, with {written(own.total, 'A')} for {own.in_parallel} side by side,"
+            f" the hottest LED carries {times:.2f} times its share on average: a few hundredths of a"
+            " volt over the few ohms of an LED's slope are milliamperes. The same LEDs as whole strings side by side:"
+            f" {strings.hottest.mean():.2f} times."
+        )
+
+    def knobs(self, own):
+        odd = widgets.Dropdown(
+            options=[
+                ("as the others", sliders.on_slider("odd", None)),
+                ("open", "open"),
+                ("one LED of it short", "short"),
+                (f"one LED of it {view.other_colour(own.lamp.string.led)[0]}", "colour"),
+            ],
+            value=sliders.on_slider("odd", own.odd), description="the last branch",
+            style={"description_width": "150px"}, layout=widgets.Layout(width=sliders.WIDTH),
+        )  # fmt: skip
+        return {
+            "in_parallel": sliders.linear("side by side", own.in_parallel, "", 2, 8, 1),
+            "in_branch": sliders.linear("LEDs in each branch", own.in_branch, "", 1, 20, 1),
+            "scatter": sliders.linear("scatter of their volts", own.scatter, "mV", 0.0, 100.0, 5.0),
+            "resistor": sliders.stepped("resistor in each", own.resistor, "Ω", 1, 470, 6, zero=True),
+            "total": sliders.stepped("current together", own.total, "A", 2e-3, 0.15),
+            "warmth": sliders.linear("warmth of an LED", own.warmth, "K/W", 0.0, 250.0, 10.0),
+            "odd": odd,
+        }

@@ -1,0 +1,1 @@
+"""Smoothing: how much the light wavers, against the smoothing capacitor and against published limits."""

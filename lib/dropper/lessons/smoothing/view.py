@@ -1,0 +1,115 @@
+"""How much the light wavers, against the smoothing capacitor and against published limits."""
+
+import math
+from dataclasses import dataclass
+
+import numpy as np
+
+from ... import standards, theory
+from ...circuit.lamp import Lamp
+from ...results.explain import reading, values_for
+from ...results.reading import Reading
+from ...solver import flicker
+from ...solver.steady import SteadyState, spread, steady_state, steady_states
+
+POINTS = 512
+LEAST, MOST = 0.47e-6, 1e-3  # F: the capacitors that the curve is drawn for
+_SMOOTHINGS = np.geomspace(LEAST, MOST, 33)
+
+
+@dataclass(frozen=True, eq=False)
+class View:
+    """One period of light, the curve of flicker against the smoothing capacitor, and the limits."""
+
+    lamp: Lamp
+    result: SteadyState
+    light: np.ndarray  # string current over its mean; zeros if dark
+    smoothings: np.ndarray  # F
+    flickers: np.ndarray  # %, with each of them
+    frequency: float  # Hz, of the flicker
+    low_risk: float  # % allowed there, nan where the standard gives none
+    no_effect: float
+    enough: tuple  # F that meet the low-risk and the no-effect line, nan where none here does
+    visibility: float  # stroboscopic visibility of the light, nan if dark
+    readings: tuple
+
+
+def look(lamp):
+    """What a lamp shows.
+
+    Parameters
+    ----------
+    lamp : Lamp
+
+    Returns
+    -------
+    View
+    """
+    result = steady_state(lamp, POINTS)
+    batch = steady_states(spread(lamp, {"smoothing": _SMOOTHINGS}))
+    frequency = 2 * lamp.mains.frequency
+    lines = standards.low_risk_modulation(frequency), standards.no_effect_modulation(frequency)
+    dark = result.dark
+    flickers = np.full(len(_SMOOTHINGS), np.nan) if dark else batch.percent_flicker
+    light = result.string_current / result.string_current_mean if not dark else np.zeros(POINTS)
+    visibility = math.nan if dark else float(flicker.stroboscopic_visibility(light, lamp.mains.frequency))
+    enough = tuple(_where(flickers, line) for line in lines)
+    return View(
+        lamp=lamp,
+        result=result,
+        light=light,
+        smoothings=_SMOOTHINGS,
+        flickers=flickers,
+        frequency=frequency,
+        low_risk=lines[0],
+        no_effect=lines[1],
+        enough=enough,
+        visibility=visibility,
+        readings=() if dark else _readings(lamp, result, lines, enough, visibility),
+    )
+
+
+def _where(flickers, line):
+    """The smoothing capacitor whose flicker falls to the line, on the curve; nan where it never does."""
+    below = np.flatnonzero(flickers <= line)
+    if not len(below):
+        return math.nan
+    k = below[0]
+    if k == 0:
+        return LEAST
+    near, far = np.log(flickers[k - 1 : k + 1])
+    share = (near - math.log(line)) / (near - far)
+    return float(_SMOOTHINGS[k - 1] * (_SMOOTHINGS[k] / _SMOOTHINGS[k - 1]) ** share)
+
+
+def _readings(lamp, result, lines, enough, visibility):
+    def values(name):
+        return values_for(theory.ALL[name], lamp, result)
+
+    swing = values("percent_flicker_of_swing")["current_modulation"]
+    visible = float(flicker.visibility_threshold(2 * lamp.mains.frequency))
+    seen = {"current_modulation": swing, "visible_modulation": visible}
+    own = values("string_resistance")
+    rows = [reading(name, lamp, result) for name in ("percent_flicker", "string_current_max", "string_current_min")]
+    rows += [
+        Reading("flicker_index", "flicker index", result.flicker_index, "", "flicker_index_of_swing",
+                values("flicker_index_of_swing")),
+        Reading("visibility", "stroboscopic visibility", visibility, "", "stroboscopic_visibility_of_swing", seen),
+        Reading("string_resistance", "dynamic resistance of the LEDs", theory.string_resistance(**own), "Ω",
+                "string_resistance", own, True),
+    ]  # fmt: skip
+    if lamp.smoothing:
+        bound = values("ripple_bound")
+        rows += [
+            reading("bus_ripple", lamp, result),
+            Reading("ripple_bound", "ripple by the textbook bound", theory.ripple_bound(**bound), "V", "ripple_bound",
+                    bound, True),
+        ]  # fmt: skip
+    asked = {key: value for key, value in values("current_modulation").items() if key != "smoothing"}
+    for key, name, line, found in (
+        ("low_risk", "smoothing for low risk", lines[0], enough[0]),
+        ("no_effect", "smoothing for no effect", lines[1], enough[1]),
+    ):
+        wanted = asked | {"current_modulation": line / 100}
+        rows.append(Reading(key, name, found, "F", "smoothing_for_modulation", wanted))
+    return tuple(rows)

@@ -1,0 +1,1 @@
+"""Strings: choosing the string."""

@@ -1,0 +1,50 @@
+"""The panel on choosing the string: power and current over the number of LEDs."""
+
+from ...results.reading import written
+from ..kit import sliders
+from ..kit.lamp_panel import OfALamp
+from . import figure, view
+
+
+class Strings(OfALamp):
+    """How many LEDs: power, current and the LED's own curve; see `OfALamp`."""
+
+    picture, lesson = figure, view
+    decisive = ("string.in_series",)
+
+    def question(self):
+        string = self.own.string
+        what = "LEDs" if string.in_parallel == 1 else f"groups of {string.in_parallel} LEDs"
+        return (
+            f"The {self.own.name} has {string.in_series} {what} in series. It gets twice as many, and then four times"
+            " as many, all else as it was. What do the watts of its LEDs do?",
+            {
+                "more": "twice the watts, then four times",
+                "same": "they stay about the same: the dropper decides",
+                "hump": "they do not double, and then they fall",
+            },
+        )
+
+    def verdict(self):
+        now, twice, four = (view.with_times(self.asked, times) for times in (1, 2, 4))
+        told = [
+            f"{count} in series " + ("stay dark" if dark else f"take {written(watts, 'W')}")
+            for count, watts, dark in (now, twice, four)
+        ]
+        (_, watts, _), (_, more, _), (_, most, _) = now, twice, four
+        right = "more" if most > 3 * watts else "same" if min(more, most) > 0.9 * max(more, most, watts) else "hump"
+        return right, (
+            f"{told[0]}, {told[1]}, {told[2]}. Power is the string's volts times its current, and the current falls in"
+            " a straight line with the volts: a hump, highest at half of the mains' peak."
+        )
+
+    def seen_enough(self):
+        return super().seen_enough() and self.setting.string.in_series >= min(2 * self.asked.string.in_series, 100)
+
+    def knobs(self, own):
+        string = own.string
+        return {
+            "string.in_series": sliders.linear("LEDs in series", string.in_series, "", 1, 120, 1),
+            "string.in_parallel": sliders.linear("LEDs in parallel", string.in_parallel, "", 1, 8, 1),
+            **sliders.of_lamp(own, "dropper", "string.led.forward_voltage", "mains.voltage"),
+        }

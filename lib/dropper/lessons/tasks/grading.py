@@ -1,0 +1,101 @@
+"""Right, a slip with a name, or neither: what a number says about how it was come by."""
+
+import math
+from dataclasses import dataclass
+
+from .random_values import shown
+
+DEGREES = math.degrees(1)
+PREFIXED = {"A", "V", "W", "VA", "var", "F", "Ω", "C", "Hz", "s", "J"}
+
+
+@dataclass(frozen=True)
+class Verdict:
+    """What a reply was found to be.
+
+    Parameters
+    ----------
+    right : bool
+    said : str
+        For the learner.
+    slips : tuple of str
+        The names of the slips that give this number.
+    counts : bool
+        Whether it was a try: a reply that cannot be read is none.
+    """
+
+    right: bool
+    said: str
+    slips: tuple = ()
+    counts: bool = True
+
+
+def judge(number, answer, unit, tolerance, slips):
+    """Compare a number with the answer, and with what each known slip gives.
+
+    The answer goes first: a right number is never called a slip. Where several slips give
+    the number, all of them are named.
+
+    Parameters
+    ----------
+    number, answer : float
+        In `unit`.
+    unit : str
+    tolerance : Tolerance
+    slips : list of (name, value, sentence)
+
+    Returns
+    -------
+    Verdict
+    """
+    if tolerance.holds(number, answer):
+        said = f"Right: {shown(answer, unit)}."
+        same = [sentence for _, value, sentence in slips if tolerance.holds(value, answer)]
+        if same:
+            said += f" But with these values a slip gives the same number; look at how you came to it. {same[0]}"
+        return Verdict(True, said)
+    fitting = [(name, sentence) for name, value, sentence in slips if tolerance.holds(number, value)]
+    fitting = fitting or list(_of_writing(number, answer, unit, tolerance, slips))
+    if fitting:
+        names, sentences = zip(*fitting, strict=True)
+        if len(sentences) == 1:
+            return Verdict(False, f"Not yet. {sentences[0]}", names)
+        listed = " ".join(f"({place}) {sentence}" for place, sentence in enumerate(sentences, start=1))
+        return Verdict(False, f"Not yet. More than one slip gives this number: {listed}", names)
+    if abs(number - answer) <= 5 * tolerance.allowed(answer):
+        return Verdict(False, f"Close, but not close enough. {tolerance.why}")
+    if number < 0 < answer:
+        return Verdict(False, "Not yet: your number is below zero, and what is asked for is not.")
+    way = "small" if number < answer else "large"
+    if unit in PREFIXED and number and answer and not 0.01 < abs(number / answer) < 100:
+        taken = f"A number without a prefix is taken in {unit}."
+        return Verdict(False, f"Not yet: {shown(number, unit)} is far too {way}. Look at the prefix. {taken}")
+    return Verdict(False, f"Not yet: your number is too {way}, and it is none of the slips known here.")
+
+
+def _of_writing(number, answer, unit, tolerance, slips):
+    """Slips of the pen: prefixes, per cent, radians, a sign; alone or on top of another slip."""
+    for name, value, sentence in [("", answer, ""), *slips]:
+        for said, factor in _factors(unit):
+            if value and abs(number / factor - value) <= (tolerance.relative or 0.02) * abs(value):
+                yield (f"{said[0]}, {name}", f"{said[1]} Apart from that: {sentence}") if name else said
+        if name:
+            continue
+        if unit == "°" and abs(number) < 7 and tolerance.holds(number * DEGREES, answer):
+            yield "radians for degrees", "That is the angle in radians; what is asked for is degrees."
+        if answer and tolerance.holds(-number, answer):
+            yield "sign", "The size is right; the sign is not."
+
+
+def _factors(unit):
+    """What slips of prefix multiply a number with, and how each is told."""
+    if unit in PREFIXED:
+        bare = f"A number without a prefix is taken in {unit}."
+        for power in (1, 2, 3, 4):
+            times = f"{10 ** (3 * power):,}".replace(",", " ")
+            yield ("prefix", f"The number is {times} times too large: a slip of the prefix. {bare}"), 1000.0**power
+            yield ("prefix", f"The number is {times} times too small: a slip of the prefix. {bare}"), 1000.0**-power
+    elif unit == "":
+        yield ("per cent", "That is the number in per cent; type 54 % or 0.54 for it, not 54."), 100.0
+    elif unit == "%":
+        yield ("share", "That is a share, not per cent: 0.54 is 54 %."), 0.01

@@ -1,0 +1,43 @@
+"""The lamps that tasks ask the solver about: plain white LEDs behind a bridge."""
+
+from functools import lru_cache
+
+_GIVEN = ("voltage", "frequency", "dropper", "in_series", "smoothing", "inrush_resistor", "bleeder")
+
+
+@lru_cache(maxsize=128)
+def lamp(voltage, frequency, dropper, in_series, smoothing=22e-6, inrush_resistor=0.0, bleeder=None):
+    """A lamp of LEDs of 3 V at 20 mA; the rest in SI units."""
+    from ...circuit.lamp import Lamp, Led, LedString, Mains
+
+    string = LedString(Led(forward_voltage=3.0, at_current=0.020), in_series=in_series)
+    mains = Mains(voltage=voltage, frequency=frequency)
+    return Lamp(mains, string, dropper, smoothing, bleeder=bleeder, inrush_resistor=inrush_resistor)
+
+
+def lamp_of(facts):
+    """The lamp that a task's values describe."""
+    return lamp(**{name: facts.given[name] for name in _GIVEN if name in facts.given})
+
+
+@lru_cache(maxsize=128)
+def settled(voltage, frequency, dropper, in_series, smoothing=22e-6, inrush_resistor=0.0):
+    """Its steady state."""
+    from ...solver.steady import steady_state
+
+    return steady_state(lamp(voltage, frequency, dropper, in_series, smoothing, inrush_resistor), 256)
+
+
+def before_and_after(facts, *fault):
+    """The lamp of a task's values as it was, and with one `transient.Fault`; both settled."""
+    from ...solver.transient import Fault, settle, with_fault
+
+    whole = lamp_of(facts)
+    return settle(whole), settle(with_fault(whole, Fault(*fault)))
+
+
+def direction(before, after, least):
+    """Whether a quantity "rises", "falls" or, within a fraction `least` of what it was, stays the "same"."""
+    if abs(after - before) <= least * before:
+        return "same"
+    return "rises" if after > before else "falls"

@@ -1,0 +1,1 @@
+"""Tolerances: a lamp whose parts are what they are sold as."""

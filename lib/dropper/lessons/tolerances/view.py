@@ -1,0 +1,207 @@
+"""A lamp whose parts are what they are sold as: what weighs most, how far the current strays, and how many will do."""
+
+import functools
+from dataclasses import dataclass, replace
+
+from ... import theory
+from ...circuit.fields import check, check_part, check_text, quantity
+from ...circuit.lamp import Lamp
+from ...design.tolerance import (
+    WEIGHTS,
+    ByFormula,
+    Counting,
+    Extreme,
+    Limits,
+    Sample,
+    Spread,
+    Yield,
+    by_formula,
+    corners,
+    monte_carlo,
+)
+from ...results.reading import Reading
+from ...solver.steady import SteadyState, steady_state
+from ...standards import SUPPLIES, supply
+
+OWN = "the lamp's own"
+PLACES = (OWN, *(each.place for each in SUPPLIES))
+FEW, MANY = 400, 20_000
+ASKED = 10.0  # %: what the question of the panel is about
+CURRENT = "string_current_mean"
+NAMES = {"mains": "mains", "dropper": "dropper", "led": "LEDs' volts", "frequency": "frequency"}
+_WHOLE = {"mains": "mains voltage", "dropper": "dropper", "led": "clamped voltage", "frequency": "frequency"}
+_SEED = 10
+_DEVIATIONS = (
+    "The fractions put in are standard deviations: of a part that keeps bounds its tolerance over √3, of mains,"
+    " frequency and LEDs, which are aimed at a value, over √6."
+)
+_DARK = "The nominal lamp is dark: the mains does not reach the string's voltage."
+
+
+@dataclass(frozen=True)
+class Tolerances:
+    """A lamp, whose mains it hangs on, how far its parts may be off, and what is asked of it."""
+
+    lamp: Lamp
+    place: str = OWN
+    dropper: float = quantity("%", 0, 30, 10.0, zero=True, meaning="tolerance of the dropper")
+    led: float = quantity("%", 0, 30, 10.0, zero=True, meaning="how far an LED's forward voltage may be off")
+    years: float = quantity("", 0, 20, 0.0, zero=True, meaning="years in use")
+    limit: float = quantity("%", 1, 60, 20.0, meaning="how far the current may be off")
+
+    def __post_init__(self):
+        check(self)
+        check_part(self, "lamp", Lamp)
+        check_text(self, "place", 80)
+        if self.place not in PLACES:
+            raise ValueError(f"Tolerances.place: {self.place!r} is not kept here; there are {'; '.join(PLACES)}")
+
+    @property
+    def spread(self):
+        """The spread of its parts."""
+        where = None if self.place == OWN else supply(self.place)
+        usual = Spread.of(self.lamp, where, dropper=self.dropper / 100, years=self.years)
+        return replace(usual, led_below=self.led / 100, led_above=self.led / 100)
+
+
+@dataclass(frozen=True, eq=False)
+class View:
+    """Weights, corners, a sample of lamps, and how many of them keep the limit."""
+
+    setting: Tolerances
+    spread: Spread
+    designed: float  # A, mean string current of the new lamp on its nominal mains
+    now: SteadyState  # the nominal lamp, its dropper as old as asked for
+    formula: ByFormula | None  # None: dark
+    ends: Extreme
+    sample: Sample
+    limits: Limits | None  # None: dark as designed, nothing to keep
+    kept: Yield | None
+    readings: tuple
+
+
+def usual(lamp):
+    """The setting in which a lamp is looked at first: LEDs off by what their kind's sheet allows.
+
+    Parameters
+    ----------
+    lamp : Lamp
+    """
+    return Tolerances(lamp, led=float(round(100 * Spread.of(lamp).led_above)))
+
+
+def look(setting, sample=None):
+    """What a setting shows.
+
+    Parameters
+    ----------
+    setting : Tolerances
+    sample : Sample, optional
+        Of `counting` this setting; a small one is drawn without it.
+
+    Returns
+    -------
+    View
+
+    Raises
+    ------
+    ValueError
+        If an end is more than a lamp may have.
+    """
+    spread = setting.spread
+    designed, now, formula, ends, small = _solved(setting.lamp, spread)
+    drawn = small if sample is None or not sample.count else sample
+    lit = designed > 1e-6
+    limits = Limits.around(designed, setting.limit / 100) if lit else None
+    view = View(
+        setting=setting,
+        spread=spread,
+        designed=designed,
+        now=now,
+        formula=formula,
+        ends=ends,
+        sample=drawn,
+        limits=limits,
+        kept=drawn.yield_against(limits) if lit else None,
+        readings=(),
+    )
+    return replace(view, readings=_readings(view))
+
+
+def counting(setting):
+    """A count of `MANY` lamps of a setting, to be taken step by step; its first lamps are those of the small sample.
+
+    Parameters
+    ----------
+    setting : Tolerances
+
+    Returns
+    -------
+    Counting
+    """
+    return Counting(setting.lamp, setting.spread, MANY, _SEED)
+
+
+def share_within(setting, limit):
+    """How many of a hundred lamps keep the designed current, so many per cent either way; nan for a dark design.
+
+    Parameters
+    ----------
+    setting : Tolerances
+    limit : float
+        %.
+    """
+    view = look(replace(setting, limit=limit))
+    return 100 * view.kept.share if view.kept else float("nan")
+
+
+@functools.lru_cache(maxsize=4)
+def _solved(lamp, spread):
+    """What does not hang on the limit: designed current, nominal lamp, formulas, corners, small sample."""
+    centre = spread.centre(lamp)
+    now = steady_state(centre, 256)
+    new = now if not spread.years else steady_state(replace(spread, years=0.0).centre(lamp), 256)
+    ends = corners(lamp, spread, [CURRENT]).of(CURRENT)
+    small = monte_carlo(lamp, spread, FEW, _SEED)
+    return new.string_current_mean, now, by_formula(lamp, spread, now), ends, small
+
+
+def _readings(view):
+    formula, ends, kept, sample = view.formula, view.ends, view.kept, view.sample
+    nan = float("nan")
+    values = sample.readings[CURRENT]
+    rows = [
+        Reading("kept", "lamps within the limit", 100 * kept.share if kept else nan, "%", "",
+                note=f"Counted, by no formula. {kept.words if kept else _DARK}"),
+        _by(formula, "nominal", "string current, all parts nominal", ends.nominal, "A", "mean_string_current",
+            lambda: formula.lamp),
+    ]  # fmt: skip
+    rise, fall = (100 * abs(end / ends.nominal - 1) if formula else nan for end in (ends.greatest, ends.least))
+    reached = formula if formula and formula.always_lit else None
+    rows += [
+        _by(formula, "rise", "more in the brightest corner", rise, "%", "greatest_current_rise",
+            lambda: formula.rise_values, scale=100.0),
+        _by(reached, "fall", "less in the dimmest corner", fall, "%", "greatest_current_fall",
+            lambda: formula.fall_values, scale=100.0),
+        _by(formula, "chance", "standard deviation by chance", 100 * float(values.std() / ends.nominal) if formula
+            else nan, "%", "root_sum_square_spread", lambda: formula.chance_values, scale=100.0, note=_DEVIATIONS),
+    ]  # fmt: skip
+    for key, derivation in WEIGHTS.items():
+        weight = formula.weights[key] if formula else nan
+        rows.append(
+            _by(formula, f"weight_{key}", f"weight of the {_WHOLE[key]}", weight, "", derivation, lambda: formula.lamp,
+                exact=True)
+        )  # fmt: skip
+    spread = view.spread
+    lost = {"dropper": view.setting.lamp.dropper, "loss_each_year": spread.loss_each_year, "years": spread.years}
+    left = theory.remaining_capacitance(**lost)
+    rows.append(Reading("left", "dropper after the years, nominal", left, "F", "remaining_capacitance", lost, True))
+    return tuple(rows)
+
+
+def _by(formula, key, name, value, unit, derivation, values, **more):
+    """A reading explained by a derivation, or by a note where the formulas do not hold."""
+    if formula is None:
+        dark = "No formula holds: at that end the mains does not reach the string." if value == value else _DARK
+        return Reading(key, name, value, unit, "", note=dark)
+    return Reading(key, name, value, unit, derivation, values(), **more)

@@ -1,0 +1,251 @@
+"""Where a reading comes from: its derivation with the lamp's present values put in.
+
+The closed form knows an ideal lamp (no resistor in the line, smoothing without end, a sine);
+the reading comes from the lamp as it is. Both are shown, and how far they are apart.
+"""
+
+import re
+from html import escape
+
+from ..circuit.lamp import THERMAL_VOLTAGE
+from ..circuit.parts import BY_KEY
+from .compare import signed_percent
+from .reading import Reading, written
+
+_BENCH = (
+    # key, name, unit, derivation
+    ("string_current_mean", "string current, mean", "A", "mean_string_current"),
+    ("string_current_max", "string current, greatest", "A", "string_current_max_of_swing"),
+    ("string_current_min", "string current, least", "A", "string_current_min_of_swing"),
+    ("percent_flicker", "percent flicker", "%", "percent_flicker"),
+    ("bus_voltage_mean", "bus voltage, mean", "V", "string_voltage"),
+    ("bus_ripple", "bus ripple, p–p", "V", "bus_ripple_of_swing"),
+    ("line_current_rms", "line current, rms", "A", "line_current_rms"),
+    ("line_current_peak", "line current, peak", "A", "line_current_peak"),
+    ("real_power", "power", "W", "real_power"),
+    ("apparent_power", "apparent power", "VA", "apparent_power"),
+    ("power_factor", "power factor", "", "power_factor"),
+    ("displacement_factor", "displacement factor", "", "displacement_factor"),
+    ("current_thd", "distortion of the line current", "", "current_thd"),
+    ("dropper_voltage_peak", "dropper voltage, peak", "V", "dropper_voltage_peak"),
+    ("dropper_voltage_rms", "dropper voltage, rms", "V", "dropper_voltage_rms"),
+    ("conduction_fraction", "share of time in which the bridge conducts", "", "conduction_fraction"),
+)
+QUESTIONS = {key: name for key, name, _, _ in _BENCH}
+
+
+def clamped_voltage(lamp, result):
+    """What the bridge is held at: the bus voltage's mean and two diodes at the current they carry, V."""
+    conducting = result.string_current_mean / max(result.conduction_fraction, 1e-9)
+    return result.bus_voltage_mean + 2 * lamp.diode.voltage_at(conducting)
+
+
+def values_for(derivation, lamp, result):
+    """The values that a derivation asks for, taken from a lamp and its steady state, SI units.
+
+    Raises
+    ------
+    KeyError
+        For a value that a lamp does not have.
+    """
+    from .. import theory
+
+    led, mean = lamp.string.led, result.string_current_mean
+    fraction = min(clamped_voltage(lamp, result) / lamp.mains.peak, 1.0)
+
+    def resistance():
+        own = theory.string_resistance(**values_for(theory.string_resistance, lamp, result))
+        return own + lamp.series_resistor
+
+    def swing():
+        law = theory.current_modulation if lamp.smoothing else theory.charging_harmonic
+        return min(law(**values_for(law, lamp, result)), 1.0)
+
+    known = {
+        "voltage": lambda: lamp.mains.voltage,
+        "frequency": lambda: lamp.mains.frequency,
+        "dropper": lambda: lamp.dropper,
+        "smoothing": lambda: lamp.smoothing,
+        "bleeder": lambda: lamp.bleeder,
+        "smoothing_bleeder": lambda: lamp.smoothing_bleeder,
+        "inrush_resistor": lambda: lamp.inrush_resistor,
+        "series_resistor": lambda: lamp.series_resistor,
+        "in_series": lambda: lamp.string.in_series,
+        "in_parallel": lambda: lamp.string.in_parallel,
+        "forward_voltage": lambda: led.forward_voltage,
+        "at_current": lambda: led.at_current,
+        "series_resistance": lambda: led.series_resistance,
+        "ideality": lambda: led.ideality,
+        "thermal_voltage": lambda: THERMAL_VOLTAGE,
+        "peak_voltage": lambda: lamp.mains.peak,
+        "clamped_voltage": lambda: clamped_voltage(lamp, result),
+        "clamped_fraction": lambda: fraction,
+        "diode_voltage": lambda: lamp.diode.voltage_at(mean / max(result.conduction_fraction, 1e-9)),
+        "bus_voltage": lambda: result.bus_voltage_mean,
+        "string_voltage": lambda: result.bus_voltage_mean - mean * lamp.series_resistor,
+        "string_current_mean": lambda: mean,
+        "string_current_max": lambda: result.string_current_max,
+        "string_current_min": lambda: result.string_current_min,
+        "string_current_rms": lambda: float((result.string_current**2).mean() ** 0.5),
+        "line_current_rms": lambda: result.line_current_rms,
+        "dropper_voltage_rms": lambda: result.dropper_voltage_rms,
+        "string_resistance": resistance,
+        "current_modulation": swing,
+    }
+    return {keyword: known[keyword]() for keyword in derivation.keywords}
+
+
+def reading(key, lamp, result):
+    """One of a lamp's readings, ready to explain itself.
+
+    Parameters
+    ----------
+    key : str
+        One of `QUESTIONS`.
+    lamp : Lamp
+    result : SteadyState
+        The lamp's own.
+
+    Returns
+    -------
+    Reading
+
+    Raises
+    ------
+    KeyError
+        For a reading without a derivation.
+    """
+    from .. import theory
+
+    for known, name, unit, derivation in _BENCH:
+        if known == key:
+            values = values_for(theory.ALL[derivation], lamp, result)
+            own = key in ("percent_flicker", "bus_voltage_mean")
+            return Reading(key, name, getattr(result, key), unit, derivation, values, from_readings=own)
+    raise KeyError(f"{key!r} has no derivation here; choose from {', '.join(QUESTIONS)}")
+
+
+def warms(key):
+    """Whether a part, by its key, turns power into heat that a derivation gives."""
+    from ..theory import ALL
+
+    return f"{key}_heat" in set(ALL)
+
+
+def heat_reading(key, lamp, result):
+    """The heat of one part, ready to explain itself.
+
+    Parameters
+    ----------
+    key : str
+        One of the keys of `result.heat` whose part is fitted and not an ideal capacitor.
+    lamp : Lamp
+    result : SteadyState
+    """
+    from .. import theory
+
+    derivation = f"{key}_heat"
+    name = f"heat of the {BY_KEY[key].name}"
+    values = values_for(theory.ALL[derivation], lamp, result)
+    return Reading(key, name, result.heat[key], "W", derivation, values, from_readings=True)
+
+
+def working(key, lamp, result):
+    """A lamp's reading worked out by its formula with the present values.
+
+    Parameters
+    ----------
+    key : str
+        One of `QUESTIONS`.
+    lamp : Lamp
+    result : SteadyState
+        The lamp's own.
+
+    Returns
+    -------
+    Working
+        Shows itself in a notebook; `.value` is the number, `.plain()` the text.
+
+    Raises
+    ------
+    KeyError
+        For a reading without a derivation.
+    ValueError
+        Where the formula does not apply, as for a lamp that stays dark.
+    """
+    return worked(reading(key, lamp, result))
+
+
+def worked(reading):
+    """A reading's derivation worked out with its values.
+
+    Parameters
+    ----------
+    reading : Reading
+
+    Returns
+    -------
+    Working
+
+    Raises
+    ------
+    ValueError
+        Where the formula does not apply.
+    """
+    from ..theory import ALL
+
+    return ALL[reading.derivation].working(**reading.values)
+
+
+def comparison(reading, worked):
+    """The formula's value beside the reading, in a sentence."""
+    formula = reading.scale * worked.value
+    if reading.exact:
+        return f"The panel's number is this formula's own: {reading.text}."
+    if reading.chosen:
+        return (
+            f"The formula's value, before tolerance and the next value that is sold, is"
+            f" {written(formula, reading.unit)}; chosen is {reading.text}."
+        )
+    if reading.from_readings:
+        return (
+            f"Worked out from the other readings put in, it comes to {written(formula, reading.unit)}; the panel reads"
+            f" {reading.text} ({signed_percent(reading.value, formula)} against that)."
+        )
+    return (
+        f"For this lamp as it is, with its resistors, its ripple and whatever harmonics its mains has, the reading is"
+        f" {reading.text}; the formula's ideal lamp gives {written(formula, reading.unit)}"
+        f" ({signed_percent(reading.value, formula)} against the reading)."
+    )
+
+
+def in_html(reading):
+    """The working and its comparison as HTML with LaTeX in dollar signs.
+
+    Parameters
+    ----------
+    reading : Reading
+    """
+    if not reading.derivation:
+        return f"<p>{escape(reading.name)}: {escape(reading.text)}. {escape(reading.note)}</p>"
+    try:
+        shown = worked(reading)
+    except ValueError as error:
+        return f"<p>The formula has nothing to say here: {escape(str(error))}.</p>"
+    text = reading.in_its_place(shown._repr_markdown_())
+    note = f" {escape(reading.note)}" if reading.note else ""
+    return markdown_in_html(text) + f"<p>{escape(comparison(reading, shown))}{note}</p>"
+
+
+def markdown_in_html(markdown):
+    """Markdown as HTML; formulas in dollar signs are left for the page to set."""
+    import mistune
+
+    formulas = []
+
+    def put_by(match):
+        formulas.append(match[0])
+        return f"@formula{len(formulas) - 1}@"
+
+    text = mistune.html(re.sub(r"\$\$.+?\$\$|\$.+?\$", put_by, markdown, flags=re.S))
+    return re.sub(r"@formula(\d+)@", lambda match: escape(formulas[int(match[1])], quote=False), text)

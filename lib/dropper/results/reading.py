@@ -1,0 +1,93 @@
+"""A number on a panel: its name, its value and unit, and the derivation that explains it."""
+
+import re
+from dataclasses import KW_ONLY, dataclass, field
+
+from ..circuit.values import show
+
+
+@dataclass(frozen=True)
+class Reading:
+    """A number that can explain itself.
+
+    Parameters
+    ----------
+    key : str
+        What it is called in code.
+    name : str
+        What it is called on the panel.
+    value : float
+        SI units; nan where there is none to give.
+    unit : str
+        "" for a plain number, "%" and "°" for those; SI otherwise.
+    derivation : str
+        Name of a derivation in `theory`; "" where no formula is kept, and `note` says why in words.
+    values : dict
+        What to put into it, by keyword.
+    exact : bool
+        The value is that formula's own; otherwise it is the solver's, and the formula's ideal
+        lamp is compared with it.
+    from_readings : bool
+        The formula takes other readings of the same lamp, and is no ideal lamp's.
+    chosen : bool
+        The value is the next one that is sold; the formula's is the one wanted, before tolerance.
+    note : str
+        What is to be said besides, or instead of a formula.
+    scale : float
+        What the derivation's result is multiplied with to be in `unit` (180/π for degrees).
+    names : dict
+        What a value put in is here, by keyword, and under "" the result, where the formula stands for another place
+        than the one it is derived for.
+    """
+
+    key: str
+    name: str
+    value: float
+    unit: str
+    derivation: str
+    values: dict = field(default_factory=dict)
+    exact: bool = False
+    scale: float = 1.0
+    _: KW_ONLY
+    from_readings: bool = False
+    chosen: bool = False
+    note: str = ""
+    names: dict = field(default_factory=dict)
+
+    @property
+    def text(self):
+        """The value as people write it."""
+        return written(self.value, self.unit)
+
+    def in_its_place(self, markdown):
+        """A working with what its values and its result are in the place it is used for.
+
+        Parameters
+        ----------
+        markdown : str
+            Of the derivation's `Working`.
+        """
+        for keyword, words in self.names.items():
+            if keyword:
+                markdown = re.sub(rf"(?m)(: )[^:]*( \(`{keyword}`\))$", rf"\g<1>{words}\g<2>", markdown)
+            else:
+                markdown = re.sub(r"(?m)^[^*\n]+(: \*\*[^*]+\*\*)$", rf"{words}\g<1>", markdown)
+        return markdown
+
+
+def written(value, unit):
+    """A value with its unit as a panel writes it: "12.3 mA", "54.1 %", "–" for none."""
+    if value != value:
+        return "–"
+    if unit == "°C":
+        text = f"{value:.1f} °C"
+    elif unit == "K" and value >= 200:  # a temperature, no difference of two
+        text = f"{value:.0f} K"
+    elif unit in ("%", "°"):
+        digits = f"{value:.3g}" if abs(value) < 1000 else f"{value:.0f}"
+        text = digits + ("" if unit == "°" else " ") + unit
+    elif unit == "h":
+        text = f"{float(f'{value:.3g}'):,.0f} h".replace(",", " ")
+    else:
+        text = show(value, unit)
+    return text.replace("-", "−", 1) if text.startswith("-") else text

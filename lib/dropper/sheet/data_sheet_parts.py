@@ -1,0 +1,139 @@
+"""What belongs to a lamp and only data sheets choose: its fuse, a design's varistor and clamp; lines of the list."""
+
+import math
+
+from ..circuit.values import show
+from ..design.ratings import QUANTITIES
+from ..design.ratings.wording import FUSIBLE, SERIES
+from ..solver.steady import steady_state
+from ..solver.transient import Fault
+from ..standards.cautions import LOW_VOLTAGE
+from .parts_list import PartLine
+
+ASK = "ask the data sheet"
+_SHORT = Fault("short", "dropper")
+_HALF_WAVE = 8.3e-3  # s, over which the I²t of a rush is taken, as data sheets of diodes do
+# What a data sheet is asked where no rating is kept here; of the rest something else that is judged tells as much.
+_ASKED = ("pulse_voltage", "pulse_energy", "peak_current", "dc_voltage", "ripple_current")
+# Remarks of `ratings` that ask a data sheet, as its question.
+TOLD = {FUSIBLE: "fusible and flame-proof", SERIES: "named for years in series, not only across the mains"}
+
+
+def fuse(high, rated, again):
+    """The fuse: what it carries, lets pass and has to break.
+
+    Parameters
+    ----------
+    high : Lamp
+        With the mains at its upper limit.
+    rated : RatingsTable
+    again : Trace
+        That lamp plugged in again at the worst moment.
+
+    Returns
+    -------
+    PartLine
+    """
+    line = show(steady_state(high, 256).line_current_rms, "A")
+    carried = [
+        stress.value
+        for stress in rated.stresses
+        if (stress.part, stress.quantity) == ("dropper", "rms_current") and stress.circumstance.counted
+    ]
+    burnt = [
+        stress.value
+        for stress in rated.stresses
+        if (stress.part, stress.quantity) == ("inrush_resistor", "power") and stress.circumstance.fault == _SHORT
+    ]
+    full = f"the full short-circuit current of the {'mains' if high.mains.voltage > LOW_VOLTAGE else 'supply'}"
+    opens = show(math.sqrt(max(burnt) / high.inrush_resistor), "A") if burnt else full
+    asks = (
+        ("stays whole at", f"{show(max(carried), 'A')} rms with one fault"),
+        ("and at an I²t of", f"{_plain(again.i2t(_HALF_WAVE))} A²s at every bad plug-in"),
+        ("opens at", f"{opens} with C1 short"),
+        ("breaks", full),
+    )
+    return _line(
+        "F1", "fuse", "–", "first in the line", "rms current", line,
+        "in use", asks,
+    )  # fmt: skip
+
+
+def varistor(high, rated):
+    """The varistor: what it lies at for years, and what meets the surge that it lets through.
+
+    Parameters
+    ----------
+    high : Lamp
+        With the mains at its upper limit.
+    rated : RatingsTable
+
+    Returns
+    -------
+    PartLine
+    """
+    stood = rated.of("dropper").kind.ratings["ac_voltage"]
+    asks = (("volts let through at a surge,", f"which C1 ({show(stood, 'V')} ac) and R1 have to stand"),)
+    return _line(
+        "RV1", "varistor", "–", "behind F1, across the line", "ac voltage (rms)",
+        show(rated.upper, "V", 4), "for years", asks,
+    )  # fmt: skip
+
+
+def clamp(part):
+    """The clamp of a design.
+
+    Parameters
+    ----------
+    part : ChosenPart
+        Of `design`.
+
+    Returns
+    -------
+    PartLine
+    """
+    asks = (("however long,", "and fails by a short"),)
+    return _line(
+        part.symbol, part.name, part.value_text, f"{part.kind_text}, across C2", "mean power",
+        show(part.reading.value, "W"), "string open", asks, part.value_text,
+    )  # fmt: skip
+
+
+def _line(symbol, name, value, kind, asked, worst, when, asks, each="–"):
+    told = "; ".join(f"{words} {figure}" for words, figure in asks)
+    words = f"{name.capitalize()}, {kind}: {asked} {worst} {when}; {told}. Its data sheet decides."
+    return PartLine(
+        symbol=symbol, name=name, value=value, short=value, pieces=1, each=each, kind=kind, chosen="by data sheet",
+        instead="", asked=asked, when=when, worst=worst, needed="–", stands="–", margin="–", sign="?", verdict=ASK,
+        open=asks, remark="", words=words,
+    )  # fmt: skip
+
+
+def _plain(value):
+    """Three digits without a prefix: mA²s would be (mA)²s."""
+    return f"{float(f'{value:.3g}'):.12f}".rstrip("0").rstrip(".")
+
+
+def questions(lines):
+    """What data sheets have to answer besides what decides: for each part the questions, each with its figure.
+
+    Parameters
+    ----------
+    lines : sequence of PartLine
+
+    Returns
+    -------
+    list of (str, list of str)
+        The part's symbol, and its questions.
+    """
+    judged = {QUANTITIES[key][0] for key in _ASKED}
+    found = []
+    for line in lines:
+        of_list = line.chosen == "by data sheet"
+        first = line.asked if line.verdict == ASK else ""
+        open_ = [f"{name} {figure}" for name, figure in line.open if of_list or (name in judged and name != first)]
+        if line.remark in TOLD:
+            open_.append(TOLD[line.remark])
+        if open_:
+            found.append((line.symbol, open_))
+    return found

@@ -1,0 +1,197 @@
+"""What the meters should show, and what is met at plugging in and pulling out: rows for a printed page."""
+
+import math
+
+from ..bench import residual
+from ..circuit.values import show
+from ..results.reading import written
+from ..solver.steady import steady_state
+from ..solver.transient import LINE_RESISTANCE, worst_unplug
+
+METERED = (
+    ("current", "line current"),
+    ("power", "power"),
+    ("apparent_power", "apparent power"),
+    ("power_factor", "power factor"),
+)
+# What other meters show: the result's field, its name and its unit.
+INSIDE = (
+    ("bus_voltage_mean", "dc on the string's side ⚠", "V"),
+    ("string_current_mean", "string current, mean ⚠", "A"),
+    ("percent_flicker", "percent flicker", "%"),
+)
+# Of `standards.TOUCH_RULES`: those that a lamp may come under.
+LAMP_RULES = ("household", "portable luminaire", "luminaire with plug", "fixed luminaire")
+KEYS = ("line_current_rms", "real_power", "power_factor", *(source for source, _, _ in INSIDE))  # in the corners
+_LONG = 600.0  # s that a capacitor's discharge is followed
+
+
+def meter_rows(lamp, result, meter, found):
+    """What each meter should show: name, shown, what its last digit allows, least to greatest, as read.
+
+    Parameters
+    ----------
+    lamp : Lamp
+    result : SteadyState
+    meter : PlugInMeter
+    found : Corners
+        With `KEYS`.
+
+    Returns
+    -------
+    list of tuple of str
+    """
+    rows, shown = [], meter.shown(result)
+    for name, words in METERED:
+        _, digit, source = meter.digits()[name]
+        text, read = meter.text(name, shown[name]), getattr(lamp.readings, name)
+        ends = _ends(found, source, lambda value, name=name: meter.text(name, value))
+        rows.append(
+            (words, text, _band(text, shown[name], digit), ends, "" if read is None else meter.text(name, read))
+        )
+    for source, words, unit in INSIDE:
+        value = math.nan if result.dark and source != "bus_voltage_mean" else getattr(result, source)
+        ends = _ends(found, source, lambda value, unit=unit: written(value, unit))
+        read = lamp.readings.bus_voltage if source == "bus_voltage_mean" else None
+        rows.append((words, written(value, unit), "", ends, "" if read is None else written(read, unit)))
+    return rows
+
+
+def _band(text, value, digit):
+    """What may lie behind a reading: half a digit less to half a digit more, one decimal further than it shows."""
+    number, _, unit = text.partition(" ")
+    places = len(number.partition(".")[2]) + 1
+    scale = 1e3 if unit.startswith("m") else 1.0
+    low, high = (scale * (value + side * digit / 2) for side in (-1, 1))
+    return f"{max(low, 0):.{places}f} to {high:.{places}f}"
+
+
+def _ends(found, source, write):
+    """Least and greatest in the corners as "19 to 26 mA"; "" where there are none."""
+    if source not in found.extremes:
+        return ""
+    extreme = found.of(source)
+    if math.isnan(extreme.least):
+        return ""
+    low, high = (write(max(end, 0.0)) for end in (extreme.least, extreme.greatest))
+    (first, unit), (_, same) = (text.partition(" ")[::2] for text in (low, high))
+    return f"{first} to {high}" if unit == same else f"{low} to {high}"
+
+
+def rush_rows(first, again):
+    """The rush at plugging in at the worst moment: name and figure.
+
+    Parameters
+    ----------
+    first, again : Trace
+        Plugged in with all empty, and again at once, the mains at its upper limit.
+
+    Returns
+    -------
+    list of tuple of str
+    """
+    rows = [
+        ("Rush of line current, all empty", show(first.line_current_peak, "A")),
+        ("… plugged in again at once", show(again.line_current_peak, "A")),
+    ]
+    if first.inrush_resistor:
+        told = f"{show(first.inrush_energy, 'J')}, {show(again.inrush_energy, 'J')}"
+        rows.append(("Energy into R1, no fault, first and again", told))
+    else:
+        rows.append(("No inrush resistor; the mains itself is taken as", show(LINE_RESISTANCE, "Ω")))
+    return rows
+
+
+def left_rows(high, judged, emptied):
+    """What is left after pulling out: name and figure.
+
+    Parameters
+    ----------
+    high : Lamp
+        With the mains at its upper limit.
+    judged : Residual or None
+    emptied : dict of str to Lamp or Faulty
+        Whose smoothing capacitor is emptied, by the words for it.
+
+    Returns
+    -------
+    list of tuple of str
+    """
+    rows = [("Between the pins at once", show(_crest(high), "V"))]
+    if judged is None:
+        rows.append(("… later", "beyond what is judged here"))
+    else:
+        left = {check.rule.seconds: check.left for check in judged.checks}
+        wait = {check.limit: check.needed for check in judged.checks if check.limit in (34.0, 60.0)}
+        rows.append(("… after 1 s, after 5 s", f"{_left(left[1.0])}, {_left(left[5.0])}"))
+        rows.append(("… until 60 V, 34 V are left", f"{_wait(wait[60.0])}, {_wait(wait[34.0])}"))
+    for words, lamp in emptied.items():
+        trace = worst_unplug(lamp, seconds=_LONG)
+        volts = float(trace.bus_voltage[trace.time >= 0][0])
+        rows.append((f"{words}: at once, until 60 V", f"{show(volts, 'V')}, {_wait(trace.time_below(60.0, 'bus'))}"))
+    return rows
+
+
+def _crest(lamp):
+    """The highest that the mains stands at, its harmonics too."""
+    return max(lamp.mains.peak, float(abs(steady_state(lamp).mains_voltage).max()))
+
+
+def _left(volts):
+    return "under 1 V" if volts < 1 else show(volts, "V")
+
+
+def _wait(seconds):
+    """A time to wait; more than is followed, or for ever, in words."""
+    if math.isinf(seconds):
+        return "never"
+    if math.isnan(seconds):
+        return f"over {_LONG:.0f} s"
+    return "at once" if seconds < 0.01 else f"{seconds:.2g} s" if seconds < 100 else f"{seconds:.0f} s"
+
+
+def rules(judged):
+    """What the rules for lamps say of the voltage left: sign and word of each verdict, and the rules it is of.
+
+    Parameters
+    ----------
+    judged : Residual or None
+
+    Returns
+    -------
+    list of (str, str)
+    """
+    said = []
+    if judged is None:
+        return said
+    for word in ("over", "within", "no limit"):
+        by_limit = {}
+        for check in judged.of(word):
+            if check.rule.key in LAMP_RULES:
+                head = f"{show(check.limit, 'V')} after {show(check.rule.seconds, 's')}"
+                memory = "*" if "memory" in check.rule.had else ""
+                by_limit.setdefault(head, []).append(f"{check.rule.key}, {check.rule.standard}{memory}")
+        if by_limit:
+            listed = "; ".join(f"{head} ({'; '.join(names)})" for head, names in by_limit.items())
+            said.append((f"{judged.of(word)[0].sign} {word}", listed))
+    return said
+
+
+def judged_left(high, spread):
+    """Every rule on the voltage left, the greatest capacitor and bleeder put in; None beyond what they judge.
+
+    Parameters
+    ----------
+    high : Lamp
+        With the mains at its upper limit.
+    spread : Spread
+        Its tolerances of the dropper and of the resistors are added.
+
+    Returns
+    -------
+    Residual or None
+    """
+    try:
+        return residual.judge(high.dropper, high.bleeder, _crest(high), spread.dropper, spread.resistors)
+    except ValueError:
+        return None

@@ -1,0 +1,9 @@
+"""Solver: a lamp goes in; waveforms, readings, transients, temperatures and shares of current come out."""
+
+import lazy_loader as lazy
+
+__getattr__, __dir__, __all__ = lazy.attach(
+    __name__,
+    submodules=["flicker", "heat", "power", "sharing", "steady", "transient"],
+    submod_attrs={"steady": ["SteadyState", "spread", "steady_state", "steady_states"]},
+)

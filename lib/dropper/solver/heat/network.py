@@ -1,0 +1,95 @@
+"""Temperatures of the parts: each gives its heat to the air inside, and that gives all of it to the room."""
+
+from dataclasses import dataclass, field
+
+from ... import theory
+from ...circuit.parts import BY_KEY, fitted
+from .surroundings import WARMING, Surroundings
+
+_DIODES = 4
+_FELT = 0.1  # K, the least rise worth a word
+
+
+@dataclass(frozen=True)
+class Temperatures:
+    """How warm a lamp is, long after it was switched on.
+
+    Parameters
+    ----------
+    room, air : float
+        °C, of the room and of the air inside the lamp.
+    parts : dict
+        °C by part; the ideal capacitors make no heat and are as warm as the air.
+    heat : dict
+        W by part, all its pieces together, without the light.
+    pieces : dict
+        How many pieces share it.
+    light : float
+        W that leave as light.
+    """
+
+    room: float
+    air: float
+    parts: dict = field(hash=False)
+    heat: dict = field(hash=False)
+    pieces: dict = field(hash=False)
+    light: float
+
+    @property
+    def words(self):
+        """The warmest part and the air, in a sentence."""
+        warmest = max(self.parts, key=self.parts.get)
+        if self.parts[warmest] - self.room < _FELT:
+            return f"Nothing gets warm: everything is at the {self.room:.3g} °C of the room."
+        name = BY_KEY[warmest].name
+        return (
+            f"The {name} is the warmest, at {self.parts[warmest]:.1f} °C; the air inside is at {self.air:.1f} °C, "
+            f"{self.air - self.room:.1f} K above the room."
+        )
+
+
+def temperatures(lamp, result, surroundings):
+    """How warm each part gets.
+
+    The heat is the steady state's; the rises are `theory.part_temperature`. Parts do not warm each other except through
+    the air inside.
+
+    Parameters
+    ----------
+    lamp : Lamp
+    result : SteadyState
+        The lamp's own.
+    surroundings : Surroundings
+
+    Returns
+    -------
+    Temperatures
+
+    Raises
+    ------
+    ValueError
+        If the result is that of many lamps, or a part would be hotter than the formulas hold for.
+    """
+    if not isinstance(surroundings, Surroundings):
+        raise ValueError(f"surroundings: {surroundings!r:.60} will not do; take Surroundings.typical('open') or others")
+    if not isinstance(result.real_power, float):
+        raise ValueError("result: is that of many lamps; one at a time, please")
+    light = surroundings.light_share * result.heat["leds"]
+    there = [part.key for part in fitted(lamp) if part.key in result.heat]
+    heat = {key: result.heat[key] - (light if key == "leds" else 0.0) for key in there}
+    pieces = dict.fromkeys(there, 1) | {"diodes": _DIODES, "leds": lamp.string.in_series * lamp.string.in_parallel}
+    around = {
+        "room_temperature": surroundings.room_temperature,
+        "enclosure_resistance": surroundings.enclosure_resistance,
+        "enclosure_heat": sum(heat.values()),
+    }
+    air = theory.enclosure_temperature(**around)
+    parts = {
+        key: theory.part_temperature(
+            **around, heat_flow=heat[key] / pieces[key], thermal_resistance=surroundings.to_air[key]
+        )
+        if key in WARMING
+        else air
+        for key in there
+    }
+    return Temperatures(surroundings.room_temperature, air, parts, heat, pieces, light)

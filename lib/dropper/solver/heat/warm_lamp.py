@@ -1,0 +1,113 @@
+"""The lamp with its LEDs as warm as they make themselves: warmth lowers their voltage, and that changes the heat."""
+
+from dataclasses import dataclass
+
+from ... import theory
+from ...circuit.fields import Spec, check_value
+from ...circuit.lamp import Lamp, replace_at
+from ...circuit.values import show
+from ..steady import SteadyState, steady_state
+from .network import Temperatures, temperatures
+
+_CLOSE = 1e-4  # K, between what the LEDs are taken for and what they then come to
+_MOST_ROUNDS = 50
+_STEEPEST = 0.9  # of the feedback, as far as the next guess trusts it
+_COEFFICIENT = Spec("V/K", -0.05, 0.05, meaning="change of one junction's forward voltage with temperature")
+_REFERENCE = Spec("°C", -60, 300, meaning="temperature at which the forward voltage is stated")
+
+
+@dataclass(frozen=True)
+class WarmLamp:
+    """A lamp and what its own heat makes of it.
+
+    Parameters
+    ----------
+    cold : Lamp
+        As its data sheets have it.
+    lamp : Lamp
+        With the forward voltage of its LEDs as warm as they are.
+    result : SteadyState
+        Of the warm lamp.
+    temperatures : Temperatures
+        Of the warm lamp.
+    rounds : tuple of float
+        °C of the LEDs, guess after guess.
+    """
+
+    cold: Lamp
+    lamp: Lamp
+    result: SteadyState
+    temperatures: Temperatures
+    rounds: tuple
+
+    @property
+    def words(self):
+        """What warmth did, in a sentence."""
+        before, after = self.cold.string.led.forward_voltage, self.lamp.string.led.forward_voltage
+        way = "less" if after < before else "more"
+        changed = f"{show(abs(after - before), 'V')} {way}"
+        return (
+            f"At {self.temperatures.parts['leds']:.3g} °C each LED drops {changed} than on its data sheet; "
+            f"found in {len(self.rounds)} rounds."
+        )
+
+
+def warm_up(lamp, surroundings, coefficient, junctions=1, reference_temperature=25.0, points=1024):
+    """The steady state of a lamp whose LEDs are as warm as it makes them.
+
+    Round by round: the steady state gives the heat, the heat the LEDs' temperature, that their forward voltage
+    (`theory.warm_forward_voltage`), and that the next steady state, until nothing changes any more. The next guess
+    takes the slope of the last two rounds into account, so that a strong feedback is found too. The diodes' voltage and
+    the resistors' ohms are left as they are.
+
+    Parameters
+    ----------
+    lamp : Lamp
+        With the forward voltage of its LEDs at `reference_temperature`.
+    surroundings : Surroundings
+    coefficient : float
+        V/K for each junction, -0.05 to 0.05; LEDs have some -2e-3 to -4e-3.
+    junctions : int
+        In series inside one package.
+    reference_temperature : float
+        °C.
+    points : int
+        As for `steady_state`.
+
+    Returns
+    -------
+    WarmLamp
+
+    Raises
+    ------
+    ValueError
+        For values out of range, LEDs hotter than the formulas hold for, or if no temperature is found.
+    """
+    check_value("coefficient", coefficient, _COEFFICIENT)
+    check_value("reference_temperature", reference_temperature, _REFERENCE)
+    stated = lamp.string.led.forward_voltage
+
+    def at(temperature):
+        """The lamp with its LEDs taken for so warm, what it does, and how warm they then come to be."""
+        volts = theory.warm_forward_voltage(
+            forward_voltage=stated, voltage_coefficient=coefficient, junctions=junctions,
+            junction_temperature=temperature, reference_temperature=reference_temperature,
+        )  # fmt: skip
+        warm = replace_at(lamp, "string.led.forward_voltage", volts)
+        result = steady_state(warm, points)
+        return warm, result, temperatures(warm, result, surroundings)
+
+    guess, rounds, before = surroundings.room_temperature, [], None
+    while len(rounds) < _MOST_ROUNDS:
+        warm, result, found = at(guess)
+        comes_to = found.parts["leds"]
+        rounds.append(guess)
+        if abs(comes_to - guess) <= _CLOSE:
+            return WarmLamp(lamp, warm, result, found, tuple(rounds))
+        slope = 0.0 if before is None else (comes_to - before[1]) / (guess - before[0])
+        before = (guess, comes_to)
+        guess += (comes_to - guess) / (1 - min(slope, _STEEPEST))
+    raise ValueError(
+        f"coefficient: with {coefficient:g} V/K no steady temperature is found in {_MOST_ROUNDS} rounds; the LEDs "
+        f"were at {rounds[-1]:.4g} °C last. A weaker feedback or less thermal resistance will do"
+    )

@@ -1,0 +1,230 @@
+"""What years do: life of the smoothing electrolytic by its temperature, current of the lamp as the dropper fades."""
+
+from dataclasses import dataclass, field
+
+import numpy as np
+
+from ... import theory
+from ...circuit.fields import Spec, check_value
+from ...circuit.values import show
+from ...components.kinds import Life
+from ...standards import X2_DAMP_HEAT, X2_ENDURANCE, ChangeTest
+from ..steady import SteadyState, spread, steady_states
+
+NO_SOURCE = "scenario, no source"
+_TRUSTED_YEARS = 15.0  # beyond, seals dry out whatever the rule of thumb says: typical practice, no source
+_A_YEAR = 8766.0  # h
+_LOSS = Spec("", 0, 0.5, meaning="part of the capacitance that each year takes")
+_USE = Spec("h", 1, 8784, meaning="time in use in a year")
+
+
+@dataclass(frozen=True)
+class LifeSpan:
+    """How long an electrolytic lasts by the rule of thumb.
+
+    Parameters
+    ----------
+    hours : float
+    temperature : float
+        °C; of a mix of temperatures the steady one that wears as fast.
+    grade : kinds.Life
+        What the maker states.
+    """
+
+    hours: float
+    temperature: float
+    grade: Life
+
+    def years(self, hours_a_year=_A_YEAR):
+        """The same in years.
+
+        Parameters
+        ----------
+        hours_a_year : float
+            h in use, 1 to 8784.
+        """
+        return self.hours / check_value("hours_a_year", hours_a_year, _USE)
+
+    @property
+    def words(self):
+        """The life in a sentence."""
+        text = f"At {self.temperature:.3g} °C a can of {self.grade.name} lasts {self.hours:.0f} h"
+        if self.years() > _TRUSTED_YEARS:
+            return f"{text} by the rule of thumb, which nobody trusts beyond some {_TRUSTED_YEARS:g} years."
+        return f"{text}, or {self.years():.2g} years without a pause."
+
+
+def smoothing_life(grade, temperature, hours=None):
+    """Life of the smoothing electrolytic.
+
+    Parameters
+    ----------
+    grade : kinds.Life
+        What the maker states.
+    temperature : float or sequence of float
+        °C of the capacitor; several for a day of changes.
+    hours : sequence of float, optional
+        Time spent at each of several, in any one unit; without it they are spent alike.
+
+    Returns
+    -------
+    LifeSpan
+
+    Raises
+    ------
+    ValueError
+        For values out of range, or lists that are not as long as each other.
+
+    Source: `theory.electrolytic_life` and `theory.mixed_temperature`.
+
+    Examples
+    --------
+    >>> from dropper.components import kinds
+    >>> smoothing_life(kinds.LIVES[2], 65.0).hours
+    16000.0
+    """
+    if not isinstance(grade, Life):
+        raise ValueError(f"grade: {grade!r:.60} is no life that a maker states; take one of kinds.LIVES")
+    if np.ndim(temperature):
+        each = [float(degrees) for degrees in temperature]
+        spent = [1.0] * len(each) if hours is None else list(hours)
+        temperature = theory.mixed_temperature(temperatures=each, hours=spent)
+    elif hours is not None:
+        raise ValueError("hours: belong to several temperatures; there is one")
+    found = theory.electrolytic_life(
+        rated_life=grade.hours, rated_temperature=grade.temperature, temperature=temperature
+    )
+    return LifeSpan(found, float(temperature), grade)
+
+
+@dataclass(frozen=True)
+class Scenario:
+    """How fast a film capacitor is taken to lose capacitance.
+
+    Parameters
+    ----------
+    name : str
+    loss_each_year : float
+        Part of it that each year takes, 0 to 0.5.
+    source : str
+        Where the figure comes from, or that there is none.
+    """
+
+    name: str
+    loss_each_year: float
+    source: str
+
+    def __post_init__(self):
+        check_value("Scenario.loss_each_year", self.loss_each_year, _LOSS)
+
+
+def reached_after(test, years):
+    """The scenario in which what a test of class X2 allows is lost in so many years.
+
+    The test gives the loss; the years are the learner's, for no standard says what a lamp's years are worth.
+
+    Parameters
+    ----------
+    test : standards.ChangeTest
+    years : float
+        Above 0, to 1000.
+
+    Returns
+    -------
+    Scenario
+
+    Raises
+    ------
+    ValueError
+        For no such test, or years out of range.
+    """
+    if not isinstance(test, ChangeTest):
+        raise ValueError(f"test: {test!r:.60} will not do; take standards.X2_ENDURANCE or standards.X2_DAMP_HEAT")
+    rate = theory.loss_each_year(kept_fraction=1 - test.limit / 100, years=years)
+    name = f"the {test.name} limit of {test.limit:g} % in {years:g} years"
+    return Scenario(name, rate, f"IEC 60384-14 for the {test.limit:g} %; the years are a {NO_SOURCE}")
+
+
+def scenarios():
+    """Scenarios to compare: nothing lost, two rates without a source, what tests of class X2 allow lost in ten years.
+
+    Returns
+    -------
+    tuple of Scenario
+        From the slowest to the fastest.
+    """
+    made = (
+        Scenario("keeps all", 0.0, NO_SOURCE),
+        Scenario("3 % a year", 0.03, NO_SOURCE),
+        Scenario("10 % a year", 0.10, NO_SOURCE),
+        reached_after(X2_DAMP_HEAT, 10.0),
+        reached_after(X2_ENDURANCE, 10.0),
+    )
+    return tuple(sorted(made, key=lambda scenario: scenario.loss_each_year))
+
+
+@dataclass(frozen=True, eq=False)
+class FilmYears:
+    """A lamp over the years, its dropper fading.
+
+    Parameters
+    ----------
+    scenario : Scenario
+    years : array, shape (n,)
+    capacitance : array, shape (n,)
+        F.
+    result : SteadyState
+        Readings of each year, arrays of shape (n,).
+    """
+
+    scenario: Scenario
+    years: np.ndarray = field(repr=False)
+    capacitance: np.ndarray = field(repr=False)
+    result: SteadyState = field(repr=False)
+
+    @property
+    def string_current(self):
+        """Mean current of the string in each year, A, shape (n,)."""
+        return self.result.string_current_mean
+
+    @property
+    def words(self):
+        """From the first year to the last, in a sentence."""
+        first, last = self.string_current[0], self.string_current[-1]
+        lost = 100 * (1 - self.capacitance[-1] / self.capacitance[0])
+        span = f"from year {self.years[0]:g} to year {self.years[-1]:g}"
+        return (
+            f"{self.scenario.name}: {span} the dropper loses {lost:.3g} %, "
+            f"and the string's mean current goes from {show(first, 'A')} to {show(last, 'A')}."
+        )
+
+
+def film_years(lamp, years, scenario, points=128):
+    """What the lamp does as its dropper loses capacitance.
+
+    Parameters
+    ----------
+    lamp : Lamp
+        Its dropper as new.
+    years : sequence of float
+        At least one, from 0 to 1000.
+    scenario : Scenario
+    points : int
+        As for `steady_states`.
+
+    Returns
+    -------
+    FilmYears
+
+    Raises
+    ------
+    ValueError
+        For years out of range, or a dropper that would fall below what a lamp may have.
+
+    Source: `theory.remaining_capacitance`; no standard gives a loss for each year.
+    """
+    when = np.asarray(list(years), float)
+    if not when.size:
+        raise ValueError("years: there are none; give at least one, for instance range(11)")
+    left = theory.remaining_capacitance(dropper=lamp.dropper, loss_each_year=scenario.loss_each_year, years=when)
+    return FilmYears(scenario, when, left, steady_states(spread(lamp, {"dropper": left}), points))

@@ -1,0 +1,178 @@
+"""Single faults of a lamp: which there are, which apply, and a lamp that has one."""
+
+from dataclasses import dataclass
+
+from ...circuit.lamp import Lamp
+from ...circuit.values import show
+from .circuit import Circuit
+from .fault_kinds import KINDS, SHARE
+
+
+@dataclass(frozen=True)
+class Fault:
+    """One fault of one part: `Fault("open", "dropper")`, `Fault("short", "groups", 5)`.
+
+    `kind` is "open", "short", "lost" (capacitance), "drifted", "dried out" or "leaky"; `part` is
+    named as in a lamp ("dropper", "bleeder", "inrush_resistor", "smoothing", "smoothing_bleeder"),
+    or is "D1" to "D4", "D1 and D2", "D3 and D4" (they short the mains through the dropper),
+    "D1 and D3", "D2 and D4" (they short the bus), "string", "LED" (one of a parallel group),
+    "group" or "groups". D1 and D2 lead to plus, from the dropper and from neutral; D3 and D4 lead
+    from minus to the same two.
+
+    `amount`, where a kind has one: the share of capacitance lost (0.01 to 0.999; 0.5 of a dropper
+    and 0.9 of a smoothing capacitor unless told), how many times its value the inrush resistor has
+    (10), ohms across a leaky capacitor (twice those of the string at its stated current), how many
+    groups are short (half). A ValueError tells what is allowed.
+    """
+
+    kind: str
+    part: str
+    amount: float | None = None
+
+    def __post_init__(self):
+        known = KINDS.get((self.kind, self.part))
+        if known is None:
+            parts = [part for kind, part in KINDS if kind == self.kind]
+            kinds = [kind for kind, part in KINDS if part == self.part]
+            if kinds:
+                raise ValueError(f"Fault.kind: {self.kind!r} of {self.part!r} is unknown; it can be {_list(kinds)}")
+            if parts:
+                raise ValueError(f"Fault.part: {self.part!r} cannot be {self.kind!r}; that can be {_list(parts)}")
+            raise ValueError(f"Fault.kind: {self.kind!r} is unknown; it can be {_list(k for k, _ in KINDS)}")
+        if self.amount is None:
+            return
+        if known.amount is None:
+            raise ValueError(f"Fault.amount: {known.words!r} takes no amount, not {self.amount!r}")
+        meaning, unit, low, high, _ = known.amount
+        number = self.amount
+        wrong = isinstance(number, bool) or not isinstance(number, int | float) or not low <= number <= high
+        if wrong or (known.whole and number != int(number)):
+            what = "a whole number from " if known.whole else ""
+            raise ValueError(
+                f"Fault.amount: {meaning} is {number!r}; allowed is {what}{show(low, unit)} to {show(high, unit)}"
+            )
+
+    def why_not(self, lamp):
+        """Why the fault cannot happen to a lamp, in words; "" if it can."""
+        reason = KINDS[self.kind, self.part].needs(lamp)
+        if not reason and self.part == "groups" and (self.amount or 0) >= lamp.string.in_series:
+            reason = f"the string has {lamp.string.in_series} groups, and at least one must be left"
+        return reason
+
+    def amount_in(self, lamp):
+        """The amount as it holds for a lamp: the one given, or the usual one; None if there is none."""
+        known = KINDS[self.kind, self.part].amount
+        if known is None or self.amount is not None:
+            return self.amount
+        return known[4](lamp) if callable(known[4]) else known[4]
+
+    def words(self, lamp=None):
+        """The fault in words; with a lamp, a usual amount is filled in."""
+        kind = KINDS[self.kind, self.part]
+        amount = self.amount if lamp is None else self.amount_in(lamp)
+        if amount is None:
+            usual = kind.amount and kind.amount[4]
+            if kind.amount is None:
+                return kind.words
+            if callable(usual):
+                return kind.words.replace("{amount}", "half of the" if kind.whole else "a resistance")
+            amount = usual
+        if kind.amount[0] == SHARE[0]:
+            return kind.words.format(amount=f"{100 * amount:.3g} %")
+        return kind.words.format(amount=show(amount, kind.amount[1], 3) if kind.amount[1] else f"{amount:g}")
+
+
+FAULTS = (
+    Fault("open", "dropper"), Fault("short", "dropper"), Fault("lost", "dropper"),
+    Fault("open", "bleeder"), Fault("short", "bleeder"), Fault("open", "smoothing_bleeder"),
+    Fault("open", "inrush_resistor"), Fault("short", "inrush_resistor"), Fault("drifted", "inrush_resistor"),
+    Fault("open", "D1"), Fault("short", "D1"), Fault("short", "D1 and D2"), Fault("short", "D1 and D3"),
+    Fault("open", "smoothing"), Fault("dried out", "smoothing"), Fault("leaky", "smoothing"),
+    Fault("short", "smoothing"),
+    Fault("open", "string"), Fault("open", "LED"), Fault("short", "LED"),
+    Fault("short", "group"), Fault("short", "groups"),
+)  # fmt: skip
+
+
+@dataclass(frozen=True)
+class Faulty:
+    """A lamp with one fault; taken wherever this package takes a lamp."""
+
+    lamp: Lamp
+    fault: Fault
+
+    def __post_init__(self):
+        if not isinstance(self.lamp, Lamp):
+            raise TypeError(f"Faulty.lamp: {self.lamp!r:.60} is not a Lamp")
+        if not isinstance(self.fault, Fault):
+            raise TypeError(f"Faulty.fault: {self.fault!r:.60} is not a Fault")
+        reason = self.fault.why_not(self.lamp)
+        if reason:
+            raise ValueError(f"Faulty.fault: {self.fault.words()!r} does not apply: {reason}")
+
+    @property
+    def name(self):
+        """The lamp's name and the fault in words."""
+        return f"{self.lamp.name}, {self.fault.words(self.lamp)}"
+
+
+def faults_of(lamp):
+    """The faults of `FAULTS` that can happen to a lamp.
+
+    Parameters
+    ----------
+    lamp : Lamp
+
+    Returns
+    -------
+    tuple of Fault
+    """
+    return tuple(fault for fault in FAULTS if not fault.why_not(lamp))
+
+
+def with_fault(lamp, fault):
+    """A lamp with one fault.
+
+    Parameters
+    ----------
+    lamp : Lamp
+    fault : Fault
+
+    Returns
+    -------
+    Faulty
+
+    Raises
+    ------
+    ValueError
+        If the fault cannot happen to this lamp.
+    """
+    return Faulty(lamp, fault)
+
+
+def circuit_of(lamp):
+    """The circuit of a lamp, healthy or faulty.
+
+    Parameters
+    ----------
+    lamp : Lamp or Faulty
+
+    Returns
+    -------
+    Circuit
+
+    Raises
+    ------
+    TypeError
+        If it is neither.
+    """
+    if isinstance(lamp, Lamp):
+        return Circuit.of(lamp)
+    if not isinstance(lamp, Faulty):
+        raise TypeError(f"lamp: {lamp!r:.60} is neither a Lamp nor one with a fault")
+    kind = KINDS[lamp.fault.kind, lamp.fault.part]
+    return Circuit.of(lamp.lamp).but(**kind.change(Circuit.of(lamp.lamp), lamp.fault.amount_in(lamp.lamp)))
+
+
+def _list(names):
+    return ", ".join(repr(name) for name in dict.fromkeys(names))

@@ -1,0 +1,198 @@
+"""Plugging in, unplugging, and a dip of the mains."""
+
+import math
+
+from ..kernel import transient
+from .circuit import LINE_RESISTANCE, checked, line_of
+from .faults import circuit_of
+from .run import Run
+from .settled import settle
+from .trace import Trace
+
+_MOST_PERIODS = 5000
+_FEWEST_USUAL, _LONGEST_USUAL = 6, 150  # periods that a plug-in is followed unless told
+_FINE = 80  # a trace with the plug out has at least so many points
+
+
+def plug_in(lamp, angle=90.0, precharge=0.0, bus_precharge=0.0, periods=None, line_resistance=LINE_RESISTANCE):
+    """A lamp plugged in at an angle of the mains.
+
+    Parameters
+    ----------
+    lamp : Lamp or Faulty
+    angle : float
+        Of the mains at that moment, degrees, -360 to 360; 90 is the positive crest.
+    precharge : float
+        V left on the dropper from before, positive towards the mains' line side; up to three
+        times the mains' peak either way.
+    bus_precharge : float
+        V left on the smoothing capacitor, 0 to three times the mains' peak.
+    periods : float or None
+        How many mains periods are followed, up to 5000. None: about until the light is steady,
+        at most 150.
+    line_resistance : float
+        Ohms of the mains itself, 0 to 10 kΩ. Without an inrush resistor it alone, with the
+        diodes' own resistance, limits the inrush: state yours where it matters.
+
+    Returns
+    -------
+    Trace
+
+    Raises
+    ------
+    ValueError
+        If a value is out of its range, or nothing is left to limit the inrush.
+    """
+    circuit = circuit_of(lamp)
+    line = line_of(circuit, line_resistance)
+    bound = 3 * circuit.mains.peak
+    angle = checked("angle", angle, "degrees", -360, 360)
+    precharge = checked("precharge", precharge, "V", -bound, bound)
+    bus_precharge = checked("bus_precharge", bus_precharge, "V", 0, bound)
+    if circuit.dropper_short:
+        precharge = 0.0  # a short holds no charge
+    steady = settle(lamp, line)
+    if periods is None:
+        periods = _usual_periods(circuit, steady)
+    periods = checked("periods", periods, "mains periods", 0.001, _MOST_PERIODS)
+    run = Run(circuit, line, _time_at(circuit, angle), precharge, bus_precharge)
+    began = run.time
+    before = run.stored()
+    run.follow(periods * run.period)
+    return _trace("plug-in", angle, run, steady, line, began, before, (precharge, bus_precharge))
+
+
+def unplug(lamp, angle=90.0, seconds=10.0, across=None, line_resistance=LINE_RESISTANCE):
+    """A settled lamp unplugged at an angle of the mains.
+
+    With nothing across the pins, their voltage is what the dropper holds: the four diodes block
+    and share the bus voltage evenly. For an instant up to the bus voltage more can stand there.
+
+    Parameters
+    ----------
+    lamp : Lamp or Faulty
+    angle : float
+        Of the mains at that moment, degrees, -360 to 360.
+    seconds : float
+        How long it is followed, 1 ms to 1e6 s.
+    across : float or None
+        Ohms across the pins from then on (a meter has 10 MΩ, say), 1 Ω to 1 TΩ. None: nothing.
+    line_resistance : float
+        Ohms of the mains itself before, 0 to 10 kΩ.
+
+    Returns
+    -------
+    Trace
+
+    Raises
+    ------
+    ValueError
+        If a value is out of its range, or nothing is left to limit the inrush.
+    """
+    circuit = circuit_of(lamp)
+    line = line_of(circuit, line_resistance)
+    angle = checked("angle", angle, "degrees", -360, 360)
+    seconds = checked("seconds", seconds, "s", 1e-3, 1e6)
+    outside = math.inf if across is None else checked("across", across, "Ω", 1, 1e12)
+    steady = settle(lamp, line)
+    run = _brought_to(circuit, line, steady, angle)
+    began, start, before = run.time, (run.dropper, run.bus), run.stored()
+    run.connect(outside)
+    run.follow(seconds, factor=0.0, longest=seconds / _FINE)
+    return _trace("unplug", angle, run, steady, 0.0 if math.isinf(outside) else outside, began, before, start)
+
+
+def brownout(lamp, depth, seconds, angle=0.0, after=None, line_resistance=LINE_RESISTANCE):
+    """A settled lamp whose mains dips for a time; one period before the dip is shown too.
+
+    Parameters
+    ----------
+    lamp : Lamp or Faulty
+    depth : float
+        Share of the mains voltage that is missing meanwhile, 0 to 1.
+    seconds : float
+        How long the dip lasts, 0.1 ms to 100 s.
+    angle : float
+        Of the mains where the dip begins, degrees, -360 to 360.
+    after : float or None
+        How long the lamp is followed afterwards, s, up to 100. None: about until the light is
+        steady.
+    line_resistance : float
+        Ohms of the mains itself, 0 to 10 kΩ.
+
+    Returns
+    -------
+    Trace
+
+    Raises
+    ------
+    ValueError
+        If a value is out of its range, or nothing is left to limit the inrush.
+    """
+    circuit = circuit_of(lamp)
+    line = line_of(circuit, line_resistance)
+    depth = checked("depth", depth, "", 0, 1)
+    seconds = checked("seconds", seconds, "s", 1e-4, 100)
+    angle = checked("angle", angle, "degrees", -360, 360)
+    steady = settle(lamp, line)
+    run = _brought_to(circuit, line, steady, angle)
+    if after is None:
+        after = _usual_periods(circuit, steady) * run.period
+    after = checked("after", after, "s", 1e-4, 100)
+    start, before = (run.dropper, run.bus), run.stored()
+    run.follow(run.period, jump=False)
+    began = run.time
+    run.follow(seconds, factor=1 - depth)
+    run.follow(after)
+    return _trace("brownout", angle, run, steady, line, began, before, start)
+
+
+def _time_at(circuit, angle):
+    return (angle % 360) / 360 / circuit.mains.frequency
+
+
+def _usual_periods(circuit, steady):
+    """Periods until the smoothing capacitor is about full: three times its charge over the current at first."""
+    if circuit.dropper_short or circuit.line_open:
+        return _FEWEST_USUAL
+    frequency, peak = circuit.mains.frequency, circuit.mains.peak
+    charge = circuit.smoothing * steady.bus_voltage_mean
+    current = 4 * frequency * (circuit.dropper or 1e-9) * max(peak - steady.bus_voltage_mean, 0.2 * peak)
+    return min(_FEWEST_USUAL + math.ceil(3 * frequency * charge / current), _LONGEST_USUAL)
+
+
+def _brought_to(circuit, line, steady, angle):
+    """A run of the settled lamp, brought to an angle of the mains."""
+    run = Run(circuit, line, 0.0, *steady.start)
+    seconds = _time_at(circuit, angle)
+    if seconds > 0:
+        run.follow(seconds, jump=False)
+    run.clear()
+    return run
+
+
+def _trace(what, angle, run, steady, outside, began, before, start):
+    waves = run.waves()
+    bridge, line, dropper = waves[transient.BRIDGE], waves[transient.LINE], waves[transient.DROPPER]
+    return Trace(
+        what=what,
+        angle=angle,
+        precharge=float(start[0]),
+        bus_precharge=float(start[1]),
+        steady=steady,
+        heat=run.energies(outside),
+        energy_taken=float(run.sums[transient.TAKEN]),
+        energy_stored=float(run.stored() - before),
+        period=run.period,
+        inrush_resistor=run.circuit.inrush_resistor,
+        dropper=0.0 if run.circuit.dropper_short else run.circuit.dropper,
+        time=waves[transient.TIME] - began,
+        mains_voltage=waves[transient.MAINS],
+        pins_voltage=dropper + bridge + run.circuit.inrush_resistor * line,
+        line_current=line,
+        dropper_voltage=dropper,
+        bus_voltage=waves[transient.BUS],
+        string_current=waves[transient.STRING_WAVE],
+        current_squared=waves[transient.SQUARED],
+        string_charge=waves[transient.CHARGED],
+    )

@@ -1,0 +1,98 @@
+"""The worst moment to plug in, and the worst to unplug."""
+
+import numpy as np
+
+from ..kernel import transient
+from .circuit import LINE_RESISTANCE, line_of
+from .faults import circuit_of
+from .run import Run
+from .settled import settle
+from .switching import plug_in, unplug
+
+_COARSE, _FINE = 10.0, 0.25  # degrees between the angles that are tried
+
+
+def worst_plug_in(lamp, replug=False, periods=None, line_resistance=LINE_RESISTANCE):
+    """A lamp plugged in at the angle that makes the line current rise highest.
+
+    Parameters
+    ----------
+    lamp : Lamp or Faulty
+    replug : bool
+        Plugged in again while the dropper still holds the most that unplugging can leave, the
+        wrong way round, with the smoothing capacitor empty: the step is then nearly twice the
+        mains' peak. False: both start empty.
+    periods : float or None
+        As in `plug_in`.
+    line_resistance : float
+        Ohms of the mains itself, 0 to 10 kΩ.
+
+    Returns
+    -------
+    Trace
+        Its `angle` is the one that was found, within a quarter of a degree.
+
+    Raises
+    ------
+    ValueError
+        As in `plug_in`.
+    """
+    circuit = circuit_of(lamp)
+    line = line_of(circuit, line_resistance)
+    steady = settle(lamp, line)
+    precharge = _most(steady.dropper_voltage) if replug else 0.0
+    run = Run(circuit, line)
+
+    def peak(angle):
+        run.place(angle / 360 * run.period, precharge, 0.0)
+        run.clear()
+        run.follow(run.period / 4)
+        return run.sums[transient.LINE_PEAK]
+
+    worst = _highest(peak, np.arange(0.0, 360.0, _COARSE), _COARSE)
+    return plug_in(lamp, worst, precharge, 0.0, periods, line)
+
+
+def worst_unplug(lamp, seconds=10.0, across=None, line_resistance=LINE_RESISTANCE):
+    """A settled lamp unplugged when its dropper holds the most.
+
+    Parameters
+    ----------
+    lamp : Lamp or Faulty
+    seconds : float
+        As in `unplug`.
+    across : float or None
+        As in `unplug`.
+    line_resistance : float
+        Ohms of the mains itself, 0 to 10 kΩ.
+
+    Returns
+    -------
+    Trace
+
+    Raises
+    ------
+    ValueError
+        As in `unplug`.
+    """
+    circuit = circuit_of(lamp)
+    steady = settle(lamp, line_of(circuit, line_resistance))
+    when = steady.time[np.abs(steady.dropper_voltage).argmax()]
+    return unplug(lamp, 360 * when * circuit.mains.frequency % 360, seconds, across, line_resistance)
+
+
+def _most(wave):
+    return float(wave[np.abs(wave).argmax()])
+
+
+def _highest(function, grid, step):
+    """The argument of the highest value, looked for on a grid and then ever finer around the best."""
+    values = [function(at) for at in grid]
+    best, high = float(grid[int(np.argmax(values))]), max(values)
+    while step > _FINE:
+        step /= 2
+        for at in (best - step, best + step):
+            value = function(at % 360)
+            if value > high:
+                best, high = at % 360, value
+    return best

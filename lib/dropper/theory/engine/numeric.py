@@ -1,0 +1,133 @@
+"""The numeric form of a result: checked keyword arguments in, floats or arrays out."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from functools import cached_property
+
+import numpy as np
+import sympy
+
+from .plain_text import spoken
+from .quantities import shown
+from .symbols import SymbolInfo, info
+
+
+@dataclass(frozen=True)
+class Below:
+    """A relation that the values must keep: left < right (or at most right), in a unit, and why."""
+
+    left: sympy.Expr
+    right: sympy.Expr
+    unit: str
+    because: str
+    or_equal: bool = False
+
+    @property
+    def verb(self) -> str:
+        return "at most" if self.or_equal else "below"
+
+    def words(self) -> str:
+        """The relation in keywords, e.g. 'clamped_voltage is below peak_voltage'."""
+        left, right = (self._keywords(side) for side in (self.left, self.right))
+        return f"{left} is {self.verb} {right}"
+
+    def holds(self, left: np.ndarray, right: np.ndarray) -> np.ndarray:
+        """Where the relation is kept."""
+        return left <= right if self.or_equal else left < right
+
+    def _keywords(self, side: sympy.Expr) -> str:
+        return spoken(side, {symbol: info(symbol).keyword for symbol in side.free_symbols})
+
+
+@dataclass(frozen=True)
+class Numeric:
+    """Evaluates one expression.  The function is made by sympy on first use and kept."""
+
+    name: str
+    expression: sympy.Expr
+    inputs: tuple[SymbolInfo, ...]
+    requires: tuple[Below, ...]
+
+    @cached_property
+    def _function(self):
+        return sympy.lambdify([line.symbol for line in self.inputs], self.expression, modules="numpy", cse=True)
+
+    @cached_property
+    def _relations(self):
+        symbols = [line.symbol for line in self.inputs]
+        return [
+            (relation, sympy.lambdify(symbols, [relation.left, relation.right], modules="numpy"))
+            for relation in self.requires
+        ]
+
+    def __call__(self, values: dict[str, object]) -> float | np.ndarray:
+        """Check every value, evaluate, and keep the shape of the arrays."""
+        checked = list(self.check(values).values())
+        shape = self._shape(checked)
+        try:
+            with np.errstate(divide="raise", over="raise", invalid="raise"):
+                result = np.asarray(self._function(*checked), dtype=float)
+        except FloatingPointError as error:
+            raise ValueError(f"{self.name}: {self._stated(checked)} cannot be computed with ({error})") from None
+        return np.array(np.broadcast_to(result, shape)) if shape else float(result)
+
+    def check(self, values: dict[str, object]) -> dict[str, np.ndarray]:
+        """The values in order, as arrays, with defaults filled in; or an error that says what is wrong."""
+        expected = [line.keyword for line in self.inputs]
+        needed = [line.keyword for line in self.inputs if line.default is None]
+        unknown = [keyword for keyword in values if keyword not in expected]
+        missing = [keyword for keyword in needed if keyword not in values]
+        if unknown or missing:
+            wrong = {"unknown": unknown, "missing": missing}
+            parts = [f"{what}: {', '.join(names)}" for what, names in wrong.items() if names]
+            raise TypeError(f"{self.name}() expects {self._signature()}; {'; '.join(parts)}")
+        checked = {line.keyword: _checked(line, values.get(line.keyword, line.default)) for line in self.inputs}
+        for relation, sides in self._relations:
+            left, right = np.broadcast_arrays(*sides(*checked.values()))
+            wrong = np.flatnonzero(~relation.holds(left, right))
+            if wrong.size:
+                at = wrong[0]
+                raise ValueError(
+                    f"{self.name} needs that {relation.words()}, but "
+                    f"{shown(left.flat[at], relation.unit)} is not {relation.verb} "
+                    f"{shown(right.flat[at], relation.unit)}: {relation.because}"
+                )
+        return checked
+
+    def _signature(self) -> str:
+        return ", ".join(
+            line.keyword if line.default is None else f"{line.keyword}={line.default:g}" for line in self.inputs
+        ) or "no values"
+
+    def _shape(self, checked: list[np.ndarray]) -> tuple[int, ...]:
+        try:
+            return np.broadcast_shapes(*(array.shape for array in checked))
+        except ValueError:
+            pairs = zip(self.inputs, checked, strict=True)
+            shapes = ", ".join(f"{line.keyword} {array.shape}" for line, array in pairs)
+            raise ValueError(f"{self.name}: these shapes do not go together: {shapes}") from None
+
+    def _stated(self, checked: list[np.ndarray]) -> str:
+        return ", ".join(
+            f"{line.keyword} = {shown(array, line.unit)}" if array.ndim == 0 else f"{line.keyword} (an array)"
+            for line, array in zip(self.inputs, checked, strict=True)
+        )
+
+
+def _checked(line: SymbolInfo, value: object) -> np.ndarray:
+    array = np.asarray(value)
+    if array.dtype.kind not in "iuf":
+        unit = f" in {line.unit}" if line.unit else ""
+        raise TypeError(f"{line.keyword} must be a number or an array of numbers{unit}, not {value!r}")
+    array = array.astype(float)
+    above = array >= line.low if line.low_allowed else array > line.low
+    below = array <= line.high if line.high_allowed else array < line.high
+    good = above & below & np.isfinite(array)
+    if line.whole:
+        good &= array == np.round(array)
+    wrong = np.flatnonzero(~good)
+    if wrong.size:
+        bad = shown(array.flat[wrong[0]], line.unit)
+        raise ValueError(f"{line.keyword} = {bad} is not allowed: {line.meaning}, {line.allowed}")
+    return array

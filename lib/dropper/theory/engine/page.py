@@ -1,0 +1,101 @@
+"""A derivation set out for readers: Markdown with LaTeX, plain text, and a docstring."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from typing import Any
+
+from .latex import latex
+from .plain_text import spoken
+
+UNIT_WORDS = {
+    "V": "volt", "A": "ampere", "Hz": "hertz", "F": "farad", "Ω": "ohm", "W": "watt", "VA": "volt-ampere",
+    "var": "var, the volt-ampere of nonactive power", "lm": "lumen", "lm/A": "lumen per ampere", "%": "per cent",
+    "Wh": "watt-hour", "kWh": "kilowatt-hour", "/kWh": "money per kilowatt-hour",
+    "C": "coulomb", "J": "joule", "s": "second", "h": "hour", "K": "kelvin", "°C": "degree Celsius",
+    "": "no unit", "rad": "radian", "rad/s": "radian per second", "J/K": "joule per kelvin",
+    "K/W": "kelvin per watt", "V/K": "volt per kelvin", "A²s": "ampere squared times second",
+}
+
+
+def markdown(derivation: Any) -> str:
+    """Title, question, symbols, numbered steps with LaTeX, result, assumptions and sources."""
+    lines = [f"**{derivation.title}**", "", f"*{derivation.question}*", ""]
+    for number, step in enumerate(derivation.steps, start=1):
+        lines += [f"{number}. {step.sentence} *({step.ground.words()})*", ""]
+        lines += [f"   $$ {latex(step.equation)} $$", ""]
+        if step.assuming:
+            lines += [f"   Assuming: {step.assuming}", ""]
+    lines += [f"**Result:** ${latex(derivation.result)}$", ""]
+    lines += ["| symbol | stands for | unit |", "|---|---|---|"]
+    for symbol, line in derivation.symbols.items():
+        lines.append(f"| ${latex(symbol)}$ | {line.meaning} | {line.unit or '–'} |")
+    lines.append("")
+    lines += _listed("**Assumptions**", [f"- {text}" for text in derivation.assumptions])
+    lines += _listed("**Sources**", [f"- {text}" for text in derivation.sources])
+    return "\n".join(lines)
+
+
+@dataclass(frozen=True)
+class Folded:
+    """A derivation of which a notebook shows the result; steps and symbols unfold on a click."""
+
+    derivation: Any
+
+    def _repr_markdown_(self) -> str:
+        head = f"**{self.derivation.title}**\n\n$$ {latex(self.derivation.result)} $$\n\n"
+        steps = markdown(self.derivation)
+        return f"{head}<details><summary>Step by step, with every symbol</summary>\n\n{steps}\n\n</details>"
+
+
+def plain(derivation: Any) -> str:
+    """The same in lines that can be read aloud; no LaTeX and no stacked fractions."""
+    lines = [derivation.title, f"Question: {derivation.question}", ""]
+    lines += ["Symbols:"]
+    lines += [f"{name}: {line.meaning}, {UNIT_WORDS[line.unit]}." for name, line in _by_name(derivation)]
+    lines.append("")
+    for number, step in enumerate(derivation.steps, start=1):
+        lines.append(f"Step {number} ({step.ground.words()}). {step.sentence}")
+        lines.append(f"  {spoken(step.equation)}")
+        if step.assuming:
+            lines.append(f"  Assuming: {step.assuming}")
+    lines += ["", f"Result: {spoken(derivation.result)}", ""]
+    lines += _listed("Assumptions:", derivation.assumptions)
+    lines += _listed("Sources:", derivation.sources)
+    return "\n".join(lines).rstrip()
+
+
+def docstring(derivation: Any) -> str:
+    """What `help` shows: equation, parameters with units and ranges, errors, sources."""
+    lines = [f"{derivation.title}.", "", derivation.question, ""]
+    lines += _section("Equation", [f"    {spoken(derivation.result)}"])
+    parameters = []
+    for line in derivation.takes:
+        default = "" if line.default is None else f"; {line.default:g} if not given"
+        parameters.append(f"{line.keyword} : float or array, by keyword only")
+        parameters.append(f"    {line.name}, {line.meaning}; {line.unit or 'no unit'}, {line.allowed}{default}.")
+    lines += _section("Parameters", parameters or ["none"])
+    gives = derivation.gives
+    returned = [f"{gives.keyword} : float or array", f"    {gives.name}, {gives.meaning}; {gives.unit or 'no unit'}."]
+    lines += _section("Returns", returned)
+    errors = ["TypeError", "    A keyword unknown or missing, or a value that is not a number."]
+    errors += ["ValueError", "    A value outside its range or not finite, or arrays whose shapes do not go together."]
+    errors += [f"    Unless {relation.words()}: {relation.because}." for relation in derivation.requires]
+    lines += _section("Raises", errors)
+    lines += _section("Assumptions", derivation.assumptions)
+    lines += _section("Sources", derivation.sources)
+    return "\n".join(lines).rstrip() + "\n"
+
+
+def _by_name(derivation: Any):
+    return ((line.name, line) for line in derivation.symbols.values())
+
+
+def _listed(heading: str, items) -> list[str]:
+    items = list(items)
+    return [heading, *([""] if heading.startswith("**") else []), *items, ""] if items else []
+
+
+def _section(heading: str, lines) -> list[str]:
+    lines = list(lines)
+    return [heading, "-" * len(heading), *lines, ""] if lines else []

@@ -1,0 +1,40 @@
+"""Numbers shown with unit and SI prefix, in text and in formulas."""
+
+from __future__ import annotations
+
+import math
+
+from ...circuit.values import show
+
+DIGITS = 4  # significant digits shown; a worked example needs no more, and a plug-in meter gives fewer
+UNSCALED = {"", "%", "rad", "rad/s", "K", "°C", "h", "J/K", "kWh", "/kWh", "K/W", "A²s"}  # units that take no prefix
+_LATEX_UNITS = {"Ω": r"\Omega", "µ": r"\mu{}", "°": r"{}^{\circ}", "%": r"\%", "²": "^2"}
+
+
+def shown(value: float, unit: str) -> str:
+    """A value with its unit: `shown(9645.8, "Ω")` gives '9.646 kΩ'.
+
+    Plain numbers, per cent, angles, temperatures, hours and kilowatt-hours take no SI prefix.
+    """
+    value = float(value)
+    if unit in UNSCALED and math.isfinite(value):
+        return f"{_plain_number(value)} {unit}".rstrip()
+    return show(value, unit, DIGITS)
+
+
+def shown_latex(value: float, unit: str) -> str:
+    """The same for a formula: number, thin space, upright unit."""
+    number, _, tail = shown(value, unit).partition(" ")
+    for plain, latex in _LATEX_UNITS.items():
+        tail = tail.replace(plain, latex)
+    if "e" in number:
+        digits, _, power = number.partition("e")
+        number = rf"{digits} \cdot 10^{{{int(power)}}}"
+    return rf"{number}\,\mathrm{{{tail}}}" if tail else number
+
+
+def _plain_number(value: float) -> str:
+    rounded = float(f"{value:.{DIGITS}g}")
+    if rounded == 0 or 1e-4 <= abs(rounded) < 1e7:
+        return f"{rounded:.10f}".rstrip("0").rstrip(".")
+    return f"{rounded:g}"

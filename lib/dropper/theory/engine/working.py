@@ -1,0 +1,71 @@
+"""A result with a learner's own numbers put in."""
+
+from __future__ import annotations
+
+import math
+from dataclasses import dataclass
+
+import sympy
+
+from .latex import latex
+from .plain_text import spoken
+from .quantities import shown, shown_latex
+from .symbols import SymbolInfo, info
+
+
+@dataclass(frozen=True)
+class Working:
+    """The equation, the same with numbers, and the value with its unit.
+
+    title: what is worked out; result: the equation; gives: the glossary's line for what is found;
+    numbers: symbol -> value; value: what the equation gives for them.
+    """
+
+    title: str
+    result: sympy.Eq
+    gives: SymbolInfo
+    numbers: dict[sympy.Symbol, float]
+    value: float
+
+    @property
+    def shown(self) -> str:
+        """The value with unit and prefix; an angle in degrees too."""
+        text = shown(self.value, self.gives.unit)
+        return f"{text} ({math.degrees(self.value):.4g}°)" if self.gives.unit == "rad" else text
+
+    def plain(self) -> str:
+        """One line that can be read aloud."""
+        numbers = {symbol: _bracketed(shown(value, info(symbol).unit), "()") for symbol, value in self.numbers.items()}
+        with_numbers = spoken(self.result.rhs, numbers, times=" × ")
+        parts = [spoken(self.result.lhs), spoken(self.result.rhs), with_numbers, self.shown]
+        return " = ".join(part for place, part in enumerate(parts) if place == 0 or part != parts[place - 1])
+
+    def _repr_markdown_(self) -> str:
+        numbers = {
+            symbol: _bracketed(shown_latex(value, info(symbol).unit), (r"\left(", r"\right)"))
+            for symbol, value in self.numbers.items()
+        }
+        value = shown_latex(self.value, self.gives.unit)
+        if self.gives.unit == "rad":
+            value += rf" \; ({math.degrees(self.value):.4g}^{{\circ}})"
+        right = [latex(self.result.rhs), latex(self.result.rhs, numbers), value]
+        rows = [text for place, text in enumerate(right) if place == 0 or text != right[place - 1]]
+        body = r" \\ ".join(f"&= {text}" for text in rows)
+        legend = [
+            f"- ${latex(symbol)}$ = {shown(number, line.unit)}: {line.meaning} (`{line.keyword}`)"
+            for symbol, number, line in ((symbol, number, info(symbol)) for symbol, number in self.numbers.items())
+        ]
+        return "\n".join([
+            f"**{self.title}**", "",
+            rf"$$ \begin{{aligned}} {latex(self.result.lhs)} {body} \end{{aligned}} $$", "",
+            *legend, "",
+            f"{self.gives.meaning[0].upper()}{self.gives.meaning[1:]}: **{self.shown}**",
+        ])
+
+    def __str__(self) -> str:
+        return self.plain()
+
+
+def _bracketed(number: str, brackets) -> str:
+    """A number to be put into a formula: one below zero goes into brackets."""
+    return f"{brackets[0]}{number}{brackets[1]}" if number.startswith("-") else number

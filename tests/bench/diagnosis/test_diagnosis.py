@@ -1,0 +1,347 @@
+"""Finding the fault: its sums against scipy, its odds against lamps drawn at random, its findings against the bench."""
+
+import math
+
+import numpy as np
+import pytest
+from dropper import Lamp, replace_at
+from dropper.bench.diagnosis import (
+    WEIGHTS,
+    Meters,
+    Observed,
+    causes_of,
+    diagnose,
+    indistinguishable,
+    kind_of,
+    next_act,
+    worths,
+)
+from dropper.bench.diagnosis.ambiguity import overlaps
+from dropper.bench.diagnosis.cause_table import table_of
+from dropper.bench.diagnosis.diagnose import claims
+from dropper.bench.diagnosis.information import Worth, bits_between, bits_of_words, chosen, riskier
+from dropper.bench.diagnosis.likelihood import conditioned, log_box
+from dropper.bench.diagnosis.measurements import ACTS, LIVE
+from dropper.bench.diagnosis.observations import chances
+from dropper.bench.diagnosis.posterior import believe, log_likelihood
+from dropper.bench.diagnosis.prediction import box, predicted
+from dropper.bench.meter import PlugInMeter
+from dropper.solver.transient import FAULTS, Fault, settle, with_fault
+from lamps_with_faults import SHARES, one_case
+from scipy import stats
+
+STAIR = Lamp.from_toml("notebooks/lamps/stair_marker.toml")
+CASE = Lamp.from_toml("notebooks/lamps/display_case.toml")
+PLUG_IN = ("voltage", "current", "power", "power_factor")
+EYE = ("light", "leds_dark")
+
+
+def read(fault=None, lamp=STAIR, fields=PLUG_IN):
+    """What a perfect plug-in meter shows of a lamp at its nominal values."""
+    state = settle(lamp if fault is None else with_fault(lamp, fault))
+    shown = PlugInMeter().shown(state) | {"voltage": 230.0}
+    return Observed(**{name: shown[name] for name in fields})
+
+
+# --- the calculus ------------------------------------------------------------------------------------------------
+
+def test_a_rounded_reading_against_the_normal_distribution():
+    """Table values of the normal distribution: scipy.stats."""
+    found = log_box(np.array([[1.32]]), np.array([[[0.05**2]]]), np.array([1.25]), np.array([1.35]))
+    normal = stats.norm(1.32, 0.05)
+    assert found[0] == pytest.approx(math.log(normal.cdf(1.35) - normal.cdf(1.25)), rel=1e-12)
+    far = log_box(np.array([[0.0]]), np.array([[[1.0]]]), np.array([8.0]), np.array([9.0]))
+    assert far[0] == pytest.approx(math.log(stats.norm.sf(8) - stats.norm.sf(9)), rel=1e-9)
+
+
+@pytest.mark.parametrize("d", [2, 3, 4])
+def test_rounded_readings_together_against_scipy(d):
+    """The probability of a box under a Gaussian of several dimensions: scipy.stats.multivariate_normal."""
+    rng = np.random.default_rng(d)
+    for _ in range(6):
+        root = rng.normal(size=(d, d)) * 0.4 + np.eye(d)
+        covariance, mean = root @ root.T, rng.normal(size=d)
+        low = mean - rng.uniform(0.1, 1.5, d)
+        high = mean + rng.uniform(0.1, 1.5, d)
+        exact = stats.multivariate_normal(mean, covariance, seed=1).cdf(high, lower_limit=low)
+        fine, usual = (log_box(mean[None], covariance[None], low, high, count)[0] for count in (2000, 48))
+        assert fine == pytest.approx(math.log(exact), abs=0.005)
+        assert usual == pytest.approx(math.log(exact), abs=0.08), "half a decibel: nothing beside a likelihood's own size"
+
+
+def test_what_is_left_once_some_readings_are_known_against_a_ratio_of_densities():
+    rng = np.random.default_rng(5)
+    root = rng.normal(size=(3, 3)) + np.eye(3)
+    covariance, mean = root @ root.T, rng.normal(size=3)
+    known = np.array([0.3, -0.2])
+    moved, rest = conditioned(mean[None], covariance[None], 2, known)
+    joint, first = stats.multivariate_normal(mean, covariance), stats.multivariate_normal(mean[:2], covariance[:2, :2])
+    for x in (-1.0, 0.0, 2.0):
+        exact = joint.pdf([*known, x]) / first.pdf(known)
+        assert stats.norm(moved[0, 0], math.sqrt(rest[0, 0, 0])).pdf(x) == pytest.approx(exact, rel=1e-9)
+
+
+@pytest.mark.parametrize("seed", range(4))
+def test_expected_information_against_enumeration(seed):
+    """Every reading on a fine grid, Shannon's sum over causes (definition, from memory)."""
+    rng = np.random.default_rng(seed)
+    weights, cause = rng.dirichlet(np.ones(9)), np.array([0, 0, 0, 1, 1, 2, 2, 3, 4])
+    mean, spread = rng.normal(size=9) * 2, rng.uniform(0.2, 0.8, 9)
+    grid = np.linspace(-12, 12, 20_001)
+    each = weights[:, None] * stats.norm(mean[:, None], spread[:, None]).pdf(grid)
+    joint = np.array([each[cause == one].sum(0) for one in range(5)]) * (grid[1] - grid[0])
+    apart = joint.sum(1, keepdims=True) * joint.sum(0, keepdims=True)
+    exact = np.sum(joint * np.log2(np.maximum(joint, 1e-300) / np.maximum(apart, 1e-300)))
+    found = bits_between(weights, cause, mean[:, None], (spread**2)[:, None, None])
+    assert found == pytest.approx(exact, abs=0.03)
+
+
+def test_expected_information_of_words_against_enumeration():
+    weights, cause = np.array([0.5, 0.2, 0.3]), np.array([0, 1, 1])
+    table = np.array([[0.9, 0.1], [0.2, 0.8], [0.5, 0.5]])
+    joint = np.array([weights[0] * table[0], weights[1] * table[1] + weights[2] * table[2]])
+    exact = stats.entropy(joint.sum(1), base=2) + stats.entropy(joint.sum(0), base=2) - stats.entropy(joint.ravel(), base=2)
+    assert bits_of_words(weights, cause, table) == pytest.approx(exact, rel=1e-12)
+    assert bits_of_words(weights, np.zeros(3, int), table) == pytest.approx(0, abs=1e-12)
+
+
+def test_bayes_by_hand():
+    """Prior times likelihood over their sum, from the parts, for one reading in words."""
+    belief = believe(STAIR, Observed(light="none"))
+    table, chance = belief.table, chances(belief.table, "light")[:, 0]
+    prior = np.array([belief.prior[kind] for kind in table.causes])[table.cause] * table.share * 0.98
+    joint = prior * chance
+    assert belief.weights == pytest.approx(joint / (joint.sum() + 0.02 / 5), rel=1e-9)
+    assert belief.weights.sum() + belief.unknown == pytest.approx(1)
+
+
+def test_a_reading_is_most_probable_where_it_is_predicted():
+    table, meters = table_of(STAIR), Meters()
+    one = predicted(table, "bus_voltage", meters, Observed())
+    likely = log_likelihood(table, Observed(bus_voltage=34.1), meters)
+    assert abs(one.mean[likely.argmax()] - 34.1) < 1.5
+    low, high = box("bus_voltage", 34.1, meters)
+    assert high - low == pytest.approx(0.1)
+
+
+# --- the table ---------------------------------------------------------------------------------------------------
+
+@pytest.mark.parametrize("lamp", [STAIR, CASE], ids=lambda lamp: lamp.name)
+def test_every_fault_that_a_lamp_can_have_is_among_its_causes(lamp):
+    kinds = causes_of(lamp)
+    for fault in FAULTS:
+        if (fault.kind, fault.part) == ("short", "LED"):
+            assert kind_of(fault) == ("short", "group"), "the same circuit"
+            continue
+        assert (kind_of(fault) in kinds) == (not fault.why_not(lamp)), fault.words()
+    assert set(kinds) <= set(WEIGHTS) and len(kinds) == len(set(kinds))
+    table = table_of(lamp)
+    sums = np.bincount(table.cause, table.share)
+    assert sums == pytest.approx(np.ones(len(kinds)))
+
+
+@pytest.mark.parametrize("fault", [
+    Fault("lost", "dropper", 0.437), Fault("leaky", "smoothing", 5050.0), Fault("short", "groups", 7),
+    Fault("drifted", "inrush_resistor", 6.4),
+], ids=lambda fault: fault.part)  # fmt: skip
+def test_between_computed_amounts_the_table_is_close_to_the_circuit(fault):
+    table, state = table_of(STAIR), settle(with_fault(STAIR, fault))
+    points = table.points_of(kind_of(fault))
+    for name, field in (("current", "line_current_rms"), ("power", "real_power"), ("bus", "bus_voltage_mean")):
+        found = np.interp(fault.amount, table.amount[points], table.mean[name][points])
+        assert found == pytest.approx(getattr(state, field), rel=0.015), name
+
+
+# --- what it finds: facts of the bench (common practice, no source) ----------------------------------------------
+
+def test_no_reading_leaves_the_prior():
+    found = diagnose(STAIR)
+    belief = found.belief.causes()
+    whole = sum(WEIGHTS[kind] for kind in causes_of(STAIR))
+    for kind, chance in belief.items():
+        assert chance == pytest.approx(0.98 * WEIGHTS[kind] / whole)
+    assert found.cannot_tell and found.next.act.key == "plug-in"
+
+
+def test_current_and_watts_down_at_the_same_power_factor_is_a_shrunken_dropper():
+    found = diagnose(STAIR, read(Fault("lost", "dropper", 0.5)))
+    assert found.word == "found" and found.causes[0].kind == ("lost", "dropper")
+    middle, low, high = found.causes[0].amount
+    assert low < 0.5 < high and abs(middle - 0.5) < 0.05 and high - low < 0.25
+    assert "line current" in found.causes[0].why and "watts" in found.causes[0].why
+
+
+def test_current_up_with_watts_and_power_factor_down_is_less_voltage_or_a_shorted_diode():
+    found = diagnose(STAIR, read(Fault("short", "D1")))
+    kinds = {cause.kind for cause in found.causes if cause.probability > 0.01}
+    assert kinds == {("short", "D1"), ("short", "groups"), ("leaky", "smoothing")}
+    assert any({("short", "D1"), ("short", "groups")} <= set(group) for group in found.alike)
+
+
+def test_a_plug_in_meter_cannot_tell_a_shorted_diode_from_half_the_groups_and_dc_volts_can():
+    for lamp in (STAIR, CASE):
+        pairs = {frozenset((pair.first, pair.second)): pair for pair in indistinguishable(lamp, ("plug-in",))}
+        pair = pairs[frozenset((("short", "D1"), ("short", "groups")))]
+        groups = next(amount for amount in pair.amounts if amount)
+        assert 0.4 < groups / lamp.string.in_series < 0.65 and pair.overlap > 0.8
+        assert "shorted groups" in pair.words and "What tells them apart" in pair.words
+        with_dc = {frozenset((pair.first, pair.second)) for pair in indistinguishable(lamp, ("plug-in", "bus"))}
+        assert frozenset((("short", "D1"), ("short", "groups"))) not in with_dc
+
+
+def test_a_leaky_smoothing_capacitor_looks_like_shorted_groups_even_with_dc_volts():
+    pairs = {frozenset((pair.first, pair.second)): pair for pair in indistinguishable(STAIR, ("plug-in",))}
+    assert frozenset((("leaky", "smoothing"), ("short", "groups"))) in pairs
+    seen = {frozenset((pair.first, pair.second)) for pair in indistinguishable(STAIR, ("plug-in", "light", "leds"))}
+    assert frozenset((("leaky", "smoothing"), ("short", "groups"))) not in seen, "all dim, none dark"
+
+
+def test_dark_at_nothing_has_several_causes_and_unplugged_parts_sort_them():
+    dark = Observed(voltage=230.0, current=0.0, power=0.0, light="none")
+    found = diagnose(STAIR, dark)
+    few = {cause.kind for cause in found.causes if cause.probability > 0.005}
+    assert {("open", "inrush_resistor"), ("open", "dropper"), ("open", "D1")} == few
+    assert found.next.act.hazard == 0
+    sorted_out = diagnose(STAIR, dark.but(inrush_resistance=219.0))
+    assert sorted_out.causes[0].kind == ("open", "dropper")
+    assert diagnose(STAIR, dark.but(inrush_resistance=math.inf)).word == "found"
+
+
+def test_open_bleeders_show_in_residual_volts_only():
+    for kind, field, left in (("bleeder", "pins_residual", 210.0), ("smoothing_bleeder", "bus_residual", 50.0)):
+        usual = read().but(light="same", leds_dark=0, bus_voltage=67.4, bus_ripple=1.78)
+        before = diagnose(STAIR, usual).probability(Fault("open", kind))
+        assert before == pytest.approx(believe(STAIR, usual).causes()[("open", kind)])
+        assert 0.02 < before < 0.5
+        after = diagnose(STAIR, usual.but(**{field: left}))
+        assert after.causes[0].kind == ("open", kind) and after.word == "found"
+
+
+def test_a_dried_out_capacitor_shows_in_ripple():
+    usual = read().but(leds_dark=0, bus_voltage=67.0)
+    dried = ("dried out", "smoothing")
+    assert diagnose(STAIR, usual).probability(Fault(*dried)) < 0.4
+    assert diagnose(STAIR, usual.but(bus_ripple=3.4)).causes[0].kind == dried
+
+
+def test_one_open_led_of_a_group_shows_to_the_eye_only():
+    blind = read(Fault("open", "LED"), CASE).but(bus_voltage=101.5, bus_ripple=5.05)
+    assert diagnose(CASE, blind).probability(Fault("open", "LED")) < 0.2
+    assert diagnose(CASE, blind.but(leds_dark=1)).causes[0].kind == ("open", "LED")
+
+
+def test_contradictory_readings_are_told_and_nothing_is_claimed():
+    found = diagnose(STAIR, Observed(voltage=230.0, current=0.022, power=4.3, power_factor=0.26))
+    assert found.word == "contradictory" and found.cannot_tell and found.unknown > 0.99
+    assert "contradict one another" in found.verdict and "disagrees with itself" in found.verdict
+    apart = diagnose(STAIR, read().but(light="same", bus_voltage=180.0))
+    assert apart.word == "contradictory"
+
+
+# --- what to do next ---------------------------------------------------------------------------------------------
+
+def test_live_measurements_can_be_declined_and_the_safer_comes_first():
+    belief = believe(STAIR, read(Fault("short", "D1")))
+    assert all(worth.act.hazard < LIVE for worth in worths(belief, live=False))
+    assert any(worth.act.hazard == LIVE for worth in worths(belief))
+    assert next_act(belief).act.hazard < LIVE
+    dangers = [act.hazard for act in ACTS.values()]
+    assert ACTS["bus"].hazard == max(dangers) and ACTS["dropper"].hazard == min(dangers)
+    assert "licensed practice" in ACTS["bus"].danger
+
+
+def test_what_is_more_dangerous_and_tells_far_more_is_named_as_such():
+    safe, live = Worth(ACTS["leds"], 0.4), Worth(ACTS["bus"], 1.2)
+    assert chosen((safe, live)) is safe and riskier((safe, live), safe) is live
+    assert riskier((safe, Worth(ACTS["bus"], 0.5)), safe) is None and riskier((), None) is None
+    assert chosen(()) is None and chosen((Worth(ACTS["leds"], 0.001),)) is None
+    dear = (Worth(ACTS["light"], 1.0), Worth(ACTS["bridge"], 0.6))
+    assert chosen(dear).act.key == "light", "less than half as much for its cost: safer does not make up for it"
+
+
+def test_the_expected_gain_is_what_the_answers_give_on_average():
+    """By brute force for an answer in words: the entropy of the causes before, less its mean after."""
+    belief = believe(STAIR, Observed(light="dim"))
+    chance = chances(belief.table, "bridge")
+    entropy = lambda weights: stats.entropy(np.bincount(belief.table.cause, weights), base=2)  # noqa: E731
+    left = sum(
+        (belief.weights * chance[:, word]).sum() / belief.weights.sum() * entropy(belief.weights * chance[:, word])
+        for word in range(chance.shape[1])
+    )
+    worth = next(one for one in worths(belief) if one.act.key == "bridge")
+    assert worth.bits == pytest.approx(entropy(belief.weights) - left, abs=0.01)
+
+
+def test_overlap_is_bhattacharyya_s():
+    """Against its integral over one reading, numerically."""
+    table, meters = table_of(STAIR), Meters()
+    found = overlaps(table, ("bus_voltage",), meters)
+    one = predicted(table, "bus_voltage", meters, Observed())
+    spread = np.sqrt((one.loads**2).sum(1) + one.own**2 + 1e-3**2 / 12)
+    grid = np.linspace(0, 150, 40_001)
+    for a, b in ((0, 3), (0, 30), (10, 40)):
+        root = np.sqrt(stats.norm(one.mean[a], spread[a]).pdf(grid) * stats.norm(one.mean[b], spread[b]).pdf(grid))
+        assert found[a, b] == pytest.approx(root.sum() * (grid[1] - grid[0]), abs=1e-4)
+
+
+# --- honesty -----------------------------------------------------------------------------------------------------
+
+@pytest.mark.parametrize("fields", [PLUG_IN, (*PLUG_IN, *EYE, "bus_voltage")], ids=["plug-in", "and eye and dc"])
+def test_odds_are_honest_on_lamps_drawn_at_random(fields):
+    """150 faulty lamps, parts and meters off at random; thousands in `benchmarks/diagnosis.py`."""
+    rng = np.random.default_rng(20)
+    cases = [one_case(rng, (STAIR, CASE)[number % 2]) for number in range(150)]
+    assert SHARES == WEIGHTS, "the odds are for faults as often as these"
+    stated, true, claimed, right = [], [], 0, 0
+    for case in cases:
+        belief = believe(case.lamp, Observed(**{field: case.readings[field] for field in fields}))
+        causes = belief.causes()
+        ranked = list(causes)[:3]
+        if claims(list(causes.values()), belief.unknown):
+            claimed, right = claimed + 1, right + (case.kind in ranked)
+        stated += causes.values()
+        true += [kind == case.kind for kind in causes]
+    assert claimed >= 0.5 * len(cases) and right >= 0.95 * claimed
+    stated, true = np.array(stated), np.array(true)
+    for low, high in ((0.0, 0.1), (0.1, 0.3), (0.3, 0.7), (0.7, 0.95), (0.95, 1.01)):
+        inside = (stated >= low) & (stated < high)
+        count, mean = inside.sum(), stated[inside].mean()
+        chance = 3.3 * math.sqrt(mean * (1 - mean) / count)  # what chance alone does once in a thousand
+        assert abs(true[inside].mean() - mean) <= chance + 0.02, (low, high)
+
+
+# --- what is refused ---------------------------------------------------------------------------------------------
+
+@pytest.mark.parametrize(("make", "words"), [
+    (lambda: Observed(light="odd"), "Observed.light"), (lambda: Observed(current=-1.0), "Observed.current"),
+    (lambda: Observed(bleeder_resistance=float("nan")), "Observed.bleeder_resistance"),
+    (lambda: believe(STAIR, priors={("lost", "bleeder"): 1.0}), "is no cause"),
+    (lambda: believe(STAIR, priors=dict.fromkeys(WEIGHTS, 0.0)), "no cause"),
+    (lambda: indistinguishable(STAIR, ("sniff",)), "measurement"),
+    (lambda: diagnose(replace_at(STAIR, "string.in_series", 300)), "stays dark"),
+])  # fmt: skip
+def test_what_cannot_be_is_refused_in_words(make, words):
+    with pytest.raises(ValueError, match=words):
+        make()
+
+
+def test_other_priors_count():
+    rare = diagnose(STAIR, read(Fault("short", "D1")), priors={("short", "D1"): 0.001})
+    assert rare.causes[0].kind != ("short", "D1")
+
+
+@pytest.mark.parametrize("read", [{"leds_dark": 5.0}, {"bleeder_resistance": 0.0}, {"smoothing_resistance": 0.0}])
+def test_one_likely_cause_without_a_second_is_told_alone(read):
+    found = diagnose(Lamp.from_toml("notebooks/lamps/stair_marker.toml"), Observed(**read))
+    assert found.causes[0].words in found.verdict
+
+
+@pytest.mark.parametrize("share", [0.8, 1.0, 1.2])
+def test_a_smoothing_capacitor_within_its_tolerance_is_no_fault_by_what_it_keeps(share):
+    """Ten seconds after the pull e^(−t/RC) leans on ±20 % of C more than any other reading does."""
+    from dropper.bench.diagnosis.simulation import bus_left_of
+
+    lamp = Lamp.from_toml("notebooks/lamps/stair_marker.toml")
+    left = float(bus_left_of(replace_at(lamp, "smoothing", share * lamp.smoothing), None, None, 10.0, 1e7))
+    found = diagnose(lamp, Observed(bus_residual=left, light="same"), live=False)
+    assert found.word != "contradictory" and found.probability(None) > 0.05, found.verdict

@@ -1,0 +1,194 @@
+"""The hunt: the same by its seed and its code, fair to whoever measures, and hidden until it is over."""
+
+import re
+from pathlib import Path
+
+import numpy as np
+import pytest
+from dropper import Lamp
+from dropper.bench.diagnosis import ACTS, Hunt, Observed, causes_of
+from dropper.bench.diagnosis.measurements import LIVE
+from dropper.bench.diagnosis.posterior import believe
+from dropper.bench.diagnosis.prior import HUNTED, LIMITS
+from dropper.solver.transient import Fault, settle, with_fault
+
+STAIR = Lamp.from_toml("notebooks/lamps/stair_marker.toml")
+STRIP = Lamp.from_toml("notebooks/lamps/shelf_strip.toml")
+
+
+def test_a_seed_gives_the_same_hunt_whatever_the_order_of_measuring():
+    one, other = Hunt(STAIR, 7), Hunt(STAIR, 7)
+    for key in ("plug-in", "light", "bus"):
+        one.measure(key)
+    for key in ("bus", "plug-in", "light"):
+        other.measure(key)
+    assert one.observed == other.observed and one.code == other.code
+    assert Hunt(STAIR, 8).measure("plug-in").readings != one.steps[0].readings
+
+
+def test_seeds_draw_all_kinds_about_as_often_as_is_said():
+    drawn = [Hunt(STAIR, seed)._draw() for seed in range(1)] + [
+        kind for seed in range(600) for kind in [_drawn(seed)]
+    ]
+    assert None not in drawn and set(drawn) <= set(causes_of(STAIR))
+    weights = {kind: HUNTED[kind] for kind in causes_of(STAIR) if HUNTED[kind]}
+    for kind in (("lost", "dropper"), ("short", "D1"), ("open", "string")):
+        expected = weights[kind] / sum(weights.values())
+        assert drawn.count(kind) / len(drawn) == pytest.approx(expected, abs=0.05)
+
+
+def _drawn(seed):
+    hunt = object.__new__(Hunt)
+    hunt.lamp, hunt.seed = STAIR, seed
+    return hunt._draw()
+
+
+def test_readings_are_the_hidden_lamp_s_within_the_meter_s_errors():
+    hunt = Hunt(STAIR, 3, Fault("short", "D1"))
+    real = hunt._hidden.real
+    assert abs(real.dropper / STAIR.dropper - 1) <= LIMITS["dropper"]
+    truth, read = settle(with_fault(real, Fault("short", "D1"))), hunt.measure("plug-in").readings
+    assert read["voltage"] == pytest.approx(real.mains.voltage, rel=0.011, abs=0.2)
+    assert read["current"] == pytest.approx(truth.line_current_rms, rel=0.021, abs=1.6e-3)
+    assert hunt.measure("bus").readings["bus_voltage"] == pytest.approx(truth.bus_voltage_mean, rel=0.03)
+    assert hunt.measure("bridge").readings == {"bridge": "one short"}
+
+
+@pytest.mark.parametrize("kind", [kind for kind in causes_of(STAIR) if kind])
+def test_every_fault_can_be_hunted_down_by_the_best_way(kind):
+    hunt = Hunt(STAIR, 11, kind)
+    for key in hunt.best_way():
+        hunt.measure(key)
+    found = hunt.belief()
+    assert found.causes[0].kind == kind, found.verdict
+    score = hunt.accuse(found.causes[0].kind)
+    assert score.right and score.points == 100 and hunt.over and len(hunt.steps) <= 9
+    assert score.words == hunt.record()[-1] and "Found" in score.words
+
+
+def test_more_and_more_dangerous_measurements_cost_points_and_so_does_guessing():
+    def points(*keys, before=()):
+        hunt = Hunt(STAIR, 3, ("short", "D1"))
+        for key in keys:
+            hunt.measure(key)
+        for kind in before:
+            assert not hunt.accuse(kind).right and not hunt.over
+        return hunt.accuse(Fault("short", "D1")).points
+
+    best = Hunt(STAIR, 3, ("short", "D1")).best_way()
+    assert points(*best) == 100
+    assert points(*best, "string") < 100
+    live = points(*best, "bus")
+    assert live < points(*best, "dropper"), "as dear, but live"
+    assert points(*best, before=[("open", "string")]) == 75
+    assert points() == 50, "a lucky guess"
+    helped = Hunt(STAIR, 3, ("short", "D1"))
+    for key in best:
+        helped.hint(), helped.odds(), helped.measure(key)
+    assert helped.accuse(("short", "D1")).points == 100 - 5 * len(best), "help is counted once before each measurement"
+
+
+def test_live_measurements_can_be_declined():
+    hunt = Hunt(STAIR, 5, live=False)
+    assert all(act.hazard < LIVE for act in hunt.choices())
+    with pytest.raises(ValueError, match="declined"):
+        hunt.measure("bus")
+    assert not {key for key in hunt.best_way() if ACTS[key].hazard == LIVE}
+
+
+@pytest.mark.parametrize("fault", [None, Fault("leaky", "smoothing"), Fault("open", "bleeder")])
+def test_a_code_gives_the_class_the_same_hunt_and_does_not_name_the_fault(fault):
+    hunt = Hunt(STAIR, 4711, fault, live=False)
+    again = Hunt.from_code(STAIR, f" {hunt.code.lower()} ")
+    assert again.measure("plug-in").readings == hunt.measure("plug-in").readings
+    assert not again.live and again.code == hunt.code and len(hunt.code) == 8
+    assert not any(part in hunt.code.lower() for part in ("leak", "bleed", "drop"))
+    near = [Hunt(STAIR, 4711, ("open", "bleeder")).code, Hunt(STAIR, 4712, ("open", "bleeder")).code]
+    assert sum(a == b for a, b in zip(*near, strict=True)) < 5, "neighbours do not look alike"
+
+
+def test_mistyped_codes_and_those_of_another_lamp_are_told():
+    code = Hunt(STAIR, 12).code
+    with pytest.raises(ValueError, match="another lamp"):
+        Hunt.from_code(STRIP, code)
+    with pytest.raises(ValueError, match="no hunt's code"):
+        Hunt.from_code(STAIR, "hello")
+    rng, caught = np.random.default_rng(1), 0
+    for _ in range(40):
+        place = rng.integers(0, 4)
+        letter = "23456789"[rng.integers(8)]
+        if code[place] == letter:
+            caught += 1
+            continue
+        try:
+            Hunt.from_code(STAIR, code[:place] + letter + code[place + 1 :])
+        except ValueError:
+            caught += 1
+    assert caught >= 39
+
+
+def test_the_answer_is_hidden_until_the_hunt_is_over():
+    hunt = Hunt(STAIR, 2)
+    with pytest.raises(ValueError, match="once the hunt is over"):
+        hunt.answer()
+    assert "hint" not in hunt.hint() and len(hunt.hint()) > 30
+    hunt.measure("plug-in")
+    with pytest.raises(ValueError, match="it has been done"):
+        hunt.measure("plug-in")
+    score = hunt.give_up()
+    assert score.points == 0 and not score.right and hunt.answer() in score.words
+    with pytest.raises(ValueError, match="over"):
+        hunt.accuse(("open", "D1"))
+
+
+@pytest.mark.parametrize(("make", "words"), [
+    (lambda: Hunt(STAIR, -1), "seed"), (lambda: Hunt(STAIR, 1, Fault("open", "LED")), "cannot happen"),
+    (lambda: Hunt(STAIR, 1).measure("sniff"), "measurement"), (lambda: Hunt(STAIR, 1).accuse(None), "accusation"),
+])  # fmt: skip
+def test_what_cannot_be_is_refused_in_words(make, words):
+    with pytest.raises(ValueError, match=words):
+        make()
+
+
+def test_a_hint_rests_on_what_was_read_alone():
+    hunt, other = Hunt(STAIR, 31, ("short", "D1")), Hunt(STAIR, 31, ("open", "string"))
+    assert hunt.hint() == other.hint(), "before anything is read it cannot differ"
+    hunt.measure("plug-in")
+    belief = believe(STAIR, Observed(**hunt.steps[0].readings), priors=HUNTED)
+    assert hunt.belief().belief.causes() == pytest.approx(belief.causes())
+
+
+def test_a_wrong_accusation_is_believed():
+    """What has been ruled out by accusing it has no odds any more, and the others share what it had."""
+    hunt = Hunt(STAIR, 1, Fault("short", "D1"))
+    hunt.measure("plug-in")
+    before = hunt.belief().belief.causes()
+    hunt.accuse(("short", "groups"))
+    after = hunt.belief().belief.causes()
+    assert after["short", "groups"] == 0 and after["short", "D1"] > before["short", "D1"]
+    assert "shorted groups" not in hunt.belief().verdict
+
+
+def test_what_is_told_in_words_stands_behind_a_colon():
+    hunt = Hunt(STAIR, 5, ("short", "smoothing"))
+    assert hunt.measure("bridge").words == "Test the four diodes: the diode test: all four conduct one way only."
+
+
+def test_hunts_that_the_plan_for_a_class_names_are_what_it_says():
+    plan = Path("notebooks/teaching/fault_hunt.md").read_text(encoding="utf-8")
+    rows = re.findall(r"^\| (\d+) \| (an?|one) ([^|]+) \| ([^|]+) \|", plan, flags=re.M)
+    assert len(rows) >= 7
+    for number, article, cause, way in rows:
+        hunt = Hunt(STAIR, int(number), live=False)
+        assert ", ".join(hunt.best_way()) == way, number
+        assert hunt.accuse(dict(hunt.suspects())[f"{article} {cause}"]).right, number
+
+
+def test_without_live_measurements_no_meter_is_on_the_lamp_while_it_runs():
+    """What is clipped on before power is on live parts later, though the plug is out when it is read."""
+    from dropper.bench.diagnosis.measurements import acts_for
+
+    lamp = Lamp.from_toml("notebooks/lamps/stair_marker.toml")
+    assert {act.key for act in acts_for(lamp)} - {act.key for act in acts_for(lamp, live=False)} == {
+        "bus", "ripple", "bus left",
+    }  # fmt: skip

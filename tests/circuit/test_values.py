@@ -1,0 +1,71 @@
+"""Values as people write them: read right, refused in words, and written back exactly."""
+
+import math
+
+import eseries
+import pytest
+from dropper.circuit.values import E_SERIES, ValueTextError, parse, preferred, show, show_exactly
+from hypothesis import given
+from hypothesis import strategies as st
+
+UNITS = ["F", "Ω", "V", "A", "W", "VA", "Hz", "°", ""]
+
+# Codes and their values after IEC 60062:2016 (its R-K-M letters), restated in handbooks.
+WRITTEN = [
+    ("330 nF", "F", 330e-9), ("330nF", "F", 330e-9), ("0.33 µF", "F", 330e-9), ("0.33 uF", "F", 330e-9),
+    ("0,33 µF", "F", 330e-9), ("2,2 µF", "F", 2.2e-6), ("4n7", "F", 4.7e-9), ("µ33", "F", 330e-9),
+    ("1 M", "Ω", 1e6), ("4R7", "Ω", 4.7), ("R47", "Ω", 0.47), ("470R", "Ω", 470), ("1k5", "Ω", 1500),
+    ("4M7", "Ω", 4.7e6), ("5 k ohm", "Ω", 5000), ("1 MΩ", "Ω", 1e6), ("4K7J", "Ω", 4700),
+    ("17 mA", "A", 0.017), ("–17 mA", "A", -0.017), ("１７\u2009mA", "A", 0.017), ("٣ V", "V", 3), ("53º", "°", 53),
+    ("0.7 W", "W", 0.7), ("50", "Hz", 50), ("3 %", "", 0.03), (0.29, "", 0.29),
+]  # fmt: skip
+REFUSED = [
+    ("330 nH", "F"), ("330 nF", "Ω"), ("4R7", "F"), ("", "F"), ("nan", "F"), ("inf", "V"), ("1e999", "F"),
+    ("1,500", "Ω"), ("1 2", "F"), ("__import__('os')", "F"), ("1_000", "Ω"), ("9" * 60, "Ω"), (True, "F"),
+    (None, "V"), ([1], "V"), ("3 %", "V"), ("1k5k", "Ω"), ("--1", "V"), (math.nan, "V"), ("12 V", ""), ("1:2", ""), ("a = 5", "V"),
+    ("5 V # read", "V"), (10**400, "V"), ("5–6 V", "V"),
+]  # fmt: skip
+
+
+@pytest.mark.parametrize(("text", "unit", "value"), WRITTEN)
+def test_reads_what_people_write(text, unit, value):
+    assert parse(text, unit) == pytest.approx(value, rel=1e-12)
+
+
+@pytest.mark.parametrize(("text", "unit"), REFUSED)
+def test_refuses_in_words_that_name_the_field(text, unit):
+    with pytest.raises(ValueTextError, match=r"^dropper: .+; write"):
+        parse(text, unit, "dropper")
+
+
+@given(st.text(max_size=50), st.sampled_from(UNITS))
+def test_any_text_is_a_finite_value_or_a_clear_refusal(text, unit):
+    try:
+        assert math.isfinite(parse(text, unit))
+    except ValueTextError as error:
+        assert str(error).startswith("value: ")
+
+
+@given(st.floats(allow_nan=False, allow_infinity=False, min_value=1e-15, max_value=1e12), st.sampled_from(UNITS))
+def test_a_written_value_reads_back_to_the_same_number(value, unit):
+    assert parse(show_exactly(value, unit), unit) == value
+
+
+@pytest.mark.parametrize("series", E_SERIES)
+def test_preferred_values_are_those_of_the_standard(series):
+    # The eseries package from the registry holds the tables of IEC 60063 on its own.
+    theirs = list(eseries.erange(eseries.ESeries[f"E{series}"], 1e-9, 1e-3))
+    ours = preferred(series, 1e-9, 1e-3)
+    assert len(ours) == len(theirs)
+    assert ours == pytest.approx(theirs, rel=1e-9)
+
+
+def test_preferred_refuses_a_series_it_does_not_hold():
+    with pytest.raises(ValueError, match="E5"):
+        preferred(5, 1, 10)
+
+
+def test_shows_prefixes_as_the_trade_prints_them():
+    assert show(1e-5, "F") == "10 µF"
+    assert show(9645.9, "Ω", 4) == "9.646 kΩ"
+    assert show(None, "Ω") == "none"

@@ -1,0 +1,156 @@
+"""The bench panel without a browser: every corner, bad input, and what its pictures say."""
+
+import itertools
+import re
+import shutil
+
+import pytest
+from dropper import Lamp, replace_at, steady_state
+from dropper.circuit.schematic import draw, reading
+from dropper.lessons import Bench
+from dropper.lessons.bench import figure as picture
+from dropper.lessons.kit.frame import nice_scale
+from hypothesis import given
+from hypothesis import strategies as st
+
+STAIR = "notebooks/lamps/stair_marker.toml"
+
+
+@pytest.fixture(scope="module")
+def bench():
+    return Bench(STAIR, ask=False)
+
+
+def ends(slider):
+    """The values at a slider's two ends."""
+    if hasattr(slider, "options"):
+        return slider.options[0][1], slider.options[-1][1]
+    return slider.min, slider.max
+
+
+def test_every_corner_of_the_sliders_gives_a_picture_and_a_sentence(bench):
+    bench.reset()
+    for corner in itertools.product(*(ends(slider) for slider in bench._sliders.values())):
+        for slider, value in zip(bench._sliders.values(), corner, strict=True):
+            slider.value = value
+        svg = bench._curves.value
+        assert svg.count("<polyline") == 4 and "nan" not in svg
+        assert "nan" not in bench._table.value + bench._said.value
+        label = re.search(r'aria-label="([^"]+)"', svg)[1]
+        assert len(label) > 60
+    bench.reset()
+
+
+def test_curves_stay_inside_their_axes(bench):
+    bench.reset()
+    for (_, axes), points in zip(picture.CURVES, re.findall(r'points="([^"]+)"', bench._curves.value), strict=True):
+        left, top, width, height = (10 * part for part in picture.AXES[axes].box)
+        for pair in points.split():
+            x, y = map(int, pair.split(","))
+            assert left <= x <= left + width and top <= y <= top + height
+
+
+def test_reset_brings_back_the_lamp_of_the_file(bench):
+    for slider in bench._sliders.values():
+        slider.value = ends(slider)[1]
+    assert bench.lamp != bench.own
+    bench.reset()
+    assert bench.lamp == bench.own == Lamp.from_toml(STAIR)
+
+
+def test_keep_shows_a_ghost_and_signed_changes_and_forget_takes_it_away(bench):
+    bench.reset()
+    bench.keep()
+    bench._sliders["dropper"].value = 470e-9
+    assert "<polyline" in bench._ghost.value and "+" in bench._table.value
+    bench.forget()
+    assert bench._ghost.value == "" and "kept" not in bench._table.value
+    bench.reset()
+
+
+def test_a_wrong_lamp_file_complains_and_leaves_the_lamp(bench):
+    bench.reset()
+    before = bench._curves.value
+    bench.complain("spoilt.toml: line 2: <script>alert(1)</script>")
+    assert "&lt;script&gt;" in bench._wrong.value
+    assert bench._curves.value == before
+
+
+def test_another_lamp_brings_its_own_sliders(bench):
+    bench.put(Lamp.from_toml("notebooks/lamps/shelf_strip.toml"))
+    assert bench._sliders["mains.frequency"].value == 60
+    assert bench._sliders["dropper"].value == 1.5e-6
+    bench.put(replace_at(Lamp.from_toml(STAIR), "dropper", 443e-9))
+    assert bench._sliders["dropper"].label == "443 nF"
+    bench.put(replace_at(Lamp.from_toml(STAIR), "mains.voltage", 24.0))
+    assert bench._sliders["mains.voltage"].options[0] == ("24 V", 24.0)
+    odd = replace_at(replace_at(Lamp.from_toml(STAIR), "mains.voltage", 121.37), "mains.frequency", 59.94)
+    bench.put(odd)
+    assert bench._sliders["mains.voltage"].label == "121.37 V" and bench._sliders["mains.frequency"].label == "59.94 Hz"
+    assert bench.lamp == odd
+    bench.put(Lamp.from_toml(STAIR))
+
+
+def test_sliders_sleep_until_a_prediction_is_made_or_skipped():
+    bench = Bench(STAIR)
+    assert all(slider.disabled for slider in bench._sliders.values())
+    bench.prediction._noted()
+    assert all(slider.disabled for slider in bench._sliders.values())
+    bench.prediction._choice.value = "resistor"
+    bench.prediction._noted()
+    assert not any(slider.disabled for slider in bench._sliders.values())
+    assert bench.prediction.answer == "resistor"
+    bench._sliders["dropper"].value = 470e-9
+    bench._sliders["series_resistor"].value = 1000.0
+    assert "hundred times" in bench.prediction._said.value
+    skipped = Bench(STAIR)
+    skipped.prediction._skipped()
+    assert not any(slider.disabled for slider in skipped._sliders.values())
+
+
+def test_names_typed_by_a_learner_are_escaped():
+    lamp = replace_at(Lamp.from_toml(STAIR), "name", '<b>"x"</b>')
+    assert "<b>" not in draw(lamp) and "&lt;b&gt;" in draw(lamp)
+
+
+@pytest.mark.parametrize("left_out", ["bleeder", "smoothing_bleeder", "inrush_resistor", "series_resistor", "smoothing"])
+def test_a_part_that_is_not_fitted_is_not_drawn(left_out):
+    lamp = Lamp.from_toml(STAIR)
+    symbol = {"bleeder": "R2", "smoothing_bleeder": "R3", "inrush_resistor": "R1", "series_resistor": "R4", "smoothing": "C2"}
+    assert f">{symbol[left_out]}<" in draw(lamp)
+    without = replace_at(lamp, left_out, None if "bleeder" in left_out else 0.0)
+    assert f">{symbol[left_out]}<" not in draw(without)
+    assert symbol[left_out] not in reading(without)
+
+
+def test_the_drawing_shows_every_value_and_is_told_in_words():
+    lamp = Lamp.from_toml(STAIR)
+    svg = draw(lamp, "dropper")
+    for text in ("230 V", "50 Hz", "220 Ω", "330 nF", "1 MΩ", "10 µF", "330 kΩ", "10 Ω", "22 × 1"):
+        assert f">{text}<" in svg
+    assert "@" not in svg
+    assert "Marked: dropper" in svg and svg.count("<rect") == 1
+
+
+def test_heat_adds_up_in_the_bars():
+    result = steady_state(Lamp.from_toml(STAIR))
+    shares = [int(share) for share in re.findall(r", (\d+) %</span>", picture.heat_bars(result.heat))]
+    assert abs(sum(shares) - 100) <= len(shares) / 2
+
+
+@given(st.floats(0, 1e6, allow_nan=False), st.floats(1e-6, 10))
+def test_a_scale_holds_its_values_and_wastes_little(largest, least):
+    scale = nice_scale(largest, least)
+    assert scale >= min(largest, scale) and scale >= largest * (1 - 1e-9)
+    assert scale <= 2.01 * max(largest, least)
+
+
+def test_the_choice_goes_back_to_the_lamp_that_stayed(tmp_path):
+    shutil.copy("notebooks/lamps/stair_marker.toml", tmp_path / "good.toml")
+    (tmp_path / "spoilt.toml").write_text("nonsense")
+    bench = Bench(tmp_path / "good.toml", ask=False)
+    box = bench.children[1]
+    box._choice.value = "spoilt.toml"
+    assert "spoilt.toml" in bench._wrong.value and box._choice.value == "good.toml"
+    box._choice.value = "spoilt.toml"
+    assert "spoilt.toml" in bench._wrong.value, "told again when it is chosen again"

@@ -1,0 +1,222 @@
+"""The panels on marks without a browser: every corner, garbage typed, every number explained, nothing cut off."""
+
+import itertools
+import re
+from xml.dom import minidom
+
+import pytest
+from dropper.components.marks.colours import COLOURS
+from dropper.lessons import Markings, PartCheck, WhichWay
+from dropper.lessons.kit import part_drawing
+from dropper.lessons.markings import figure as bands_picture
+from dropper.lessons.markings import view as markings
+from dropper.lessons.part_check import board
+from dropper.lessons.part_check import figure as prints_picture
+from dropper.lessons.part_check import view as prints
+from hypothesis import given, settings
+from hypothesis import strategies as st
+
+PRINTS = (
+    "474K 275V~ X2", "474", "105J 400V", "2A104K", "4R7", "01C", "471K", "YE VT BK GD", "1N4007", "10 µF 100V", "000",
+    "5W 4R7J", "479C", "brown black black brown brown", "10D471K", "474K",
+)  # fmt: skip
+
+
+@pytest.fixture(scope="module")
+def bands():
+    return Markings(ask=False)
+
+
+@pytest.fixture(scope="module")
+def check():
+    return PartCheck(measured="430 nF", ask=False)
+
+
+def look_over(panel):
+    """Nothing on the panel may be empty, broken, outside of the picture or without its words."""
+    svg = panel._curves.value
+    minidom.parseString(svg)
+    assert "nan" not in svg and "inf" not in svg
+    assert len(re.search(r'aria-label="([^"]+)"', svg)[1]) > 40
+    assert "nan" not in panel._said.value + panel._table.value and panel._wrong.value == ""
+    width, height = panel.picture.SIZE
+    for x, y in re.findall(r'<text x="(-?[\d.]+)" y="(-?[\d.]+)"', svg):
+        assert 0 <= float(x) <= width and 0 <= float(y) <= height, (x, y)
+    for reading in panel.readings(panel.view):
+        assert f">{reading.name}</th>" in panel._table.value
+        panel._why.value = reading.key
+        assert reading.name in panel._explained.value and len(reading.note) > 20
+    panel._why.value = ""
+
+
+@pytest.mark.parametrize("count", markings.COUNTS)
+def test_every_colour_at_every_place_gives_a_picture_and_words(bands, count):
+    bands.reset()
+    bands._sliders["count"].value = count
+    for place, name in itertools.product(markings.PLACES[:count], COLOURS):
+        bands._sliders[place].value = name
+        look_over(bands)
+        assert bands.setting.names[markings.PLACES.index(place)] == name
+    rows = [row for row in bands._knobs.children if hasattr(row, "children")]
+    assert [row.layout.display for row in rows] == [""] * count + ["none"] * (6 - count)
+
+
+@pytest.mark.parametrize("count", markings.COUNTS)
+@pytest.mark.parametrize("sight", markings.SIGHTS)
+def test_every_doubt_is_shown_and_its_partners_named(bands, count, sight):
+    bands.reset()
+    bands._sliders["count"].value, bands._sliders["sight"].value = count, sight
+    for place in range(1, count + 1):
+        bands._sliders[f"unsure{place}"].value = True
+        look_over(bands)
+    listed = len(bands.view.listed)
+    assert bands._said.value.count("<li>") == (listed if listed > 1 else 0)
+    bands._sliders["measured"].value = "268"
+    look_over(bands)
+    assert "ohmmeter" in bands._words
+    bands.reset()
+    assert bands.setting == bands.own
+
+
+def test_what_is_measured_chooses_among_doubtful_bands(bands):
+    bands.reset()
+    bands._sliders["unsure1"].value = True
+    bands._sliders["measured"].value = "268 Ω"
+    assert "fits 270 Ω ±5 % (band 1 red) alone" in bands._words
+    bands._sliders["measured"].value = "3.1k"
+    assert "none of the" in bands._words and "None of these fits" in bands._said.value
+    bands.reset()
+
+
+@pytest.mark.parametrize(
+    ("typed", "names"),
+    [
+        ("4.7k", "yellow violet red gold"), ("499R 1 %", "yellow white white black brown"),
+        ("1M 20%", "brown black green"), ("10k 0.1 % 25 ppm", "brown black black red violet yellow"),
+        ("0.47 Ω", "yellow violet silver gold"), ("4,7 kΩ ±5 %", "yellow violet red gold"), ("4R7", "yellow violet gold gold"),
+    ],
+)  # fmt: skip
+def test_a_value_is_written_as_bands(bands, typed, names):
+    bands.reset()
+    bands._sliders["wanted"].value = typed
+    look_over(bands)
+    assert bands.setting.names == tuple(names.split())
+    assert [bands._sliders[place].value for place in markings.PLACES[: bands.setting.count]] == names.split()
+    bands._sliders["first"].value = "blue"
+    assert bands._sliders["wanted"].value == "", "these are another value's bands now"
+    bands.reset()
+
+
+@pytest.mark.parametrize(
+    ("knob", "typed", "match"),
+    [
+        ("wanted", "some", "bands for: 'some' is not in Ω"), ("wanted", "12.345", "more than 3 digits"),
+        ("wanted", "47 3 %", "no colour for a tolerance of ±3 %"), ("wanted", "0", "is a link"),
+        ("wanted", "47 3 %", "bands for: there is no colour"), ("wanted", "1e12", "bands for: there is no colour"),
+        ("measured", "many", "ohmmeter reads: 'many' is not in Ω"), ("measured", "0", "is not above 0"),
+        ("measured", "450 nF", "is not in Ω"), ("measured", "1e99", "more than any ohmmeter reads"),
+    ],
+)  # fmt: skip
+def test_what_cannot_be_is_told_and_leaves_the_picture(bands, knob, typed, match):
+    bands.reset()
+    before = bands._curves.value, bands.setting
+    bands._sliders[knob].value = typed
+    assert match in bands._wrong.value.replace("&#x27;", "'")
+    assert (bands._curves.value, bands.setting) == before
+    bands.reset()
+    assert bands._wrong.value == ""
+
+
+@pytest.mark.parametrize("text", PRINTS)
+def test_every_print_and_every_meaning_of_it_is_shown(check, text):
+    check._sliders["measured"].value = ""
+    check._sliders["text"].value = text
+    for name, _ in check._sliders["taken"].options:
+        check._sliders["taken"].value = name
+        for measured in ("", "450 nF", "46.5 Ω", "1.2 V"):
+            check._sliders["measured"].value = measured
+            look_over(check)
+            assert check._sliders["taken"].value == prints.name_of(check.view.taken) == name
+    check.reset()
+
+
+def test_a_print_that_cannot_be_read_leaves_what_was_there(check):
+    before = check._curves.value
+    for wrong, match in (("47Q", "character 3"), ("", "nothing is typed"), ("yellow mauve", "band 2")):
+        check._sliders["text"].value = wrong
+        assert match in check._wrong.value and check._curves.value == before
+    check.reset()
+    check._sliders["measured"].value = "lots"
+    assert "meter reads:" in check._wrong.value and check._curves.value == before
+    check._sliders["measured"].value = "430 Ω"
+    assert "is in Ω" in check._words and check._wrong.value == ""
+    check.reset()
+
+
+def test_the_meter_decides_and_typical_ones_follow_the_unit(check):
+    check.reset()
+    assert check.view.judged.word == "cannot tell"
+    check._sliders["percent"].value = 0.5
+    check._sliders["counts"].value = 1
+    assert check.view.judged.word == "within"
+    check.reset()
+    assert (check._sliders["percent"].value, check._sliders["counts"].value) == prints.METERS["F"]
+    check._sliders["text"].value = "4R7J"
+    assert (check._sliders["percent"].value, check._sliders["counts"].value) == prints.METERS["Ω"]
+    check.reset()
+
+
+@given(st.text(max_size=30), st.text(max_size=12))
+@settings(max_examples=60, deadline=None)
+def test_garbage_is_shown_or_refused_in_words(text, measured):
+    try:
+        view = prints.look(prints.Print(text=text, measured=measured or None))
+    except ValueError as error:
+        assert len(str(error)) > 15
+    else:
+        minidom.parseString(prints_picture.overlay(view, prints_picture.scales(view), prints_picture.sentence(view)))
+
+
+@pytest.mark.parametrize("kind", [Markings, PartCheck])
+def test_a_prediction_comes_first_and_is_judged_by_what_is_moved(kind):
+    panel = kind()
+    assert all(slider.disabled for slider in panel._sliders.values())
+    panel.prediction._choice.value = next(iter(panel.question()[1]))
+    panel.prediction._noted()
+    assert not any(slider.disabled for slider in panel._sliders.values())
+    before = panel.prediction._said.value
+    path = panel.decisive[0]
+    panel._sliders[path].value = "red" if path == "first" else "452 nF"
+    assert panel.prediction._said.value != before and panel.verdict()[1][:15] in panel.prediction._said.value
+
+
+def test_the_kept_one_stays_as_a_ghost(bands, check):
+    for panel, path, value in ((bands, "first", "red"), (check, "measured", "500 nF")):
+        panel.reset()
+        panel.keep()
+        panel._sliders[path].value = value
+        minidom.parseString(panel._ghost.value)
+        assert 'aria-hidden="true"' in panel._ghost.value and ">kept<" in panel._table.value
+        panel.forget()
+        assert panel._ghost.value == ""
+        panel.reset()
+    minidom.parseString(bands_picture.backdrop())
+
+
+def test_verdicts_of_the_predictions_are_computed():
+    assert "270 Ω" in markings.verdict() and "E12" in markings.verdict()
+    right, found = PartCheck(ask=False).verdict()
+    assert right == "cannot tell" and right in found
+
+
+def test_every_shape_is_drawn_with_its_way_round_in_words():
+    which = WhichWay()
+    for key, shape in board.SHAPES.items():
+        which._choice.value = key
+        drawn = which._drawn.value
+        minidom.parseString(re.search(r"<svg.+?</svg>", drawn, flags=re.S)[0])
+        assert shape.way.split(".")[0][:30] in drawn.replace("&#x27;", "'")
+    assert set(board.SHAPES) == set(part_drawing._DRAWN)
+    polar = {"electrolytic": "MINUS", "diode": "CATHODE", "led": "ANODE"}
+    for key, word in polar.items():
+        assert word in board.SHAPES[key].words

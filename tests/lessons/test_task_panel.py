@@ -1,0 +1,202 @@
+"""The task's panel without a browser: tries, hints, showing, other values, and nothing of a learner's left unescaped."""
+
+import re
+import subprocess
+import sys
+
+import pytest
+from dropper import lessons
+from dropper.lessons import Scorecard, Task
+from dropper.lessons.tasks.progress import FILE, Entry, Progress
+
+
+@pytest.fixture
+def path(tmp_path):
+    return tmp_path / FILE
+
+
+def answered(task):
+    """The task's own answer, as typed."""
+    return f"{task.asked.answer:.6g}"
+
+
+def test_a_wrong_try_a_slip_and_a_right_one(path):
+    task = Task("string_current", path)
+    assert task.asked.prompt.split(",")[0] in task._prompt.value and "Task 2.2" in task._prompt.value
+    task.field.value = f"{task.asked.facts.short_circuit_current:.6g}"
+    task.check()
+    assert "✗" in task._feedback.value and "mains over reactance" in task._feedback.value
+    assert 'role="status"' in task._feedback.value and not task.field.disabled
+    task.field.value = answered(task)
+    task.check()
+    assert "✓ Right" in task._feedback.value
+    assert "Worked out with your values" in task._worked.value and r"\begin{aligned}" in task._worked.value
+    task.check()
+    assert "done" in task._feedback.value and "Worked out" in task._worked.value
+    entry = Progress(path).entry("string_current")
+    assert (entry.tries, entry.hints, entry.solved, entry.shown) == (2, 0, True, False)
+
+
+def test_enter_checks(path):
+    task = Task("reactance", path)
+    task.field.value = answered(task)
+    task.field._handle_custom_msg({"event": "submit"}, [])
+    assert "✓ Right" in task._feedback.value
+
+
+@pytest.mark.parametrize("reply", ["", "  ", "abc", "<script>alert(1)</script>", "12 V", "1e999", "9" * 500, "\x00", "1,500"])
+def test_what_cannot_be_read_is_no_try_and_is_escaped(path, reply):
+    task = Task("reactance", path)
+    task.field.value = reply
+    task.check()
+    assert "<script" not in task._feedback.value.replace("&lt;script", "")
+    assert Progress(path).entry("reactance").tries == 0
+    assert task._show_button.disabled, "nothing to be shown before a try or a hint"
+
+
+def test_hints_come_one_by_one_and_are_counted(path):
+    task = Task("operating_point", path)
+    count = task.asked.hint_count
+    for shown in range(1, count + 1):
+        assert f"({count - shown + 1} left)" in task._hint_button.description
+        task.hint()
+        assert task._hints.value.count("<li>") == shown
+    assert task._hint_button.disabled and task._hint_button.description == "No more hints"
+    task.hint()
+    assert Progress(path).entry("operating_point").hints == count
+    assert "$$" in task._hints.value and r"\frac" in task._hints.value
+
+
+def test_the_answer_is_shown_only_after_a_try_or_a_hint_and_is_marked(path):
+    task = Task("charge", path)
+    task.show_answer()
+    assert task._worked.value == "" and not Progress(path).entry("charge").shown
+    task.hint()
+    assert not task._show_button.disabled
+    task.show_answer()
+    assert "Worked out" in task._worked.value and "Shown" in task._standing.value
+    task.field.value = answered(task)
+    task.check()
+    entry = Progress(path).entry("charge")
+    assert entry.shown and not entry.solved, "what was shown is not solved"
+
+
+def test_other_values_after_showing_and_only_then(path):
+    task = Task("charge", path)
+    before = task.asked.values
+    task.again()
+    assert task.asked.values == before and task._again_button.layout.display == "none"
+    task.hint()
+    task.show_answer()
+    assert task._again_button.layout.display == ""
+    task.again()
+    assert task.asked.values != before
+    assert task._worked.value == "" and task._hints.value == "" and not task.field.disabled
+    task.field.value = answered(task)
+    task.check()
+    assert Progress(path).entry("charge").solved
+
+
+def test_a_task_is_found_as_it_was_left(path):
+    task = Task("greatest_power", path)
+    task.hint()
+    task.field.value = answered(task)
+    task.check()
+    again = Task("greatest_power", path)
+    assert again.asked.values == task.asked.values
+    assert "✓ Solved" in again._feedback.value and "Worked out" in again._worked.value
+    assert "Solved: 1 try, 1 hint" in again._standing.value
+
+
+def test_a_choice_is_made_and_judged(path):
+    task = Task("larger_resistor", path)
+    task.check()
+    assert "Choose one" in task._feedback.value and Progress(path).entry("larger_resistor").tries == 0
+    wrong = next(option for option in task.asked.options if option != task.asked.answer)
+    task.field.value = wrong
+    task.check()
+    assert "✗ Not so." in task._feedback.value
+    task.field.value = task.asked.answer
+    task.check()
+    assert "✓ Right" in task._feedback.value and "kΩ" in task._worked.value
+
+
+@pytest.mark.parametrize("key", lessons.QUESTIONS)
+def test_every_task_can_be_hinted_shown_and_solved_on_its_panel(path, key):
+    task = Task(key, path)
+    while not task._hint_button.disabled:
+        task.hint()
+    task.show_answer()
+    for part in (task._prompt, task._hints, task._worked, task._feedback):
+        assert part.value and "{" not in re.sub(r"\$\$.*?\$\$|\$.*?\$", "", part.value, flags=re.S)
+    assert "@formula" not in task._worked.value + task._hints.value
+    assert task._worked.value.count("$") % 2 == 0
+    task.again()
+    if hasattr(task.field, "options"):
+        task.field.value = task.asked.answer
+    else:
+        task.field.value = answered(task)
+    task.check()
+    assert "✓ Right" in task._feedback.value
+
+
+def test_a_broken_progress_file_is_told_on_the_panel(path):
+    path.write_text("spoilt")
+    task = Task("reactance", path)
+    assert "could not be understood" in task._standing.value
+
+
+def test_a_task_works_where_nothing_can_be_written(tmp_path):
+    task = Task("reactance", tmp_path / "gone" / FILE)
+    task.field.value = answered(task)
+    task.check()
+    assert "✓ Right" in task._feedback.value and "until this notebook is closed" in task._standing.value
+
+
+def test_the_scorecard_follows_the_tasks(path):
+    card = Scorecard(2, path)
+    total = len(lessons.of_lesson(2))
+    assert f"Lesson 2: 0 of {total} solved." in card._said.value
+    task = Task("string_current", path)
+    task.hint()
+    task.field.value = answered(task)
+    task.check()
+    assert f"1 of {total} solved, 1 with hints." in card._said.value
+    assert "✓ solved, 1 hint" in card._said.value and card._said.value.count("○ not begun") == total - 1
+    Progress(path).save("charge", Entry(1, hints=1, shown=True))
+    card.update()
+    assert "– shown" in card._said.value
+
+
+def test_a_lesson_without_tasks_and_a_key_without_a_task_are_named(path):
+    with pytest.raises(ValueError, match="lesson 77 has no tasks; those with tasks are 1, 2, 3, 4, 5"):
+        Scorecard(77, path)
+    with pytest.raises(KeyError, match="no task 'nothing'"):
+        Task("nothing", path)
+
+
+def test_everything_to_be_pressed_says_what_it_does(path):
+    task = Task("reactance", path)
+    for button in task._buttons.children:
+        assert button.description and button.tooltip
+    assert task.field.description and task.field.placeholder
+
+
+def test_showing_a_task_does_not_load_sympy(path):
+    code = (
+        "import sys; from dropper.lessons import Task, Scorecard\n"
+        f"Task('string_current', {str(path)!r}); Task('more_leds', {str(path)!r}); Scorecard(2, {str(path)!r})\n"
+        "print('sympy' in sys.modules)"
+    )
+    said = subprocess.run([sys.executable, "-c", code], capture_output=True, text=True, check=True)
+    assert said.stdout.strip() == "False"
+
+
+def test_a_page_that_has_fallen_behind_takes_nothing_back(path):
+    first, second = Task("charge", path), Task("charge", path)
+    first.field.value = answered(first)
+    first.check()
+    second.hint()
+    kept = Task("charge", path)._entry
+    assert kept.solved and kept.tries == 1 and kept.hints == 1
+    assert "Solved" in second._standing.value

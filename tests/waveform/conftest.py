@@ -1,6 +1,0 @@
-"""Recordings stand beside the tests."""
-
-import sys
-from pathlib import Path
-
-sys.path.insert(0, str(Path(__file__).parent))
