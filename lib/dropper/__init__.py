@@ -17,13 +17,32 @@ from .solver.steady import SteadyState, spread, steady_state, steady_states
 _room, __dir__, _rooms = lazy.attach(
     __name__,
     submodules=[
-        "bench", "circuit", "components", "design", "lab", "lessons", "results", "sheet", "solver", "standards",
+        "bench",
+        "circuit",
+        "components",
+        "design",
+        "lab",
+        "lessons",
+        "results",
+        "sheet",
+        "solver",
+        "standards",
         "theory",
     ],
-)  # fmt: skip
+)
 __getattr__ = _room
 __version__ = "0.1.0"
 __all__ = [
-    "Diode", "Lamp", "LampFileError", "Led", "LedString", "Mains", "Readings", "SteadyState",
-    "replace_at", "spread", "steady_state", "steady_states",
-]  # fmt: skip
+    "Diode",
+    "Lamp",
+    "LampFileError",
+    "Led",
+    "LedString",
+    "Mains",
+    "Readings",
+    "SteadyState",
+    "replace_at",
+    "spread",
+    "steady_state",
+    "steady_states",
+]

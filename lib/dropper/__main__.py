@@ -19,7 +19,7 @@ def notebooks_folder():
     raise SystemExit(f"No notebooks/{FIRST} here. Run this in the folder that holds README.md.")
 
 
-def warm_up():
+def warm_up() -> None:
     """Have the solver compiled and in its cache, so that the first slider moves at once."""
     from .circuit.lamp import Lamp, Led, LedString, Mains
     from .solver.steady import steady_state
@@ -31,7 +31,7 @@ def warm_up():
     settle(lamp)
 
 
-def main(arguments=None):
+def main(arguments=None) -> None:
     """Start JupyterLab on this machine only, with its token, showing the first notebook."""
     parser = argparse.ArgumentParser(prog="python -m dropper", description=main.__doc__)
     parser.add_argument("--notebook", default=FIRST, help="the notebook to open (default: %(default)s)")

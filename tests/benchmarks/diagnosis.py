@@ -31,11 +31,25 @@ SETS = {
     "plug-in meter and eye": (*PLUG_IN, "light", "leds_dark"),
     "these and dc volts": (*PLUG_IN, "light", "leds_dark", "bus_voltage"),
     "these, ripple, residual volts": (
-        *PLUG_IN, "light", "leds_dark", "bus_voltage", "bus_ripple", "pins_residual", "bus_residual"),
+        *PLUG_IN,
+        "light",
+        "leds_dark",
+        "bus_voltage",
+        "bus_ripple",
+        "pins_residual",
+        "bus_residual",
+    ),
     "unplugged parts only": (
-        "dropper_capacitance", "inrush_resistance", "bleeder_resistance", "smoothing_capacitance",
-        "smoothing_resistance", "smoothing_bleeder_resistance", "bridge", "string"),
-}  # fmt: skip
+        "dropper_capacitance",
+        "inrush_resistance",
+        "bleeder_resistance",
+        "smoothing_capacitance",
+        "smoothing_resistance",
+        "smoothing_bleeder_resistance",
+        "bridge",
+        "string",
+    ),
+}
 BOUNDS = (0, 0.02, 0.05, 0.1, 0.2, 0.35, 0.5, 0.65, 0.8, 0.9, 0.95, 0.98, 1.0001)
 
 
@@ -97,8 +111,10 @@ def judge(name, fields, cases):
     whole = len(cases)
     print(f"\n{name}: {whole} lamps")
     print(f"  true cause first {100 * first / whole:.1f} %, among three {100 * three / whole:.1f} %")
-    print(f"  claimed {100 * told / whole:.1f} %; of these among three {100 * right / max(told, 1):.1f} %;"
-          f" among three or nothing claimed {100 * (whole - told + right) / whole:.1f} %")  # fmt: skip
+    print(
+        f"  claimed {100 * told / whole:.1f} %; of these among three {100 * right / max(told, 1):.1f} %;"
+        f" among three or nothing claimed {100 * (whole - told + right) / whole:.1f} %"
+    )
     print(f"  called found {100 * found / whole:.1f} %, rightly {100 * sure / max(found, 1):.1f} % of these")
     stated, true = np.array(stated), np.array(true)
     print("  stated between     mean     came true     of")

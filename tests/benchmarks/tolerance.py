@@ -51,8 +51,9 @@ def followed(lamp):
     state, start, before = starting_state(circuit, circuit.period / 4), circuit.period / 4, 0.0
     for _ in range(200):
         times = np.linspace(start, start + circuit.period, 1025)
-        run = solve_ivp(circuit.rates, times[[0, -1]], state, "LSODA", times, rtol=1e-4, atol=1e-6,
-                        max_step=circuit.period / 50)  # fmt: skip
+        run = solve_ivp(
+            circuit.rates, times[[0, -1]], state, "LSODA", times, rtol=1e-4, atol=1e-6, max_step=circuit.period / 50
+        )
         current = circuit.string(-(run.y[0] + run.y[1]) / 2)[0]
         mean = float(np.mean((current[1:] + current[:-1]) / 2))
         if abs(mean - before) < 1e-3 * mean:
@@ -65,8 +66,9 @@ def main():
     """Measure and print."""
     spread = tolerance.Spread.of(LAMP)
     tolerance.monte_carlo(LAMP, spread, 100), tolerance.corners(LAMP, spread)
-    many, many_clock, sample = min((timed(lambda: tolerance.monte_carlo(LAMP, spread, COUNT)) for _ in range(3)),
-                                   key=lambda row: row[0])  # fmt: skip
+    many, many_clock, sample = min(
+        (timed(lambda: tolerance.monte_carlo(LAMP, spread, COUNT)) for _ in range(3)), key=lambda row: row[0]
+    )
     small = min(timed(lambda: tolerance.monte_carlo(LAMP, spread, 400))[0] for _ in range(20))
     ends = min(timed(lambda: tolerance.corners(LAMP, spread))[0] for _ in range(20))
     lamps = [drawn(sample, number) for number in range(LOOPED)]
@@ -81,11 +83,15 @@ def main():
     print(f"one of them                          {1e6 * each:8.1f} µs")
     print(f"400 lamps, as behind a slider        {1e3 * small:8.1f} ms")
     print(f"corners, all readings                {1e3 * ends:8.1f} ms")
-    print(f"single steady state, 128 points      {1e6 * looped:8.1f} µs, {looped / each:,.1f} times a lamp of the batch")
+    print(
+        f"single steady state, 128 points      {1e6 * looped:8.1f} µs, {looped / each:,.1f} times a lamp of the batch"
+    )
     print(f"single steady state, 1024 points     {1e6 * fine / LOOPED:8.1f} µs")
     print(f"SciPy LSODA, rtol 1e-4               {1e3 * integrated:8.1f} ms, {integrated / each:,.0f} times")
-    print(f"batch against the loop: the same to {np.abs(batch[:LOOPED] / singles - 1).max():.1e}; 128 points against"
-          f" 1024: {100 * off:.3f} % at most")  # fmt: skip
+    print(
+        f"batch against the loop: the same to {np.abs(batch[:LOOPED] / singles - 1).max():.1e}; 128 points against"
+        f" 1024: {100 * off:.3f} % at most"
+    )
     print(f"batch against LSODA: {100 * np.abs(batch[:FOLLOWED] / witness - 1).max():.2f} % at most")
 
 

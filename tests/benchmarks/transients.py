@@ -1,6 +1,6 @@
 """How fast the transients, the faults and the ratings are, side by side in one run: run it by hand.
 
-    .venv/bin/python tests/benchmarks/transients.py
+.venv/bin/python tests/benchmarks/transients.py
 """
 
 import sys

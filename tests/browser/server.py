@@ -12,9 +12,14 @@ from pathlib import Path
 ROOT = Path(__file__).resolve().parents[2]
 BROWSERS = ("chromium", "chromium-browser", "google-chrome", "google-chrome-stable")
 FLAGS = [
-    "--no-sandbox", "--disable-gpu", "--disable-quic", "--no-first-run", "--disable-background-networking",
-    "--disable-component-update", "--disable-sync",
-]  # fmt: skip
+    "--no-sandbox",
+    "--disable-gpu",
+    "--disable-quic",
+    "--no-first-run",
+    "--disable-background-networking",
+    "--disable-component-update",
+    "--disable-sync",
+]
 
 
 def browser_path():
@@ -34,12 +39,21 @@ def workbook(folder):
     with log.open("w") as output:
         server = subprocess.Popen(
             [
-                sys.executable, "-m", "dropper", "--no-browser", "--allow-root", "--ServerApp.port=0",
-                f"--LabApp.workspaces_dir={home / 'workspaces'}", f"--LabApp.user_settings_dir={home / 'settings'}",
+                sys.executable,
+                "-m",
+                "dropper",
+                "--no-browser",
+                "--allow-root",
+                "--ServerApp.port=0",
+                f"--LabApp.workspaces_dir={home / 'workspaces'}",
+                f"--LabApp.user_settings_dir={home / 'settings'}",
                 "--LabApp.expose_app_in_browser=True",
             ],
-            cwd=home, stdout=output, stderr=subprocess.STDOUT, env=os.environ | settings,
-        )  # fmt: skip
+            cwd=home,
+            stdout=output,
+            stderr=subprocess.STDOUT,
+            env=os.environ | settings,
+        )
     try:
         yield _address(server, log)
     finally:

@@ -39,7 +39,9 @@ def test_a_wish_becomes_a_design_a_sheet_and_a_lamp_again(visit):
     expect(said).to_contain_text("stand their worst", timeout=20_000)
     assert int(groups.get_attribute("aria-valuetext")) < 60
     stand.get_by_role("button", name="Keep this one").click()
-    expect(stand.get_by_role("table", name="Kept, side by side; changes against the first")).to_contain_text("2. my door")
+    expect(stand.get_by_role("table", name="Kept, side by side; changes against the first")).to_contain_text(
+        "2. my door"
+    )
     assert scrolls_sideways(page) == [] and barriers(page) == []
     shot(page, "10_side_by_side")
 

@@ -60,7 +60,9 @@ def by_number(page, hunt, told):
     begin(hunt, 8)
     choices = hunt.get_by_label("measurement", exact=True).locator("option")
     names = [name.replace("\xa0", " ") for name in choices.all_inner_texts()[1:]]
-    assert PLUG_IN in names and not any("across the string" in name or "before power" in name for name in names), "no live probes are offered"
+    assert PLUG_IN in names and not any("across the string" in name or "before power" in name for name in names), (
+        "no live probes are offered"
+    )
     for name in names:
         buy(hunt, name)
     expect(choices).to_have_count(1)

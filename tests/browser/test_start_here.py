@@ -66,9 +66,12 @@ def test_opens_runs_and_asks_first(visit):
 def test_a_key_on_a_slider_changes_picture_numbers_sentence_and_drawing(first, page):
     curves = page.locator("svg.dropper-curves")
     before = (
-        curves.inner_html(), curves.get_attribute("aria-label"), curves.screenshot(),
-        page.locator(".dropper-table").inner_text(), page.locator(".said").inner_text(),
-    )  # fmt: skip
+        curves.inner_html(),
+        curves.get_attribute("aria-label"),
+        curves.screenshot(),
+        page.locator(".dropper-table").inner_text(),
+        page.locator(".said").inner_text(),
+    )
     slider = page.get_by_role("slider", name="dropper C1")
     slider.focus()
     assert slider.get_attribute("aria-valuetext") == "330 nF"
@@ -77,9 +80,12 @@ def test_a_key_on_a_slider_changes_picture_numbers_sentence_and_drawing(first, p
     expect(curves).not_to_have_attribute("aria-label", before[1])
     expect(page.locator(".said")).not_to_have_text(before[4])
     after = (
-        curves.inner_html(), curves.get_attribute("aria-label"), curves.screenshot(),
-        page.locator(".dropper-table").inner_text(), page.locator(".said").inner_text(),
-    )  # fmt: skip
+        curves.inner_html(),
+        curves.get_attribute("aria-label"),
+        curves.screenshot(),
+        page.locator(".dropper-table").inner_text(),
+        page.locator(".said").inner_text(),
+    )
     for old, new in zip(before, after, strict=True):
         assert old != new
     expect(page.locator('svg[aria-label^="Circuit"]')).to_have_attribute("aria-label", re.compile("390 nF"))

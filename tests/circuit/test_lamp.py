@@ -12,14 +12,33 @@ LAMPS = Path(__file__).resolve().parents[2] / "notebooks" / "lamps"
 PLAIN = Lamp(mains=Mains(230.0, 50.0), string=LedString(Led(3.1, 0.020, 9.0), 22), dropper=330e-9, smoothing=10e-6)
 
 WRONG = [
-    ("dropper", 0), ("dropper", -1e-9), ("dropper", float("nan")), ("dropper", float("inf")), ("dropper", 330),
-    ("dropper", "330 nF"), ("dropper", None), ("bleeder", 0), ("bleeder", 1e12), ("inrush_resistor", -1),
-    ("smoothing", 1.0), ("smoothing", -1e-6), ("series_resistor", 1e9), ("mains.voltage", 0),
-    ("mains.voltage", 1e6), ("mains.frequency", 0), ("string.in_series", 0), ("string.in_series", 2.5),
-    ("string.in_series", True), ("string.in_parallel", 10**9), ("string.led.forward_voltage", 0.1),
-    ("string.led.at_current", 0), ("string.led.series_resistance", 200.0), ("string.led.ideality", 0.2),
-    ("diode.forward_voltage", 9.0), ("readings.power_factor", 1.2),
-]  # fmt: skip
+    ("dropper", 0),
+    ("dropper", -1e-9),
+    ("dropper", float("nan")),
+    ("dropper", float("inf")),
+    ("dropper", 330),
+    ("dropper", "330 nF"),
+    ("dropper", None),
+    ("bleeder", 0),
+    ("bleeder", 1e12),
+    ("inrush_resistor", -1),
+    ("smoothing", 1.0),
+    ("smoothing", -1e-6),
+    ("series_resistor", 1e9),
+    ("mains.voltage", 0),
+    ("mains.voltage", 1e6),
+    ("mains.frequency", 0),
+    ("string.in_series", 0),
+    ("string.in_series", 2.5),
+    ("string.in_series", True),
+    ("string.in_parallel", 10**9),
+    ("string.led.forward_voltage", 0.1),
+    ("string.led.at_current", 0),
+    ("string.led.series_resistance", 200.0),
+    ("string.led.ideality", 0.2),
+    ("diode.forward_voltage", 9.0),
+    ("readings.power_factor", 1.2),
+]
 
 
 @pytest.mark.parametrize(("path", "value"), WRONG)
@@ -31,7 +50,9 @@ def test_a_wrong_value_names_field_value_and_range(path, value):
     assert "allowed is" in message or "use a smaller one" in message or "too small" in message
 
 
-@pytest.mark.parametrize("harmonics", [{1: (0.1, 0)}, {41: (0.1, 0)}, {3: (2, 0)}, {3: (0.1, 1e9)}, {3: 0.1}, [3], {2.5: (0.1, 0)}])
+@pytest.mark.parametrize(
+    "harmonics", [{1: (0.1, 0)}, {41: (0.1, 0)}, {3: (2, 0)}, {3: (0.1, 1e9)}, {3: 0.1}, [3], {2.5: (0.1, 0)}]
+)
 def test_wrong_harmonics_are_refused_in_words(harmonics):
     with pytest.raises(ValueError, match=r"Mains\.harmonics"):
         Mains(230, 50, harmonics)
@@ -72,19 +93,28 @@ def _positive(low, high):
 _any_lamp = st.builds(
     Lamp,
     mains=st.builds(
-        Mains, voltage=_positive(1, 1000), frequency=_positive(10, 1000),
+        Mains,
+        voltage=_positive(1, 1000),
+        frequency=_positive(10, 1000),
         harmonics=st.dictionaries(st.integers(2, 40), st.tuples(_positive(0, 1), st.floats(-360, 360)), max_size=4),
     ),
     string=st.builds(
-        LedString, led=st.builds(Led, _positive(1.5, 4), _positive(1e-4, 0.1), _positive(0, 10), _positive(1, 3)),
-        in_series=st.integers(1, 1000), in_parallel=st.integers(1, 1000),
+        LedString,
+        led=st.builds(Led, _positive(1.5, 4), _positive(1e-4, 0.1), _positive(0, 10), _positive(1, 3)),
+        in_series=st.integers(1, 1000),
+        in_parallel=st.integers(1, 1000),
     ),
-    dropper=_positive(1e-10, 1e-4), smoothing=st.just(0.0) | _positive(1e-9, 1e-2),
-    bleeder=st.none() | _positive(1e3, 1e9), inrush_resistor=_positive(0, 1e5),
-    smoothing_bleeder=st.none() | _positive(1e2, 1e9), series_resistor=_positive(0, 1e6),
-    readings=st.builds(Readings, current=st.none() | _positive(0, 10), note=st.text(st.characters(categories=["L"]), max_size=20)),
+    dropper=_positive(1e-10, 1e-4),
+    smoothing=st.just(0.0) | _positive(1e-9, 1e-2),
+    bleeder=st.none() | _positive(1e3, 1e9),
+    inrush_resistor=_positive(0, 1e5),
+    smoothing_bleeder=st.none() | _positive(1e2, 1e9),
+    series_resistor=_positive(0, 1e6),
+    readings=st.builds(
+        Readings, current=st.none() | _positive(0, 10), note=st.text(st.characters(categories=["L"]), max_size=20)
+    ),
     name=st.text(st.characters(categories=["L", "N"]), min_size=1, max_size=40),
-)  # fmt: skip
+)
 
 
 @given(_any_lamp)
@@ -120,7 +150,7 @@ SPOILT = {
     "not a table": ("[string.led]", "[[string.led]]", r"must be a table"),
     "not TOML": ("[mains]", "[mains", "not TOML"),
     "list for a value": ('"330 nF"', "[1, 2]", r"line \d+: .*not a number"),
-}  # fmt: skip
+}
 
 
 @pytest.mark.parametrize("slip", SPOILT)

@@ -47,8 +47,9 @@ def deepest_flicker(brief, lamp):
 
 def rush(brief, lamp):
     """Peak line current, plugged in again at once, in the corner of most current."""
-    worst = replace_at(corner(brief, lamp, 1, 1, "least"), "inrush_resistor",
-                       (1 - brief.resistor_tolerance) * lamp.inrush_resistor)  # fmt: skip
+    worst = replace_at(
+        corner(brief, lamp, 1, 1, "least"), "inrush_resistor", (1 - brief.resistor_tolerance) * lamp.inrush_resistor
+    )
     return worst_plug_in(worst, True, 1.0).line_current_peak
 
 

@@ -12,12 +12,15 @@ BRIEFS = Path(__file__).parents[2] / "notebooks" / "lamps" / "briefs"
 NOOK = Brief.from_toml(BRIEFS / "reading_nook.toml")
 
 
-@pytest.mark.parametrize("brief", [
-    NOOK,
-    NOOK.but(place="", voltage=230.0, frequency=50.0, high=250.0, fixed={"dropper": "330 nF", "bleeder": "none"}),
-    NOOK.but(led="own", own_led=dataclasses.replace(LEDS[0], name="own"), clamp=True, leds_in_use_only=True),
-    NOOK.but(flicker="12.5 %", dropper_series=12, room=-5),
-])  # fmt: skip
+@pytest.mark.parametrize(
+    "brief",
+    [
+        NOOK,
+        NOOK.but(place="", voltage=230.0, frequency=50.0, high=250.0, fixed={"dropper": "330 nF", "bleeder": "none"}),
+        NOOK.but(led="own", own_led=dataclasses.replace(LEDS[0], name="own"), clamp=True, leds_in_use_only=True),
+        NOOK.but(flicker="12.5 %", dropper_series=12, room=-5),
+    ],
+)
 def test_a_brief_written_and_read_is_the_same(brief, tmp_path):
     brief.to_toml(tmp_path / "brief.toml")
     assert Brief.from_toml(tmp_path / "brief.toml") == brief
@@ -104,9 +107,18 @@ def test_leds_in_use_only_are_allowed_more_and_it_is_told():
 
 def test_a_single_package_above_the_mains_has_no_nearest():
     kind = dict(
-        name="tall", typical=95.0, least=90.0, greatest=100.0, at_current=0.02, current_limit=0.03, junctions=28,
-        coefficient=-2e-3, series_resistance=50.0, source="no data sheet", had="typical practice, no source",
-    )  # fmt: skip
+        name="tall",
+        typical=95.0,
+        least=90.0,
+        greatest=100.0,
+        at_current=0.02,
+        current_limit=0.03,
+        junctions=28,
+        coefficient=-2e-3,
+        series_resistance=50.0,
+        source="no data sheet",
+        had="typical practice, no source",
+    )
     brief = NOOK.but(place="", voltage=48.0, frequency=50.0, led="tall", own_led=kind, in_series=1)
     made, given_up = nearest(brief)
     assert made is None and given_up[0].nearest is None and "Not even one" in given_up[0].why

@@ -18,9 +18,13 @@ from reference import reference
 BRIEFS = Path(__file__).parents[2] / "notebooks" / "lamps" / "briefs"
 OURS = sorted(BRIEFS.glob("*.toml"))
 _MAINS = (
-    {"place": "Europe"}, {"place": "United States"}, {"place": "Japan, east"}, {"place": "Japan, west"},
-    {"voltage": 240.0, "frequency": 50.0, "low": 220.0, "high": 255.0}, {"voltage": 127.0, "frequency": 60.0},
-)  # fmt: skip
+    {"place": "Europe"},
+    {"place": "United States"},
+    {"place": "Japan, east"},
+    {"place": "Japan, west"},
+    {"voltage": 240.0, "frequency": 50.0, "low": 220.0, "high": 255.0},
+    {"voltage": 127.0, "frequency": 60.0},
+)
 
 
 @st.composite
@@ -30,13 +34,19 @@ def briefs(draw):
     nominal = mains.get("voltage") or {"Europe": 230.0, "United States": 120.0}.get(mains["place"], 100.0)
     share, side = draw(st.floats(0.08, 0.65)), draw(st.sampled_from((1, 1, 1, 2)))
     return Brief(
-        kind.name, max(1, round(share * math.sqrt(2) * nominal / kind.typical)), in_parallel=side,
-        current=round(side * kind.current_limit * draw(st.floats(0.08, 0.6)), 4), **mains,
-        flicker=draw(st.sampled_from(("low risk", 15.0, 40.0, 100.0))), clamp=draw(st.booleans()),
-        dropper_tolerance=draw(st.sampled_from((0.05, 0.10, 0.20))), dropper_series=draw(st.sampled_from((6, 12))),
-        enclosure=draw(st.sampled_from(("open", "vented", "enclosed"))), inrush=draw(st.floats(2.0, 30.0)),
+        kind.name,
+        max(1, round(share * math.sqrt(2) * nominal / kind.typical)),
+        in_parallel=side,
+        current=round(side * kind.current_limit * draw(st.floats(0.08, 0.6)), 4),
+        **mains,
+        flicker=draw(st.sampled_from(("low risk", 15.0, 40.0, 100.0))),
+        clamp=draw(st.booleans()),
+        dropper_tolerance=draw(st.sampled_from((0.05, 0.10, 0.20))),
+        dropper_series=draw(st.sampled_from((6, 12))),
+        enclosure=draw(st.sampled_from(("open", "vented", "enclosed"))),
+        inrush=draw(st.floats(2.0, 30.0)),
         rule=draw(st.sampled_from(("portable luminaire", "machine", "audio, video, office"))),
-    )  # fmt: skip
+    )
 
 
 def passes(made, corners=CORNERS):
@@ -53,8 +63,14 @@ def passes(made, corners=CORNERS):
     assert corner(brief, lamp, -1, -1, "greatest") and made.draft.least > 0
     if lamp.smoothing:
         assert deepest_flicker(brief, lamp) <= brief.flicker_limit + 0.02
-        bus, limit = left(brief, brief.bus_rule, lamp.smoothing, brief.smoothing_tolerance,
-                          lamp.smoothing_bleeder or math.inf, made.draft.held)  # fmt: skip
+        bus, limit = left(
+            brief,
+            brief.bus_rule,
+            lamp.smoothing,
+            brief.smoothing_tolerance,
+            lamp.smoothing_bleeder or math.inf,
+            made.draft.held,
+        )
         assert bus <= limit * (1 + 1e-9)
 
 
@@ -148,8 +164,14 @@ def test_a_witness_of_transients_sees_the_same_rush(path):
 def test_every_part_says_why_and_why_not_less():
     made = design(Brief.from_toml(BRIEFS / "reading_nook.toml"))
     assert [part.part for part in made.parts] == [
-        "inrush_resistor", "dropper", "bleeder", "diodes", "smoothing", "smoothing_bleeder", "leds",
-    ]  # fmt: skip
+        "inrush_resistor",
+        "dropper",
+        "bleeder",
+        "diodes",
+        "smoothing",
+        "smoothing_bleeder",
+        "leds",
+    ]
     for part in made.parts:
         # a rush is judged by the pulse curve of a data sheet alone; mean watts say nothing of it
         asked = "ask the data sheet" if part.part == "inrush_resistor" else "within"
@@ -208,9 +230,18 @@ def test_a_makers_dropper():
     diodes here drop a little more or less than theirs.
     """
     kind = dict(
-        name="pump", typical=14.1, least=14.0, greatest=14.2, at_current=3e-3, current_limit=0.1, junctions=7,
-        coefficient=-2e-3, series_resistance=1.0, source="no data sheet", had="typical practice, no source",
-    )  # fmt: skip
+        name="pump",
+        typical=14.1,
+        least=14.0,
+        greatest=14.2,
+        at_current=3e-3,
+        current_limit=0.1,
+        junctions=7,
+        coefficient=-2e-3,
+        series_resistance=1.0,
+        source="no data sheet",
+        had="typical practice, no source",
+    )
     brief = Brief("pump", 1, 3e-3, voltage=85.0, frequency=47.0, own_led=kind, dropper_series=12, flicker=100)
     part = design(brief).of("dropper")
     assert explain.worked(part.reading).value == pytest.approx(152.5e-9, rel=0.03)
@@ -222,15 +253,25 @@ def test_a_makers_dropper():
 @pytest.mark.parametrize(
     ("rule", "farads", "volts", "product"),
     [
-        ("office, superseded", 200e-9, 325.3, 1.0), ("household", 470e-9, 357.8, 0.425),
-        ("household", 470e-9, 325.3, 0.443), ("audio, video, office", 470e-9, 325.3, 1.183),
+        ("office, superseded", 200e-9, 325.3, 1.0),
+        ("household", 470e-9, 357.8, 0.425),
+        ("household", 470e-9, 325.3, 0.443),
+        ("audio, video, office", 470e-9, 325.3, 1.183),
     ],
-)  # fmt: skip
+)
 def test_products_of_bleeder_and_dropper(rule, farads, volts, product):
     from dropper.design.bleeders import for_dropper
 
-    brief = Brief("red, 5 mm", 20, 0.01, voltage=volts / math.sqrt(2), high=volts / math.sqrt(2), frequency=50.0,
-                  rule=rule, dropper_tolerance=0.01)  # fmt: skip
+    brief = Brief(
+        "red, 5 mm",
+        20,
+        0.01,
+        voltage=volts / math.sqrt(2),
+        high=volts / math.sqrt(2),
+        frequency=50.0,
+        rule=rule,
+        dropper_tolerance=0.01,
+    )
     emptying = for_dropper(brief, farads / 1.01)
     assert emptying.most_ohms * farads == pytest.approx(product, rel=0.007)
 
@@ -238,8 +279,16 @@ def test_products_of_bleeder_and_dropper(rule, farads, volts, product):
 def test_two_rules_disagree_on_one_bleeder():
     """D7: 1 MΩ on 0.47 µF from 325.3 V: 38.7 V after 1 s. 37 % in 1 s is kept, 34 V in 1 s is not."""
     mains = {"voltage": 230.0, "high": 230.0, "frequency": 50.0}
-    brief = Brief("warm white, 5 mm", 20, 0.024, **mains, dropper_tolerance=0.01, resistor_tolerance=0.001,
-                  fixed={"dropper": "470 nF", "bleeder": "1 M"}, leds_in_use_only=True)  # fmt: skip
+    brief = Brief(
+        "warm white, 5 mm",
+        20,
+        0.024,
+        **mains,
+        dropper_tolerance=0.01,
+        resistor_tolerance=0.001,
+        fixed={"dropper": "470 nF", "bleeder": "1 M"},
+        leds_in_use_only=True,
+    )
     with pytest.raises(Infeasible, match="34 V is the limit") as failed:
         design(brief.but(rule="household"))
     assert failed.value.wish == "fixed" and "39" in failed.value.why
@@ -247,11 +296,21 @@ def test_two_rules_disagree_on_one_bleeder():
     assert made.lamp.bleeder == 1e6 and made.kept.word == "within"
 
 
-@pytest.mark.parametrize("brief", [
-    Brief("mid-power 0.5 W, one junction", in_series=40, in_parallel=3, current=0.15, place="United States", inrush=1.0),
-    Brief.from_toml(BRIEFS / "reading_nook.toml").but(fixed={"smoothing": 1e-9}),
-    Brief.from_toml(BRIEFS / "reading_nook.toml").but(fixed={"smoothing_bleeder": 3300.0}),
-])
+@pytest.mark.parametrize(
+    "brief",
+    [
+        Brief(
+            "mid-power 0.5 W, one junction",
+            in_series=40,
+            in_parallel=3,
+            current=0.15,
+            place="United States",
+            inrush=1.0,
+        ),
+        Brief.from_toml(BRIEFS / "reading_nook.toml").but(fixed={"smoothing": 1e-9}),
+        Brief.from_toml(BRIEFS / "reading_nook.toml").but(fixed={"smoothing_bleeder": 3300.0}),
+    ],
+)
 def test_a_part_that_no_lamp_may_have_is_a_wish_that_cannot_be_met(brief):
     with pytest.raises(Infeasible) as failed:
         design(brief)

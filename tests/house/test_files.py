@@ -50,7 +50,6 @@ def test_readme_maps_every_notebook():
         assert path.name in text, path.name
 
 
-
 def test_every_dependency_is_named_with_its_reason():
     text = (ROOT / "DEVELOPERS.md").read_text(encoding="utf-8").lower()
     for source in ("lib/pyproject.toml", "requirements.txt", "tests/requirements.txt"):
@@ -84,10 +83,18 @@ def test_lessons_share_one_skeleton(path):
     assert 20 <= len(cells) <= 45, f"{len(cells)} cells"
     text = "\n".join(cell.source for cell in cells)
     stations = (
-        "**The question:**", "*This is mains.*", "A puzzle", "· Predict", "Check it against a witness", "· Move it",
-        "**Hold this, sweep that.**", "<details><summary>What you should have seen", "With numbers of your own",
-        "## What we learned", "## Sources",
-    )  # fmt: skip
+        "**The question:**",
+        "*This is mains.*",
+        "A puzzle",
+        "· Predict",
+        "Check it against a witness",
+        "· Move it",
+        "**Hold this, sweep that.**",
+        "<details><summary>What you should have seen",
+        "With numbers of your own",
+        "## What we learned",
+        "## Sources",
+    )
     places = [text.find(station) for station in stations]
     assert -1 not in places, f"{path.name} lacks {stations[places.index(-1)]!r}"
     assert places == sorted(places), f"{path.name}: the stations are out of order"

@@ -79,9 +79,11 @@ def test_no_lesson_knows_another():
         f"{name} imports {other}"
         for name, others in ARROWS.items()
         for other in others
-        if name.startswith("lessons.") and other.startswith("lessons.")
-        and {name.split(".")[1], other.split(".")[1]} <= LESSONS and name.split(".")[1] != other.split(".")[1]
-    ]  # fmt: skip
+        if name.startswith("lessons.")
+        and other.startswith("lessons.")
+        and {name.split(".")[1], other.split(".")[1]} <= LESSONS
+        and name.split(".")[1] != other.split(".")[1]
+    ]
     assert not wrong, "\n".join(wrong)
 
 

@@ -13,8 +13,11 @@ from jupyter_server.services.kernels.connection.channels import ZMQChannelsWebso
 def test_the_server_takes_our_settings_and_listens_here_only():
     said = subprocess.run(
         [sys.executable, "-m", "jupyter", "lab", "--show-config-json"],
-        env=os.environ | {"JUPYTER_CONFIG_PATH": str(HERE)}, capture_output=True, text=True, check=True,
-    ).stdout  # fmt: skip
+        env=os.environ | {"JUPYTER_CONFIG_PATH": str(HERE)},
+        capture_output=True,
+        text=True,
+        check=True,
+    ).stdout
     config = json.loads(said[said.index("{") :])
     assert config["ServerApp"]["ip"] == "localhost"
     assert config["ServerApp"]["kernel_websocket_connection_class"] == "dropper.lab.connection.QuickConnection"

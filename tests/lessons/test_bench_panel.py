@@ -113,10 +113,18 @@ def test_names_typed_by_a_learner_are_escaped():
     assert "<b>" not in draw(lamp) and "&lt;b&gt;" in draw(lamp)
 
 
-@pytest.mark.parametrize("left_out", ["bleeder", "smoothing_bleeder", "inrush_resistor", "series_resistor", "smoothing"])
+@pytest.mark.parametrize(
+    "left_out", ["bleeder", "smoothing_bleeder", "inrush_resistor", "series_resistor", "smoothing"]
+)
 def test_a_part_that_is_not_fitted_is_not_drawn(left_out):
     lamp = Lamp.from_toml(STAIR)
-    symbol = {"bleeder": "R2", "smoothing_bleeder": "R3", "inrush_resistor": "R1", "series_resistor": "R4", "smoothing": "C2"}
+    symbol = {
+        "bleeder": "R2",
+        "smoothing_bleeder": "R3",
+        "inrush_resistor": "R1",
+        "series_resistor": "R4",
+        "smoothing": "C2",
+    }
     assert f">{symbol[left_out]}<" in draw(lamp)
     without = replace_at(lamp, left_out, None if "bleeder" in left_out else 0.0)
     assert f">{symbol[left_out]}<" not in draw(without)

@@ -25,7 +25,9 @@ def put(panel, **texts):
 def test_every_reading_has_its_field_and_its_example_can_be_read():
     names = {field for field, _, _ in lesson.NUMBERS} | {field for field, _ in lesson.CHOICES}
     assert names == set(Observed.__dataclass_fields__) - {"pins_after", "bus_after"}
-    texts = {field: example for field, _, example in lesson.NUMBERS} | {field: next(iter(WORDS[field])) for field in WORDS}
+    texts = {field: example for field, _, example in lesson.NUMBERS} | {
+        field: next(iter(WORDS[field])) for field in WORDS
+    }
     assert set(lesson.read(texts).taken()) == names
 
 

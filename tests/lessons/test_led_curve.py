@@ -72,14 +72,20 @@ def test_other_leds_can_be_pasted_and_moved(panel, name):
     assert panel.setting == panel.own
 
 
-@pytest.mark.parametrize(("text", "words"), [
-    ("", "it is empty"),
-    ("voltage (V), current (mA)\n2.6, 1\n2.7, x\n2.8, 8\n2.9, 14\n", "line 3, column 2"),
-    ("voltage (V), current (mA)\n2.6, 1\n2.7, 3\n", "2 with a current are too few"),
-    ("voltage (V), current\n2.6, 1\n2.7, 3\n2.8, 8\n2.9, 14\n", "no column is in A"),
-    ("2.6 1", "no column is in V"),
-    ("voltage (V), current (mA)\n2,6; 1\n2,7; 3\n2,8; 8\n2,9; 14\n", "have commas between them, the rows have semicolons"),
-])
+@pytest.mark.parametrize(
+    ("text", "words"),
+    [
+        ("", "it is empty"),
+        ("voltage (V), current (mA)\n2.6, 1\n2.7, x\n2.8, 8\n2.9, 14\n", "line 3, column 2"),
+        ("voltage (V), current (mA)\n2.6, 1\n2.7, 3\n", "2 with a current are too few"),
+        ("voltage (V), current\n2.6, 1\n2.7, 3\n2.8, 8\n2.9, 14\n", "no column is in A"),
+        ("2.6 1", "no column is in V"),
+        (
+            "voltage (V), current (mA)\n2,6; 1\n2,7; 3\n2,8; 8\n2,9; 14\n",
+            "have commas between them, the rows have semicolons",
+        ),
+    ],
+)
 def test_a_bad_table_is_told_and_nothing_is_lost(panel, text, words):
     panel._sliders["junction_temperature"].value = 60.0
     before = panel._curves.value, panel.own, panel.setting, panel._table.value

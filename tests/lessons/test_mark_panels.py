@@ -17,9 +17,23 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 PRINTS = (
-    "474K 275V~ X2", "474", "105J 400V", "2A104K", "4R7", "01C", "471K", "YE VT BK GD", "1N4007", "10 µF 100V", "000",
-    "5W 4R7J", "479C", "brown black black brown brown", "10D471K", "474K",
-)  # fmt: skip
+    "474K 275V~ X2",
+    "474",
+    "105J 400V",
+    "2A104K",
+    "4R7",
+    "01C",
+    "471K",
+    "YE VT BK GD",
+    "1N4007",
+    "10 µF 100V",
+    "000",
+    "5W 4R7J",
+    "479C",
+    "brown black black brown brown",
+    "10D471K",
+    "474K",
+)
 
 
 @pytest.fixture(scope="module")
@@ -91,11 +105,15 @@ def test_what_is_measured_chooses_among_doubtful_bands(bands):
 @pytest.mark.parametrize(
     ("typed", "names"),
     [
-        ("4.7k", "yellow violet red gold"), ("499R 1 %", "yellow white white black brown"),
-        ("1M 20%", "brown black green"), ("10k 0.1 % 25 ppm", "brown black black red violet yellow"),
-        ("0.47 Ω", "yellow violet silver gold"), ("4,7 kΩ ±5 %", "yellow violet red gold"), ("4R7", "yellow violet gold gold"),
+        ("4.7k", "yellow violet red gold"),
+        ("499R 1 %", "yellow white white black brown"),
+        ("1M 20%", "brown black green"),
+        ("10k 0.1 % 25 ppm", "brown black black red violet yellow"),
+        ("0.47 Ω", "yellow violet silver gold"),
+        ("4,7 kΩ ±5 %", "yellow violet red gold"),
+        ("4R7", "yellow violet gold gold"),
     ],
-)  # fmt: skip
+)
 def test_a_value_is_written_as_bands(bands, typed, names):
     bands.reset()
     bands._sliders["wanted"].value = typed
@@ -110,13 +128,18 @@ def test_a_value_is_written_as_bands(bands, typed, names):
 @pytest.mark.parametrize(
     ("knob", "typed", "match"),
     [
-        ("wanted", "some", "bands for: 'some' is not in Ω"), ("wanted", "12.345", "more than 3 digits"),
-        ("wanted", "47 3 %", "no colour for a tolerance of ±3 %"), ("wanted", "0", "is a link"),
-        ("wanted", "47 3 %", "bands for: there is no colour"), ("wanted", "1e12", "bands for: there is no colour"),
-        ("measured", "many", "ohmmeter reads: 'many' is not in Ω"), ("measured", "0", "is not above 0"),
-        ("measured", "450 nF", "is not in Ω"), ("measured", "1e99", "more than any ohmmeter reads"),
+        ("wanted", "some", "bands for: 'some' is not in Ω"),
+        ("wanted", "12.345", "more than 3 digits"),
+        ("wanted", "47 3 %", "no colour for a tolerance of ±3 %"),
+        ("wanted", "0", "is a link"),
+        ("wanted", "47 3 %", "bands for: there is no colour"),
+        ("wanted", "1e12", "bands for: there is no colour"),
+        ("measured", "many", "ohmmeter reads: 'many' is not in Ω"),
+        ("measured", "0", "is not above 0"),
+        ("measured", "450 nF", "is not in Ω"),
+        ("measured", "1e99", "more than any ohmmeter reads"),
     ],
-)  # fmt: skip
+)
 def test_what_cannot_be_is_told_and_leaves_the_picture(bands, knob, typed, match):
     bands.reset()
     before = bands._curves.value, bands.setting

@@ -45,11 +45,13 @@ def test_a_pasted_recording_is_measured_and_a_spoilt_one_leaves_what_was_there(p
 
 def test_fields_that_cannot_be_read_are_named(panel):
     for row, key, text, said in (
-        ("line_current", "shunt", "ten", "line current, across"), ("line_current", "shunt", "0", "line current, across: 0 Ω"),
-        ("mains_voltage", "accuracy", "much", "written like 3 %"), ("mains_voltage", "accuracy", "3", "written like 3 %"),
+        ("line_current", "shunt", "ten", "line current, across"),
+        ("line_current", "shunt", "0", "line current, across: 0 Ω"),
+        ("mains_voltage", "accuracy", "much", "written like 3 %"),
+        ("mains_voltage", "accuracy", "3", "written like 3 %"),
         ("line_current", "column", "CH1", "both mains voltage and line current"),
         ("line_current", "volts_per_ampere", "0.1", "not both"),
-    ):  # fmt: skip
+    ):
         field = panel._box._rows[row][key]
         old, field.value = field.value, text
         panel._box.use()

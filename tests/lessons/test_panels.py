@@ -15,22 +15,44 @@ from dropper.solver.transient import Fault
 STAIR = "notebooks/lamps/stair_marker.toml"
 OTHERS = ("notebooks/lamps/shelf_strip.toml", "notebooks/lamps/display_case.toml")
 OF_LAMPS = (
-    "LoadLine", "Conduction", "Smoothing", "Powers", "Plugging", "Broken", "Ageing", "Tolerances", "FirstPower", "Strings",
-    "Sharing", "Measured",
-)  # fmt: skip
+    "LoadLine",
+    "Conduction",
+    "Smoothing",
+    "Powers",
+    "Plugging",
+    "Broken",
+    "Ageing",
+    "Tolerances",
+    "FirstPower",
+    "Strings",
+    "Sharing",
+    "Measured",
+)
 # Panels that start from something else than a lamp file, and from what.
 OF_OTHERS = {
-    "Designer": ("notebooks/lamps/briefs/door_number.toml",), "ResistorOrCapacitor": (),
+    "Designer": ("notebooks/lamps/briefs/door_number.toml",),
+    "ResistorOrCapacitor": (),
     "OwnLed": ("notebooks/lamps/bench_led.csv",),
-}  # fmt: skip
+}
 ALL = (*OF_OTHERS, *OF_LAMPS)
 # The answer that holds of what each panel starts from; the figures behind them have their own tests.
 RIGHT = {
-    "LoadLine": "some", "Conduction": "before", "Smoothing": "many", "Powers": "lead", "Plugging": "crest",
-    "Broken": "dark", "Ageing": "yes", "Tolerances": "most", "FirstPower": "dark", "Strings": "hump",
-    "Sharing": "third", "Measured": "dropper", "Designer": "smoothing", "ResistorOrCapacitor": "right",
+    "LoadLine": "some",
+    "Conduction": "before",
+    "Smoothing": "many",
+    "Powers": "lead",
+    "Plugging": "crest",
+    "Broken": "dark",
+    "Ageing": "yes",
+    "Tolerances": "most",
+    "FirstPower": "dark",
+    "Strings": "hump",
+    "Sharing": "third",
+    "Measured": "dropper",
+    "Designer": "smoothing",
+    "ResistorOrCapacitor": "right",
     "OwnLed": "right",
-}  # fmt: skip
+}
 # A move of these solves many lamps or many cycles.
 WEIGHTY = ("Designer", "Tolerances", "FirstPower", "Strings", "Sharing", "Measured", "OwnLed")
 

@@ -29,7 +29,11 @@ def test_it_writes_both_files_says_where_and_shows_the_page():
     with open("sheets/stair_marker.csv", encoding="utf-8-sig", newline="") as file:
         assert next(csv.reader(file))[0] == "lamp"
     assert "sheets/stair_marker.html" in box._said.value and "save a copy" in box._said.value
-    assert "<iframe" in box._shown.value and "sandbox" in box._shown.value and 'title="Sheet of stair marker"' in box._shown.value
+    assert (
+        "<iframe" in box._shown.value
+        and "sandbox" in box._shown.value
+        and 'title="Sheet of stair marker"' in box._shown.value
+    )
     assert box._path.value == "sheets/stair_marker.html" and box._wrong.value == ""
 
 

@@ -44,7 +44,9 @@ def test_enter_checks(path):
     assert "✓ Right" in task._feedback.value
 
 
-@pytest.mark.parametrize("reply", ["", "  ", "abc", "<script>alert(1)</script>", "12 V", "1e999", "9" * 500, "\x00", "1,500"])
+@pytest.mark.parametrize(
+    "reply", ["", "  ", "abc", "<script>alert(1)</script>", "12 V", "1e999", "9" * 500, "\x00", "1,500"]
+)
 def test_what_cannot_be_read_is_no_try_and_is_escaped(path, reply):
     task = Task("reactance", path)
     task.field.value = reply

@@ -91,5 +91,7 @@ def test_years_fade_the_lamp_out_of_its_limits(panel):
 def test_a_place_that_is_not_kept_is_refused_in_words():
     import dataclasses
 
-    with pytest.raises(ValueError, match=r"Tolerances.place: 'Atlantis' is not kept here; there are the lamp's own; Europe"):
+    with pytest.raises(
+        ValueError, match=r"Tolerances.place: 'Atlantis' is not kept here; there are the lamp's own; Europe"
+    ):
         dataclasses.replace(lessons.Tolerances(STAIR, ask=False).own, place="Atlantis")

@@ -43,6 +43,7 @@ def diode_and_resistor_current(inputs):
 
 def diode_current(inputs):
     """The junction law, solved for the current at a voltage."""
+
     def missing(current):
         return by("junction_voltage", inputs | {"junction_current": current}) - inputs["voltage"]
 
@@ -51,6 +52,7 @@ def diode_current(inputs):
 
 def circuit_for_power(inputs):
     """Load and dropper for which power and power factor of the series circuit are those of the row."""
+
     def missing(ohms):
         both = {"load_resistance": ohms[0], "reactance": ohms[1]}
         return (
@@ -75,6 +77,7 @@ def dropper_for_power(inputs):
 
 def reactance_beside_resistance(inputs):
     """The impedance, solved for the reactance."""
+
     def missing(reactance):
         return by("series_impedance", inputs | {"reactance": reactance}) - inputs["impedance"]
 
@@ -168,7 +171,7 @@ def test_the_true_ripple_is_below_the_published_bound(id, groups):
     The books let the capacitor feed the load alone for all of the half cycle. A dropper conducts for most of it, so
     the ripple is no more than two thirds of the bound, and no less than a fifth.
     """
-    row, = (row for row in PUBLISHED if row.id == id)
+    (row,) = (row for row in PUBLISHED if row.id == id)
     wanted = row.inputs["string_current_mean"]
     string = LedString(led=Led(forward_voltage=2.9, at_current=wanted, series_resistance=5.0), in_series=groups)
     mains = Mains(voltage=120.0, frequency=row.inputs["frequency"])

@@ -30,9 +30,11 @@ def test_a_dark_lamp_shows_zeros_not_nan():
 @given(st.floats(90, 264), st.floats(0.005, 1), st.floats(0.05, 1))
 def test_readings_rounded_from_one_truth_always_agree(volts, amperes, factor):
     read = Readings(
-        voltage=round(volts, 1), current=round(amperes, 3), power=round(volts * amperes * factor, 1),
+        voltage=round(volts, 1),
+        current=round(amperes, 3),
+        power=round(volts * amperes * factor, 1),
         power_factor=round(factor, 2),
-    )  # fmt: skip
+    )
     assert METER.agrees(read)[0] is True
 
 
@@ -45,7 +47,14 @@ def test_readings_that_cannot_go_together_are_told_so():
 
 @pytest.mark.parametrize(
     ("before", "after", "text"),
-    [(10, 12, "+20.0 %"), (10, 9, "−10.0 %"), (10, 10.001, "0.0 %"), (0, 1, "–"), (1, float("nan"), "–"), (1, 50, "× 50")],
+    [
+        (10, 12, "+20.0 %"),
+        (10, 9, "−10.0 %"),
+        (10, 10.001, "0.0 %"),
+        (0, 1, "–"),
+        (1, float("nan"), "–"),
+        (1, 50, "× 50"),
+    ],
 )
 def test_changes_are_told_in_signed_per_cent(before, after, text):
     assert compare.signed_percent(before, after) == text

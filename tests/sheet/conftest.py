@@ -29,7 +29,9 @@ def printed(tmp_path_factory):
     paths = os.pathsep.join([str(HERE), str(HERE.parent / "browser"), os.environ.get("PYTHONPATH", "")])
     done = subprocess.run(
         [sys.executable, str(HERE / "print_pages.py"), str(folder)],
-        env=os.environ | {"PYTHONPATH": paths}, capture_output=True, text=True,
-    )  # fmt: skip
+        env=os.environ | {"PYTHONPATH": paths},
+        capture_output=True,
+        text=True,
+    )
     assert done.returncode == 0, done.stderr
     return {name: found | {"folder": folder} for name, found in json.loads((folder / "found.json").read_text()).items()}

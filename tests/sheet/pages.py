@@ -12,13 +12,19 @@ BRIEFS = Path(__file__).parents[2] / "notebooks" / "lamps" / "briefs"
 DESIGNS = ("reading_nook", "model_case")  # the second with a clamp
 NASTY = "</script><img src=x onerror=\"document.title='got in'\">&amp;'\"--><b>"
 LONG = "The second lamp on the landing, rebuilt after its dropper had faded to half of it"[:80]
-NOTES = ("The dropper was measured with one lead lifted, the string tried on a current-limited supply first. " * 6)[:500]
+NOTES = ("The dropper was measured with one lead lifted, the string tried on a current-limited supply first. " * 6)[
+    :500
+]
 POOR = {
-    "inrush_resistor": "film 1/4 W, small body", "dropper": "X2 film, 275 V ac",
-    "bleeder": "carbon film 1/4 W, small body", "diodes": "1N4001", "smoothing": "electrolytic, 16 V",
-    "smoothing_bleeder": "2 × carbon film 1/4 W, small body", "series_resistor": "film 1/4 W, small body",
+    "inrush_resistor": "film 1/4 W, small body",
+    "dropper": "X2 film, 275 V ac",
+    "bleeder": "carbon film 1/4 W, small body",
+    "diodes": "1N4001",
+    "smoothing": "electrolytic, 16 V",
+    "smoothing_bleeder": "2 × carbon film 1/4 W, small body",
+    "series_resistor": "film 1/4 W, small body",
     "leds": "warm white, 5 mm",
-}  # fmt: skip
+}
 
 
 @cache

@@ -96,4 +96,7 @@ def test_a_folder_that_cannot_be_made_is_told(tmp_path):
 def test_the_page_of_a_lamp_on_low_volts_begins_with_its_transformer():
     lamp = Lamp.from_toml("notebooks/lamps/classroom_twin.toml")
     page = sheet.bench_page(checklist(lamp)).html
-    assert "only behind a safety isolating transformer" in page and "All of this lamp is connected to the mains" not in page
+    assert (
+        "only behind a safety isolating transformer" in page
+        and "All of this lamp is connected to the mains" not in page
+    )

@@ -31,7 +31,9 @@ def test_the_worst_is_the_designs_own_in_its_corners(name):
 def test_fuse_and_varistor_are_asked_for_and_the_headline_says_so(name):
     own, said, page = designed(name), rows(name), Page(made(name).html)
     assert said["F1"][-1] == said["RV1"][-1] == said["R1"][-1] == "? ask the data sheet"
-    assert re.search(r"\? No part is over a limit that is kept here; data sheets still have to answer \d+ questions", page.text)
+    assert re.search(
+        r"\? No part is over a limit that is kept here; data sheets still have to answer \d+ questions", page.text
+    )
     assert "✓ No part" not in page.text
     # Ohm's law: with C1 short the inrush resistor alone, and the LEDs, keep the current of the mains.
     opens = parse(re.search(r"opens at ([\d.]+ m?A) with C1 short", page.text)[1], "A")

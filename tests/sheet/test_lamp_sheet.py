@@ -27,7 +27,12 @@ def rows(page, caption):
 def test_figures_are_the_solvers_to_the_digits_shown(name):
     own, page, meter = lamp(name), Page(made(name).html), PlugInMeter()
     result, shown = steady_state(own), rows(page, METERS)
-    for key, words in (("current", "line current"), ("power", "power"), ("apparent_power", "apparent power"), ("power_factor", "power factor")):
+    for key, words in (
+        ("current", "line current"),
+        ("power", "power"),
+        ("apparent_power", "apparent power"),
+        ("power_factor", "power factor"),
+    ):
         _, digit, source = meter.digits()[key]
         text, band = shown[words][:2]
         scale = 1e-3 if "mA" in text else 1
@@ -44,7 +49,9 @@ def test_least_and_greatest_are_those_of_the_corners(name):
     found = corners(own, Spread.of(own)).of("string_current_mean")
     said = rows(Page(made(name).html), METERS)["string current, mean ⚠"][2]
     least, greatest = (float(end) for end in re.findall(r"[\d.]+", said))
-    assert least == pytest.approx(found.least * 1e3, rel=5e-3) and greatest == pytest.approx(found.greatest * 1e3, rel=5e-3)
+    assert least == pytest.approx(found.least * 1e3, rel=5e-3) and greatest == pytest.approx(
+        found.greatest * 1e3, rel=5e-3
+    )
     assert least < steady_state(own).string_current_mean * 1e3 < greatest
 
 
@@ -72,9 +79,7 @@ def test_an_overstressed_part_is_told_in_words_with_what_to_take():
 def test_volts_left_follow_the_exponential_law_and_the_rules_are_the_standards():
     # 470 nF and 1 MΩ from 230 V rms: 38.7 V at 1 s; 1.06 s to 34 V and 0.794 s to 60 V: V·exp(−t/RC), worked by hand.
     own = replace(lamp("stair_marker"), dropper=470e-9, bleeder=1e6)
-    exact = Spread(
-        voltage=230, voltage_low=230, voltage_high=230, frequency=50, frequency_low=50, frequency_high=50
-    )
+    exact = Spread(voltage=230, voltage_low=230, voltage_high=230, frequency=50, frequency_low=50, frequency_high=50)
     page = Page(sheet.lamp_sheet(own, upper=230.0, spread=exact).html)
     said = rows(page, MOMENTS)
     assert said["Between the pins at once"] == ["325 V"]
@@ -88,17 +93,26 @@ def test_volts_left_follow_the_exponential_law_and_the_rules_are_the_standards()
 def test_the_rush_is_the_transients_and_never_more_than_the_step_over_the_resistance():
     own = replace(lamp("stair_marker"), mains=Mains(253.0, 50.0))
     said = rows(Page(sheet.lamp_sheet(lamp("stair_marker")).html), MOMENTS)
-    first, again = (float(said[key][0].split()[0]) for key in ("Rush of line current, all empty", "… plugged in again at once"))
+    first, again = (
+        float(said[key][0].split()[0]) for key in ("Rush of line current, all empty", "… plugged in again at once")
+    )
     assert first == pytest.approx(worst_plug_in(own, periods=1).line_current_peak, abs=0.005)
     peak = math.sqrt(2) * 253.0
-    assert 0.8 * peak / 220 < first < peak / 220 and first < again < 2 * peak / 220  # Ohm's law, everything else left out
+    assert (
+        0.8 * peak / 220 < first < peak / 220 and first < again < 2 * peak / 220
+    )  # Ohm's law, everything else left out
 
 
 def test_cautions_stand_there_and_no_live_part_is_called_safe():
     for name in (*LAMPS, "poor"):
         text = Page(made(name).html).text
-        for words in ("Touch nothing in it while it is plugged in", "Unplugged is not discharged", "earth-leakage",
-                      "local codes and people licensed to do mains work", "Computed, not tested"):  # fmt: skip
+        for words in (
+            "Touch nothing in it while it is plugged in",
+            "Unplugged is not discharged",
+            "earth-leakage",
+            "local codes and people licensed to do mains work",
+            "Computed, not tested",
+        ):
             assert words in text
         assert not re.search(r"\bsafe\b|touch-safe|harmless|no danger", text.lower())
     assert "isolating transformer" in Page(made("classroom_twin").html).text
@@ -177,7 +191,9 @@ def _corners(kept=[]):  # noqa: B006 (kept on purpose: the same for all examples
     return kept[0]
 
 
-@pytest.mark.parametrize("name", [NASTY, "=HYPERLINK(\"http://example.org\")", "ламп‑а Ω µ 灯 💡", "a & b < c > \"d\" 'e'", "]]>"])
+@pytest.mark.parametrize(
+    "name", [NASTY, '=HYPERLINK("http://example.org")', "ламп‑а Ω µ 灯 💡", "a & b < c > \"d\" 'e'", "]]>"]
+)
 def test_a_name_is_nothing_but_a_name(name):
     own = replace(lamp("stair_marker"), name=name)
     page = sheet.lamp_sheet(own, builder="A. Learner", spread=_corners()).html
@@ -186,7 +202,9 @@ def test_a_name_is_nothing_but_a_name(name):
 
 
 def test_a_document_of_another_kind_takes_the_same_skeleton():
-    page = sheet.document("List <1>", "<h1>List</h1>" + sheet.table("A & B", ("what", "n"), [("x<y", "1\n2")], (1,)), paper="Letter")
+    page = sheet.document(
+        "List <1>", "<h1>List</h1>" + sheet.table("A & B", ("what", "n"), [("x<y", "1\n2")], (1,)), paper="Letter"
+    )
     assert page.startswith("<!DOCTYPE html>") and '<html lang="en">' in page and "size: Letter" in page
     assert "<title>List &lt;1&gt;</title>" in page and "A &amp; B" in page and "x&lt;y" in page and "1<br>2" in page
     assert "<script" not in page and "http" not in page.replace("http-equiv", "")

@@ -32,13 +32,16 @@ def test_it_reads_back_with_the_csv_module_row_for_row(name):
         check = rating.tightest
         unit = row["unit of worst"]
         found_value = (
-            float(row["worst found"]) * {"J": 1, "mJ": 1e-3, "µJ": 1e-6}[unit] if unit.endswith("J")
+            float(row["worst found"]) * {"J": 1, "mJ": 1e-3, "µJ": 1e-6}[unit]
+            if unit.endswith("J")
             else parse(f"{row['worst found']} {unit}", check.worst.unit)
-        )  # fmt: skip
+        )
         assert found_value == pytest.approx(check.worst.value, rel=5e-3)
         assert row["verdict"] == f"{rating.sign} {rating.verdict}" and row["in words"] == rating.sentence
         if check.limit is not None:
-            assert parse(f"{row['kind stands']} {row['unit of stands']}", check.worst.unit) == pytest.approx(check.limit, rel=5e-3)
+            assert parse(f"{row['kind stands']} {row['unit of stands']}", check.worst.unit) == pytest.approx(
+                check.limit, rel=5e-3
+            )
             assert float(row["stands over worst"]) == pytest.approx(check.margin, rel=5e-3)
         float(row["value of each"])
 
@@ -46,11 +49,21 @@ def test_it_reads_back_with_the_csv_module_row_for_row(name):
 def test_pieces_are_counted():
     found = {row["part"]: row for row in read(made("display_case").csv)}
     assert found["bridge"]["pieces"] == "4" and found["string"]["pieces"] == "108"
-    assert (found["bleeder"]["pieces"], found["bleeder"]["value of each"], found["bleeder"]["unit"]) == ("2", "470", "kΩ")
-    assert (found["dropper"]["pieces"], found["dropper"]["value of each"], found["dropper"]["unit"]) == ("1", "680", "nF")
+    assert (found["bleeder"]["pieces"], found["bleeder"]["value of each"], found["bleeder"]["unit"]) == (
+        "2",
+        "470",
+        "kΩ",
+    )
+    assert (found["dropper"]["pieces"], found["dropper"]["value of each"], found["dropper"]["unit"]) == (
+        "1",
+        "680",
+        "nF",
+    )
 
 
-@pytest.mark.parametrize("name", ["=1+1", "+SUM(A1)", "-2", "@x", " =1", NASTY, 'a "quoted", name', "=cmd|' /C calc'!A0"])
+@pytest.mark.parametrize(
+    "name", ["=1+1", "+SUM(A1)", "-2", "@x", " =1", NASTY, 'a "quoted", name', "=cmd|' /C calc'!A0"]
+)
 def test_no_cell_is_a_formula_and_the_name_is_kept(name):
     own = replace(lamp("stair_marker"), name=name)
     text = as_csv(own, part_lines(ratings(own)))

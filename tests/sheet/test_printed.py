@@ -34,7 +34,12 @@ def test_it_prints_on_one_page_of_its_own_paper_and_of_the_other(printed, case):
         assert count == 1, f"{case} on {form}"
     _, text, sizes = read(found["folder"] / f"{name}_{paper}_on_{paper}.pdf")
     assert min(sizes) >= LEAST_TYPE
-    for words in ("Parts, and what each must stand", "What the meters should show", "Plugging in and pulling out", "Notes"):
+    for words in (
+        "Parts, and what each must stand",
+        "What the meters should show",
+        "Plugging in and pulling out",
+        "Notes",
+    ):
         assert words in text
     if name != "nasty":
         assert NOTES.split()[-1] in text.split("Notes")[-1], "the last of the notes is there"

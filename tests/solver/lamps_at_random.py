@@ -34,10 +34,15 @@ def one_lamp(rng, name):
     if rng.random() < 1 / 3:
         for order in sorted(rng.choice(np.arange(2, 16), size=rng.integers(1, 5), replace=False)):
             harmonics[int(order)] = (between(0.002, 0.06), between(-180.0, 180.0))
-    mains = SimpleNamespace(voltage=between(100.0, 240.0), frequency=float(rng.choice([50.0, 60.0])),
-                            harmonics=harmonics)
-    led = SimpleNamespace(forward_voltage=between(1.8, 3.5), at_current=spread(0.005, 0.060),
-                          series_resistance=between(1.0, 20.0), ideality=between(1.5, 3.0))
+    mains = SimpleNamespace(
+        voltage=between(100.0, 240.0), frequency=float(rng.choice([50.0, 60.0])), harmonics=harmonics
+    )
+    led = SimpleNamespace(
+        forward_voltage=between(1.8, 3.5),
+        at_current=spread(0.005, 0.060),
+        series_resistance=between(1.0, 20.0),
+        ideality=between(1.5, 3.0),
+    )
     # the ohmic part of a data-sheet voltage stays below half of it
     led.series_resistance = min(led.series_resistance, 0.5 * led.forward_voltage / led.at_current)
     return SimpleNamespace(
@@ -46,8 +51,12 @@ def one_lamp(rng, name):
         dropper=spread(68e-9, 4.7e-6),
         bleeder=seldom(0.6, spread(220e3, 4.7e6)),
         inrush_resistor=0.0 if rng.random() < 0.15 else spread(1.0, 1e3),
-        diode=SimpleNamespace(forward_voltage=between(0.65, 0.90), at_current=0.010,
-                              series_resistance=between(0.0, 0.1), ideality=between(1.5, 2.0)),
+        diode=SimpleNamespace(
+            forward_voltage=between(0.65, 0.90),
+            at_current=0.010,
+            series_resistance=between(0.0, 0.1),
+            ideality=between(1.5, 2.0),
+        ),
         smoothing=0.0 if rng.random() < 0.2 else spread(10e-9, 100e-6),
         smoothing_bleeder=seldom(0.5, spread(47e3, 1e6)),
         series_resistor=0.0 if rng.random() < 0.3 else spread(1.0, 1e3),

@@ -22,11 +22,13 @@ from scipy.optimize import brentq
 FINE = 16  # samples of each step for extremes
 _S6 = 6.0**0.5
 _NODES = np.array([(4 - _S6) / 10, (4 + _S6) / 10, 1.0])  # Radau IIA points of a step
-_A = np.array([
-    [(88 - 7 * _S6) / 360, (296 - 169 * _S6) / 1800, (-2 + 3 * _S6) / 225],
-    [(296 + 169 * _S6) / 1800, (88 + 7 * _S6) / 360, (-2 - 3 * _S6) / 225],
-    [(16 - _S6) / 36, (16 + _S6) / 36, 1 / 9],
-])
+_A = np.array(
+    [
+        [(88 - 7 * _S6) / 360, (296 - 169 * _S6) / 1800, (-2 + 3 * _S6) / 225],
+        [(296 + 169 * _S6) / 1800, (88 + 7 * _S6) / 360, (-2 - 3 * _S6) / 225],
+        [(16 - _S6) / 36, (16 + _S6) / 36, 1 / 9],
+    ]
+)
 
 
 class Waveforms:
@@ -90,8 +92,17 @@ def follow(circuit, start, y0, span, rtol):
     """Integrate once: the run, times and states at the Radau points of every step, weights, dy_end/dy0."""
     atol = 1e-3 * rtol + 1e-12
     with np.errstate(all="ignore"):  # a trial step may overflow; the integrator then takes a shorter one
-        run = solve_ivp(circuit.rates, (start, start + span), y0, method="Radau", rtol=rtol, atol=atol,
-                        jac=circuit.jacobian, max_step=span / 25, dense_output=True)
+        run = solve_ivp(
+            circuit.rates,
+            (start, start + span),
+            y0,
+            method="Radau",
+            rtol=rtol,
+            atol=atol,
+            jac=circuit.jacobian,
+            max_step=span / 25,
+            dense_output=True,
+        )
     if not run.success:
         raise ArithmeticError(run.message)
     h = np.diff(run.t)
@@ -141,8 +152,9 @@ def periodic_orbit(lamp, rtol=1e-8, symmetry=True, tolerance=1e-8):
         return Orbit(circuit, still, np.ones(1), still, np.inf, False)
     (run, times, states, weight, _), mismatch, converged = best
     fine = np.append((run.t[:-1, None] + np.outer(np.diff(run.t), np.arange(FINE) / FINE)).ravel(), run.t[-1])
-    return Orbit(circuit, Waveforms(circuit, times, states), weight, Waveforms(circuit, fine, run.sol(fine)),
-                 mismatch, converged)
+    return Orbit(
+        circuit, Waveforms(circuit, times, states), weight, Waveforms(circuit, fine, run.sol(fine)), mismatch, converged
+    )
 
 
 def area_above(time, wave, level):

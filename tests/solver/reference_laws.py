@@ -70,11 +70,15 @@ class Circuit:
         self.resistor = lamp.inrush_resistor
         self.leak = 1.0 / lamp.bleeder if lamp.bleeder else 0.0
         self.bus_leak = 1.0 / lamp.smoothing_bleeder if lamp.smoothing_bleeder else 0.0
-        self.diagonal = Branch(diode.ideality * VT, diode.series_resistance + self.resistor / 2,
-                               saturation_current(diode))
+        self.diagonal = Branch(
+            diode.ideality * VT, diode.series_resistance + self.resistor / 2, saturation_current(diode)
+        )
         led, many, wide = string.led, string.in_series, string.in_parallel
-        self.string = Branch(many * led.ideality * VT, many * led.series_resistance / wide + lamp.series_resistor,
-                             wide * saturation_current(led))
+        self.string = Branch(
+            many * led.ideality * VT,
+            many * led.series_resistance / wide + lamp.series_resistor,
+            wide * saturation_current(led),
+        )
         self.restore = 400.0 * mains.frequency  # k of the constraint, 1/s
 
     def mains(self, t):
@@ -122,8 +126,9 @@ class Circuit:
             w, vb = (y[0] - y[1]) / 2, -(y[0] + y[1]) / 2
             _, _, (i_w, i_b, dc_w, dc_b) = self.bridge(w, vb)
             c, cs = self.lamp.dropper, self.lamp.smoothing
-            plain = np.array([[-(i_w + self.leak) / c, -i_b / c],
-                              [dc_w / cs, (dc_b - self.string(vb)[1] - self.bus_leak) / cs]])
+            plain = np.array(
+                [[-(i_w + self.leak) / c, -i_b / c], [dc_w / cs, (dc_b - self.string(vb)[1] - self.bus_leak) / cs]]
+            )
             return np.einsum("ij,jk...,kl->il...", FOLD, plain, FOLD / 2)
         columns = []
         for k in (0, 1):

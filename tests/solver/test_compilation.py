@@ -29,9 +29,13 @@ def run(copy, code, **environment):
     """Run code in a fresh process on the copy, its cache folder inside the copy's parent."""
     home = copy.parent / "home"
     environment = {
-        **os.environ, "PYTHONPATH": str(copy), "NUMBA_OPT": "0", "HOME": str(home), "XDG_CACHE_HOME": str(home),
+        **os.environ,
+        "PYTHONPATH": str(copy),
+        "NUMBA_OPT": "0",
+        "HOME": str(home),
+        "XDG_CACHE_HOME": str(home),
         **environment,
-    }  # fmt: skip
+    }
     environment.pop("NUMBA_CACHE_DIR", None)
     return subprocess.run([sys.executable, "-c", code], env=environment, capture_output=True, text=True, check=True)
 

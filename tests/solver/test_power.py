@@ -27,11 +27,24 @@ CURRENT = phasors(7, h1=(100, 30), h3=(20, 165), h5=(15, -234), h7=(10, -234))
 # IEEE 1459-2010, Annex B: the inputs are values from memory; the outputs follow from its definitions.
 # Held to half a unit of the last digit.
 ANNEX_B = dict(
-    voltage="101.5579", current="103.5616", apparent="10517.493", real="8632.789", fundamental_real="8660.254",
-    harmonic_real="-27.465", reactive="5000.000", fundamental_apparent="10000.000", nonfundamental_apparent="3258.474",
-    current_distortion="2692.582", voltage_distortion="1772.005", harmonic_apparent="477.127", nonactive="6007.713",
-    power_factor="0.820803", displacement_factor="0.866025", voltage_thd="0.177200", current_thd="0.269258",
-)  # fmt: skip
+    voltage="101.5579",
+    current="103.5616",
+    apparent="10517.493",
+    real="8632.789",
+    fundamental_real="8660.254",
+    harmonic_real="-27.465",
+    reactive="5000.000",
+    fundamental_apparent="10000.000",
+    nonfundamental_apparent="3258.474",
+    current_distortion="2692.582",
+    voltage_distortion="1772.005",
+    harmonic_apparent="477.127",
+    nonactive="6007.713",
+    power_factor="0.820803",
+    displacement_factor="0.866025",
+    voltage_thd="0.177200",
+    current_thd="0.269258",
+)
 
 
 @pytest.mark.parametrize(("name", "printed"), ANNEX_B.items())
@@ -128,9 +141,13 @@ def test_a_lamp_of_330_nf_at_230_v():
     assert q.fundamental_real == pytest.approx(result.real_power, rel=1e-4), "a sine's power is all in the fundamental"
     assert abs(q.harmonic_real) < 1e-4 * q.real
     for name, reading in (
-        ("current", "line_current_rms"), ("apparent", "apparent_power"), ("real", "real_power"),
-        ("power_factor", "power_factor"), ("displacement_factor", "displacement_factor"), ("current_thd", "current_thd"),
-    ):  # fmt: skip
+        ("current", "line_current_rms"),
+        ("apparent", "apparent_power"),
+        ("real", "real_power"),
+        ("power_factor", "power_factor"),
+        ("displacement_factor", "displacement_factor"),
+        ("current_thd", "current_thd"),
+    ):
         assert getattr(q, name) == pytest.approx(getattr(result, reading), rel=1e-9), name
     assert q.power_factor == pytest.approx(q.displacement_factor / math.sqrt(1 + q.current_thd**2), rel=1e-4)
     reactance = 1 / (2 * math.pi * 50 * 330e-9)
@@ -143,9 +160,11 @@ def test_a_lamp_with_hardly_any_resistance_against_the_derived_parts():
     result = steady_state(lamp)
     q = power.of_steady_state(result)
     known = dict(
-        frequency=50.0, dropper=330e-9, peak_voltage=lamp.mains.peak,
+        frequency=50.0,
+        dropper=330e-9,
+        peak_voltage=lamp.mains.peak,
         clamped_voltage=lamp.clamped_voltage(result.string_current_mean),
-    )  # fmt: skip
+    )
     derived = theory.fundamental_reactive_power
     assert -q.reactive == pytest.approx(derived(**{key: known[key] for key in derived.keywords}), rel=0.02)
 
@@ -194,7 +213,9 @@ def test_what_cannot_be_is_refused_in_words():
         power.power_quantities(np.ones(1), np.ones(1))
     with pytest.raises(ValueError, match="a harmonic is not finite"):
         power.power_quantities(sine, np.array([0, 1, np.nan, 0]))
-    with pytest.raises(ValueError, match="current_rms: 0.5 A is not finite, or less than the 1 A that the harmonics make"):
+    with pytest.raises(
+        ValueError, match="current_rms: 0.5 A is not finite, or less than the 1 A that the harmonics make"
+    ):
         power.power_quantities(sine, phasors(3, h1=(1, 0)), current_rms=0.5)
     with pytest.raises(ValueError, match="real_power: 240 W is not finite, or more than the apparent power of 230 VA"):
         power.power_quantities(sine, phasors(3, h1=(1, 0)), real_power=240)

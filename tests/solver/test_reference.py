@@ -90,8 +90,13 @@ def test_shorted_load_is_a_phasor_sum():
     """A load of 0.4 V in 325 is nearly a short: every harmonic is then an R-C phasor. 0.3 %: that 0.4 V."""
     harmonics = {2: (0.02, 30.0), 5: (0.05, -100.0), 11: (0.02, 170.0), 15: (0.015, 60.0)}
     resistor, bleeder = 220.0, 470e3
-    lamp = sharp_lamp(0.4, 0.08, mains=SimpleNamespace(voltage=230.0, frequency=50.0, harmonics=harmonics),
-                      inrush_resistor=resistor, bleeder=bleeder)
+    lamp = sharp_lamp(
+        0.4,
+        0.08,
+        mains=SimpleNamespace(voltage=230.0, frequency=50.0, harmonics=harmonics),
+        inrush_resistor=resistor,
+        bleeder=bleeder,
+    )
     got = reference(lamp)
     order = np.array([1, *harmonics])
     volts = 230 * np.array([1.0, *(f for f, _ in harmonics.values())])

@@ -13,18 +13,33 @@ from reference import reference
 # How many lamps the witness follows (about 0.7 s each); more for a thorough run.
 WITNESSED = int(os.environ.get("DROPPER_WITNESSED_LAMPS", "60"))
 STAIR = Lamp(
-    name="stair marker", mains=Mains(230.0, 50.0), string=LedString(Led(3.1, 0.020, 9.0), 22), dropper=330e-9,
-    bleeder=1e6, inrush_resistor=220.0, smoothing=10e-6, smoothing_bleeder=330e3,
-)  # fmt: skip
+    name="stair marker",
+    mains=Mains(230.0, 50.0),
+    string=LedString(Led(3.1, 0.020, 9.0), 22),
+    dropper=330e-9,
+    bleeder=1e6,
+    inrush_resistor=220.0,
+    smoothing=10e-6,
+    smoothing_bleeder=330e3,
+)
 # No resistor anywhere, all but endless smoothing, junctions that switch like clamps.
 IDEAL = Lamp(
-    mains=Mains(230.0, 50.0), string=LedString(Led(4.0, 0.020, 0.0, 1.0), 16), dropper=1e-6, smoothing=1e-2,
+    mains=Mains(230.0, 50.0),
+    string=LedString(Led(4.0, 0.020, 0.0, 1.0), 16),
+    dropper=1e-6,
+    smoothing=1e-2,
     diode=Diode(0.5, 0.010, 0.0, 1.0),
-)  # fmt: skip
+)
 WITHIN_ONE_PER_CENT = (
-    "line_current_rms", "real_power", "apparent_power", "power_factor", "string_current_mean", "bus_voltage_mean",
-    "dropper_voltage_rms", "dropper_voltage_peak",
-)  # fmt: skip
+    "line_current_rms",
+    "real_power",
+    "apparent_power",
+    "power_factor",
+    "string_current_mean",
+    "bus_voltage_mean",
+    "dropper_voltage_rms",
+    "dropper_voltage_peak",
+)
 
 
 def real(drawn):
@@ -34,13 +49,18 @@ def real(drawn):
         mains=Mains(drawn.mains.voltage, drawn.mains.frequency, drawn.mains.harmonics),
         string=LedString(
             Led(led.forward_voltage, led.at_current, led.series_resistance, led.ideality),
-            drawn.string.in_series, drawn.string.in_parallel,
+            drawn.string.in_series,
+            drawn.string.in_parallel,
         ),
-        dropper=drawn.dropper, bleeder=drawn.bleeder, inrush_resistor=drawn.inrush_resistor,
+        dropper=drawn.dropper,
+        bleeder=drawn.bleeder,
+        inrush_resistor=drawn.inrush_resistor,
         diode=Diode(diode.forward_voltage, diode.at_current, diode.series_resistance, diode.ideality),
-        smoothing=drawn.smoothing, smoothing_bleeder=drawn.smoothing_bleeder,
-        series_resistor=drawn.series_resistor, name=drawn.name,
-    )  # fmt: skip
+        smoothing=drawn.smoothing,
+        smoothing_bleeder=drawn.smoothing_bleeder,
+        series_resistor=drawn.series_resistor,
+        name=drawn.name,
+    )
 
 
 @pytest.mark.parametrize("drawn", list(random_lamps(WITNESSED, seed=20)), ids=lambda lamp: lamp.name)
@@ -80,7 +100,14 @@ def test_power_is_the_mean_of_voltage_times_current():
 
 @pytest.mark.parametrize(
     "key",
-    ["string_current_mean", "line_current_rms", "real_power", "power_factor", "displacement_factor", "dropper_voltage_rms"],
+    [
+        "string_current_mean",
+        "line_current_rms",
+        "real_power",
+        "power_factor",
+        "displacement_factor",
+        "dropper_voltage_rms",
+    ],
 )
 def test_meets_the_closed_form_in_its_limit(key):
     """In the limit the formula and the solver share nothing but the circuit.
@@ -184,10 +211,15 @@ def test_bench_reading_of_a_small_lamp():
     from dropper.bench.meter import PlugInMeter
 
     lamp = Lamp(
-        mains=Mains(123.0, 60.0), string=LedString(Led(3.5, 0.020), 19, 2), dropper=450e-9, bleeder=470e3,
-        inrush_resistor=10.0, smoothing=4.7e-6, smoothing_bleeder=200e3,
+        mains=Mains(123.0, 60.0),
+        string=LedString(Led(3.5, 0.020), 19, 2),
+        dropper=450e-9,
+        bleeder=470e3,
+        inrush_resistor=10.0,
+        smoothing=4.7e-6,
+        smoothing_bleeder=200e3,
         readings=Readings(voltage=123.0, current=0.017, power=0.7, power_factor=0.29),
-    )  # fmt: skip
+    )
     meter, result = PlugInMeter(), steady_state(lamp)
     assert abs(result.line_current_rms - 0.017) <= meter.ampere_digit
     assert abs(result.real_power - 0.7) <= meter.watt_digit

@@ -9,18 +9,25 @@ from hypothesis import strategies as st
 
 
 # IEC 60384-14, restated: X2 for pulses to 2.5 kV, X1 above that to 4 kV.
-@pytest.mark.parametrize(("pulse", "name"), [
-    (0, "X2"), (1500, "X2"), (2500, "X2"), (2501, "X1"), (4000, "X1"), (4001, None), (6000, None),
-])
+@pytest.mark.parametrize(
+    ("pulse", "name"), [(0, "X2"), (1500, "X2"), (2500, "X2"), (2501, "X1"), (4000, "X1"), (4001, None), (6000, None)]
+)
 def test_class_for_pulses(pulse, name):
     assert standards.class_for_pulses(pulse) == name
 
 
 # IEC 60384-14, restated: X1 tested at 4 kV, X2 at 2.5 kV; above 1 µF divided by √(C/µF) (for X1: value from memory).
-@pytest.mark.parametrize(("name", "farads", "volts"), [
-    ("X1", 100e-9, 4000), ("X2", 100e-9, 2500), ("X2", 1e-6, 2500), ("X2", 2.2e-6, 1685.5), ("X2", 4e-6, 1250),
-    ("X1", 4e-6, 2000),
-])
+@pytest.mark.parametrize(
+    ("name", "farads", "volts"),
+    [
+        ("X1", 100e-9, 4000),
+        ("X2", 100e-9, 2500),
+        ("X2", 1e-6, 2500),
+        ("X2", 2.2e-6, 1685.5),
+        ("X2", 4e-6, 1250),
+        ("X1", 4e-6, 2000),
+    ],
+)
 def test_pulse_test(name, farads, volts):
     assert standards.pulse_test_voltage(name, farads) == pytest.approx(volts, abs=0.05)
 
@@ -42,10 +49,17 @@ def test_what_the_tests_of_x2_may_cost():
     assert [endurance.voltage(rated) for rated in (275, 305, 310)] == [343.75, 381.25, 387.5]
 
 
-@pytest.mark.parametrize(("change", "endurance", "damp"), [
-    (0, "within", "within"), (-5, "within", "within"), (-5.1, "within", "over"), (5.1, "within", "over"),
-    (-10, "within", "over"), (-10.1, "over", "over"),
-])
+@pytest.mark.parametrize(
+    ("change", "endurance", "damp"),
+    [
+        (0, "within", "within"),
+        (-5, "within", "within"),
+        (-5.1, "within", "over"),
+        (5.1, "within", "over"),
+        (-10, "within", "over"),
+        (-10.1, "over", "over"),
+    ],
+)
 def test_verdicts_on_a_change(change, endurance, damp):
     first = standards.change_verdict(change, standards.X2_ENDURANCE)
     second = standards.change_verdict(change, standards.X2_DAMP_HEAT)
@@ -53,13 +67,16 @@ def test_verdicts_on_a_change(change, endurance, damp):
     assert "IEC 60384-14" in first.words and f"{abs(change):.3g} % {'less' if change < 0 else 'more'}" in first.words
 
 
-@pytest.mark.parametrize(("call", "words"), [
-    (lambda: standards.class_for_pulses(-1), "pulse: -1 V will not do; allowed is a number from 0 V"),
-    (lambda: standards.pulse_test_voltage("Y1", 1e-7), "mains_class: 'Y1' is not kept here; choose X1 or X2"),
-    (lambda: standards.pulse_test_voltage("X2", 0), "capacitance: 0 F will not do; allowed is a number above 0 F"),
-    (lambda: standards.change_verdict(math.nan, standards.X2_ENDURANCE), "change: nan % will not do"),
-    (lambda: standards.X2_ENDURANCE.voltage(0), "rated_ac_voltage: 0 V will not do"),
-])
+@pytest.mark.parametrize(
+    ("call", "words"),
+    [
+        (lambda: standards.class_for_pulses(-1), "pulse: -1 V will not do; allowed is a number from 0 V"),
+        (lambda: standards.pulse_test_voltage("Y1", 1e-7), "mains_class: 'Y1' is not kept here; choose X1 or X2"),
+        (lambda: standards.pulse_test_voltage("X2", 0), "capacitance: 0 F will not do; allowed is a number above 0 F"),
+        (lambda: standards.change_verdict(math.nan, standards.X2_ENDURANCE), "change: nan % will not do"),
+        (lambda: standards.X2_ENDURANCE.voltage(0), "rated_ac_voltage: 0 V will not do"),
+    ],
+)
 def test_errors_speak_to_a_person(call, words):
     with pytest.raises(ValueError) as caught:
         call()

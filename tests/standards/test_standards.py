@@ -33,10 +33,19 @@ def pulse(start, peak, stop, points=720):
 @pytest.mark.parametrize(
     ("frequency", "low_risk", "no_effect"),
     [
-        (100, 8.0, 3.33), (120, 9.6, 4.0), (1, 0.025, 0.01), (50, 1.25, 0.5), (89.999, 2.25, 0.9), (90, 7.2, 3.0),
-        (1250, 100, 41.6), (1251, 100, 41.66), (3000, 100, 99.9), (3001, 100, 100), (20000, 100, 100),
+        (100, 8.0, 3.33),
+        (120, 9.6, 4.0),
+        (1, 0.025, 0.01),
+        (50, 1.25, 0.5),
+        (89.999, 2.25, 0.9),
+        (90, 7.2, 3.0),
+        (1250, 100, 41.6),
+        (1251, 100, 41.66),
+        (3000, 100, 99.9),
+        (3001, 100, 100),
+        (20000, 100, 100),
     ],
-)  # fmt: skip
+)
 def test_modulation_limits(frequency, low_risk, no_effect):
     assert standards.low_risk_modulation(frequency) == pytest.approx(low_risk, rel=2e-3)
     assert standards.no_effect_modulation(frequency) == pytest.approx(no_effect, rel=2e-3)
@@ -57,7 +66,13 @@ def test_a_frequency_that_cannot_be_is_refused_in_words(frequency):
 
 @pytest.mark.parametrize(
     ("depth", "word", "sign"),
-    [(3.32, "no effect", "✓"), (3.34, "low risk", "△"), (8.0, "low risk", "△"), (8.01, "over", "✗"), (100, "over", "✗")],
+    [
+        (3.32, "no effect", "✓"),
+        (3.34, "low risk", "△"),
+        (8.0, "low risk", "△"),
+        (8.01, "over", "✗"),
+        (100, "over", "✗"),
+    ],
 )
 def test_modulation_verdict(depth, word, sign):
     verdict = standards.modulation_verdict(depth, 100)
@@ -96,10 +111,13 @@ def test_displacement_factor_that_cannot_be_judged():
 @pytest.mark.parametrize(
     ("day", "most", "slow"),
     [
-        ((2021, 8, 31), None, None), ((2021, 9, 1), 0.9, 1.0), ((2024, 8, 31), 0.9, 1.0), ((2024, 9, 1), 0.4, 1.0),
+        ((2021, 8, 31), None, None),
+        ((2021, 9, 1), 0.9, 1.0),
+        ((2024, 8, 31), 0.9, 1.0),
+        ((2024, 9, 1), 0.4, 1.0),
         ((2030, 1, 1), 0.4, 1.0),
     ],
-)  # fmt: skip
+)
 def test_stroboscopic_limits_by_day(day, most, slow):
     day = datetime.date(*day)
     assert standards.largest_stroboscopic_visibility(day) == most
@@ -122,17 +140,25 @@ def test_a_day_must_be_a_date():
 @pytest.mark.parametrize(
     ("power", "voltage", "names"),
     [
-        (4.999, 230, []), (5, 230, ["a", "b", "c"]), (25, 230, ["a", "b", "c"]), (25 * JUST, 230, ["table"]),
-        (12, 219.9, []), (12, 220, ["a", "b", "c"]), (100, 120, []), (100, 220, ["table"]),
+        (4.999, 230, []),
+        (5, 230, ["a", "b", "c"]),
+        (25, 230, ["a", "b", "c"]),
+        (25 * JUST, 230, ["table"]),
+        (12, 219.9, []),
+        (12, 220, ["a", "b", "c"]),
+        (100, 120, []),
+        (100, 220, ["table"]),
     ],
-)  # fmt: skip
+)
 def test_which_limits_hold(power, voltage, names):
     sets = standards.harmonic_limits(power, voltage, 0.5)
     assert [limits.name for limits in sets] == names
     if not names:
         verdict = standards.harmonic_verdict(spectrum(h3=90), power, voltage, 0.5)
         assert (verdict.word, verdict.sign, verdict.checks) == ("no limit", "–", ())
-        assert ("below 5 W" in verdict.words) == (voltage >= 220) and ("below 220 V" in verdict.words) == (voltage < 220)
+        assert ("below 5 W" in verdict.words) == (voltage >= 220) and ("below 220 V" in verdict.words) == (
+            voltage < 220
+        )
 
 
 def test_limits_for_each_watt():
@@ -182,18 +208,26 @@ def test_any_one_of_the_three_ways_will_do():
     by_a = spectrum(0.08, h3=84, h5=40)  # 67 mA, 32 mA
     verdict = standards.harmonic_verdict(by_a, 20, 230)
     assert verdict.word == "within" and [check.word for check in verdict.checks] == ["within", "not judged", "over"]
-    assert "(a) is met" in verdict.words and "(c) is not met: the 3rd harmonic is 84 %, 2.4 times the 35 %" in verdict.words
+    assert (
+        "(a) is met" in verdict.words
+        and "(c) is not met: the 3rd harmonic is 84 %, 2.4 times the 35 %" in verdict.words
+    )
     by_c = spectrum(0.4, h3=34, h5=24)  # 136 mA: twice what (a) allows
     verdict = standards.harmonic_verdict(by_c, 20, 230)
     assert [check.word for check in verdict.checks] == ["over", "not judged", "within"] and verdict.word == "within"
-    assert "96 mA, 2.53 times the 38 mA allowed; over too: 3rd harmonic" in verdict.words and verdict.checks[0].over == (3, 5)
+    assert "96 mA, 2.53 times the 38 mA allowed; over too: 3rd harmonic" in verdict.words and verdict.checks[
+        0
+    ].over == (3, 5)
     by_b = spectrum(0.2, h3=80, h5=55)
     shaped = standards.harmonic_verdict(by_b, 20, 230, waveform=pulse(40, 62, 100))
     assert [check.word for check in shaped.checks] == ["over", "within", "over"] and shaped.word == "within"
     late = standards.harmonic_verdict(by_b, 20, 230, waveform=pulse(40, 70, 100))
     assert late.word == "over" and "later than 65°" in late.words and "none is seen to be met" in late.words
     unseen = standards.harmonic_verdict(by_b, 20, 230)
-    assert (unseen.word, unseen.sign) == ("not judged", "?") and "the shape of the current was not given" in unseen.words
+    assert (unseen.word, unseen.sign) == (
+        "not judged",
+        "?",
+    ) and "the shape of the current was not given" in unseen.words
     hopeless = standards.harmonic_verdict(spectrum(0.2, h3=90, h5=55), 20, 230)
     assert hopeless.word == "over" and "(b) is not met: the 3rd harmonic is 90 %, 1.05 times" in hopeless.words
 
@@ -221,10 +255,14 @@ def test_harmonics_too_small_to_count_are_left_out():
 @pytest.mark.parametrize(
     ("start", "peak", "stop", "met", "said"),
     [
-        (55, 62, 95, True, ""), (61, 63, 95, False, "later than 60°"), (40, 66, 95, False, "later than 65°"),
-        (40, 60, 89, False, "before 90°"), (0, 64, 180, True, ""), (20, 90, 160, False, "later than 65°"),
+        (55, 62, 95, True, ""),
+        (61, 63, 95, False, "later than 60°"),
+        (40, 66, 95, False, "later than 65°"),
+        (40, 60, 89, False, "before 90°"),
+        (0, 64, 180, True, ""),
+        (20, 90, 160, False, "later than 65°"),
     ],
-)  # fmt: skip
+)
 def test_the_shape_of_the_current(start, peak, stop, met, said):
     """Way (b): starts by 60°, last peak by 65°, does not stop before 90° (from memory); the threshold is 5 % of the peak."""
     shape = standards.current_shape(pulse(start, peak, stop))
@@ -284,7 +322,9 @@ def test_dropper_lamps_of_some_watts(groups):
 
 
 def test_what_cannot_be_judged_is_refused_in_words():
-    with pytest.raises(ValueError, match=r"harmonic_currents: shape \(20,\); needs finite values of the orders 0 to 39"):
+    with pytest.raises(
+        ValueError, match=r"harmonic_currents: shape \(20,\); needs finite values of the orders 0 to 39"
+    ):
         standards.harmonic_verdict(np.ones(20), 12, 230)
     with pytest.raises(ValueError, match="no fundamental flows, yet the power is 12 W"):
         standards.harmonic_verdict(np.zeros(41), 12, 230)
@@ -303,14 +343,19 @@ def test_what_cannot_be_judged_is_refused_in_words():
 @pytest.mark.parametrize(
     ("place", "nominal", "low", "high", "frequency"),
     [
-        ("Europe", 230, 230 * 0.9, 230 * 1.1, 50), ("Europe, all means", 230, 230 * 0.85, 230 * 1.1, 50),
-        ("United Kingdom", 230, 230 * 0.94, 230 * 1.1, 50), ("Australia", 230, 230 * 0.94, 230 * 1.1, 50),
-        ("United States", 120, 120 * 0.95, 120 * 1.05, 60), ("United States, at the socket", 120, 104, 127, 60),
-        ("Japan, east", 100, 101 - 6, 101 + 6, 50), ("Japan, west", 100, 101 - 6, 101 + 6, 60),
-        ("Brazil, 127 V", 127, 117, 133, 60), ("Brazil, 220 V", 220, 202, 231, 60),
+        ("Europe", 230, 230 * 0.9, 230 * 1.1, 50),
+        ("Europe, all means", 230, 230 * 0.85, 230 * 1.1, 50),
+        ("United Kingdom", 230, 230 * 0.94, 230 * 1.1, 50),
+        ("Australia", 230, 230 * 0.94, 230 * 1.1, 50),
+        ("United States", 120, 120 * 0.95, 120 * 1.05, 60),
+        ("United States, at the socket", 120, 104, 127, 60),
+        ("Japan, east", 100, 101 - 6, 101 + 6, 50),
+        ("Japan, west", 100, 101 - 6, 101 + 6, 60),
+        ("Brazil, 127 V", 127, 117, 133, 60),
+        ("Brazil, 220 V", 220, 202, 231, 60),
         ("China", 220, 220 * 0.9, 220 * 1.07, 50),
     ],
-)  # fmt: skip
+)
 def test_mains_by_country(place, nominal, low, high, frequency):
     found = standards.supply(place)
     assert (found.nominal, found.frequency) == (nominal, frequency)

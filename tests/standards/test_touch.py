@@ -13,15 +13,17 @@ RULES = [
     # IEC 60335-1, 22.5, restated: 34 V, 1 s; up to 0.1 µF exempt
     ("household", 34, 1, 0.1e-6, None),
     # IEC 60598-1, 8.2.7, values from memory: 34 V after 1 s, 60 V after 5 s, 50 V after 1 min; 0.1 and 0.5 µF exempt
-    ("portable luminaire", 34, 1, 0.1e-6, None), ("luminaire with plug", 60, 5, 0.1e-6, None),
+    ("portable luminaire", 34, 1, 0.1e-6, None),
+    ("luminaire with plug", 60, 5, 0.1e-6, None),
     ("fixed luminaire", 50, 60, 0.5e-6, None),
     # IEC 60204-1, 6.2.4, restated: 60 V within 5 s, bare pins 1 s; up to 60 µC exempt
-    ("machine", 60, 5, None, 60e-6), ("machine, bare pins", 60, 1, None, 60e-6),
+    ("machine", 60, 5, None, 60e-6),
+    ("machine, bare pins", 60, 1, None, 60e-6),
     # IEC 62368-1:2018, 5.5.2.2 (restated) and Table 5 (read): 60 V from 300 nF up, 2 s
     ("audio, video, office", 60, 2, None, None),
     # IEC/UL 60950-1, superseded, read: 37 % after 1 s, which is 120.4 V of 325.3
     ("office, superseded", 120.36, 1, 0.1e-6, None),
-]  # fmt: skip
+]
 
 
 @pytest.mark.parametrize(("key", "limit", "seconds", "farads", "coulombs"), RULES)
@@ -50,9 +52,21 @@ def test_luminaires_on_a_low_mains_are_exempt_up_to_a_quarter_microfarad():
 
 # IEC 62368-1:2018, Table 5, read: V peak of ES1 and ES2 by capacitance in nF.
 TABLE_5 = [
-    (300, 60, 120), (170, 75, 150), (91, 100, 200), (61, 125, 250), (41, 150, 300), (28, 200, 400), (18, 250, 500),
-    (12, 350, 700), (8, 500, 1000), (4, 1000, 2000), (470, 60, 120), (1, 1000, 2000), (235, 67.5, 135), (10, 425, 850),
-]  # fmt: skip
+    (300, 60, 120),
+    (170, 75, 150),
+    (91, 100, 200),
+    (61, 125, 250),
+    (41, 150, 300),
+    (28, 200, 400),
+    (18, 250, 500),
+    (12, 350, 700),
+    (8, 500, 1000),
+    (4, 1000, 2000),
+    (470, 60, 120),
+    (1, 1000, 2000),
+    (235, 67.5, 135),
+    (10, 425, 850),
+]
 
 
 @pytest.mark.parametrize(("nanofarads", "first", "second"), TABLE_5)
@@ -70,6 +84,7 @@ def test_a_larger_capacitor_is_allowed_no_more_volts(one, other):
 
 
 # --- pairs of capacitor and bleeder -----------------------------------------------------------------------------
+
 
 def test_a_pair_on_which_the_rules_disagree():
     """Worked out for this project from the exponential: 1 MΩ, 0.47 µF, 325.3 V; 38.7 V is left after 1 s, which is
@@ -90,10 +105,16 @@ def test_a_pair_on_which_the_rules_disagree():
 
 # Largest R·C, worked out for this project: 357.8 V → 34 V in 1 s 0.425 s; 325.3 V → 34 V 0.443 s; → 60 V in 2 s 1.183 s,
 # in 5 s 2.958 s. Just below every one of its rules is kept, just above it is broken.
-@pytest.mark.parametrize(("peak", "product", "key"), [
-    (357.8, 0.425, "household"), (325.3, 0.443, "portable luminaire"), (325.3, 1.183, "audio, video, office"),
-    (325.3, 2.958, "luminaire with plug"), (325.3, 2.958, "machine"),
-])
+@pytest.mark.parametrize(
+    ("peak", "product", "key"),
+    [
+        (357.8, 0.425, "household"),
+        (325.3, 0.443, "portable luminaire"),
+        (325.3, 1.183, "audio, video, office"),
+        (325.3, 2.958, "luminaire with plug"),
+        (325.3, 2.958, "machine"),
+    ],
+)
 def test_largest_time_constants(peak, product, key):
     capacitance = 1e-6
     for nudge, word in ((-5e-4, "within"), (5e-4, "over")):
@@ -108,7 +129,11 @@ def test_tolerances_are_counted_against_the_lamp():
     assert {check.rule.key for check in worst.of("over")} == {"household", "portable luminaire"}
     # exemptions go by what is marked
     marked = residual.judge(100e-9, 10e6, 325.3, capacitor_tolerance=0.2)
-    assert {check.rule.key for check in marked.of("no limit")} >= {"household", "portable luminaire", "office, superseded"}
+    assert {check.rule.key for check in marked.of("no limit")} >= {
+        "household",
+        "portable luminaire",
+        "office, superseded",
+    }
 
 
 def test_without_a_bleeder_everything_stays():
@@ -152,13 +177,16 @@ def test_a_larger_bleeder_never_helps(capacitance, bleeder, times):
     assert {check.rule.key for check in small.of("over")} <= {check.rule.key for check in large.of("over")}
 
 
-@pytest.mark.parametrize(("values", "words"), [
-    ((0.0, 1e6, 325.0), "capacitance: 0 F is out of range; allowed is 100 pF to 50 µF"),
-    ((1e-6, 0.0, 325.0), "bleeder: 0 Ω is out of range; allowed is none, or 1 kΩ to 500 MΩ"),
-    ((1e-6, 1e6, math.nan), "peak_voltage: nan is not a finite number in V"),
-    ((1e-6, 1e6, 325.0, 10), "capacitor_tolerance: 10 is out of range; allowed is 0 to 0.5"),
-    ((1e-6, 1e6, 325.0, 0.1, -0.1), "bleeder_tolerance: -0.1 is out of range"),
-])
+@pytest.mark.parametrize(
+    ("values", "words"),
+    [
+        ((0.0, 1e6, 325.0), "capacitance: 0 F is out of range; allowed is 100 pF to 50 µF"),
+        ((1e-6, 0.0, 325.0), "bleeder: 0 Ω is out of range; allowed is none, or 1 kΩ to 500 MΩ"),
+        ((1e-6, 1e6, math.nan), "peak_voltage: nan is not a finite number in V"),
+        ((1e-6, 1e6, 325.0, 10), "capacitor_tolerance: 10 is out of range; allowed is 0 to 0.5"),
+        ((1e-6, 1e6, 325.0, 0.1, -0.1), "bleeder_tolerance: -0.1 is out of range"),
+    ],
+)
 def test_errors_speak_to_a_person(values, words):
     with pytest.raises(ValueError) as caught:
         residual.judge(*values)
@@ -176,11 +204,19 @@ def test_words_for_what_is_not_kept_here():
 
 # --- currents to a part in reach --------------------------------------------------------------------------------
 
+
 # IEC 60335-1, 8.1.4, read: 0.7 mA peak ac, 2 mA dc. IEC 62368-1, Table 4, ES1, read: 0.707 mA peak, 2 mA dc.
-@pytest.mark.parametrize(("current", "kind", "household", "office"), [
-    (0.7e-3, "ac", "within", "within"), (0.704e-3, "ac", "over", "within"), (0.708e-3, "ac", "over", "over"),
-    (2e-3, "dc", "within", "within"), (2.01e-3, "dc", "over", "over"), (0.0, "dc", "within", "within"),
-])
+@pytest.mark.parametrize(
+    ("current", "kind", "household", "office"),
+    [
+        (0.7e-3, "ac", "within", "within"),
+        (0.704e-3, "ac", "over", "within"),
+        (0.708e-3, "ac", "over", "over"),
+        (2e-3, "dc", "within", "within"),
+        (2.01e-3, "dc", "over", "over"),
+        (0.0, "dc", "within", "within"),
+    ],
+)
 def test_protective_impedance(current, kind, household, office):
     first, second = standards.touch_current_verdicts(current, kind)
     assert (first.word, second.word) == (household, office)

@@ -17,7 +17,7 @@ def dimension(expression):
     if expression == 0 or expression.is_infinite:
         return None
     if isinstance(expression, sympy.Integral):
-        (variable, low, high), = expression.limits
+        ((variable, low, high),) = expression.limits
         same(expression, variable, low, high)
         return dimension(expression.function) * dimension(variable)
     if expression.is_Symbol or isinstance(expression, AppliedUndef):
@@ -72,13 +72,16 @@ def test_both_sides_of_every_equation_agree(name):
         same(entry.equation, entry.equation.lhs, entry.equation.rhs)
 
 
-@pytest.mark.parametrize("wrong", [
-    sympy.Eq(GLOSSARY["I_mean"].symbol, 4 * f * C),
-    sympy.Eq(GLOSSARY["I_mean"].symbol, 4 * f * C * (V_p - D / f)),
-    sympy.Eq(GLOSSARY["gamma"].symbol, sympy.acos(V_p)),
-    sympy.Eq(GLOSSARY["P"].symbol, sympy.Derivative(GLOSSARY["u"].of(f), f)),
-    sympy.Eq(GLOSSARY["V_lim"].symbol, V_p * sympy.exp(-f)),
-])
+@pytest.mark.parametrize(
+    "wrong",
+    [
+        sympy.Eq(GLOSSARY["I_mean"].symbol, 4 * f * C),
+        sympy.Eq(GLOSSARY["I_mean"].symbol, 4 * f * C * (V_p - D / f)),
+        sympy.Eq(GLOSSARY["gamma"].symbol, sympy.acos(V_p)),
+        sympy.Eq(GLOSSARY["P"].symbol, sympy.Derivative(GLOSSARY["u"].of(f), f)),
+        sympy.Eq(GLOSSARY["V_lim"].symbol, V_p * sympy.exp(-f)),
+    ],
+)
 def test_the_check_notices_a_wrong_dimension(wrong):
     with pytest.raises(AssertionError):
         same(wrong, wrong.lhs, wrong.rhs)

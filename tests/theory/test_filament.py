@@ -31,9 +31,7 @@ def test_a_cold_lamp_has_about_a_fourteenth_of_its_resistance():
 @pytest.mark.parametrize("kelvins", [1500, 2000])
 def test_radiation_is_near_the_tables(kelvins):
     """The fourth power keeps the emissivity as it is; tungsten's rises with heat, so a cooler wire gives off less."""
-    found = theory.filament_loss(
-        **LOSS, filament_temperature=kelvins, cold_temperature=300.0, conducted_share=0.0
-    )
+    found = theory.filament_loss(**LOSS, filament_temperature=kelvins, cold_temperature=300.0, conducted_share=0.0)
     table = 40.0 * TUNGSTEN[kelvins][1] / TUNGSTEN[2500][1]
     assert table < found < 1.8 * table
 
@@ -45,7 +43,5 @@ def test_current_and_loss_agree_at_the_rating_and_rise_together():
     current = theory.filament_current(**whole, filament_temperature=kelvins)
     resistance = theory.filament_resistance(**LAMP, filament_temperature=kelvins)
     assert (np.diff(current) > 0).all()
-    given_off = theory.filament_loss(
-        **LOSS, cold_temperature=300.0, conducted_share=0.15, filament_temperature=kelvins
-    )
+    given_off = theory.filament_loss(**LOSS, cold_temperature=300.0, conducted_share=0.15, filament_temperature=kelvins)
     np.testing.assert_allclose(current**2 * resistance, given_off, rtol=1e-12)

@@ -85,7 +85,8 @@ def test_smoothing_sized_for_a_swing(name, wanted):
     assert result.flicker_index == pytest.approx(index, rel=0.05)
     assert result.percent_flicker == pytest.approx(100 * wanted, rel=0.15)
     ripple = theory.bus_ripple_of_swing(
-        string_current_mean=result.string_current_mean, current_modulation=result.percent_flicker / 100,
+        string_current_mean=result.string_current_mean,
+        current_modulation=result.percent_flicker / 100,
         string_resistance=values["string_resistance"],
     )
     assert result.bus_ripple == pytest.approx(ripple, rel=0.04)

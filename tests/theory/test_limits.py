@@ -11,10 +11,17 @@ RESISTOR = {"rated_power": 0.25, "limiting_voltage": 250.0}
 DERATING = {"full_power_temperature": 70.0, "no_power_temperature": 155.0}
 
 
-@pytest.mark.parametrize(("resistance", "volts"), [
-    # makers' data sheets of carbon film resistors: 1/4 W, 250 V, working voltage the lesser of √(P·R) and the limit
-    (100.0, 5.0), (10e3, 50.0), (250e3, 250.0), (1e6, 250.0), (10e6, 250.0),
-])
+@pytest.mark.parametrize(
+    ("resistance", "volts"),
+    [
+        # makers' data sheets of carbon film resistors: 1/4 W, 250 V, working voltage the lesser of √(P·R) and the limit
+        (100.0, 5.0),
+        (10e3, 50.0),
+        (250e3, 250.0),
+        (1e6, 250.0),
+        (10e6, 250.0),
+    ],
+)
 def test_working_voltage_of_a_quarter_watt_resistor(resistance, volts):
     assert theory.resistor_working_voltage(**RESISTOR, resistance=resistance) == pytest.approx(volts, rel=1e-12)
 
@@ -58,9 +65,10 @@ def test_joules_of_an_inrush_over_its_ohms_are_in_the_same_unit():
 
 # worked out for this project, kept with the limits of IEC 60335-1 (34 V, 1 s), IEC 62368-1 (60 V, 2 s) and
 # IEC 60204-1 (60 V, 5 s); 357.8 V is the peak of 253 V, 325.3 V that of 230 V
-@pytest.mark.parametrize(("peak", "limit", "seconds", "product"), [
-    (357.8, 34, 1, 0.425), (325.3, 34, 1, 0.443), (325.3, 60, 2, 1.183), (325.3, 60, 5, 2.958),
-])
+@pytest.mark.parametrize(
+    ("peak", "limit", "seconds", "product"),
+    [(357.8, 34, 1, 0.425), (325.3, 34, 1, 0.443), (325.3, 60, 2, 1.183), (325.3, 60, 5, 2.958)],
+)
 def test_largest_time_constants(peak, limit, seconds, product):
     found = theory.largest_time_constant(initial_voltage=peak, limit_voltage=limit, time=seconds)
     assert found == pytest.approx(product, abs=5e-4)
@@ -75,4 +83,6 @@ def test_charge_of_a_dropper():
 
 def test_the_lesser_of_two_is_read_aloud():
     assert "V_w = the lesser of (V_le; square root of (R P_r))" in theory.resistor_working_voltage.plain()
-    assert "**3.735 A²s**" in theory.surge_fusing_integral.working(surge_current=30, surge_time=8.3e-3)._repr_markdown_()
+    assert (
+        "**3.735 A²s**" in theory.surge_fusing_integral.working(surge_current=30, surge_time=8.3e-3)._repr_markdown_()
+    )

@@ -19,9 +19,7 @@ def case(request):
 def test_resistors_burn_as_their_rms_values_say(case):
     """No approximation here: the solver's sums and the formula differ by rounding only."""
     lamp, result = case
-    found = theory.inrush_resistor_heat(
-        line_current_rms=result.line_current_rms, inrush_resistor=lamp.inrush_resistor
-    )
+    found = theory.inrush_resistor_heat(line_current_rms=result.line_current_rms, inrush_resistor=lamp.inrush_resistor)
     assert found == pytest.approx(result.heat["inrush_resistor"], rel=1e-9)
     found = theory.bleeder_heat(dropper_voltage_rms=result.dropper_voltage_rms, bleeder=lamp.bleeder)
     assert found == pytest.approx(result.heat["bleeder"], rel=1e-9)
@@ -34,9 +32,7 @@ def test_resistors_burn_as_their_rms_values_say(case):
 def test_the_smoothing_bleeder_burns_more_by_the_ripple_alone(case):
     """The mean of a square is above the square of the mean by the variance: at most half the ripple, squared."""
     lamp, result = case
-    found = theory.smoothing_bleeder_heat(
-        bus_voltage=result.bus_voltage_mean, smoothing_bleeder=lamp.smoothing_bleeder
-    )
+    found = theory.smoothing_bleeder_heat(bus_voltage=result.bus_voltage_mean, smoothing_bleeder=lamp.smoothing_bleeder)
     more = result.heat["smoothing_bleeder"] - found
     assert 0 < more <= (result.bus_ripple / 2) ** 2 / lamp.smoothing_bleeder
 

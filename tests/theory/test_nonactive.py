@@ -17,8 +17,12 @@ def test_a_lamp_with_nothing_in_the_way(groups):
     diode's drop is no constant."""
     own = Lamp.from_toml(STAIR)
     lamp = dataclasses.replace(
-        own, string=dataclasses.replace(own.string, in_series=groups), smoothing=1e-2, bleeder=None,
-        smoothing_bleeder=None, inrush_resistor=0.0,
+        own,
+        string=dataclasses.replace(own.string, in_series=groups),
+        smoothing=1e-2,
+        bleeder=None,
+        smoothing_bleeder=None,
+        inrush_resistor=0.0,
     )
     result = steady_state(lamp, points=4096)
     assert result.settled and not result.dark
@@ -36,7 +40,8 @@ def test_a_lamp_with_nothing_in_the_way(groups):
         tolerance = 0.02 if name == "current_distortion_power" else 0.01
         assert found == pytest.approx(value, rel=tolerance), name
     parts = theory.apparent_power_from_parts(
-        real_power=result.real_power, reactive_power=read["fundamental_reactive_power"],
+        real_power=result.real_power,
+        reactive_power=read["fundamental_reactive_power"],
         current_distortion_power=read["current_distortion_power"],
     )
     assert parts == pytest.approx(result.apparent_power, rel=1e-6), "whatever the lamp, if the voltage is a sine"
@@ -50,7 +55,8 @@ def test_a_square_current():
     assert rest / fundamental == pytest.approx(0.483426, abs=5e-7)
     angle = math.radians(40)
     apparent = theory.apparent_power_from_parts(
-        real_power=voltage * fundamental * math.cos(angle), reactive_power=voltage * fundamental * math.sin(angle),
+        real_power=voltage * fundamental * math.cos(angle),
+        reactive_power=voltage * fundamental * math.sin(angle),
         current_distortion_power=voltage * rest,
     )
     assert apparent == pytest.approx(voltage * current, rel=1e-12)

@@ -12,6 +12,7 @@ TIGHT = {"rtol": 1e-10, "atol": 1e-12}
 
 # --- discharge and inrush ---------------------------------------------------------------------------------------
 
+
 @pytest.mark.parametrize(("dropper", "bleeder", "start"), [(330e-9, 1e6, 325.0), (1.5e-6, 470e3, 170.0)])
 def test_discharge_against_its_differential_equation(dropper, bleeder, start):
     limit = 34.0
@@ -54,13 +55,12 @@ def test_energy_balance_of_inrush():
 
 def test_replugging_costs_four_times_the_energy():
     step = theory.replug_step(peak_voltage=325.0)
-    once, again = (
-        theory.inrush_energy(dropper=1e-6, inrush_resistor=330.0, step_voltage=v) for v in (325.0, step)
-    )
+    once, again = (theory.inrush_energy(dropper=1e-6, inrush_resistor=330.0, step_voltage=v) for v in (325.0, step))
     assert again == pytest.approx(4 * once, rel=1e-12)
 
 
 # --- string open ------------------------------------------------------------------------------------------------
+
 
 def test_string_open_charges_the_bus_to_the_peak():
     """Half cycle after half cycle of charge into a smoothing capacitor that nothing empties."""
@@ -104,8 +104,10 @@ def test_saturation_current_puts_the_curve_through_the_data_sheet_point(led):
     assert law(led["forward_voltage"], led, saturation) == pytest.approx(led["at_current"], rel=1e-9)
     for current in (1e-4, 5e-3, 5e-2):
         voltage = theory.junction_voltage(
-            saturation_current=saturation, junction_current=current,
-            ideality=led["ideality"], series_resistance=led["series_resistance"],
+            saturation_current=saturation,
+            junction_current=current,
+            ideality=led["ideality"],
+            series_resistance=led["series_resistance"],
         )
         assert law(voltage, led, saturation) == pytest.approx(current, rel=1e-9)
 
@@ -167,12 +169,15 @@ def test_thermal_voltage_default():
 POINT = {"frequency": 50.0, "dropper": 470e-9, "peak_voltage": 325.0, "clamped_voltage": 140.0}
 
 
-@pytest.mark.parametrize(("elasticity", "keyword"), [
-    ("elasticity_to_dropper", "dropper"),
-    ("elasticity_to_frequency", "frequency"),
-    ("elasticity_to_peak_voltage", "peak_voltage"),
-    ("elasticity_to_clamped_voltage", "clamped_voltage"),
-])
+@pytest.mark.parametrize(
+    ("elasticity", "keyword"),
+    [
+        ("elasticity_to_dropper", "dropper"),
+        ("elasticity_to_frequency", "frequency"),
+        ("elasticity_to_peak_voltage", "peak_voltage"),
+        ("elasticity_to_clamped_voltage", "clamped_voltage"),
+    ],
+)
 def test_elasticities_against_central_differences(elasticity, keyword):
     up, down = (theory.mean_string_current(**POINT | {keyword: POINT[keyword] * k}) for k in (1.0001, 0.9999))
     slope = np.log(up / down) / np.log(1.0001 / 0.9999)
@@ -197,6 +202,7 @@ def test_load_line_and_its_slope():
 
 # --- life -------------------------------------------------------------------------------------------------------
 
+
 def test_life_halves_step_by_step():
     life = 2000.0
     for degrees in range(105, 165, 10):
@@ -214,10 +220,16 @@ def test_mixed_temperature_wears_as_fast(temperatures, hours):
     assert wear(found, sum(hours)) == pytest.approx(sum(map(wear, temperatures, hours)), rel=1e-9)
 
 
-@pytest.mark.parametrize(("temperatures", "hours", "message"), [
-    ([], [], "at least one"), ([40], [1, 2], "as many"), ([40, 50], [1, 0], "above 0 h"),
-    ([40, 50], [1, float("nan")], "above 0 h"), ([400, 50], [1, 1], "first_temperature = 400 °C"),
-])
+@pytest.mark.parametrize(
+    ("temperatures", "hours", "message"),
+    [
+        ([], [], "at least one"),
+        ([40], [1, 2], "as many"),
+        ([40, 50], [1, 0], "above 0 h"),
+        ([40, 50], [1, float("nan")], "above 0 h"),
+        ([400, 50], [1, 1], "first_temperature = 400 °C"),
+    ],
+)
 def test_mixed_temperature_refuses_nonsense(temperatures, hours, message):
     with pytest.raises(ValueError, match=message):
         theory.mixed_temperature(temperatures=temperatures, hours=hours)

@@ -45,8 +45,13 @@ def test_against_its_differential_equation(voltage, frequency, dropper, load):
     cycles = 3 + math.ceil(12 * load * dropper * frequency)  # what was there at the start has died away
     times = (cycles + (ANGLES - lead) / (2 * math.pi)) / frequency
     kept = solve_ivp(
-        lambda t, u: (peak * np.sin(omega * t) - u) / (load * dropper), (0, times[-1]), [0.0], t_eval=times,
-        rtol=1e-9, atol=1e-9, method="LSODA",
+        lambda t, u: (peak * np.sin(omega * t) - u) / (load * dropper),
+        (0, times[-1]),
+        [0.0],
+        t_eval=times,
+        rtol=1e-9,
+        atol=1e-9,
+        method="LSODA",
     ).y[0]
     current = (peak * np.sin(omega * times) - kept) / load
     scale = voltage * rms
@@ -58,6 +63,7 @@ def test_against_its_differential_equation(voltage, frequency, dropper, load):
 
 def test_mean_of_the_instants():
     """Over a period the capacitor's power has no mean; the resistor's has the load's."""
+
     def mean(at):
         return quad(at, 0, 2 * math.pi)[0] / (2 * math.pi)
 

@@ -49,7 +49,8 @@ def test_whatever_is_given_or_quoted_is_used(name):
     derivation = theory.ALL[name]
     used = {earlier for step_ in derivation.steps for earlier in step_.ground.earlier}
     idle = [
-        number for number, step_ in enumerate(derivation.steps, start=1)
+        number
+        for number, step_ in enumerate(derivation.steps, start=1)
         if isinstance(step_.ground, (Given, Quoted)) and number not in used
     ]
     assert not idle
@@ -68,7 +69,8 @@ def test_names_and_registry_agree(name):
 def test_every_builder_is_registered(module):
     loaded = import_module(f"dropper.theory.{module}")
     builders = {
-        name.removeprefix("derive_") for name, thing in vars(loaded).items()
+        name.removeprefix("derive_")
+        for name, thing in vars(loaded).items()
         if name.startswith("derive_") and inspect.unwrap(thing).__module__ == loaded.__name__
     }
     assert builders == {name for name, (where, _) in theory._WHERE.items() if where == module}

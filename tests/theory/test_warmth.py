@@ -42,7 +42,10 @@ def test_forward_voltage_of_a_warm_yellow_led():
 def test_an_led_cannot_be_so_warm_that_no_voltage_is_left():
     with pytest.raises(ValueError, match="no LED is so warm that nothing is left of its voltage"):
         theory.warm_forward_voltage(
-            forward_voltage=1.85, voltage_coefficient=-0.05, reference_temperature=25.0, junctions=1,
+            forward_voltage=1.85,
+            voltage_coefficient=-0.05,
+            reference_temperature=25.0,
+            junctions=1,
             junction_temperature=80.0,
         )
 

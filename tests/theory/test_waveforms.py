@@ -126,8 +126,9 @@ def test_nonactive_powers(case):
     assert of("fundamental_apparent_power", values) == pytest.approx(witness.voltage * abs(first), rel=5 * GRID)
     rest = np.sqrt(witness.rms**2 - abs(first) ** 2)
     # a difference of nearly equal squares, as for the distortion itself
-    assert of("current_distortion_power", values) == pytest.approx(witness.voltage * rest, rel=20 * GRID,
-                                                                  abs=1e-2 * apparent)
+    assert of("current_distortion_power", values) == pytest.approx(
+        witness.voltage * rest, rel=20 * GRID, abs=1e-2 * apparent
+    )
     assert of("nonactive_power", values) == pytest.approx(np.sqrt(apparent**2 - witness.power**2), rel=5 * GRID)
 
 
@@ -178,7 +179,7 @@ def test_current_modulation(case):
 @pytest.mark.parametrize("output", [5.0, 20.0, 150.0])
 def test_half_wave_current(output):
     diode, peak = 0.7, theory.peak_voltage(voltage=230.0)
-    witness, = witnesses(230.0, 50.0, [(output + diode, diode)])
+    (witness,) = witnesses(230.0, 50.0, [(output + diode, diode)])
     onward = np.mean(np.clip(witness.current, 0, None))  # only the rising half reaches the output
     found = theory.half_wave_current(
         frequency=50.0, dropper=DROPPER, peak_voltage=peak, output_voltage=output, diode_voltage=diode
@@ -234,8 +235,9 @@ def test_greatest_power_factor_against_an_optimiser():
 
 def test_greatest_power_against_an_optimiser():
     values = {"frequency": 50, "dropper": 1e-6, "peak_voltage": 325.0}
-    witness = optimize.minimize_scalar(lambda d: -theory.real_power(**values, clamped_voltage=d), bounds=(0, 324),
-                                       method="bounded")
+    witness = optimize.minimize_scalar(
+        lambda d: -theory.real_power(**values, clamped_voltage=d), bounds=(0, 324), method="bounded"
+    )
     assert theory.best_clamped_voltage(peak_voltage=325.0) == pytest.approx(witness.x, rel=1e-5)
     assert theory.greatest_power(**values) == pytest.approx(-witness.fun, rel=1e-9)
 
@@ -254,10 +256,10 @@ def test_a_short_circuit_is_the_plain_capacitor():
     assert theory.distortion_factor(clamped_fraction=0) == pytest.approx(1, rel=1e-12)
 
 
-@pytest.mark.parametrize(("straight", "by_angle"), [
-    ("mean_string_current", "mean_string_current_from_angle"),
-    ("real_power", "real_power_from_angle"),
-])
+@pytest.mark.parametrize(
+    ("straight", "by_angle"),
+    [("mean_string_current", "mean_string_current_from_angle"), ("real_power", "real_power_from_angle")],
+)
 def test_two_ways_give_one_result(straight, by_angle):
     """Charge against the area under the current; clamped voltage times current against voltage times current."""
     first, second = theory.ALL[straight].result.rhs, theory.ALL[by_angle].result.rhs

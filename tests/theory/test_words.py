@@ -59,26 +59,29 @@ def test_every_derivation_is_asked_and_has_its_sources(name):
     assert set(derivation.symbols) >= {line.symbol for line in derivation.takes}
 
 
-@pytest.mark.parametrize(("expression", "words"), [
-    (sympy.Eq(GLOSSARY["I_mean"].symbol, 4 * f * C * (V_p - D)), "I_mean = 4 f C (V_p - D)"),
-    (1 / (2 * sympy.pi * f * C), "1 / (2 pi f C)"),
-    (sympy.sqrt(V_p - D), "square root of (V_p - D)"),
-    (V_p**2 / 2, "V_p squared / 2"),
-    (D**3, "D cubed"),
-    ((V_p - D) ** 2, "(V_p - D) squared"),
-    (sympy.exp(-t / C), "exp(-t / C)"),
-    (sympy.log(V_p / D), "ln(V_p / D)"),
-    (sympy.acos(D), "arccos(D)"),
-    (2 ** (t / f), "2 to the power (t / f)"),
-    (-D / (V_p - D), "-D / (V_p - D)"),
-    (sympy.sqrt(2) * sympy.sqrt(V_p), "square root of (2 V_p)"),
-    (sympy.sqrt(V_p) / sympy.sqrt(D), "square root of (V_p / D)"),
-    (sympy.Rational(2, 3), "2 / 3"),
-    (sympy.Max(0, theta_1), "the greater of (0; theta_1)"),
-    (sympy.Integral(GLOSSARY["v"].of(t), (t, 0, sympy.oo)), "(integral of v(t) over t from 0 to infinity)"),
-    (sympy.Derivative(GLOSSARY["v"].of(t), t), "(derivative of v(t) with respect to t)"),
-    (sympy.Derivative(GLOSSARY["v"].of(t), t, t), "(second derivative of v(t) with respect to t)"),
-])
+@pytest.mark.parametrize(
+    ("expression", "words"),
+    [
+        (sympy.Eq(GLOSSARY["I_mean"].symbol, 4 * f * C * (V_p - D)), "I_mean = 4 f C (V_p - D)"),
+        (1 / (2 * sympy.pi * f * C), "1 / (2 pi f C)"),
+        (sympy.sqrt(V_p - D), "square root of (V_p - D)"),
+        (V_p**2 / 2, "V_p squared / 2"),
+        (D**3, "D cubed"),
+        ((V_p - D) ** 2, "(V_p - D) squared"),
+        (sympy.exp(-t / C), "exp(-t / C)"),
+        (sympy.log(V_p / D), "ln(V_p / D)"),
+        (sympy.acos(D), "arccos(D)"),
+        (2 ** (t / f), "2 to the power (t / f)"),
+        (-D / (V_p - D), "-D / (V_p - D)"),
+        (sympy.sqrt(2) * sympy.sqrt(V_p), "square root of (2 V_p)"),
+        (sympy.sqrt(V_p) / sympy.sqrt(D), "square root of (V_p / D)"),
+        (sympy.Rational(2, 3), "2 / 3"),
+        (sympy.Max(0, theta_1), "the greater of (0; theta_1)"),
+        (sympy.Integral(GLOSSARY["v"].of(t), (t, 0, sympy.oo)), "(integral of v(t) over t from 0 to infinity)"),
+        (sympy.Derivative(GLOSSARY["v"].of(t), t), "(derivative of v(t) with respect to t)"),
+        (sympy.Derivative(GLOSSARY["v"].of(t), t, t), "(second derivative of v(t) with respect to t)"),
+    ],
+)
 def test_how_equations_are_read(expression, words):
     assert spoken(expression) == words
 
@@ -88,17 +91,20 @@ def test_what_has_no_words_is_an_error():
         spoken(sympy.Matrix([[1]]))
 
 
-@pytest.mark.parametrize(("value", "unit", "text", "formula"), [
-    (9645.8, "Ω", "9.646 kΩ", r"9.646\,\mathrm{k\Omega}"),
-    (330e-9, "F", "330 nF", r"330\,\mathrm{nF}"),
-    (1.2e-6, "F", "1.2 µF", r"1.2\,\mathrm{\mu{}F}"),
-    (0.45016, "", "0.4502", "0.4502"),
-    (57.2239, "°C", "57.22 °C", r"57.22\,\mathrm{{}^{\circ}C}"),
-    (64000, "h", "64000 h", r"64000\,\mathrm{h}"),
-    (-20, "°C", "-20 °C", r"-20\,\mathrm{{}^{\circ}C}"),
-    (0, "V", "0 V", r"0\,\mathrm{V}"),
-    (1.380649e-23, "J/K", "1.381e-23 J/K", r"1.381 \cdot 10^{-23}\,\mathrm{J/K}"),
-])
+@pytest.mark.parametrize(
+    ("value", "unit", "text", "formula"),
+    [
+        (9645.8, "Ω", "9.646 kΩ", r"9.646\,\mathrm{k\Omega}"),
+        (330e-9, "F", "330 nF", r"330\,\mathrm{nF}"),
+        (1.2e-6, "F", "1.2 µF", r"1.2\,\mathrm{\mu{}F}"),
+        (0.45016, "", "0.4502", "0.4502"),
+        (57.2239, "°C", "57.22 °C", r"57.22\,\mathrm{{}^{\circ}C}"),
+        (64000, "h", "64000 h", r"64000\,\mathrm{h}"),
+        (-20, "°C", "-20 °C", r"-20\,\mathrm{{}^{\circ}C}"),
+        (0, "V", "0 V", r"0\,\mathrm{V}"),
+        (1.380649e-23, "J/K", "1.381e-23 J/K", r"1.381 \cdot 10^{-23}\,\mathrm{J/K}"),
+    ],
+)
 def test_quantities(value, unit, text, formula):
     assert shown(value, unit) == text
     assert shown_latex(value, unit) == formula

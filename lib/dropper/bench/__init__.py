@@ -3,6 +3,5 @@
 import lazy_loader as lazy
 
 __getattr__, __dir__, __all__ = lazy.attach(
-    __name__,
-    submodules=["checklist", "diagnosis", "led_fit", "meter", "residual", "table", "waveform"],
+    __name__, submodules=["checklist", "diagnosis", "led_fit", "meter", "residual", "table", "waveform"]
 )

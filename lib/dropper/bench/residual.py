@@ -3,7 +3,7 @@
 from dataclasses import dataclass
 
 from .. import theory
-from ..circuit.fields import Spec, check_value
+from ..circuit.fields import Spec, about, check_value, documented
 from ..circuit.values import show
 from ..standards import TOUCH_RULES, TouchRule, Verdict, residual_verdict
 
@@ -20,6 +20,7 @@ _FIELDS = {
 }
 
 
+@documented
 @dataclass(frozen=True)
 class ResidualCheck(Verdict):
     """One rule's verdict, with what it stands on.
@@ -28,53 +29,36 @@ class ResidualCheck(Verdict):
     ----------
     word, words, standard : str
         See `Verdict`.
-    rule : TouchRule
-    left : float
-        V, at the rule's moment.
-    limit : float
-        V.
-    needed : float
-        s until the limit is reached; infinite without a bleeder.
     """
 
     rule: TouchRule
-    left: float
-    limit: float
-    needed: float
+    left: float = about("V, at the rule's moment.")
+    limit: float = about("V.")
+    needed: float = about("s until the limit is reached; infinite without a bleeder.")
 
 
+@documented
 @dataclass(frozen=True)
 class Residual:
-    """A dropper and its bleeder after unplugging, under every rule.
+    """A dropper and its bleeder after unplugging, under every rule."""
 
-    Parameters
-    ----------
-    capacitance, bleeder : float
-        F and Ω, tolerances added; the bleeder is None where none is fitted.
-    peak_voltage : float
-        V, at the moment of unplugging.
-    charge : float
-        C, at that moment.
-    checks : tuple of ResidualCheck
-    """
-
-    capacitance: float
-    bleeder: float | None
-    peak_voltage: float
-    charge: float
+    capacitance: float = about("F and Ω, tolerances added; the bleeder is None where none is fitted.")
+    bleeder: float | None = about("F and Ω, tolerances added; the bleeder is None where none is fitted.")
+    peak_voltage: float = about("V, at the moment of unplugging.")
+    charge: float = about("C, at that moment.")
     checks: tuple
 
-    def of(self, word):
+    def of(self, word: str) -> tuple[ResidualCheck, ...]:
         """The checks with one verdict: "within", "over" or "no limit"."""
         return tuple(check for check in self.checks if check.word == word)
 
     @property
-    def disagree(self):
+    def disagree(self) -> bool:
         """Whether one rule is kept while another is broken."""
         return bool(self.of("within") and self.of("over"))
 
     @property
-    def words(self):
+    def words(self) -> str:
         """All of it in a few sentences."""
         parts = []
         if self.disagree:
@@ -89,7 +73,13 @@ class Residual:
         return " ".join([*parts, CAUTION])
 
 
-def judge(capacitance, bleeder, peak_voltage, capacitor_tolerance=0.0, bleeder_tolerance=0.0):
+def judge(
+    capacitance: float,
+    bleeder: float | None,
+    peak_voltage: float,
+    capacitor_tolerance: float = 0.0,
+    bleeder_tolerance: float = 0.0,
+) -> Residual:
     """What every rule says of a dropper, its bleeder and the voltage it is unplugged at.
 
     The voltage left and the time needed are `theory.residual_voltage` and `theory.discharge_time`, the greatest
@@ -97,18 +87,14 @@ def judge(capacitance, bleeder, peak_voltage, capacitor_tolerance=0.0, bleeder_t
 
     Parameters
     ----------
-    capacitance : float
+    capacitance
         F, as marked, 100 pF to 50 µF.
-    bleeder : float or None
+    bleeder
         Ω, as marked, 1 kΩ to 500 MΩ; None where none is fitted.
-    peak_voltage : float
+    peak_voltage
         V, 1 to 1500; at worst the mains' peak on a high day.
-    capacitor_tolerance, bleeder_tolerance : float
+    capacitor_tolerance, bleeder_tolerance
         0 to 0.5: 0.1 for parts of ±10 %.
-
-    Returns
-    -------
-    Residual
 
     Raises
     ------

@@ -1,6 +1,7 @@
-"""What each field of the circuit may hold, and the check that says so in words."""
+"""Fields: what a dataclass field may hold and means, the check that says so in words, and docstrings made of it."""
 
 import dataclasses
+import inspect
 import math
 from dataclasses import MISSING, dataclass
 
@@ -29,10 +30,56 @@ class Spec:
         return f"none, or {words}" if self.none else words
 
 
-def quantity(unit, low, high, default=MISSING, *, meaning, zero=False, none=False, whole=False):
+@dataclass(frozen=True)
+class About:
+    """What a field is that is not checked: in words, its unit, and the shape of an array."""
+
+    meaning: str
+    unit: str = ""
+    shape: str = ""
+
+
+def quantity(unit, low, high, default=MISSING, *, meaning, zero: bool = False, none: bool = False, whole: bool = False):
     """A dataclass field that carries its own `Spec`."""
     spec = Spec(unit, low, high, zero, none, whole, meaning)
     return dataclasses.field(default=default, metadata={"spec": spec})
+
+
+def about(meaning, unit: str = "", *, shape: str = "", **options):
+    """A dataclass field that is not checked but says what it is: its meaning, its unit, the shape of an array.
+
+    `options` are those of `dataclasses.field`: default, default_factory, repr …
+    """
+    return dataclasses.field(**options, metadata={"about": About(meaning, unit, shape)})
+
+
+def documented(cls):
+    """Class decorator, above `@dataclass`: adds every field to the docstring, with type, unit, shape and meaning."""
+    entries = []
+    for field in dataclasses.fields(cls):
+        words = _described(field)
+        if words and not field.name.startswith("_"):
+            kind = field.type if isinstance(field.type, str) else getattr(field.type, "__name__", str(field.type))
+            entries.append(f"{field.name} : {kind}\n    {words}")
+    if entries:
+        cls.__doc__ = "\n".join([inspect.cleandoc(cls.__doc__), "", "Fields", "------", *entries, ""])
+    return cls
+
+
+def _described(field):
+    """A field in a line of words, or "" where nothing is said of it."""
+    spec, note = spec_of(field), field.metadata.get("about")
+    if spec is not None:
+        return f"{spec.meaning}{f', {spec.unit}' if spec.unit else ''}; allowed is {spec.allowed()}"
+    if note is None:
+        return ""
+    return ", ".join(part for part in (note.meaning, note.unit, note.shape) if part)
+
+
+def unit_of(field):
+    """The unit of a dataclass field, "" for a plain number or for what is no number."""
+    note = spec_of(field) or field.metadata.get("about")
+    return note.unit if note else ""
 
 
 def spec_of(field):
@@ -60,7 +107,7 @@ def check_value(name, value, spec):
     return int(number) if spec.whole else number
 
 
-def check(instance):
+def check(instance) -> None:
     """Check every field of a frozen dataclass; called from its `__post_init__`."""
     part = type(instance).__name__
     for field in dataclasses.fields(instance):
@@ -71,7 +118,7 @@ def check(instance):
             object.__setattr__(instance, field.name, value)
 
 
-def check_part(instance, name, kind):
+def check_part(instance, name, kind) -> None:
     """Raise `TypeError` in words unless the field holds a part of the right kind."""
     value = getattr(instance, name)
     if not isinstance(value, kind):
@@ -79,11 +126,9 @@ def check_part(instance, name, kind):
         raise TypeError(f"{part}.{name}: {value!r} is not a {kind.__name__}")
 
 
-def check_text(instance, name, longest):
+def check_text(instance, name, longest) -> None:
     """Raise `ValueError` unless the field is one printable line of text."""
     value = getattr(instance, name)
     part = type(instance).__name__
     if not isinstance(value, str) or len(value) > longest or not value.isprintable():
-        raise ValueError(
-            f"{part}.{name}: {value!r:.60} must be one line of text, at most {longest} characters"
-        )
+        raise ValueError(f"{part}.{name}: {value!r:.60} must be one line of text, at most {longest} characters")

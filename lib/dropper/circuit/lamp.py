@@ -5,6 +5,8 @@ four diodes, a smoothing capacitor (with a bleeder of its own), a series resisto
 string of LEDs. `dataclasses.replace` changes one thing at a time.
 """
 
+from __future__ import annotations
+
 import dataclasses
 import functools
 import math
@@ -27,9 +29,7 @@ def _checked_harmonics(harmonics):
     checked = {}
     for order, pair in harmonics.items():
         if isinstance(order, bool) or not isinstance(order, int) or not 2 <= order <= HIGHEST_ORDER:
-            raise ValueError(
-                f"Mains.harmonics: order {order!r} must be a whole number from 2 to {HIGHEST_ORDER}"
-            )
+            raise ValueError(f"Mains.harmonics: order {order!r} must be a whole number from 2 to {HIGHEST_ORDER}")
         try:
             fraction, phase = (float(part) for part in pair)
         except (TypeError, ValueError):
@@ -61,12 +61,12 @@ class Mains:
         object.__setattr__(self, "harmonics", _checked_harmonics(self.harmonics))
 
     @property
-    def half_wave_symmetric(self):
+    def half_wave_symmetric(self) -> bool:
         """Whether the second half cycle mirrors the first (no even harmonics)."""
         return all(order % 2 for order in self.harmonics)
 
     @property
-    def peak(self):
+    def peak(self) -> float:
         """Peak voltage of the fundamental, V."""
         return math.sqrt(2) * self.voltage
 
@@ -158,7 +158,7 @@ class LedString:
         check(self)
         check_part(self, "led", Led)
 
-    def voltage_at(self, current):
+    def voltage_at(self, current: float) -> float:
         """Voltage in V of the whole string at a current in A through it."""
         return self.in_series * self.led.voltage_at(current / self.in_parallel)
 
@@ -204,7 +204,7 @@ class Lamp:
             check_part(self, part, kind)
         check_text(self, "name", 80)
 
-    def clamped_voltage(self, current):
+    def clamped_voltage(self, current: float) -> float:
         """Voltage in V that the bridge's ac side is clamped to at a current in A.
 
         The string, its series resistor and the two diodes that conduct.
@@ -213,49 +213,38 @@ class Lamp:
         return string + 2 * self.diode.voltage_at(current)
 
     @classmethod
-    def from_toml(cls, path):
+    def from_toml(cls, path: Path | str) -> Lamp | None:
         """Read a lamp file; a wrong one raises `LampFileError` with the line."""
         return cls.from_toml_text(lampfile.read_text(path), Path(path).name)
 
     @classmethod
-    def from_toml_text(cls, text, source="lamp file"):
+    def from_toml_text(cls, text: str, source: str = "lamp file") -> Lamp:
         """The same from text that has been read already."""
         return lampfile.build(cls, text, source)
 
-    def to_toml_text(self):
+    def to_toml_text(self) -> str:
         """The lamp file as text; reading it back gives an equal lamp."""
         return lampfile.write(self)
 
-    def to_toml(self, path):
+    def to_toml(self, path: Path) -> None:
         """Write a lamp file."""
         Path(path).write_text(self.to_toml_text(), encoding="utf-8")
 
 
-def value_at(lamp, path):
-    """One field anywhere in a lamp; the path is written as for `replace_at`.
-
-    Parameters
-    ----------
-    lamp : Lamp
-    path : str
-    """
+def value_at(lamp: Lamp, path: str):
+    """One field anywhere in a lamp; the path is written as for `replace_at`."""
     return operator.attrgetter(path)(lamp)
 
 
-def replace_at(lamp, path, value):
+def replace_at(lamp: Lamp, path: str, value: float) -> Lamp:
     """Change one field anywhere in a lamp.
 
     Parameters
     ----------
-    lamp : Lamp
-    path : str
+    path
         "dropper", "mains.voltage", "string.in_series", "string.led.forward_voltage" …
-    value : float
+    value
         In SI units; None where nothing is fitted, a dict for harmonics.
-
-    Returns
-    -------
-    Lamp
 
     Raises
     ------

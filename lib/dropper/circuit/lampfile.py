@@ -22,7 +22,7 @@ class LampFileError(ValueError):
     """A lamp file that cannot be read; the message names the file, the line and the cure."""
 
 
-def read_text(path):
+def read_text(path: Path | str) -> str | None:
     """The text of a lamp file; a file that is no text, or far too long, is an error."""
     path = Path(path)
     try:
@@ -35,7 +35,7 @@ def read_text(path):
         raise LampFileError(f"{path.name:.60}: cannot be opened ({why})") from None
 
 
-def decode(data, source):
+def decode(data: bytes, source: str) -> str | None:
     """The text in the bytes of a lamp file."""
     if len(data) > LARGEST:
         raise LampFileError(f"{source}: longer than {LARGEST:,} bytes; this is no lamp file")
@@ -45,7 +45,7 @@ def decode(data, source):
         raise LampFileError(f"{source}: is not UTF-8 text; this is no lamp file") from None
 
 
-def build(cls, text, source):
+def build(cls, text: str, source: str):
     """Make a `cls` from TOML text.
 
     Raises
@@ -62,7 +62,7 @@ def build(cls, text, source):
     return _Builder(text, source).make(cls, tables, ())
 
 
-def write(instance):
+def write(instance) -> str:
     """TOML text that `build` turns back into an equal instance."""
     return tomli_w.dumps(_tables(instance))
 

@@ -1,8 +1,14 @@
 """The parts of the lamp by name: symbol on the drawing, field, and what each is there for."""
 
+from __future__ import annotations
+
 from dataclasses import dataclass
+from typing import TYPE_CHECKING
 
 from .values import show
+
+if TYPE_CHECKING:
+    from .lamp import Lamp
 
 
 @dataclass(frozen=True)
@@ -19,34 +25,42 @@ class Part:
 PARTS = (
     Part("mains", "V1", "mains", "pushes the current: a sine, its peak √2 times the rms volts"),
     Part(
-        "inrush_resistor", "R1", "inrush resistor",
+        "inrush_resistor",
+        "R1",
+        "inrush resistor",
         "limits the first rush of current when the lamp is plugged in at a bad instant",
         "It takes that pulse every time, so its kind matters more than its watts.",
     ),
     Part(
-        "dropper", "C1", "dropper",
+        "dropper",
+        "C1",
+        "dropper",
         "sets the current: every half cycle it passes a fixed charge, and gives its energy back",
         "It stays charged after unplugging unless a bleeder empties it.",
     ),
     Part(
-        "bleeder", "R2", "bleeder",
+        "bleeder",
+        "R2",
+        "bleeder",
         "empties the dropper after unplugging",
         "If it is open or missing, the plug's pins can hold the mains' peak.",
     ),
     Part("diodes", "D1–D4", "bridge", "turns both half cycles the same way round"),
     Part(
-        "smoothing", "C2", "smoothing capacitor",
+        "smoothing",
+        "C2",
+        "smoothing capacitor",
         "carries the LEDs between the pulses of current, so that the light wavers less",
         "With the string open it charges to the peak of the mains.",
     ),
     Part("smoothing_bleeder", "R3", "smoothing bleeder", "empties the smoothing capacitor after unplugging"),
     Part("series_resistor", "R4", "series resistor", "evens out the string current a little, and warms"),
     Part("leds", "LEDs", "string", "makes the light, and clamps the voltage behind the bridge"),
-)  # fmt: skip
+)
 BY_KEY = {part.key: part for part in PARTS}
 
 
-def value_of(lamp, key):
+def value_of(lamp: Lamp, key: str) -> str:
     """A part's value as it stands on the drawing, or "" where none is fitted."""
     string = lamp.string
     if key == "mains":
@@ -65,6 +79,6 @@ def value_of(lamp, key):
     return show(value, "F" if key in ("dropper", "smoothing") else "Ω")
 
 
-def fitted(lamp):
+def fitted(lamp: Lamp) -> list[Part]:
     """The parts that this lamp has, in the order of the current."""
     return [part for part in PARTS if value_of(lamp, part.key)]

@@ -1,31 +1,32 @@
 """The circuit drawn from the lamp: IEC symbols, every value, a part marked when asked."""
 
+from __future__ import annotations
+
 import functools
 import re
 from html import escape
+from typing import TYPE_CHECKING
 
 from .parts import BY_KEY, fitted, value_of
+
+if TYPE_CHECKING:
+    from .lamp import Lamp
 
 INK = "#1a1a1a"
 MARK = "#f0b400"
 MORE = {"fuse": "F1", "clamp": "D5"}  # what a lamp has no field for
 
 
-def draw(lamp, marked=None, told=None):
+def draw(lamp: Lamp, marked: str | None = None, told: dict | None = None) -> str:
     """The lamp's circuit as SVG text, with its reading in a sentence as text alternative.
 
     Parameters
     ----------
-    lamp : Lamp
-    marked : str, optional
+    marked
         Key of a part (see `parts`) to stand on a marked ground.
-    told : dict, optional
+    told
         Captions in place of the lamp's values, by the part's key: {"bleeder": "2 × 510 kΩ"}. "fuse" and "clamp" are
         drawn where they have one.
-
-    Returns
-    -------
-    str
     """
     told = told or {}
     keys = tuple(part.key for part in fitted(lamp))
@@ -48,7 +49,7 @@ def draw(lamp, marked=None, told=None):
     return f'{head} role="img" aria-label="{label}">{mark}{body}'
 
 
-def reading(lamp, marked=None, told=None):
+def reading(lamp: Lamp, marked: str | None = None, told: dict[str, str] | None = None) -> str:
     """The drawing in words, part after part in the order of the current."""
     told, names = told or {}, []
     for part in fitted(lamp):
@@ -119,9 +120,10 @@ def _template(keys):
     drawing.add(elm.Line().at(bridge.E).to((x, top)))
     drawing.add(elm.Line().at(corner).to((x, low)))
     behind = (
-        ("smoothing", elm.Capacitor(polar=True)), ("clamp", elm.Zener().reverse()),
+        ("smoothing", elm.Capacitor(polar=True)),
+        ("clamp", elm.Zener().reverse()),
         ("smoothing_bleeder", elm.ResistorIEC()),
-    )  # fmt: skip
+    )
     for key, element in behind:
         if key in keys:
             drawing.add(elm.Dot().at((x, top)))

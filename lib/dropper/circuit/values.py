@@ -29,11 +29,14 @@ E_SERIES = {
     3: (10, 22, 47),
     6: (10, 15, 22, 33, 47, 68),
     12: (10, 12, 15, 18, 22, 27, 33, 39, 47, 56, 68, 82),
-    24: (10, 11, 12, 13, 15, 16, 18, 20, 22, 24, 27, 30,
-         33, 36, 39, 43, 47, 51, 56, 62, 68, 75, 82, 91),
-    **{count: tuple(920 if (count, place) == (192, 185) else round(100 * 10 ** (place / count))
-                    for place in range(count)) for count in (48, 96, 192)},
-}  # fmt: skip
+    24: (10, 11, 12, 13, 15, 16, 18, 20, 22, 24, 27, 30, 33, 36, 39, 43, 47, 51, 56, 62, 68, 75, 82, 91),
+    **{
+        count: tuple(
+            920 if (count, place) == (192, 185) else round(100 * 10 ** (place / count)) for place in range(count)
+        )
+        for count in (48, 96, 192)
+    },
+}
 
 _LONGEST = 40
 
@@ -55,7 +58,7 @@ class ValueTextError(ValueError):
     """A value that cannot be read; the message says which, why and what would do."""
 
 
-def parse(text, unit, field="value"):
+def parse(text: str | float, unit: str, field: str = "value") -> float:
     """Read one value and return it in SI units.
 
     Parameters
@@ -111,7 +114,7 @@ def parse(text, unit, field="value"):
     return _finite(number, text, unit, field)
 
 
-def plainly(text):
+def plainly(text: str) -> str:
     """A typed text with signs that look alike written one way: minus signs, degrees, digits of any script, spaces.
 
     Parameters
@@ -134,7 +137,7 @@ _NOTHING = 1e-12  # in any unit of this trade but one: what is less is rounding
 _NOTHING_OF = {"F": 1e-15}
 
 
-def show(value, unit="", digits=3):
+def show(value: float | None, unit: str = "", digits: int = 3) -> str:
     """A value with its SI prefix and unit, as the trade writes it.
 
     Parameters
@@ -169,7 +172,7 @@ def show(value, unit="", digits=3):
     return _Shown(value, unit).render(prec=digits - 1)
 
 
-def show_exactly(value, unit=""):
+def show_exactly(value: float, unit: str = "") -> str:
     """A value that `parse` reads back to the very same float.
 
     Examples
@@ -185,7 +188,7 @@ def show_exactly(value, unit=""):
     return f"{value!r} {unit}".strip()
 
 
-def preferred(series, low, high):
+def preferred(series: int, low: float, high: float) -> list[float]:
     """Every preferred value of an E series between two bounds, both included.
 
     Parameters

@@ -2,7 +2,4 @@
 
 import lazy_loader as lazy
 
-__getattr__, __dir__, __all__ = lazy.attach(
-    __name__,
-    submodules=["kinds", "marks"],
-)
+__getattr__, __dir__, __all__ = lazy.attach(__name__, submodules=["kinds", "marks"])

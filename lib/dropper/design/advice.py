@@ -1,10 +1,18 @@
 """What stands before a lamp and is chosen by data sheets: fuse and varistor, with the figures to take there."""
 
+from __future__ import annotations
+
 import math
+from typing import TYPE_CHECKING
 
 from ..circuit.values import show
 from ..standards import displacement_verdict, modulation_verdict
+from ..standards.mains import Supply
 from .corners import spread_of
+
+if TYPE_CHECKING:
+    from ..solver.heat.warm_lamp import WarmLamp
+    from .sizing import Draft
 
 _WARM_LED = 85.0  # °C; typical practice, no source
 _MANY = 5e-6  # F, from which a dropper is made of several in parallel
@@ -12,20 +20,20 @@ _STEEP = 3.0  # per cent of current for one per cent of mains voltage, from whic
 _MISS = 0.05
 
 
-def fuse(line, fault, gone, energy, i2t):
+def fuse(line: float, fault: float, gone: float, energy: float, i2t: float) -> str:
     """What to look for in a fuse's data sheet.
 
     Parameters
     ----------
-    line : float
+    line
         A rms, the greatest in use.
-    fault : float
+    fault
         A rms with the diodes at the ac side short.
-    gone : float
+    gone
         A rms with the dropper short: the inrush resistor alone is left in the line.
-    energy : float
+    energy
         J, in the inrush resistor when it is plugged in again at once.
-    i2t : float
+    i2t
         A²s of that rush.
     """
     return (
@@ -40,15 +48,14 @@ def fuse(line, fault, gone, energy, i2t):
     )
 
 
-def varistor(supply, rating, resistor):
+def varistor(supply: Supply, rating: float, resistor: float) -> str:
     """What to look for in a varistor's data sheet.
 
     Parameters
     ----------
-    supply : Supply
-    rating : float
+    rating
         V rms, of the dropper.
-    resistor : float
+    resistor
         Ω, of the inrush resistor.
     """
     return (
@@ -60,14 +67,14 @@ def varistor(supply, rating, resistor):
     )
 
 
-def clamp(volts, watts):
+def clamp(volts: float, watts: float) -> str:
     """What to look for in a clamp's data sheet.
 
     Parameters
     ----------
-    volts : float
+    volts
         Nominal.
-    watts : float
+    watts
         W, as long as the string is open.
     """
     return (
@@ -77,14 +84,8 @@ def clamp(volts, watts):
     )
 
 
-def warnings(draft, warm):
-    """What a design keeps within its limits and is still worth a word.
-
-    Parameters
-    ----------
-    draft : Draft
-    warm : WarmLamp
-    """
+def warnings(draft: Draft, warm: WarmLamp) -> tuple[str, ...]:
+    """What a design keeps within its limits and is still worth a word."""
     told, brief, result = [], draft.brief, draft.result
     if abs(draft.miss) > _MISS:
         told.append(
@@ -124,13 +125,8 @@ def warnings(draft, warm):
     return tuple(told)
 
 
-def worst_line(draft):
-    """A rms: with two diodes short the dropper alone is across the mains.
-
-    Parameters
-    ----------
-    draft : Draft
-    """
+def worst_line(draft: Draft) -> float:
+    """A rms: with two diodes short the dropper alone is across the mains."""
     farads = (1 + draft.brief.dropper_tolerance) * draft.lamp.dropper
     ends = spread_of(draft.brief, draft.lamp)
     return 2 * math.pi * ends.frequency_high * farads * ends.voltage_high

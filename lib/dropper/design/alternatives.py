@@ -1,10 +1,14 @@
 """What else would do: other smoothing, more or fewer LEDs, another arrangement, two droppers; and what each costs."""
 
+from __future__ import annotations
+
 import itertools
 import math
 from dataclasses import dataclass, field
+from typing import TYPE_CHECKING
 
 from .. import theory
+from ..circuit.fields import about, documented
 from ..circuit.lamp import replace_at
 from ..circuit.values import preferred, show
 from ..results.compare import signed_percent
@@ -15,33 +19,26 @@ from .dropper_choice import led_room
 from .infeasible import Infeasible
 from .sizing import Draft, draft
 
+if TYPE_CHECKING:
+    from .result import Design
+
 _MISS = 0.05  # of the current, from which two droppers are looked for
 _FEW = 0.2  # of the groups, more or fewer
 _CLOSE = 1e-6
 
 
+@documented
 @dataclass(frozen=True, eq=False)
 class Alternative:
-    """Another way to do much the same.
+    """Another way to do much the same."""
 
-    Parameters
-    ----------
-    words : str
-        What changes.
-    brief : Brief
-        That leads to it; `design` makes it whole.
-    draft : Draft
-    base : Draft
-        What it is compared with.
-    """
-
-    words: str
-    brief: Brief
+    words: str = about("What changes.")
+    brief: Brief = about("That leads to it; `design` makes it whole.")
     draft: Draft = field(repr=False)
-    base: Draft = field(repr=False)
+    base: Draft = about("What it is compared with.", repr=False)
 
     @property
-    def left_out(self):
+    def left_out(self) -> float:
         """How far it leaves the first brief's wishes: current missed and flicker over the wish, as fractions."""
         wish = self.base.brief
         wanted = wish.current * self.brief.in_parallel / wish.in_parallel  # through each LED the same
@@ -49,12 +46,12 @@ class Alternative:
         return max(0.0, miss - _MISS) + max(0.0, self.draft.flicker / wish.flicker_limit - 1)
 
     @property
-    def size(self):
+    def size(self) -> float:
         """What its two capacitors could hold, J: near enough their size on the board."""
         return stored(self.draft)
 
     @property
-    def costs(self):
+    def costs(self) -> dict[str, str]:
         """Against the first: {what: signed per cent}, light by milliamperes times LEDs."""
         now, then = self.draft, self.base
         return {
@@ -67,7 +64,7 @@ class Alternative:
         }
 
     @property
-    def sentence(self):
+    def sentence(self) -> str:
         """All of it in words."""
         now = self.draft
         told = ", ".join(f"{name} {change}" for name, change in self.costs.items() if change not in ("0.0 %", "–"))
@@ -78,19 +75,11 @@ class Alternative:
         )
 
 
-def alternatives(made):
+def alternatives(made: Design | Draft) -> tuple[Alternative, ...]:
     """Other ways to do much the same, the best first.
 
     They are ranked by how far they leave the wishes of the brief, then by the size of their capacitors. Each is a
     draft: `design(alternative.brief)` rates its parts.
-
-    Parameters
-    ----------
-    made : Design or Draft
-
-    Returns
-    -------
-    tuple of Alternative
     """
     base = made if isinstance(made, Draft) else made.draft
     found = []
@@ -104,23 +93,14 @@ def alternatives(made):
     return tuple(sorted(found, key=lambda other: (round(other.left_out, 3), other.size)))
 
 
-def stored(made):
-    """What the dropper could hold at the mains' peak and the smoothing capacitor with the string open, J.
-
-    Parameters
-    ----------
-    made : Draft
-    """
+def stored(made: Draft) -> float:
+    """What the dropper could hold at the mains' peak and the smoothing capacitor with the string open, J."""
     peak = math.sqrt(2) * made.brief.supply.high
     return made.lamp.dropper * peak**2 / 2 + made.lamp.smoothing * made.held**2 / 2
 
 
-def half_the_flicker(setting):
+def half_the_flicker(setting: Brief) -> tuple[float, float, float, float]:
     """What half the flicker asks of the smoothing capacitor.
-
-    Parameters
-    ----------
-    setting : Brief
 
     Returns
     -------
@@ -142,8 +122,10 @@ def _smoothings(base):
     if "smoothing" in brief.fixed or not now:
         return
     near = preferred(brief.smoothing_series, now / 11, min(11 * now, brief.largest_smoothing))
-    for word, values in (("smaller", [v for v in near if v < now * (1 - _CLOSE)][-1:]),
-                         ("larger", [v for v in near if v > now * (1 + _CLOSE)][:1])):  # fmt: skip
+    for word, values in (
+        ("smaller", [v for v in near if v < now * (1 - _CLOSE)][-1:]),
+        ("larger", [v for v in near if v > now * (1 + _CLOSE)][:1]),
+    ):
         for value in values:
             depth = greatest_flicker(brief, replace_at(base.lamp, "smoothing", value))
             wish = brief.flicker if depth <= brief.flicker_limit else min(100.0, 1.05 * depth)
@@ -168,12 +150,8 @@ def _droppers(base):
         yield "a dropper of series E12", brief.but(dropper_series=12)
 
 
-def two_in_parallel(base):
+def two_in_parallel(base: Draft) -> tuple[float, ...]:
     """Two preferred values that together come nearest to the wished current, the LEDs within their limit.
-
-    Parameters
-    ----------
-    base : Draft
 
     Returns
     -------
@@ -222,8 +200,9 @@ def _strings(base):
 
 def _clamps(base):
     if base.lamp.smoothing:
-        yield ("without the clamp" if base.brief.clamp else "a clamp across the bus"), base.brief.but(
-            clamp=not base.brief.clamp
+        yield (
+            ("without the clamp" if base.brief.clamp else "a clamp across the bus"),
+            base.brief.but(clamp=not base.brief.clamp),
         )
 
 

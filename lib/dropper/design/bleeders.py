@@ -1,69 +1,66 @@
 """Bleeders: the largest that empties a capacitor in time, in as many pieces as its volts and watts ask for."""
 
+from __future__ import annotations
+
 import math
 from dataclasses import dataclass
+from typing import TYPE_CHECKING
 
 from .. import theory
+from ..circuit.fields import about, documented
 from ..circuit.values import preferred, show
 from ..components.kinds import CARBON_FILM, COMMON_USE
 from ..standards import touch_rule
 from .infeasible import Infeasible
 
+if TYPE_CHECKING:
+    from .brief import Brief
+
 _MOST = 12  # pieces in series; more is no bleeder any more
 _FEWEST_OHMS = 100.0
 
 
+@documented
 @dataclass(frozen=True)
 class Emptying:
-    """What a bleeder has to do, at the worst of the tolerances.
+    """What a bleeder has to do, at the worst of the tolerances."""
 
-    Parameters
-    ----------
-    capacitance : float
-        F, tolerance added.
-    start, limit : float
-        V.
-    seconds : float
-    lasting, fault : float
-        V across it in use that lasts (rms) and at worst with a fault.
-    peak : float
-        V, the greatest in use that lasts.
-    """
-
-    capacitance: float
-    start: float
-    limit: float
+    capacitance: float = about("F, tolerance added.")
+    start: float = about("V.")
+    limit: float = about("V.")
     seconds: float
-    lasting: float
-    fault: float
-    peak: float
+    lasting: float = about("V across it in use that lasts (rms) and at worst with a fault.")
+    fault: float = about("V across it in use that lasts (rms) and at worst with a fault.")
+    peak: float = about("V, the greatest in use that lasts.")
 
     @property
-    def values(self):
+    def values(self) -> dict[str, float]:
         """What `theory.largest_bleeder` asks for."""
         return {
-            "time": self.seconds, "dropper": self.capacitance, "initial_voltage": self.start,
+            "time": self.seconds,
+            "dropper": self.capacitance,
+            "initial_voltage": self.start,
             "limit_voltage": self.limit,
-        }  # fmt: skip
+        }
 
     @property
-    def needed(self):
+    def needed(self) -> bool:
         """Whether anything has to be emptied."""
         return self.capacitance > 0 and self.start > self.limit
 
     @property
-    def most_ohms(self):
+    def most_ohms(self) -> float:
         """The largest bleeder, Ω, its own tolerance not yet taken off."""
         return theory.largest_bleeder(**self.values)
 
-    def left(self, ohms):
+    def left(self, ohms: float) -> float:
         """V left at the rule's moment with a bleeder of so many ohms."""
         return theory.residual_voltage(
             time=self.seconds, bleeder=ohms, dropper=self.capacitance, initial_voltage=self.start
         )
 
 
-def for_dropper(brief, dropper):
+def for_dropper(brief: Brief, dropper: float) -> Emptying:
     """What the dropper's bleeder has to do.
 
     It may be unplugged at the crest of the mains' upper end with a fault that leaves the dropper all of it. A rule's
@@ -71,8 +68,7 @@ def for_dropper(brief, dropper):
 
     Parameters
     ----------
-    brief : Brief
-    dropper : float
+    dropper
         F, nominal.
     """
     rule, peak = touch_rule(brief.rule), math.sqrt(2) * brief.supply.high
@@ -80,17 +76,16 @@ def for_dropper(brief, dropper):
     return Emptying(farads, peak, rule.limit_for(farads, peak), rule.seconds, brief.supply.high, peak, peak)
 
 
-def for_smoothing(brief, smoothing, bus, held):
+def for_smoothing(brief: Brief, smoothing: float, bus: float, held: float) -> Emptying:
     """What the smoothing bleeder has to do.
 
     Parameters
     ----------
-    brief : Brief
-    smoothing : float
+    smoothing
         F, nominal; 0 for none.
-    bus : float
+    bus
         V, the greatest in use.
-    held : float
+    held
         V that the bus reaches with the string open.
     """
     rule = touch_rule(brief.bus_rule)
@@ -98,19 +93,13 @@ def for_smoothing(brief, smoothing, bus, held):
     return Emptying(farads, held, rule.limit, rule.seconds, bus, held, bus)
 
 
-def pieces(brief, emptying, fewest=1):
+def pieces(brief: Brief, emptying: Emptying, fewest: int = 1) -> tuple[int, float]:
     """How many resistors in series, and of how many ohms each: as few as their kinds stand, as large as the rule lets.
 
     Parameters
     ----------
-    brief : Brief
-    emptying : Emptying
-    fewest : int
+    fewest
         So many at least.
-
-    Returns
-    -------
-    (int, float)
 
     Raises
     ------
@@ -131,15 +120,13 @@ def pieces(brief, emptying, fewest=1):
     )
 
 
-def stands(count, each, emptying):
+def stands(count: int, each: float, emptying: Emptying) -> bool:
     """Whether some kind of small resistor stands its share.
 
     Parameters
     ----------
-    count : int
-    each : float
+    each
         Ω.
-    emptying : Emptying
     """
     ohms = count * each
     volts = max(emptying.fault, emptying.peak / COMMON_USE.voltage) / count

@@ -1,14 +1,16 @@
 """What is wanted of a lamp, and what there is to make it of: the wishes that a design has to meet."""
 
+from __future__ import annotations
+
 import copy
 import dataclasses
-from dataclasses import dataclass, field
+from dataclasses import dataclass
 from pathlib import Path
 
 import tomli_w
 
 from ..circuit import lampfile
-from ..circuit.fields import check, check_text, quantity
+from ..circuit.fields import about, check, check_text, documented, quantity
 from ..circuit.values import E_SERIES, show, show_exactly
 from ..components.kinds import LedKind, led_kind
 from ..solver.heat import Surroundings
@@ -23,54 +25,10 @@ def _series(default, meaning):
     return quantity("", 3, 24, default, meaning=meaning, whole=True)
 
 
+@documented
 @dataclass(frozen=True)
 class Brief:
     """What is wanted, SI units.
-
-    Parameters
-    ----------
-    led : str
-        Name of a kind in `kinds.LEDS`; what it is called where `own_led` says more.
-    in_series, in_parallel : int
-        Groups in series, and LEDs in parallel in each.
-    current : float
-        A, mean, through the whole string on nominal mains.
-    name : str
-    place : str
-        A supply by its name in `standards.SUPPLIES`; "" for mains of one's own.
-    voltage, low, high, frequency : float or None
-        V rms and Hz, for mains of one's own; without ends, 10 % either way.
-    flicker : str or float
-        Greatest percent flicker, whatever mains and tolerances do: "low risk" or "no effect" of IEEE 1789-2015, or per
-        cent, 0.1 to 100.
-    enclosure : str
-        "open", "vented" or "enclosed"; K/W of typical practice, no source.
-    room : float
-        °C.
-    rule : str
-        What may be left on the plug's pins, by its key in `standards.TOUCH_RULES`.
-    bus_rule : str
-        The same for the smoothing capacitor, which no rule asks for inside a case that stays shut.
-    inrush : float
-        A, the greatest line current at plug-in, even if it is plugged in again at once.
-    dropper_series, smoothing_series, resistor_series : int
-        E series that values are taken from, 3, 6, 12 or 24.
-    dropper_tolerance, smoothing_tolerance, resistor_tolerance : float
-        As fractions, either way.
-    largest_smoothing : float
-        F, the largest that is to be had, or has room.
-    warmest : float
-        °C, that the air inside may reach. Up to 70 °C resistors are commonly allowed their full watts.
-    led_share : float
-        Share of the LEDs' current limit that is used in use that lasts.
-    leds_in_use_only : bool
-        LEDs keep their limit in use only. Without it they do so with any single fault too.
-    clamp : bool
-        A clamp across the bus holds its voltage if the string opens.
-    fixed : dict
-        Values from the drawer, by the names of `wishes.FIXABLE`: {"dropper": 330e-9}; text like "330 nF" is read.
-    own_led : LedKind or None
-        A kind of one's own.
 
     Raises
     ------
@@ -78,21 +36,30 @@ class Brief:
         For a value out of range; the error names the field, the value, its unit and what is allowed.
     """
 
-    led: str
+    led: str = about("Name of a kind in `kinds.LEDS`; what it is called where `own_led` says more.")
     in_series: int = quantity("", 1, 1000, meaning="groups of LEDs in series", whole=True)
     current: float = quantity("A", 1e-4, 2, meaning="mean current through the string")
     name: str = "lamp"
-    place: str = ""
+    place: str = about('A supply by its name in `standards.SUPPLIES`; "" for mains of one\'s own.', default="")
     voltage: float | None = quantity("V", 10, 500, None, none=True, meaning="nominal mains voltage")
     low: float | None = quantity("V", 5, 500, None, none=True, meaning="least mains voltage")
     high: float | None = quantity("V", 10, 600, None, none=True, meaning="greatest mains voltage")
     frequency: float | None = quantity("Hz", 40, 450, None, none=True, meaning="mains frequency")
     in_parallel: int = quantity("", 1, 100, 1, meaning="LEDs in parallel in each group", whole=True)
-    flicker: str | float = "low risk"
-    enclosure: str = "enclosed"
+    flicker: str | float = about(
+        'Greatest percent flicker, whatever mains and tolerances do: "low risk" or "no effect" of IEEE '
+        "1789-2015, or per cent, 0.1 to 100.",
+        default="low risk",
+    )
+    enclosure: str = about('"open", "vented" or "enclosed"; K/W of typical practice, no source.', default="enclosed")
     room: float = quantity("", -20, 60, 25.0, meaning="°C of the room")
-    rule: str = "portable luminaire"
-    bus_rule: str = "fixed luminaire"
+    rule: str = about(
+        "What may be left on the plug's pins, by its key in `standards.TOUCH_RULES`.", default="portable luminaire"
+    )
+    bus_rule: str = about(
+        "The same for the smoothing capacitor, which no rule asks for inside a case that stays shut.",
+        default="fixed luminaire",
+    )
     inrush: float = quantity("A", 0.1, 30, 10.0, meaning="greatest line current at plug-in")
     dropper_series: int = _series(6, "E series of the dropper")
     smoothing_series: int = _series(6, "E series of the smoothing capacitor")
@@ -103,10 +70,16 @@ class Brief:
     largest_smoothing: float = quantity("F", 1e-8, 1e-2, 470e-6, meaning="largest smoothing capacitor")
     warmest: float = quantity("", 30, 120, 70.0, meaning="°C that the air inside may reach")
     led_share: float = quantity("", 0.2, 1, 1.0, meaning="share of the LEDs' current limit that is used")
-    leds_in_use_only: bool = False
-    clamp: bool = False
-    fixed: dict = field(default_factory=dict, hash=False)
-    own_led: LedKind | None = None
+    leds_in_use_only: bool = about(
+        "LEDs keep their limit in use only. Without it they do so with any single fault too.", default=False
+    )
+    clamp: bool = about("A clamp across the bus holds its voltage if the string opens.", default=False)
+    fixed: dict = about(
+        'Values from the drawer, by the names of `wishes.FIXABLE`: {"dropper": 330e-9}; text like "330 nF" is read.',
+        default_factory=dict,
+        hash=False,
+    )
+    own_led: LedKind | None = about("A kind of one's own.", default=None)
 
     def __post_init__(self):
         check(self)
@@ -154,7 +127,7 @@ class Brief:
         object.__setattr__(self, name, value)
 
     @property
-    def supply(self):
+    def supply(self) -> Supply:
         """The mains with both its ends, a `standards.Supply`."""
         if self.place:
             found = supply(self.place)
@@ -165,7 +138,7 @@ class Brief:
         return dataclasses.replace(found, low=low, high=high)
 
     @property
-    def led_kind(self):
+    def led_kind(self) -> LedKind:
         """The `kinds.LedKind`."""
         if self.own_led is not None:
             return self.own_led
@@ -175,19 +148,19 @@ class Brief:
             raise ValueError(f"led: {str(error).removeprefix('name: ')}") from None
 
     @property
-    def surroundings(self):
+    def surroundings(self) -> Surroundings | None:
         """The `heat.Surroundings`."""
         return Surroundings.typical(self.enclosure, room_temperature=self.room)
 
     @property
-    def flicker_limit(self):
+    def flicker_limit(self) -> float:
         """Greatest percent flicker, per cent."""
         if self.flicker in constraints.FLICKER_WORDS:
             return constraints.FLICKER_WORDS[self.flicker](2 * self.supply.frequency)
         return self.flicker
 
     @property
-    def led_limit(self):
+    def led_limit(self) -> float:
         """Greatest mean current of one LED in use that lasts, A."""
         return self.led_share * self.led_kind.current_limit
 
@@ -200,7 +173,7 @@ class Brief:
             f" average, at most {self.flicker_limit:.3g} % flicker. {self.supply.words}"
         )
 
-    def but(self, **changes):
+    def but(self, **changes) -> Brief:
         """The same brief with some things changed.
 
         Parameters
@@ -210,28 +183,27 @@ class Brief:
         """
         return dataclasses.replace(self, **changes)
 
-    def freed(self, part, **changes):
+    def freed(self, part: str, **changes) -> Brief:
         """The same brief with a part that was fixed left to the design, and some things changed.
 
         Parameters
         ----------
-        part : str
         **changes
             Fields and their new values.
         """
         return self.but(fixed={name: value for name, value in self.fixed.items() if name != part}, **changes)
 
     @classmethod
-    def from_toml(cls, path):
+    def from_toml(cls, path: Path | str) -> Brief:
         """Read a brief from a file; a wrong one raises `LampFileError` with the line."""
         return cls.from_toml_text(lampfile.read_text(path), Path(path).name)
 
     @classmethod
-    def from_toml_text(cls, text, source="brief"):
+    def from_toml_text(cls, text: str, source: str = "brief") -> Brief:
         """The same from text that has been read already."""
         return lampfile.build(cls, text, source)
 
-    def to_toml_text(self):
+    def to_toml_text(self) -> str:
         """The brief as text; reading it back gives an equal brief."""
         twin = copy.copy(self)
         as_text = {part: show_exactly(value, constraints.UNITS.get(part, "Ω")) for part, value in self.fixed.items()}
@@ -240,6 +212,6 @@ class Brief:
         own = {} if self.own_led is None else {"own_led": dataclasses.asdict(self.own_led)}
         return lampfile.write(twin) + ("\n" + tomli_w.dumps(own) if own else "")
 
-    def to_toml(self, path):
+    def to_toml(self, path: Path) -> None:
         """Write the brief to a file."""
         Path(path).write_text(self.to_toml_text(), encoding="utf-8")

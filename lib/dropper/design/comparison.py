@@ -1,9 +1,17 @@
 """Several designs side by side."""
 
+from __future__ import annotations
+
+from collections.abc import Iterable
+from typing import TYPE_CHECKING
+
 from ..circuit.values import show
 from ..results.compare import signed_percent
 from ..results.reading import written
 from .sizing import Draft
+
+if TYPE_CHECKING:
+    from .result import Design
 
 _ROWS = (
     ("dropper", "F", lambda made: made.lamp.dropper),
@@ -26,12 +34,8 @@ _ROWS = (
 )
 
 
-def compare(designs):
+def compare(designs: Iterable[Design | Draft]) -> tuple[tuple, list[tuple]]:
     """Designs side by side, each with its changes against the first.
-
-    Parameters
-    ----------
-    designs : iterable of Design or Draft
 
     Returns
     -------

@@ -12,31 +12,26 @@ from ..standards import low_risk_modulation, no_effect_modulation
 FIXABLE = ("dropper", "bleeder", "inrush_resistor", "smoothing", "smoothing_bleeder", "series_resistor")
 FLICKER_WORDS = {"low risk": low_risk_modulation, "no effect": no_effect_modulation}  # IEEE 1789-2015
 TOLD = {
-    "place": ("mains", ""), "led": ("kind of LED", ""), "in_series": ("LEDs in series", ""),
-    "in_parallel": ("LEDs side by side", ""), "current": ("string current", "A"), "flicker": ("flicker at most", "%"),
-    "inrush": ("rush at plug-in", "A"), "leds_in_use_only": ("LEDs' limit in use only", ""),
-}  # fmt: skip
+    "place": ("mains", ""),
+    "led": ("kind of LED", ""),
+    "in_series": ("LEDs in series", ""),
+    "in_parallel": ("LEDs side by side", ""),
+    "current": ("string current", "A"),
+    "flicker": ("flicker at most", "%"),
+    "inrush": ("rush at plug-in", "A"),
+    "leds_in_use_only": ("LEDs' limit in use only", ""),
+}
 UNITS = {"dropper": "F", "smoothing": "F"}  # the others are in Ω
 _FLICKER = Spec("%", 0.1, 100, meaning="greatest percent flicker")
 
 
-def groups(count):
-    """So many groups, in words.
-
-    Parameters
-    ----------
-    count : int
-    """
+def groups(count: int) -> str:
+    """So many groups, in words."""
     return "1 group" if count == 1 else f"{count} groups"
 
 
-def own_led(given):
-    """An LED kind of one's own: None, a `LedKind`, or its fields as a dict.
-
-    Parameters
-    ----------
-    given : LedKind, dict or None
-    """
+def own_led(given: LedKind | dict | None) -> LedKind | None:
+    """An LED kind of one's own: None, a `LedKind`, or its fields as a dict."""
     if isinstance(given, dict):
         try:
             return LedKind(**given | {"stated": tuple(given.get("stated", ()))})
@@ -49,13 +44,8 @@ def own_led(given):
     return given
 
 
-def flicker(given):
-    """A flicker wish: one of `FLICKER_WORDS`, or per cent as a number or text.
-
-    Parameters
-    ----------
-    given : str or float
-    """
+def flicker(given: str | float) -> float | str | None:
+    """A flicker wish: one of `FLICKER_WORDS`, or per cent as a number or text."""
     if isinstance(given, str):
         if given in FLICKER_WORDS:
             return given
@@ -67,12 +57,12 @@ def flicker(given):
     return check_value("Brief.flicker", given, _FLICKER)
 
 
-def fixed(given):
+def fixed(given: dict) -> dict[str, float] | None:
     """Values that are fixed, by part, in SI units.
 
     Parameters
     ----------
-    given : dict
+    given
         Numbers in SI units, text like "330 nF", or None where a bleeder is to be left out.
     """
     if not isinstance(given, dict):
@@ -93,16 +83,12 @@ def fixed(given):
     return values
 
 
-def changes(then, now):
+def changes(then, now) -> list[tuple[str, str, str]]:
     """The wishes that differ: name, first and second value as text.
 
     Parameters
     ----------
     then, now : Brief
-
-    Returns
-    -------
-    list of (str, str, str)
     """
     told = []
     for field, (name, unit) in TOLD.items():

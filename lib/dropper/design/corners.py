@@ -1,6 +1,10 @@
 """The corners of a design: mains, dropper and LEDs at their ends, all at once."""
 
+from __future__ import annotations
+
 import itertools
+from collections.abc import Sequence
+from typing import TYPE_CHECKING
 
 import numpy as np
 
@@ -8,80 +12,54 @@ from ..circuit.lamp import Diode, Lamp, LedString, Mains, replace_at
 from ..solver.steady import spread, steady_states
 from .tolerance import Spread
 
+if TYPE_CHECKING:
+    from .brief import Brief
+
 POINTS = 512  # of the cycle wherever a limit is judged
 _MOVED = ("mains.voltage", "mains.frequency", "dropper", "string.led.forward_voltage", "smoothing")
 
 
-def bare(brief, values):
+def bare(brief: Brief, values: dict) -> Lamp:
     """A lamp of a brief on its nominal mains, with values for its parts.
 
     Parameters
     ----------
-    brief : Brief
-    values : dict
+    values
         By the fields of `Lamp`; what the brief fixes wins.
     """
     supply, kind = brief.supply, brief.led_kind
     string = LedString(kind.led(), brief.in_series, brief.in_parallel)
-    return Lamp(
-        Mains(supply.nominal, supply.frequency), string, diode=Diode(), name=brief.name, **values | brief.fixed
-    )  # fmt: skip
+    return Lamp(Mains(supply.nominal, supply.frequency), string, diode=Diode(), name=brief.name, **values | brief.fixed)
 
 
-def spread_of(brief, lamp):
-    """The ends of everything that may lie off its nominal value, a `tolerance.Spread`.
-
-    Parameters
-    ----------
-    brief : Brief
-    lamp : Lamp
-    """
+def spread_of(brief: Brief, lamp: Lamp) -> Spread:
+    """The ends of everything that may lie off its nominal value, a `tolerance.Spread`."""
     return Spread.of(lamp, brief.supply, brief.led_kind, brief.dropper_tolerance)
 
 
-def bright(brief, lamp):
-    """The lamp where most current flows: mains and dropper at their upper ends, LEDs of least forward voltage.
-
-    Parameters
-    ----------
-    brief : Brief
-    lamp : Lamp
-    """
+def bright(brief: Brief, lamp: Lamp) -> Lamp:
+    """The lamp where most current flows: mains and dropper at their upper ends, LEDs of least forward voltage."""
     return _at(brief, lamp, True, True, True)
 
 
-def dim(brief, lamp):
-    """The lamp where least current flows: mains and dropper at their lower ends, LEDs of greatest forward voltage.
-
-    Parameters
-    ----------
-    brief : Brief
-    lamp : Lamp
-    """
+def dim(brief: Brief, lamp: Lamp) -> Lamp:
+    """The lamp where least current flows: mains and dropper at their lower ends, LEDs of greatest forward voltage."""
     return _at(brief, lamp, False, False, False)
 
 
-def tall(brief, lamp):
-    """The lamp whose bus stands highest: mains and dropper at their upper ends, LEDs of greatest forward voltage.
-
-    Parameters
-    ----------
-    brief : Brief
-    lamp : Lamp
-    """
+def tall(brief: Brief, lamp: Lamp) -> Lamp:
+    """The lamp whose bus stands highest: mains and dropper at their upper ends, LEDs of greatest forward voltage."""
     return _at(brief, lamp, True, True, False)
 
 
-def flickers(brief, lamp, smoothings, points=POINTS):
+def flickers(brief: Brief, lamp: Lamp, smoothings: Sequence[float], points: int = POINTS) -> np.ndarray:
     """Percent flicker in the worst of eight corners, for each smoothing capacitor at its least.
 
     Parameters
     ----------
-    brief : Brief
-    lamp : Lamp
-    smoothings : sequence of float
+    smoothings
         F, nominal.
-    points : int
+    points
         As for `steady_states`.
 
     Returns
@@ -93,25 +71,13 @@ def flickers(brief, lamp, smoothings, points=POINTS):
     return _flickers(lamp, rows, points).reshape(len(smoothings), -1).max(axis=1)
 
 
-def greatest_flicker(brief, lamp):
-    """Percent flicker of a lamp in the worst corner.
-
-    Parameters
-    ----------
-    brief : Brief
-    lamp : Lamp
-    """
+def greatest_flicker(brief: Brief, lamp: Lamp) -> float:
+    """Percent flicker of a lamp in the worst corner."""
     return float(flickers(brief, lamp, [lamp.smoothing])[0])
 
 
-def wavering(brief, lamp):
-    """The lamp in the one of eight corners where its light wavers most, with least smoothing.
-
-    Parameters
-    ----------
-    brief : Brief
-    lamp : Lamp
-    """
+def wavering(brief: Brief, lamp: Lamp) -> Lamp:
+    """The lamp in the one of eight corners where its light wavers most, with least smoothing."""
     rows = _wavering(brief, lamp, [lamp.smoothing])
     for path, value in zip(_MOVED, rows[np.argmax(_flickers(lamp, rows, POINTS))], strict=True):
         lamp = replace_at(lamp, path, float(value))
@@ -124,10 +90,12 @@ def _wavering(brief, lamp, smoothings):
     mains = ((ends.voltage_low, ends.frequency_low), (ends.voltage_high, ends.frequency_high))
     farads = [(1 + sign * brief.dropper_tolerance) * lamp.dropper for sign in (-1, 1)]
     least = [(1 - brief.smoothing_tolerance) * value for value in smoothings]
-    return np.array([
-        (*supply, dropper, led, smoothing)
-        for smoothing, supply, dropper, led in itertools.product(least, mains, farads, (kind.least, kind.greatest))
-    ])  # fmt: skip
+    return np.array(
+        [
+            (*supply, dropper, led, smoothing)
+            for smoothing, supply, dropper, led in itertools.product(least, mains, farads, (kind.least, kind.greatest))
+        ]
+    )
 
 
 def _flickers(lamp, rows, points):
@@ -136,9 +104,11 @@ def _flickers(lamp, rows, points):
 
 def _at(brief, lamp, high_mains, large_dropper, low_leds):
     ends = spread_of(brief, lamp)
-    lamp = replace_at(lamp, "mains", Mains(*(
-        (ends.voltage_high, ends.frequency_high) if high_mains else (ends.voltage_low, ends.frequency_low)
-    )))  # fmt: skip
+    lamp = replace_at(
+        lamp,
+        "mains",
+        Mains(*((ends.voltage_high, ends.frequency_high) if high_mains else (ends.voltage_low, ends.frequency_low))),
+    )
     sign = 1 if large_dropper else -1
     lamp = replace_at(lamp, "dropper", (1 + sign * brief.dropper_tolerance) * lamp.dropper)
     return replace_at(lamp, "string.led", brief.led_kind.led("least" if low_leds else "greatest"))

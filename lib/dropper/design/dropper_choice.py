@@ -1,9 +1,12 @@
 """The dropper for a current, the rest of the lamp as it is: what the string and its LEDs let through."""
 
+from __future__ import annotations
+
 import math
+from typing import TYPE_CHECKING
 
 from .. import theory
-from ..circuit.lamp import replace_at
+from ..circuit.lamp import Lamp, replace_at
 from ..circuit.values import preferred, show
 from ..solver.steady import spread, steady_state, steady_states
 from ..solver.transient import Fault, settle, with_fault
@@ -11,22 +14,23 @@ from .constraints import groups
 from .corners import POINTS, bright
 from .infeasible import Infeasible
 
+if TYPE_CHECKING:
+    from .brief import Brief
+
 CLOSEST = 0.95  # of the mains' least peak, that the string may take; beyond, the light hangs on the last volts
 _REACH = 3.0  # how far preferred values are looked for, either way
 _SURE = 0.95  # of the largest dropper that the LEDs let through: below, nothing has to be solved again
 _LED_FAULTS = (
-    Fault("short", "D1"), Fault("open", "LED"), Fault("short", "LED"), Fault("short", "group"),
+    Fault("short", "D1"),
+    Fault("open", "LED"),
+    Fault("short", "LED"),
+    Fault("short", "group"),
     Fault("short", "groups"),
-)  # fmt: skip
+)
 
 
-def string_fits(brief, lamp):
+def string_fits(brief: Brief, lamp: Lamp) -> None:
     """Complain if the string's greatest voltage comes too close to the mains' least peak.
-
-    Parameters
-    ----------
-    brief : Brief
-    lamp : Lamp
 
     Raises
     ------
@@ -49,13 +53,8 @@ def string_fits(brief, lamp):
     raise Infeasible("in_series", f"{told} At most {groups(most)} can be had.", brief.but(in_series=most))
 
 
-def led_currents(brief, lamp):
+def led_currents(brief: Brief, lamp: Lamp) -> list[tuple[float, float, str]]:
     """The most that one LED gets, and what it is allowed: in use, and with each fault that can raise it.
-
-    Parameters
-    ----------
-    brief : Brief
-    lamp : Lamp
 
     Returns
     -------
@@ -72,23 +71,13 @@ def led_currents(brief, lamp):
     return found
 
 
-def tightest(currents):
-    """Of `led_currents` the one that is nearest to, or furthest over, what is allowed.
-
-    Parameters
-    ----------
-    currents : sequence
-    """
+def tightest(currents: list[tuple[float, float, str]]) -> tuple[float, float, str]:
+    """Of `led_currents` the one that is nearest to, or furthest over, what is allowed."""
     return max(currents, key=lambda row: row[0] / row[1])
 
 
-def dropper(brief, lamp):
+def dropper(brief: Brief, lamp: Lamp) -> float | None:
     """The preferred value whose current comes nearest to the wish, the LEDs within their limit in every corner.
-
-    Parameters
-    ----------
-    brief : Brief
-    lamp : Lamp
 
     Raises
     ------
@@ -105,20 +94,14 @@ def dropper(brief, lamp):
     nearest_first = sorted((abs(mean - brief.current), value) for mean, value in zip(means, values, strict=True))
     # the smallest of them gives a third of what has just passed, so one of them will
     return next(
-        value for _, value in nearest_first
-        if value <= _SURE * most
-        or (value <= most / _SURE and led_room(brief, replace_at(lamp, "dropper", value)) >= 1)
-    )  # fmt: skip
+        value
+        for _, value in nearest_first
+        if value <= _SURE * most or (value <= most / _SURE and led_room(brief, replace_at(lamp, "dropper", value)) >= 1)
+    )
 
 
-def led_room(brief, lamp):
-    """How many times the LEDs' current fits into what they are allowed, at its tightest.
-
-    Parameters
-    ----------
-    brief : Brief
-    lamp : Lamp
-    """
+def led_room(brief: Brief, lamp: Lamp) -> float:
+    """How many times the LEDs' current fits into what they are allowed, at its tightest."""
     now, limit, _ = tightest(led_currents(brief, lamp))
     return limit / now
 
@@ -126,9 +109,11 @@ def led_room(brief, lamp):
 def _exactly(brief, lamp):
     """The dropper, preferred or not, that gives just the wished current: the closed form, then put right twice."""
     value = theory.dropper_for_current(
-        frequency=lamp.mains.frequency, peak_voltage=lamp.mains.peak, string_current_mean=brief.current,
+        frequency=lamp.mains.frequency,
+        peak_voltage=lamp.mains.peak,
+        string_current_mean=brief.current,
         clamped_voltage=lamp.clamped_voltage(brief.current),
-    )  # fmt: skip
+    )
     for _ in range(2):
         now = float(steady_states([replace_at(lamp, "dropper", value)], POINTS).string_current_mean[0])
         value *= brief.current / now
@@ -152,12 +137,7 @@ def _leds_hold(brief, lamp, value, current):
     raise Infeasible("current", f"{told} {show(most, 'A')} can be had.", brief.but(current=most))
 
 
-def rounded_down(value):
-    """Two significant digits, downwards.
-
-    Parameters
-    ----------
-    value : float
-    """
+def rounded_down(value: float) -> float:
+    """Two significant digits, downwards."""
     size = 10 ** (math.floor(math.log10(value)) - 1)
     return float(f"{math.floor(value / size) * size:.2g}")

@@ -1,20 +1,27 @@
 """A wish that cannot be met, and the nearest that can."""
 
+from __future__ import annotations
+
+from typing import TYPE_CHECKING
+
+if TYPE_CHECKING:
+    from .brief import Brief
+
 
 class Infeasible(ValueError):
     """A brief that no lamp meets.
 
     Parameters
     ----------
-    wish : str
+    wish
         The field of the brief that asks too much.
-    why : str
+    why
         Why, with numbers.
-    nearest : Brief or None
+    nearest
         The nearest brief that does not ask this too much; None where no change of one field helps. Another wish of it
         may still fail: `nearest` goes on until none does.
     """
 
-    def __init__(self, wish, why, nearest=None):
+    def __init__(self, wish: str, why: str, nearest: Brief | None = None):
         super().__init__(why)
         self.wish, self.why, self.nearest = wish, why, nearest

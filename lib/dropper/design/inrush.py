@@ -1,41 +1,38 @@
 """The inrush resistor: the rush of current at plug-in with everything at its worst end."""
 
+from __future__ import annotations
+
 import bisect
 import math
+from typing import TYPE_CHECKING
 
 from .. import theory
-from ..circuit.lamp import replace_at
+from ..circuit.lamp import Lamp, replace_at
 from ..circuit.values import preferred, show
 from ..components.kinds import RECTIFIERS
 from ..solver.transient import Fault, with_fault, worst_plug_in
 from .corners import bright
 from .infeasible import Infeasible
 
+if TYPE_CHECKING:
+    from .brief import Brief
+
 _PERIODS = 0.5  # of the mains, that a rush is followed
 
 
-def rush(brief, lamp, ohms):
+def rush(brief: Brief, lamp: Lamp, ohms: float) -> float:
     """Peak line current when it is plugged in again at once, everything at its worst end, A.
 
     Parameters
     ----------
-    brief : Brief
-    lamp : Lamp
-    ohms : float
+    ohms
         Inrush resistor, nominal.
     """
     return worst_plug_in(_least_resistor(brief, lamp, ohms), True, _PERIODS).line_current_peak
 
 
-def rush_with_fault(brief, lamp, ohms):
-    """The same with the diodes at the ac side short, of all faults that parts are chosen for the one of the highest.
-
-    Parameters
-    ----------
-    brief : Brief
-    lamp : Lamp
-    ohms : float
-    """
+def rush_with_fault(brief: Brief, lamp: Lamp, ohms: float) -> float:
+    """The same with the diodes at the ac side short, of all faults that parts are chosen for the one of the highest."""
     faulty = with_fault(_least_resistor(brief, lamp, ohms), Fault("short", "D1 and D2"))
     return worst_plug_in(faulty, True, _PERIODS).line_current_peak
 
@@ -44,13 +41,8 @@ def _least_resistor(brief, lamp, ohms):
     return replace_at(bright(brief, lamp), "inrush_resistor", (1 - brief.resistor_tolerance) * ohms)
 
 
-def inrush_resistor(brief, lamp):
+def inrush_resistor(brief: Brief, lamp: Lamp) -> float | None:
     """The least preferred value that keeps the rush to the wish, and with any fault to what a rectifier stands.
-
-    Parameters
-    ----------
-    brief : Brief
-    lamp : Lamp
 
     Raises
     ------

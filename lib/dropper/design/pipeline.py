@@ -13,6 +13,7 @@ from ..solver.steady import steady_state
 from ..solver.transient import Fault, worst_plug_in
 from ..standards import touch_rule
 from . import advice, dc_side, dropper_choice, rating_pass
+from .brief import Brief
 from .corners import bright
 from .infeasible import Infeasible
 from .ratings.placement import name_of
@@ -25,16 +26,8 @@ _RUSH_PERIODS = 1.0
 
 
 @functools.lru_cache(maxsize=32)
-def design(brief):
+def design(brief: Brief) -> Design:
     """A lamp that meets a brief, every part on a preferred value and of a kind that stands what it is asked to.
-
-    Parameters
-    ----------
-    brief : Brief
-
-    Returns
-    -------
-    Design
 
     Raises
     ------
@@ -67,12 +60,8 @@ def _made(brief):
     return _design(made, warm, use, rows, parts)
 
 
-def nearest(brief):
+def nearest(brief: Brief) -> tuple[Design | None, tuple[Infeasible, ...]]:
     """The design of a brief, or of the nearest that can be met, and what had to be given up for it.
-
-    Parameters
-    ----------
-    brief : Brief
 
     Returns
     -------
@@ -108,10 +97,11 @@ def _warm(made):
     if air > brief.warmest:
         share = (brief.warmest - brief.room) / (air - brief.room)
         raise Infeasible(
-            "current", f"With mains and dropper at their upper ends the air inside comes to {air:.3g} °C, of"
+            "current",
+            f"With mains and dropper at their upper ends the air inside comes to {air:.3g} °C, of"
             f" {show(warm.result.real_power, 'W')}; {brief.warmest:.3g} °C is the wish.",
             brief.but(current=dropper_choice.rounded_down(0.97 * share * brief.current)),
-        )  # fmt: skip
+        )
     return warm
 
 
@@ -125,8 +115,10 @@ def _raise_floor(made, rating, rows, use, floors):
         return
     biggest = {
         "inrush_resistor": kinds.FUSIBLE[-1],
-        "smoothing": kinds.ELECTROLYTICS[-1], "dropper": kinds.X1[-1], "diodes": kinds.RECTIFIERS[-1],
-    }.get(part, kinds.FILM[-1])  # fmt: skip
+        "smoothing": kinds.ELECTROLYTICS[-1],
+        "dropper": kinds.X1[-1],
+        "diodes": kinds.RECTIFIERS[-1],
+    }.get(part, kinds.FILM[-1])
     checks = checks or rating_pass.failed(made, part, biggest, own, use)
     ripple = part == "smoothing" and all(check.quantity == "ripple_current" for check in checks)
     if ripple and part not in brief.fixed:
@@ -156,46 +148,66 @@ def _design(made, warm, use, rows, parts):
     )
     counsel = [
         advice.fuse(
-            steady_state(large, 256).line_current_rms, advice.worst_line(made), _dropper_short(rows),
-            rushes[1].inrush_energy, rushes[1].i2t(8.3e-3),
+            steady_state(large, 256).line_current_rms,
+            advice.worst_line(made),
+            _dropper_short(rows),
+            rushes[1].inrush_energy,
+            rushes[1].i2t(8.3e-3),
         ),
         advice.varistor(
-            brief.supply, next(r.kind.ratings["ac_voltage"] for r in parts if r.part == "dropper"),
-            lamp.inrush_resistor,
+            brief.supply, next(r.kind.ratings["ac_voltage"] for r in parts if r.part == "dropper"), lamp.inrush_resistor
         ),
-    ]  # fmt: skip
+    ]
     if made.clamp is not None:
         clamp = _clamp(made)
         told += (clamp,)
         counsel.append(advice.clamp(made.clamp, clamp.reading.value))
     rule = touch_rule(brief.rule)
     return Design(
-        draft=made, parts=told, ratings=rating_pass.table(made, rows, parts, use), warm=warm, residual=left,
-        kept=next(check for check in left.checks if check.rule == rule), rushes=rushes, advice=tuple(counsel),
+        draft=made,
+        parts=told,
+        ratings=rating_pass.table(made, rows, parts, use),
+        warm=warm,
+        residual=left,
+        kept=next(check for check in left.checks if check.rule == rule),
+        rushes=rushes,
+        advice=tuple(counsel),
         warnings=advice.warnings(made, warm),
-    )  # fmt: skip
+    )
 
 
 def _dropper_short(rows):
     """A rms in the line once the dropper has gone short, as far as the inrush resistor lets it."""
     return max(
-        stress.value for stress in rows
+        stress.value
+        for stress in rows
         if (stress.part, stress.quantity, stress.circumstance.fault)
         == ("inrush_resistor", "rms_current", Fault("short", "dropper"))
-    )  # fmt: skip
+    )
 
 
 def _clamp(made):
     lamp = rating_pass.clamping(made, bright(made.brief, made.lamp))
     held = steady_state(lamp, 256)
     values = {
-        "frequency": lamp.mains.frequency, "dropper": lamp.dropper, "peak_voltage": lamp.mains.peak,
+        "frequency": lamp.mains.frequency,
+        "dropper": lamp.dropper,
+        "peak_voltage": lamp.mains.peak,
         "clamped_voltage": min(made.held + 2 * lamp.diode.voltage_at(held.string_current_mean), lamp.mains.peak),
-    }  # fmt: skip
+    }
     reading = Reading("clamp", "heat of the clamp with the string open", held.heat["leds"], "W", "real_power", values)
     bus = dc_side.greatest_bus(made.brief, made.lamp)
     return ChosenPart(
-        "clamp", "clamp", "D5", made.clamp, show(made.clamp, "V"), 24, f"±{100 * dc_side.CLAMP_TOLERANCE:g} %", None,
-        reading, f"The bus reaches {show(bus, 'V')} in use, which must not open it; with the string open it holds the"
-        f" bus to {show(made.held, 'V')}.", "The next lower voltage may conduct in use.",
-    )  # fmt: skip
+        "clamp",
+        "clamp",
+        "D5",
+        made.clamp,
+        show(made.clamp, "V"),
+        24,
+        f"±{100 * dc_side.CLAMP_TOLERANCE:g} %",
+        None,
+        reading,
+        f"The bus reaches {show(bus, 'V')} in use, which must not open it; with the string open it holds the"
+        f" bus to {show(made.held, 'V')}.",
+        "The next lower voltage may conduct in use.",
+    )

@@ -1,23 +1,32 @@
 """Stresses of every part over the corners of a design, and the least kinds that stand them all."""
 
+from __future__ import annotations
+
 import dataclasses
 import math
+from collections.abc import Sequence
+from typing import TYPE_CHECKING
 
 from .. import theory
-from ..circuit.lamp import Led, LedString, replace_at
+from ..circuit.lamp import Lamp, Led, LedString, replace_at
 from ..circuit.parts import fitted
 from ..circuit.values import preferred
 from ..components import kinds
 from ..components.kinds import CARBON_FILM, COMMON_USE, Chain
+from ..components.kinds.rating import Use
 from ..results.reading import written
 from ..solver.transient import Fault, faults_of
 from .corners import bright, tall
 from .ratings import QUANTITIES, Circumstance, PartRating, RatingsTable, stresses
 from .ratings.placement import families
 from .ratings.selection import least
+from .ratings.stress import StressFound
 from .ratings.table import RATED
 from .ratings.verdicts import OVER, WITHIN, checks_of, passes
 from .ratings.wording import FUSIBLE, SERIES, beyond_sentence
+
+if TYPE_CHECKING:
+    from .sizing import Draft
 
 _TALL_FAULTS = (Fault("open", "D1"), Fault("open", "string"))
 _STRING_OPEN = Fault("open", "string")
@@ -25,17 +34,8 @@ _MOST_CLAMPED = 50.0  # V, of one junction that stands for a clamp
 BRIGHT, TALL = "bright corner", "tall corner"  # of `corners`
 
 
-def found(draft):
-    """Every stress of every part: in normal use at nominal values, all else with values and mains at their ends.
-
-    Parameters
-    ----------
-    draft : Draft
-
-    Returns
-    -------
-    tuple of StressFound
-    """
+def found(draft: Draft) -> tuple[StressFound, ...]:
+    """Every stress of every part: in normal use at nominal values, all else with values and mains at their ends."""
     brief, lamp, high = draft.brief, draft.lamp, draft.brief.supply.high
     large = bright(brief, lamp)
     slack = replace_at(tall(brief, lamp), "smoothing", (1 - brief.smoothing_tolerance) * lamp.smoothing)
@@ -61,14 +61,8 @@ def _at(rows, words):
     ]
 
 
-def clamping(draft, lamp):
-    """A lamp whose string has come off, the clamp in its place at its upper end.
-
-    Parameters
-    ----------
-    draft : Draft
-    lamp : Lamp
-    """
+def clamping(draft: Draft, lamp: Lamp) -> Lamp:
+    """A lamp whose string has come off, the clamp in its place at its upper end."""
     count = math.ceil(draft.held / _MOST_CLAMPED)
     each = Led(draft.held / count, 0.01, 1.0, 12.0)
     return replace_at(lamp, "string", LedString(each, count))
@@ -85,12 +79,12 @@ def _clamped(draft, lamp):
     ]
 
 
-def use_at(air):
+def use_at(air: float) -> Use:
     """Shares of the ratings that are used: those of common practice, resistors derated in warm air.
 
     Parameters
     ----------
-    air : float
+    air
         °C, inside the lamp.
     """
     resistor = CARBON_FILM[0]
@@ -100,16 +94,13 @@ def use_at(air):
     return dataclasses.replace(COMMON_USE, power=max(share, 1e-2) * COMMON_USE.power)
 
 
-def kind_of(draft, part, rows, use):
+def kind_of(draft: Draft, part: str, rows: tuple[StressFound, ...], use: Use):
     """The least kind that stands what its part is asked to; None where none that is kept here does.
 
     Parameters
     ----------
-    draft : Draft
-    part : str
-    rows : tuple of StressFound
+    rows
         Of this part.
-    use : Use
     """
     if part == "leds":
         return draft.brief.led_kind
@@ -123,21 +114,14 @@ def kind_of(draft, part, rows, use):
     return None
 
 
-def short_of(draft, part, kind, rows, use):
+def short_of(draft: Draft, part: str, kind, rows: tuple[StressFound, ...], use: Use) -> tuple | None:
     """The next smaller kind of the family, and the check that it fails; None for the smallest, or for LEDs.
 
     Parameters
     ----------
-    draft : Draft
-    part : str
     kind : Chain or Kind
-    rows : tuple of StressFound
+    rows
         Of this part.
-    use : Use
-
-    Returns
-    -------
-    (Kind, Check) or None
     """
     single = kind.part if isinstance(kind, Chain) else kind
     for family in families(draft.lamp, part):
@@ -151,40 +135,32 @@ def short_of(draft, part, kind, rows, use):
     return None
 
 
-def failed(draft, part, kind, rows, use):
+def failed(draft: Draft, part: str, kind, rows: Sequence[StressFound], use: Use):
     """The checks that a kind does not pass in a place, the worst first.
 
     Parameters
     ----------
-    draft : Draft
-    part : str
     kind : Chain or Kind
-    rows : sequence of StressFound
+    rows
         Of this part.
-    use : Use
     """
     if isinstance(kind, kinds.Resistor):
         kind = Chain(kind, *draft.pieces.get(part, (1, getattr(draft.lamp, part))))
     checks = [
-        check for check in checks_of(draft.lamp, part, kind, rows, use)
+        check
+        for check in checks_of(draft.lamp, part, kind, rows, use)
         if check.limit is not None and check.verdict != WITHIN
-    ]  # fmt: skip
+    ]
     return sorted(checks, key=lambda check: (check.verdict == OVER, check.use), reverse=True)
 
 
-def greatest(rating, rows):
-    """The greatest that was found of the quantity that decides, of what parts are chosen for, SI units.
-
-    Parameters
-    ----------
-    rating : PartRating
-    rows : sequence of StressFound
-    """
+def greatest(rating: PartRating, rows: Sequence[StressFound]) -> float:
+    """The greatest that was found of the quantity that decides, of what parts are chosen for, SI units."""
     asked = rating.part, rating.tightest.quantity
     return max(row.value for row in rows if (row.part, row.quantity) == asked and row.circumstance.counted)
 
 
-def words_of(check):
+def words_of(check) -> str:
     """A check that failed, as a clause.
 
     Parameters
@@ -196,19 +172,8 @@ def words_of(check):
     return f"{QUANTITIES[check.quantity][0]} {needed}{share}, allowed is {check.limit_text}"
 
 
-def rated(draft, rows, use):
-    """Every part with the least kind that stands it all; the kind is None where there is none.
-
-    Parameters
-    ----------
-    draft : Draft
-    rows : tuple of StressFound
-    use : Use
-
-    Returns
-    -------
-    tuple of PartRating
-    """
+def rated(draft: Draft, rows: tuple[StressFound, ...], use: Use) -> tuple[PartRating, ...]:
+    """Every part with the least kind that stands it all; the kind is None where there is none."""
     made = []
     for part in (part.key for part in fitted(draft.lamp) if part.key in RATED):
         own = tuple(stress for stress in rows if stress.part == part)
@@ -219,16 +184,8 @@ def rated(draft, rows, use):
     return tuple(made)
 
 
-def table(draft, rows, parts, use):
-    """The ratings as a `RatingsTable` of the nominal lamp.
-
-    Parameters
-    ----------
-    draft : Draft
-    rows : tuple of StressFound
-    parts : tuple of PartRating
-    use : Use
-    """
+def table(draft: Draft, rows: tuple[StressFound, ...], parts: tuple[PartRating, ...], use: Use) -> RatingsTable:
+    """The ratings as a `RatingsTable` of the nominal lamp."""
     supply = draft.brief.supply
     faults = dict.fromkeys(stress.circumstance.fault for stress in rows if not stress.circumstance.counted)
     beyond = tuple(
@@ -238,12 +195,6 @@ def table(draft, rows, parts, use):
     return RatingsTable(draft.lamp, supply.high, f"{supply.place}: {supply.source}", parts, beyond, rows, use)
 
 
-def next_value(series, value):
-    """The next larger preferred value.
-
-    Parameters
-    ----------
-    series : int
-    value : float
-    """
+def next_value(series: int, value: float) -> float:
+    """The next larger preferred value."""
     return next(number for number in preferred(series, value, 11 * value) if number > value * (1 + 1e-9))

@@ -5,10 +5,12 @@ import math
 from dataclasses import dataclass
 
 from .. import theory
+from ..circuit.fields import about, documented
 from ..circuit.lamp import replace_at
 from ..circuit.parts import BY_KEY
 from ..circuit.values import preferred, show
 from ..components.kinds import Chain
+from ..components.kinds.rating import Use
 from ..results.explain import reading, values_for
 from ..results.reading import Reading, written
 from ..solver.steady import steady_state
@@ -18,63 +20,41 @@ from .corners import POINTS, greatest_flicker
 from .rating_pass import greatest, next_value, short_of, words_of
 from .ratings import QUANTITIES, PartRating
 from .ratings.placement import name_of
-from .sizing import value_text
+from .ratings.stress import StressFound
+from .sizing import Draft, value_text
 
 
+@documented
 @dataclass(frozen=True)
 class ChosenPart:
-    """A part of a design.
+    """A part of a design."""
 
-    Parameters
-    ----------
-    part : str
-        Its key, as in `parts.BY_KEY`, or "clamp".
-    name, symbol : str
-    value : float or None
-        SI units; None for diodes and LEDs.
-    value_text : str
-        "330 nF", "2 × 470 kΩ".
-    series : int or None
-        The E series it was taken from; None where it was given.
-    kind_text : str
-        What it is to be: "carbon film 1/4 W", "1N4006".
-    rating : PartRating or None
-        Its needed ratings, worst stress and margin.
-    reading : Reading
-        The value, or what decides it, ready to explain itself.
-    why, not_less : str
-        Why this one; what fails with the next that asks less of the purse.
-    """
-
-    part: str
+    part: str = about('Its key, as in `parts.BY_KEY`, or "clamp".')
     name: str
     symbol: str
-    value: float | None
-    value_text: str
-    series: int | None
-    kind_text: str
-    rating: PartRating | None
-    reading: Reading
-    why: str
-    not_less: str
+    value: float | None = about("SI units; None for diodes and LEDs.")
+    value_text: str = about('"330 nF", "2 × 470 kΩ".')
+    series: int | None = about("The E series it was taken from; None where it was given.")
+    kind_text: str = about('What it is to be: "carbon film 1/4 W", "1N4006".')
+    rating: PartRating | None = about("Its needed ratings, worst stress and margin.")
+    reading: Reading = about("The value, or what decides it, ready to explain itself.")
+    why: str = about("Why this one; what fails with the next that asks less of the purse.")
+    not_less: str = about("Why this one; what fails with the next that asks less of the purse.")
 
     @property
-    def sentence(self):
+    def sentence(self) -> str:
         """All of it in words."""
         what = ", ".join(text for text in (self.value_text, self.kind_text) if text)
         return f"{self.symbol}, {self.name}: {what}. {self.why} {self.not_less}".strip()
 
 
-def chosen(draft, rating, rows, use):
+def chosen(draft: Draft, rating: PartRating, rows: tuple[StressFound, ...], use: Use) -> ChosenPart:
     """A part with the reasons for it.
 
     Parameters
     ----------
-    draft : Draft
-    rating : PartRating
-    rows : tuple of StressFound
+    rows
         Of this part.
-    use : Use
     """
     part, brief = rating.part, draft.brief
     value = None if part in ("diodes", "leds") else getattr(draft.lamp, part)
@@ -93,9 +73,18 @@ def chosen(draft, rating, rows, use):
     if part == "dropper":
         kind += ", with series use in its data sheet"
     return ChosenPart(
-        part, BY_KEY[part].name, BY_KEY[part].symbol, value, value_text(draft, part), series, kind, rating, shown,
-        f"{why} {_stress(rating, rows)}".strip(), f"{not_less} {_kind_below(draft, rating, rows, use)}".strip(),
-    )  # fmt: skip
+        part,
+        BY_KEY[part].name,
+        BY_KEY[part].symbol,
+        value,
+        value_text(draft, part),
+        series,
+        kind,
+        rating,
+        shown,
+        f"{why} {_stress(rating, rows)}".strip(),
+        f"{not_less} {_kind_below(draft, rating, rows, use)}".strip(),
+    )
 
 
 def _stress(rating, rows):
@@ -126,13 +115,20 @@ def _dropper(draft):
     lamp, brief = draft.lamp, draft.brief
     clamped = values_for(theory.mean_string_current, lamp, draft.result)["clamped_voltage"]
     shown = Reading(
-        "dropper", "dropper for the wished current", lamp.dropper, "F", "dropper_for_current",
+        "dropper",
+        "dropper for the wished current",
+        lamp.dropper,
+        "F",
+        "dropper_for_current",
         {
-            "frequency": lamp.mains.frequency, "peak_voltage": lamp.mains.peak, "clamped_voltage": clamped,
+            "frequency": lamp.mains.frequency,
+            "peak_voltage": lamp.mains.peak,
+            "clamped_voltage": clamped,
             "string_current_mean": brief.current,
         },
-        chosen=True, note="The nearest value of its series is taken that keeps the LEDs within their limit.",
-    )  # fmt: skip
+        chosen=True,
+        note="The nearest value of its series is taken that keeps the LEDs within their limit.",
+    )
     why = (
         f"It gives {written(draft.current, 'A')} on average, {100 * draft.miss:+.2g} % of the wish, and between"
         f" {written(draft.least, 'A')} and {written(draft.greatest, 'A')} over mains, tolerance and LEDs."
@@ -157,19 +153,27 @@ def _bleeder(draft, part="bleeder"):
     count, each = draft.pieces[part]
     worst = 1 + brief.resistor_tolerance
     shown = Reading(
-        part, f"largest {BY_KEY[part].name}", count * each, "Ω", "largest_bleeder", emptying.values if emptying.needed
-        else {}, chosen=True, note="Its own tolerance comes off, then the next lower value of its series is taken.",
-        names={} if part == "bleeder" else {
-            "dropper": "smoothing capacitor, its tolerance added", "": "Bleeder across the smoothing capacitor",
-        },
-    )  # fmt: skip
+        part,
+        f"largest {BY_KEY[part].name}",
+        count * each,
+        "Ω",
+        "largest_bleeder",
+        emptying.values if emptying.needed else {},
+        chosen=True,
+        note="Its own tolerance comes off, then the next lower value of its series is taken.",
+        names={}
+        if part == "bleeder"
+        else {"dropper": "smoothing capacitor, its tolerance added", "": "Bleeder across the smoothing capacitor"},
+    )
     if not emptying.needed:
         return shown, "Nothing has to be emptied here.", ""
     more = next_value(brief.resistor_series, each)
     asked = f"{show(emptying.limit, 'V')} after {show(rule.seconds, 's')}"
-    basis = f"{rule.standard} asks for {asked}" if part == "bleeder" else (
-        f"no rule asks for it inside a closed case; {asked}, as for {rule.whom}, is kept"
-    )  # fmt: skip
+    basis = (
+        f"{rule.standard} asks for {asked}"
+        if part == "bleeder"
+        else (f"no rule asks for it inside a closed case; {asked}, as for {rule.whom}, is kept")
+    )
     why = (
         f"{show(emptying.left(worst * count * each), 'V')} are left at worst; {basis}. It starts from"
         f" {show(emptying.start, 'V')}."
@@ -183,17 +187,24 @@ def _inrush(draft):
     brief, lamp = draft.brief, draft.lamp
     peak = math.sqrt(2) * brief.supply.high
     shown = Reading(
-        "inrush_resistor", "resistor for the inrush limit", lamp.inrush_resistor, "Ω", "surge_resistor",
+        "inrush_resistor",
+        "resistor for the inrush limit",
+        lamp.inrush_resistor,
+        "Ω",
+        "surge_resistor",
         {"peak_voltage": theory.replug_step(peak_voltage=peak), "greatest_current": brief.inrush},
         chosen=True,
         note="The formula takes the step of twice the peak whole and knows no tolerance. The solver takes the resistor"
         f" {100 * brief.resistor_tolerance:.3g} % low, and counts the string's share and the mains' own ohms.",
         names={"peak_voltage": "step at plugging in again, twice the mains' peak at its upper end"},
-    )  # fmt: skip
+    )
     now = inrush.rush(brief, lamp, lamp.inrush_resistor)
     why = f"Plugged in again at once the rush is {written(now, 'A')}; {written(brief.inrush, 'A')} is the wish."
-    less = [value for value in preferred(brief.resistor_series, lamp.inrush_resistor / 4, lamp.inrush_resistor)
-            if value < lamp.inrush_resistor * (1 - 1e-9)]  # fmt: skip
+    less = [
+        value
+        for value in preferred(brief.resistor_series, lamp.inrush_resistor / 4, lamp.inrush_resistor)
+        if value < lamp.inrush_resistor * (1 - 1e-9)
+    ]
     smaller = inrush.rush(brief, lamp, less[-1])
     told = f"With {show(less[-1], 'Ω')} it would be {written(smaller, 'A')}"
     if smaller <= brief.inrush:
@@ -209,12 +220,16 @@ def _smoothing(draft):
     values["current_modulation"] = limit / 100
     steep = theory.charging_harmonic(clamped_fraction=values["clamped_fraction"])
     shown = Reading(
-        "smoothing", "smoothing for the wished flicker", lamp.smoothing, "F",
-        "smoothing_for_modulation" if limit / 100 < steep else "", values if limit / 100 < steep else {},
+        "smoothing",
+        "smoothing for the wished flicker",
+        lamp.smoothing,
+        "F",
+        "smoothing_for_modulation" if limit / 100 < steep else "",
+        values if limit / 100 < steep else {},
         chosen=True,
         note="The formula counts the swing at twice the mains frequency only, at nominal values; the choice is made in"
         " the worst corner, with the capacitor at the low end of its tolerance.",
-    )  # fmt: skip
+    )
     why = f"In the worst corner the light wavers by {draft.flicker:.3g} %; {limit:.3g} % is the wish."
     near = preferred(brief.smoothing_series, lamp.smoothing / 11, lamp.smoothing)
     less = next(value for value in reversed(near) if value < lamp.smoothing * (1 - 1e-9))
@@ -225,17 +240,22 @@ def _smoothing(draft):
 
 def _series(draft):
     shown = Reading(
-        "series_resistor", "series resistor", draft.lamp.series_resistor, "Ω", "", note="It was given with the brief.",
-    )  # fmt: skip
+        "series_resistor", "series resistor", draft.lamp.series_resistor, "Ω", "", note="It was given with the brief."
+    )
     return shown, "", ""
 
 
 def _diodes(draft):
     peak, drop = math.sqrt(2) * draft.brief.supply.high, draft.lamp.diode.voltage_at(1e-4)
     shown = Reading(
-        "diodes", "reverse voltage with the string open", peak - drop, "V", "diode_reverse_voltage_open",
-        {"peak_voltage": peak, "diode_voltage": drop}, True,
-    )  # fmt: skip
+        "diodes",
+        "reverse voltage with the string open",
+        peak - drop,
+        "V",
+        "diode_reverse_voltage_open",
+        {"peak_voltage": peak, "diode_voltage": drop},
+        True,
+    )
     return shown, "", ""
 
 
@@ -244,7 +264,12 @@ def _leds(draft):
 
 
 _REASONS = {
-    "dropper": _dropper, "bleeder": _bleeder,
-    "smoothing_bleeder": lambda draft: _bleeder(draft, "smoothing_bleeder"), "inrush_resistor": _inrush,
-    "smoothing": _smoothing, "series_resistor": _series, "diodes": _diodes, "leds": _leds,
-}  # fmt: skip
+    "dropper": _dropper,
+    "bleeder": _bleeder,
+    "smoothing_bleeder": lambda draft: _bleeder(draft, "smoothing_bleeder"),
+    "inrush_resistor": _inrush,
+    "smoothing": _smoothing,
+    "series_resistor": _series,
+    "diodes": _diodes,
+    "leds": _leds,
+}

@@ -2,14 +2,16 @@
 
 import functools
 import math
-from dataclasses import dataclass, field
+from dataclasses import dataclass
 
 from .. import theory
+from ..circuit.fields import about, documented
 from ..circuit.lamp import Lamp, replace_at
 from ..circuit.parts import BY_KEY
 from ..circuit.values import preferred, show
 from ..solver.steady import SteadyState, steady_state, steady_states
 from . import bleeders, dc_side, dropper_choice, inrush
+from .bleeders import Emptying
 from .brief import Brief
 from .corners import POINTS, bare, bright, dim, greatest_flicker
 from .infeasible import Infeasible
@@ -17,89 +19,57 @@ from .infeasible import Infeasible
 _MOST_ROUNDS = 12
 
 
+@documented
 @dataclass(frozen=True, eq=False)
 class Draft:
-    """A lamp with all its values, before its parts are rated.
-
-    Parameters
-    ----------
-    brief : Brief
-    lamp : Lamp
-        Nominal values, on nominal mains.
-    pieces : dict
-        How many resistors in series make a bleeder, and the ohms of each: {"bleeder": (2, 470e3)}.
-    clamp : float or None
-        V, of the clamp across the bus.
-    result : SteadyState
-        Of the lamp.
-    least, greatest : float
-        A, mean through the string, in the dim and in the bright corner.
-    flicker : float
-        %, in the worst corner.
-    """
+    """A lamp with all its values, before its parts are rated."""
 
     brief: Brief
-    lamp: Lamp
-    pieces: dict
-    clamp: float | None
-    result: SteadyState = field(repr=False)
-    least: float
-    greatest: float
-    flicker: float
+    lamp: Lamp = about("Nominal values, on nominal mains.")
+    pieces: dict = about('How many resistors in series make a bleeder, and the ohms of each: {"bleeder": (2, 470e3)}.')
+    clamp: float | None = about("V, of the clamp across the bus.")
+    result: SteadyState = about("Of the lamp.", repr=False)
+    least: float = about("A, mean through the string, in the dim and in the bright corner.")
+    greatest: float = about("A, mean through the string, in the dim and in the bright corner.")
+    flicker: float = about("%, in the worst corner.")
 
     @property
-    def current(self):
+    def current(self) -> float:
         """Mean current through the string on nominal mains, A."""
         return self.result.string_current_mean
 
     @property
-    def miss(self):
+    def miss(self) -> float:
         """How far the current is from the wish, as a fraction of it."""
         return self.current / self.brief.current - 1
 
     @property
-    def held(self):
+    def held(self) -> float:
         """V that the bus reaches with the string open."""
         return held(self.brief, self.clamp)
 
-    def emptying(self, part):
-        """What a bleeder has to do, by its key: "bleeder" or "smoothing_bleeder".
-
-        Parameters
-        ----------
-        part : str
-        """
+    def emptying(self, part: str) -> Emptying:
+        """What a bleeder has to do, by its key: "bleeder" or "smoothing_bleeder"."""
         if part == "bleeder":
             return bleeders.for_dropper(self.brief, self.lamp.dropper)
         bus = dc_side.greatest_bus(self.brief, self.lamp)
         return bleeders.for_smoothing(self.brief, self.lamp.smoothing, bus, self.held)
 
 
-def held(brief, clamp):
-    """V that the bus reaches with the string open: the mains' peak, or the clamp's upper end.
-
-    Parameters
-    ----------
-    brief : Brief
-    clamp : float or None
-    """
+def held(brief: Brief, clamp: float | None) -> float:
+    """V that the bus reaches with the string open: the mains' peak, or the clamp's upper end."""
     peak = math.sqrt(2) * brief.supply.high
     return peak if clamp is None else min(peak, (1 + dc_side.CLAMP_TOLERANCE) * clamp)
 
 
 @functools.lru_cache(maxsize=128)
-def draft(brief, floors=()):
+def draft(brief: Brief, floors: tuple[tuple[str, float], ...] = ()) -> Draft:
     """All values of a lamp that meets a brief, its parts not rated yet: quick enough for a slider that rests.
 
     Parameters
     ----------
-    brief : Brief
-    floors : tuple of (str, float)
+    floors
         From where on values are looked at: F of the smoothing capacitor, fewest pieces of a bleeder.
-
-    Returns
-    -------
-    Draft
 
     Raises
     ------
@@ -116,9 +86,7 @@ def draft(brief, floors=()):
         farads = dc_side.smoothing(brief, lamp, least.get("smoothing", 0.0))
         lamp = replace_at(lamp, "smoothing", farads)
         clamp = dc_side.clamp(brief, lamp) if brief.clamp else None
-        emptying = bleeders.for_smoothing(
-            brief, lamp.smoothing, dc_side.greatest_bus(brief, lamp), held(brief, clamp)
-        )
+        emptying = bleeders.for_smoothing(brief, lamp.smoothing, dc_side.greatest_bus(brief, lamp), held(brief, clamp))
         lamp = _with_bleeder(brief, lamp, pieces, "smoothing_bleeder", emptying, least)
         if before == (lamp, pieces, clamp):  # the resistor in the line moves the others least, and costs most
             lamp = replace_at(lamp, "inrush_resistor", inrush.inrush_resistor(brief, lamp))
@@ -129,9 +97,15 @@ def draft(brief, floors=()):
         seen.append(lamp)
     ends = steady_states([dim(brief, lamp), bright(brief, lamp)], POINTS).string_current_mean
     return Draft(
-        brief, lamp, pieces, clamp, steady_state(lamp), float(ends[0]), float(ends[1]),
+        brief,
+        lamp,
+        pieces,
+        clamp,
+        steady_state(lamp),
+        float(ends[0]),
+        float(ends[1]),
         greatest_flicker(brief, lamp) if ends[0] > 0 else math.nan,
-    )  # fmt: skip
+    )
 
 
 def _start(brief):
@@ -139,9 +113,11 @@ def _start(brief):
     supply = brief.supply
     lamp = bare(brief, {"dropper": 1e-7, "smoothing": 1e-5})
     farads = theory.dropper_for_current(
-        frequency=supply.frequency, peak_voltage=lamp.mains.peak, string_current_mean=brief.current,
+        frequency=supply.frequency,
+        peak_voltage=lamp.mains.peak,
+        string_current_mean=brief.current,
         clamped_voltage=lamp.clamped_voltage(brief.current),
-    )  # fmt: skip
+    )
     if "dropper" not in brief.fixed:
         lamp = replace_at(lamp, "dropper", _within("dropper", farads, brief))
     if "inrush_resistor" not in brief.fixed:
@@ -156,9 +132,10 @@ def _within(part, farads, brief):
     if 1e-9 <= farads <= 3e-5:
         return farads
     raise Infeasible(
-        "current", f"{show(brief.current, 'A')} asks for a {part} of {show(farads, 'F')}; kept here are 1 nF to 30 µF.",
+        "current",
+        f"{show(brief.current, 'A')} asks for a {part} of {show(farads, 'F')}; kept here are 1 nF to 30 µF.",
         brief.but(current=float(f"{brief.current * min(max(farads, 1.1e-9), 2.7e-5) / farads:.2g}")),
-    )  # fmt: skip
+    )
 
 
 def _with_bleeder(brief, lamp, pieces, part, emptying, least):
@@ -184,19 +161,15 @@ def _fixed_empties(brief, part, ohms, emptying):
     if left <= emptying.limit * (1 + 1e-9):
         return
     raise Infeasible(
-        "fixed", f"With a {BY_KEY[part].name} of {show(ohms, 'Ω')} up to {show(left, 'V')} are left after"
-        f" {show(emptying.seconds, 's')}; {show(emptying.limit, 'V')} is the limit.", brief.freed(part),
-    )  # fmt: skip
+        "fixed",
+        f"With a {BY_KEY[part].name} of {show(ohms, 'Ω')} up to {show(left, 'V')} are left after"
+        f" {show(emptying.seconds, 's')}; {show(emptying.limit, 'V')} is the limit.",
+        brief.freed(part),
+    )
 
 
-def value_text(draft, part):
-    """A part's value as people write it; pieces in series are counted.
-
-    Parameters
-    ----------
-    draft : Draft
-    part : str
-    """
+def value_text(draft: Draft, part: str) -> str:
+    """A part's value as people write it; pieces in series are counted."""
     if part in ("diodes", "leds"):
         string = draft.lamp.string
         beside = f" × {string.in_parallel}" if string.in_parallel > 1 else ""

@@ -21,24 +21,40 @@ from .resistor_or_capacitor import tasks as two_ways
 from .sharing import tasks as side_by_side
 from .smoothing import tasks as smoothing
 from .strings import tasks as choosing_strings
+from .tasks.question import Choice, Question
 from .tolerances import tasks as tolerances
 
 _MODULES = (
-    two_ways, load_line, string_tasks, conduction, smoothing, powers, bill_tasks, plugging, unplugging_tasks,
-    stress_tasks, broken, warmth_tasks, ageing, choosing_strings, side_by_side, designing, worst_case_tasks, tolerances,
-    markings, measuring, finding, information_tasks,
-)  # fmt: skip
+    two_ways,
+    load_line,
+    string_tasks,
+    conduction,
+    smoothing,
+    powers,
+    bill_tasks,
+    plugging,
+    unplugging_tasks,
+    stress_tasks,
+    broken,
+    warmth_tasks,
+    ageing,
+    choosing_strings,
+    side_by_side,
+    designing,
+    worst_case_tasks,
+    tolerances,
+    markings,
+    measuring,
+    finding,
+    information_tasks,
+)
 _ALL = tuple(task for module in _MODULES for task in module.TASKS)
 QUESTIONS = {task.key: task for task in _ALL}
 LESSONS = tuple(sorted({task.lesson for task in _ALL}))
 
 
-def of_lesson(lesson):
+def of_lesson(lesson: int) -> tuple[Question | Choice, ...]:
     """The tasks of one lesson in their order.
-
-    Parameters
-    ----------
-    lesson : int
 
     Returns
     -------
@@ -48,16 +64,8 @@ def of_lesson(lesson):
     return tuple(task for task in _ALL if task.lesson == lesson)
 
 
-def question(key):
+def question(key: str) -> Question | Choice:
     """One task by its key.
-
-    Parameters
-    ----------
-    key : str
-
-    Returns
-    -------
-    Question or Choice
 
     Raises
     ------
@@ -69,16 +77,7 @@ def question(key):
     return QUESTIONS[key]
 
 
-def number(key):
-    """A task's number in its lesson, such as "2.3".
-
-    Parameters
-    ----------
-    key : str
-
-    Returns
-    -------
-    str
-    """
+def number(key: str) -> str:
+    """A task's number in its lesson, such as "2.3"."""
     task = question(key)
     return f"{task.lesson}.{of_lesson(task.lesson).index(task) + 1}"

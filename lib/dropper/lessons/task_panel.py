@@ -2,6 +2,7 @@
 
 from dataclasses import replace
 from html import escape
+from pathlib import Path
 
 import ipywidgets as widgets
 
@@ -10,7 +11,7 @@ from . import catalogue
 from .kit.css import STYLE
 from .kit.deferred import Later
 from .kit.sliders import button, words
-from .tasks.progress import FILE, progress_at
+from .tasks.progress import FILE, Progress, progress_at
 from .tasks.question import Choice
 from .tasks.reply import EXAMPLES, LONGEST
 from .tasks.summary import standing, tried
@@ -33,9 +34,9 @@ class Task(widgets.VBox):
 
     Parameters
     ----------
-    key : str
+    key
         One of `dropper.lessons.QUESTIONS`.
-    progress : str, Path or Progress, optional
+    progress
         The progress file; `my_progress.json` beside the notebook if not given.
 
     Raises
@@ -44,7 +45,7 @@ class Task(widgets.VBox):
         For a key that no task has, naming those there are.
     """
 
-    def __init__(self, key, progress=FILE):
+    def __init__(self, key: str, progress: str | Path | Progress = FILE):
         self.question = catalogue.question(key)
         self._progress = progress if hasattr(progress, "save") else progress_at(progress)
         self._later = Later()
@@ -61,16 +62,22 @@ class Task(widgets.VBox):
         self._place = widgets.Box()
         super().__init__(
             [
-                widgets.HTML(STYLE + _STYLE), self._prompt, self._place, self._buttons, self._feedback, self._hints,
-                self._worked, self._standing,
+                widgets.HTML(STYLE + _STYLE),
+                self._prompt,
+                self._place,
+                self._buttons,
+                self._feedback,
+                self._hints,
+                self._worked,
+                self._standing,
             ]
-        )  # fmt: skip
+        )
         self.add_class("dropper-task")
         self._put()
 
     # what a learner does
 
-    def check(self):
+    def check(self) -> None:
         """Judge what is in the field."""
         if self._over:
             self._say("This one is done: see below.")
@@ -83,14 +90,14 @@ class Task(widgets.VBox):
             self._work_out()
         self._update()
 
-    def hint(self):
+    def hint(self) -> None:
         """Show the next hint."""
         if not self._over and self._entry.hints < self.asked.hint_count:
             self._note(replace(self._entry, hints=self._entry.hints + 1))
             self._tell_hints()
             self._update()
 
-    def show_answer(self):
+    def show_answer(self) -> None:
         """Work the answer out, after a try or a hint."""
         if self._over or not (self._entry.tries or self._entry.hints):
             return
@@ -99,7 +106,7 @@ class Task(widgets.VBox):
         self._work_out()
         self._update()
 
-    def again(self):
+    def again(self) -> None:
         """Take other values, once the answer was shown."""
         if self._entry.shown and not self._entry.solved:
             self._entry = self._progress.afresh(self.question.key)
@@ -164,7 +171,7 @@ class Task(widgets.VBox):
     def _say(self, text, kind=""):
         sign = {"right": "✓ ", "slip": "✗ "}.get(kind, "")
         self._feedback.value = (
-            f'<div class="dropper-words feedback {kind}" role="status">{sign}{escape(text[:20 * LONGEST])}</div>'
+            f'<div class="dropper-words feedback {kind}" role="status">{sign}{escape(text[: 20 * LONGEST])}</div>'
         )
 
     def _tell_hints(self):
@@ -198,8 +205,7 @@ class Scorecard(widgets.VBox):
 
     Parameters
     ----------
-    lesson : int
-    progress : str, Path or Progress, optional
+    progress
         As for `Task`.
 
     Raises
@@ -208,7 +214,7 @@ class Scorecard(widgets.VBox):
         For a lesson without tasks, naming those that have some.
     """
 
-    def __init__(self, lesson, progress=FILE):
+    def __init__(self, lesson: int, progress: str | Path | Progress = FILE):
         self._tasks = catalogue.of_lesson(lesson)
         if not self._tasks:
             known = ", ".join(str(number) for number in catalogue.LESSONS)
@@ -220,7 +226,7 @@ class Scorecard(widgets.VBox):
         self._progress.watch(self.update)
         self.update()
 
-    def update(self):
+    def update(self) -> None:
         """Count again."""
         known = self._progress.known()
         rows = "".join(

@@ -1,11 +1,13 @@
 """A lesson's tasks on the page, one at a time, with what has been solved so far."""
 
+from pathlib import Path
+
 import ipywidgets as widgets
 
 from . import catalogue
 from .kit.sliders import button
 from .task_panel import Scorecard, Task
-from .tasks.progress import FILE, progress_at
+from .tasks.progress import FILE, Progress, progress_at
 
 
 class Tasks(widgets.VBox):
@@ -13,8 +15,7 @@ class Tasks(widgets.VBox):
 
     Parameters
     ----------
-    lesson : int
-    progress : str, Path or Progress, optional
+    progress
         As for `Task`.
 
     Raises
@@ -23,7 +24,7 @@ class Tasks(widgets.VBox):
         For a lesson without tasks, naming those that have some.
     """
 
-    def __init__(self, lesson, progress=FILE):
+    def __init__(self, lesson: int, progress: str | Path | Progress = FILE):
         self._progress = progress if hasattr(progress, "save") else progress_at(progress)
         card = Scorecard(lesson, self._progress)
         known = self._progress.known()

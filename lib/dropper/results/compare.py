@@ -2,12 +2,12 @@
 
 import math
 
-from ..circuit.lamp import replace_at
+from ..circuit.lamp import Lamp, replace_at
 from ..circuit.values import show
-from ..solver.steady import steady_states
+from ..solver.steady import SteadyState, steady_states
 
 
-def signed_percent(before, after):
+def signed_percent(before: float, after: float) -> str:
     """The change as text: "+12.3 %", "−4.0 %", "0.0 %", or "–" where there is none to give."""
     if not (math.isfinite(before) and math.isfinite(after)) or before == 0:
         return "–"
@@ -18,13 +18,12 @@ def signed_percent(before, after):
     return "0.0 %" if text in ("+0.0 %", "−0.0 %") else text
 
 
-def why_dark(lamp, result):
+def why_dark(lamp: Lamp, result: SteadyState) -> str:
     """Why a lamp's string stays dark, in a clause that begins with "its string" or "the bleeder".
 
     Parameters
     ----------
-    lamp : Lamp
-    result : SteadyState
+    result
         The lamp's own, with waveforms.
     """
     needed = lamp.string.voltage_at(1e-4 * lamp.string.led.at_current)
@@ -40,7 +39,7 @@ def why_dark(lamp, result):
     )
 
 
-def what_sets_the_brightness(lamp):
+def what_sets_the_brightness(lamp: Lamp) -> tuple[str, str]:
     """Resistor against capacitor: the string current before and after a change of each.
 
     The series resistor goes from 10 Ω to 1 kΩ, a hundredfold; the dropper to twice its

@@ -4,13 +4,21 @@ The closed form knows an ideal lamp (no resistor in the line, smoothing without 
 the reading comes from the lamp as it is. Both are shown, and how far they are apart.
 """
 
+from __future__ import annotations
+
 import re
 from html import escape
+from typing import TYPE_CHECKING
 
-from ..circuit.lamp import THERMAL_VOLTAGE
+from ..circuit.lamp import THERMAL_VOLTAGE, Lamp
 from ..circuit.parts import BY_KEY
+from ..solver.steady import SteadyState
 from .compare import signed_percent
 from .reading import Reading, written
+
+if TYPE_CHECKING:
+    from ..theory.engine.derivation import Derivation
+    from ..theory.engine.working import Working
 
 _BENCH = (
     # key, name, unit, derivation
@@ -34,13 +42,13 @@ _BENCH = (
 QUESTIONS = {key: name for key, name, _, _ in _BENCH}
 
 
-def clamped_voltage(lamp, result):
+def clamped_voltage(lamp: Lamp, result: SteadyState) -> float:
     """What the bridge is held at: the bus voltage's mean and two diodes at the current they carry, V."""
     conducting = result.string_current_mean / max(result.conduction_fraction, 1e-9)
     return result.bus_voltage_mean + 2 * lamp.diode.voltage_at(conducting)
 
 
-def values_for(derivation, lamp, result):
+def values_for(derivation: Derivation, lamp: Lamp, result: SteadyState) -> dict[str, float]:
     """The values that a derivation asks for, taken from a lamp and its steady state, SI units.
 
     Raises
@@ -95,20 +103,15 @@ def values_for(derivation, lamp, result):
     return {keyword: known[keyword]() for keyword in derivation.keywords}
 
 
-def reading(key, lamp, result):
+def reading(key: str, lamp: Lamp, result: SteadyState) -> Reading:
     """One of a lamp's readings, ready to explain itself.
 
     Parameters
     ----------
-    key : str
+    key
         One of `QUESTIONS`.
-    lamp : Lamp
-    result : SteadyState
+    result
         The lamp's own.
-
-    Returns
-    -------
-    Reading
 
     Raises
     ------
@@ -125,22 +128,20 @@ def reading(key, lamp, result):
     raise KeyError(f"{key!r} has no derivation here; choose from {', '.join(QUESTIONS)}")
 
 
-def warms(key):
+def warms(key: str) -> bool:
     """Whether a part, by its key, turns power into heat that a derivation gives."""
     from ..theory import ALL
 
     return f"{key}_heat" in set(ALL)
 
 
-def heat_reading(key, lamp, result):
+def heat_reading(key: str, lamp: Lamp, result: SteadyState) -> Reading:
     """The heat of one part, ready to explain itself.
 
     Parameters
     ----------
-    key : str
+    key
         One of the keys of `result.heat` whose part is fitted and not an ideal capacitor.
-    lamp : Lamp
-    result : SteadyState
     """
     from .. import theory
 
@@ -150,15 +151,14 @@ def heat_reading(key, lamp, result):
     return Reading(key, name, result.heat[key], "W", derivation, values, from_readings=True)
 
 
-def working(key, lamp, result):
+def working(key: str, lamp: Lamp, result: SteadyState) -> Working:
     """A lamp's reading worked out by its formula with the present values.
 
     Parameters
     ----------
-    key : str
+    key
         One of `QUESTIONS`.
-    lamp : Lamp
-    result : SteadyState
+    result
         The lamp's own.
 
     Returns
@@ -176,16 +176,8 @@ def working(key, lamp, result):
     return worked(reading(key, lamp, result))
 
 
-def worked(reading):
+def worked(reading: Reading) -> Working:
     """A reading's derivation worked out with its values.
-
-    Parameters
-    ----------
-    reading : Reading
-
-    Returns
-    -------
-    Working
 
     Raises
     ------
@@ -197,7 +189,7 @@ def worked(reading):
     return ALL[reading.derivation].working(**reading.values)
 
 
-def comparison(reading, worked):
+def comparison(reading: Reading, worked: Working) -> str:
     """The formula's value beside the reading, in a sentence."""
     formula = reading.scale * worked.value
     if reading.exact:
@@ -219,13 +211,8 @@ def comparison(reading, worked):
     )
 
 
-def in_html(reading):
-    """The working and its comparison as HTML with LaTeX in dollar signs.
-
-    Parameters
-    ----------
-    reading : Reading
-    """
+def in_html(reading: Reading) -> str:
+    """The working and its comparison as HTML with LaTeX in dollar signs."""
     if not reading.derivation:
         return f"<p>{escape(reading.name)}: {escape(reading.text)}. {escape(reading.note)}</p>"
     try:
@@ -237,7 +224,7 @@ def in_html(reading):
     return markdown_in_html(text) + f"<p>{escape(comparison(reading, shown))}{note}</p>"
 
 
-def markdown_in_html(markdown):
+def markdown_in_html(markdown: str) -> str:
     """Markdown as HTML; formulas in dollar signs are left for the page to set."""
     import mistune
 

@@ -1,70 +1,58 @@
 """A number on a panel: its name, its value and unit, and the derivation that explains it."""
 
 import re
-from dataclasses import KW_ONLY, dataclass, field
+from dataclasses import KW_ONLY, dataclass
 
+from ..circuit.fields import about, documented
 from ..circuit.values import show
 
 
+@documented
 @dataclass(frozen=True)
 class Reading:
-    """A number that can explain itself.
+    """A number that can explain itself."""
 
-    Parameters
-    ----------
-    key : str
-        What it is called in code.
-    name : str
-        What it is called on the panel.
-    value : float
-        SI units; nan where there is none to give.
-    unit : str
-        "" for a plain number, "%" and "°" for those; SI otherwise.
-    derivation : str
-        Name of a derivation in `theory`; "" where no formula is kept, and `note` says why in words.
-    values : dict
-        What to put into it, by keyword.
-    exact : bool
-        The value is that formula's own; otherwise it is the solver's, and the formula's ideal
-        lamp is compared with it.
-    from_readings : bool
-        The formula takes other readings of the same lamp, and is no ideal lamp's.
-    chosen : bool
-        The value is the next one that is sold; the formula's is the one wanted, before tolerance.
-    note : str
-        What is to be said besides, or instead of a formula.
-    scale : float
-        What the derivation's result is multiplied with to be in `unit` (180/π for degrees).
-    names : dict
-        What a value put in is here, by keyword, and under "" the result, where the formula stands for another place
-        than the one it is derived for.
-    """
-
-    key: str
-    name: str
-    value: float
-    unit: str
-    derivation: str
-    values: dict = field(default_factory=dict)
-    exact: bool = False
-    scale: float = 1.0
+    key: str = about("What it is called in code.")
+    name: str = about("What it is called on the panel.")
+    value: float = about("SI units; nan where there is none to give.")
+    unit: str = about('"" for a plain number, "%" and "°" for those; SI otherwise.')
+    derivation: str = about(
+        'Name of a derivation in `theory`; "" where no formula is kept, and `note` says why in words.'
+    )
+    values: dict = about("What to put into it, by keyword.", default_factory=dict)
+    exact: bool = about(
+        "The value is that formula's own; otherwise it is the solver's, and the formula's ideal lamp is "
+        "compared with it.",
+        default=False,
+    )
+    scale: float = about(
+        "What the derivation's result is multiplied with to be in `unit` (180/π for degrees).", default=1.0
+    )
     _: KW_ONLY
-    from_readings: bool = False
-    chosen: bool = False
-    note: str = ""
-    names: dict = field(default_factory=dict)
+    from_readings: bool = about(
+        "The formula takes other readings of the same lamp, and is no ideal lamp's.", default=False
+    )
+    chosen: bool = about(
+        "The value is the next one that is sold; the formula's is the one wanted, before tolerance.", default=False
+    )
+    note: str = about("What is to be said besides, or instead of a formula.", default="")
+    names: dict = about(
+        'What a value put in is here, by keyword, and under "" the result, where the formula stands for '
+        "another place than the one it is derived for.",
+        default_factory=dict,
+    )
 
     @property
-    def text(self):
+    def text(self) -> str:
         """The value as people write it."""
         return written(self.value, self.unit)
 
-    def in_its_place(self, markdown):
+    def in_its_place(self, markdown: str) -> str:
         """A working with what its values and its result are in the place it is used for.
 
         Parameters
         ----------
-        markdown : str
+        markdown
             Of the derivation's `Working`.
         """
         for keyword, words in self.names.items():
@@ -75,7 +63,7 @@ class Reading:
         return markdown
 
 
-def written(value, unit):
+def written(value: float, unit: str) -> str:
     """A value with its unit as a panel writes it: "12.3 mA", "54.1 %", "–" for none."""
     if value != value:
         return "–"

@@ -5,6 +5,8 @@ Colours lean on Okabe and Ito's, which readers with any common colour vision can
 white; the dashes tell them apart without colour.
 """
 
+from __future__ import annotations
+
 from dataclasses import dataclass, replace
 
 INK = "#1a1a1a"
@@ -25,15 +27,15 @@ class Look:
     dashes: str = ""
     width: int = 28
 
-    def like(self, other):
+    def like(self, other: str) -> Look:
         """These dashes and this width in another quantity's colour."""
         return replace(self, colour=LOOKS[other].colour)
 
-    def called(self, name):
+    def called(self, name: str) -> Look:
         """The same under another name."""
         return replace(self, name=name)
 
-    def solid(self, width=None):
+    def solid(self, width: int | None = None) -> Look:
         """The same without dashes, and in another width if one is given."""
         return replace(self, dashes="", width=width or self.width)
 

@@ -18,14 +18,9 @@ class SheetError(ValueError):
     """A page that cannot be written or opened again; the message names it, what is wrong and the cure."""
 
 
-def embed(lamp, brief=None):
+def embed(lamp: Lamp, brief: Brief | None = None) -> str:
     """A lamp's file, and the brief it was designed to, as HTML that is not shown; every sign that means something in
     HTML is escaped.
-
-    Parameters
-    ----------
-    lamp : Lamp
-    brief : Brief or None
     """
     kept = {LAMP: lamp} if brief is None else {LAMP: lamp, BRIEF: brief}
     texts = {mark: each.to_toml_text() for mark, each in kept.items()}
@@ -34,17 +29,13 @@ def embed(lamp, brief=None):
     )
 
 
-def open_sheet(page):
+def open_sheet(page: str | Path | bytes) -> Lamp:
     """The lamp of a page that was written, equal to the one that it was made from.
 
     Parameters
     ----------
-    page : str or Path or bytes
+    page
         Where the page is; or its text, or its bytes. A str that holds "<" or a line break is taken as the text.
-
-    Returns
-    -------
-    Lamp
 
     Raises
     ------
@@ -57,17 +48,13 @@ def open_sheet(page):
     return _built(Lamp, _taken_out(text, LAMP, name), name)
 
 
-def open_brief(page):
+def open_brief(page: str | Path | bytes) -> Brief | None:
     """The brief of a design's page, equal to the one that the lamp was designed to; None for another lamp's page.
 
     Parameters
     ----------
-    page : str or Path or bytes
+    page
         As for `open_sheet`.
-
-    Returns
-    -------
-    Brief or None
 
     Raises
     ------

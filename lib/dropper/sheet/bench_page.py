@@ -2,8 +2,10 @@
 
 from dataclasses import dataclass, field
 from html import escape
+from pathlib import Path
 
 from ..bench.checklist import WHO, CheckList
+from ..circuit.fields import documented
 from ..circuit.lamp import Lamp
 from ..standards.cautions import CAUTIONS, low_voltage
 from .entries import typed
@@ -30,49 +32,30 @@ section > p { padding-bottom: .15rem; }
 _HEADS = ("done", "do", "expect", "because", "found")
 
 
+@documented
 @dataclass(frozen=True)
 class BenchPage:
-    """A check-list as a page.
-
-    Parameters
-    ----------
-    lamp : Lamp
-    html : str
-    """
+    """A check-list as a page."""
 
     lamp: Lamp
     html: str = field(repr=False)
 
-    def write(self, path):
-        """Write the page, whole or not at all; `SheetError` if it cannot be.
-
-        Parameters
-        ----------
-        path : str or Path
-
-        Returns
-        -------
-        Path
-        """
+    def write(self, path: str | Path) -> Path:
+        """Write the page, whole or not at all; `SheetError` if it cannot be."""
         return write_text(path, self.html)
 
 
-def bench_page(checklist, *, builder="", date=None, paper="A4"):
+def bench_page(checklist: CheckList, *, builder: str = "", date: str | None = None, paper: str = "A4") -> BenchPage:
     """A lamp's check-list for the printer.
 
     Parameters
     ----------
-    checklist : CheckList
-    builder : str
+    builder
         As typed, at most 60 characters.
-    date : datetime.date or str or None
+    date
         "2026-03-09"; None: today.
-    paper : str
+    paper
         "A4" or "Letter".
-
-    Returns
-    -------
-    BenchPage
 
     Raises
     ------

@@ -1,14 +1,24 @@
 """What belongs to a lamp and only data sheets choose: its fuse, a design's varistor and clamp; lines of the list."""
 
-import math
+from __future__ import annotations
 
+import math
+from collections.abc import Sequence
+from typing import TYPE_CHECKING
+
+from ..circuit.lamp import Lamp
 from ..circuit.values import show
 from ..design.ratings import QUANTITIES
+from ..design.ratings.table import RatingsTable
 from ..design.ratings.wording import FUSIBLE, SERIES
 from ..solver.steady import steady_state
 from ..solver.transient import Fault
+from ..solver.transient.trace import Trace
 from ..standards.cautions import LOW_VOLTAGE
 from .parts_list import PartLine
+
+if TYPE_CHECKING:
+    from ..design.reasons import ChosenPart
 
 ASK = "ask the data sheet"
 _SHORT = Fault("short", "dropper")
@@ -19,20 +29,15 @@ _ASKED = ("pulse_voltage", "pulse_energy", "peak_current", "dc_voltage", "ripple
 TOLD = {FUSIBLE: "fusible and flame-proof", SERIES: "named for years in series, not only across the mains"}
 
 
-def fuse(high, rated, again):
+def fuse(high: Lamp, rated: RatingsTable, again: Trace) -> PartLine:
     """The fuse: what it carries, lets pass and has to break.
 
     Parameters
     ----------
-    high : Lamp
+    high
         With the mains at its upper limit.
-    rated : RatingsTable
-    again : Trace
+    again
         That lamp plugged in again at the worst moment.
-
-    Returns
-    -------
-    PartLine
     """
     line = show(steady_state(high, 256).line_current_rms, "A")
     carried = [
@@ -53,60 +58,78 @@ def fuse(high, rated, again):
         ("opens at", f"{opens} with C1 short"),
         ("breaks", full),
     )
-    return _line(
-        "F1", "fuse", "–", "first in the line", "rms current", line,
-        "in use", asks,
-    )  # fmt: skip
+    return _line("F1", "fuse", "–", "first in the line", "rms current", line, "in use", asks)
 
 
-def varistor(high, rated):
+def varistor(high: Lamp, rated: RatingsTable) -> PartLine:
     """The varistor: what it lies at for years, and what meets the surge that it lets through.
 
     Parameters
     ----------
-    high : Lamp
+    high
         With the mains at its upper limit.
-    rated : RatingsTable
-
-    Returns
-    -------
-    PartLine
     """
     stood = rated.of("dropper").kind.ratings["ac_voltage"]
     asks = (("volts let through at a surge,", f"which C1 ({show(stood, 'V')} ac) and R1 have to stand"),)
     return _line(
-        "RV1", "varistor", "–", "behind F1, across the line", "ac voltage (rms)",
-        show(rated.upper, "V", 4), "for years", asks,
-    )  # fmt: skip
+        "RV1",
+        "varistor",
+        "–",
+        "behind F1, across the line",
+        "ac voltage (rms)",
+        show(rated.upper, "V", 4),
+        "for years",
+        asks,
+    )
 
 
-def clamp(part):
+def clamp(part: ChosenPart) -> PartLine:
     """The clamp of a design.
 
     Parameters
     ----------
-    part : ChosenPart
+    part
         Of `design`.
-
-    Returns
-    -------
-    PartLine
     """
     asks = (("however long,", "and fails by a short"),)
     return _line(
-        part.symbol, part.name, part.value_text, f"{part.kind_text}, across C2", "mean power",
-        show(part.reading.value, "W"), "string open", asks, part.value_text,
-    )  # fmt: skip
+        part.symbol,
+        part.name,
+        part.value_text,
+        f"{part.kind_text}, across C2",
+        "mean power",
+        show(part.reading.value, "W"),
+        "string open",
+        asks,
+        part.value_text,
+    )
 
 
 def _line(symbol, name, value, kind, asked, worst, when, asks, each="–"):
     told = "; ".join(f"{words} {figure}" for words, figure in asks)
     words = f"{name.capitalize()}, {kind}: {asked} {worst} {when}; {told}. Its data sheet decides."
     return PartLine(
-        symbol=symbol, name=name, value=value, short=value, pieces=1, each=each, kind=kind, chosen="by data sheet",
-        instead="", asked=asked, when=when, worst=worst, needed="–", stands="–", margin="–", sign="?", verdict=ASK,
-        open=asks, remark="", words=words,
-    )  # fmt: skip
+        symbol=symbol,
+        name=name,
+        value=value,
+        short=value,
+        pieces=1,
+        each=each,
+        kind=kind,
+        chosen="by data sheet",
+        instead="",
+        asked=asked,
+        when=when,
+        worst=worst,
+        needed="–",
+        stands="–",
+        margin="–",
+        sign="?",
+        verdict=ASK,
+        open=asks,
+        remark="",
+        words=words,
+    )
 
 
 def _plain(value):
@@ -114,12 +137,8 @@ def _plain(value):
     return f"{float(f'{value:.3g}'):.12f}".rstrip("0").rstrip(".")
 
 
-def questions(lines):
+def questions(lines: Sequence[PartLine]) -> list[tuple[str, list[str]]]:
     """What data sheets have to answer besides what decides: for each part the questions, each with its figure.
-
-    Parameters
-    ----------
-    lines : sequence of PartLine
 
     Returns
     -------

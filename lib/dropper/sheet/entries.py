@@ -8,17 +8,16 @@ _UNPRINTED = ("Cc", "Cs")
 _TURNING = "\u202a\u202b\u202c\u202d\u202e\u2066\u2067\u2068\u2069"
 
 
-def typed(field, text, longest, lines=1):
-    """A text with its line breaks alike, no blank lines, and nothing in it that cannot be printed.
+def typed(field: str, text: str, longest: int, lines: int = 1) -> str:
+    r"""A text with its line breaks alike, no blank lines, and nothing in it that cannot be printed.
 
     Parameters
     ----------
-    field : str
+    field
         Named in the error.
-    text : str
-    longest : int
+    longest
         Characters.
-    lines : int
+    lines
         How many there may be; 1 for a single line.
 
     Returns
@@ -33,8 +32,8 @@ def typed(field, text, longest, lines=1):
 
     Examples
     --------
-    >>> typed("notes", "a\\tb\\r\\n\\r\\nc\\x07", 500, 6)
-    'a b\\nc'
+    >>> typed("notes", "a\tb\r\n\r\nc\x07", 500, 6)
+    'a b\nc'
     """
     if not isinstance(text, str):
         raise ValueError(f"{field}: {text!r:.60} is no text")

@@ -7,21 +7,20 @@ import tempfile
 import unicodedata
 from pathlib import Path
 
+from ..circuit.lamp import Lamp
 from .attachment import SheetError, open_sheet
 
 _LONGEST = 60  # characters of a name
 _RESERVED = re.compile(r"(con|prn|aux|nul|com\d|lpt\d)$", re.IGNORECASE)  # names that Windows keeps for devices
 
 
-def write_text(path, text, encoding="utf-8"):
+def write_text(path: str | Path, text: str, encoding: str = "utf-8") -> Path:
     """Write a file whole or not at all; what stood there before stays until the new one is complete.
 
     Parameters
     ----------
-    path : str or Path
-    text : str
+    text
         Written as it is, its line ends too.
-    encoding : str
 
     Returns
     -------
@@ -49,12 +48,8 @@ def write_text(path, text, encoding="utf-8"):
     return path
 
 
-def file_name(name):
+def file_name(name: str) -> str:
     """A lamp's name as the name of a file, without ending: letters and digits of any script, and underscores.
-
-    Parameters
-    ----------
-    name : str
 
     Examples
     --------
@@ -67,13 +62,8 @@ def file_name(name):
     return f"lamp_{plain}" if _RESERVED.match(plain) else plain or "lamp"
 
 
-def place_for(folder, lamp):
+def place_for(folder: str | Path, lamp: Lamp) -> Path:
     """Where a lamp's sheet goes in a folder: over its own last one, never over another lamp's.
-
-    Parameters
-    ----------
-    folder : str or Path
-    lamp : Lamp
 
     Returns
     -------

@@ -1,14 +1,18 @@
 """The sheet of one lamp: its circuit, its parts, what meters should show, what is left after pulling out."""
 
-from dataclasses import dataclass, field
+from collections.abc import Sequence
+from dataclasses import dataclass
+from pathlib import Path
 
 from ..bench.meter import PlugInMeter
+from ..circuit.fields import about, documented
 from ..circuit.lamp import Lamp, replace_at
 from ..design import Design
 from ..design.ratings import ratings
 from ..design.tolerance import Corners, Spread, corners
 from ..solver.steady import steady_state
 from ..solver.transient import Fault, with_fault, worst_plug_in
+from ..standards.mains import Supply
 from . import data_sheet_parts, predictions, sections
 from .attachment import SheetError, embed
 from .entries import typed
@@ -19,31 +23,21 @@ from .parts_list import as_csv, part_lines
 LONGEST_NOTES, LINES, LONGEST_NAME = 500, 5, 60
 
 
+@documented
 @dataclass(frozen=True)
 class LampSheet:
-    """A lamp's sheet: the page, the parts list, and the lamp they were made from.
-
-    Parameters
-    ----------
-    lamp : Lamp
-    html : str
-        A whole page that prints on one side of A4 or Letter and can be opened again (`open_sheet`).
-    csv : str
-        The parts list as comma-separated values, RFC 4180.
-    """
+    """A lamp's sheet: the page, the parts list, and the lamp they were made from."""
 
     lamp: Lamp
-    html: str = field(repr=False)
-    csv: str = field(repr=False)
+    html: str = about(
+        "A whole page that prints on one side of A4 or Letter and can be opened again (`open_sheet`).", repr=False
+    )
+    csv: str = about("The parts list as comma-separated values, RFC 4180.", repr=False)
 
-    def write(self, path):
+    def write(self, path: str | Path) -> Path:
         """Write the page or the parts list, as the ending says: .html or .csv. Whole or not at all.
 
         The CSV begins with the byte order mark of UTF-8: spreadsheets take µ and Ω for something else without it.
-
-        Parameters
-        ----------
-        path : str or Path
 
         Returns
         -------
@@ -66,38 +60,43 @@ class LampSheet:
 
 
 def lamp_sheet(
-    lamp, *, design=None, fitted=None, upper=None, spread=None, also=(), notes="", builder="", date=None, paper="A4",
-    meter=None,
-):  # fmt: skip
+    lamp: Lamp,
+    *,
+    design: Design | None = None,
+    fitted: dict | None = None,
+    upper: float | Supply | None = None,
+    spread: Spread | Corners | None = None,
+    also: Sequence[str] = (),
+    notes: str = "",
+    builder: str = "",
+    date: int | str | None = None,
+    paper: str = "A4",
+    meter: PlugInMeter | None = None,
+) -> LampSheet:
     """A lamp on one printed page, and its parts list.
 
     Parameters
     ----------
-    lamp : Lamp
-    design : Design or None
+    design
         The design that the lamp is of: its parts, its ratings in the corners of mains and tolerances, and its clamp
         stand on the sheet; `fitted`, `upper` and `spread` are then its own and are not asked.
-    fitted : dict or None
+    fitted
         Kinds that are fitted, by the part's key, as `ratings` takes them.
-    upper : float or Supply or None
+    upper
         V rms, the mains' upper limit, as `ratings` takes it.
-    spread : Spread or Corners or None
+    spread
         Between which ends the parts and the mains lie (`tolerance`), or what was found in their corners; None: what is
         usual for the lamp.
-    also : sequence of str
+    also
         Sentences on what belongs to the lamp and is not in the list of parts.
-    notes, builder : str
+    notes, builder
         As typed; at most 500 characters on 5 lines, and 60 on one.
-    date : datetime.date or str or None
+    date
         "2026-03-09"; None: today.
-    paper : str
+    paper
         "A4" or "Letter".
-    meter : PlugInMeter or None
+    meter
         Whose digits to show; None: a usual one's.
-
-    Returns
-    -------
-    LampSheet
 
     Raises
     ------

@@ -1,6 +1,7 @@
 """A page for the printer: a whole HTML document of its own, with nothing fetched and nothing that runs."""
 
 import datetime
+from collections.abc import Sequence
 from html import escape
 from importlib.metadata import version
 
@@ -45,7 +46,7 @@ footer {{ border-top: 1.5px solid {INK}; padding-top: .3rem; }}
 """
 
 
-def document(title, body, *, paper="A4", style="", data=""):
+def document(title: str, body: str, *, paper: str = "A4", style: str = "", data: str = "") -> str:
     """A whole HTML document that prints on A4 or Letter.
 
     It has no script, asks nothing of the network and is read by a screen reader in its order. Where the body is
@@ -53,20 +54,16 @@ def document(title, body, *, paper="A4", style="", data=""):
 
     Parameters
     ----------
-    title : str
+    title
         As it is; it is escaped here.
-    body : str
+    body
         HTML, what was typed in it escaped already; it should begin with its `h1` and may end with a `footer`.
-    paper : str
+    paper
         "A4" or "Letter".
-    style : str
+    style
         CSS that comes after `STYLE`.
-    data : str
+    data
         HTML that is not shown, such as what `embedded.embed` makes.
-
-    Returns
-    -------
-    str
 
     Raises
     ------
@@ -84,23 +81,19 @@ def document(title, body, *, paper="A4", style="", data=""):
     )
 
 
-def table(caption, heads, rows, numbers=(), css=""):
+def table(
+    caption: str, heads: Sequence[str], rows: Sequence[Sequence[str]], numbers: tuple[int, ...] = (), css: str = ""
+) -> str:
     """An HTML table with a caption, heads for its columns and for its rows; all of it is escaped here.
 
     Parameters
     ----------
-    caption : str
-    heads : sequence of str
-    rows : sequence of sequence of str
+    rows
         The first of a row is its head. A line break in a cell stays one.
-    numbers : collection of int
+    numbers
         Columns that are numbers and stand to the right.
-    css : str
+    css
         Class of the table.
-
-    Returns
-    -------
-    str
     """
 
     def cell(tag, column, text, scope=""):
@@ -122,12 +115,12 @@ def table(caption, heads, rows, numbers=(), css=""):
     )
 
 
-def day(date=None):
+def day(date: int | str | None = None) -> str | None:
     """A date as a page writes it, "2026-03-09"; today's where none is given.
 
     Parameters
     ----------
-    date : datetime.date or str or None
+    date
         A string is taken as "2026-03-09".
 
     Raises
@@ -149,12 +142,12 @@ def day(date=None):
     return date.isoformat()
 
 
-def made(date=None):
+def made(date: str | None = None) -> str:
     """Which version of the library made a page, and when, in a sentence.
 
     Parameters
     ----------
-    date : datetime.date or str or None
+    date
         As for `day`.
     """
     return f"Made with the workbook's library dropper {version('dropper')} on {day(date)}."

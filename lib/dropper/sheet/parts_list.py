@@ -2,13 +2,17 @@
 
 import csv
 import io
+from collections.abc import Sequence
 from dataclasses import dataclass
 
+from ..circuit.fields import about, documented
+from ..circuit.lamp import Lamp
 from ..circuit.parts import BY_KEY, value_of
 from ..circuit.values import show
 from ..components.kinds import AcrossTheMains, Chain
 from ..design.ratings import QUANTITIES
 from ..design.ratings.placement import name_of
+from ..design.ratings.table import RatingsTable
 from ..results.reading import written
 
 # What each verdict means, by its word in `ratings.SIGNS`.
@@ -26,76 +30,74 @@ _CHOSEN = {
     "not given": "kind not given",
 }
 COLUMNS = (
-    "lamp", "symbol", "part", "pieces", "value of each", "unit", "kind", "kind is", "what decides", "when",
-    "worst found", "unit of worst", "needed rating", "unit of needed", "kind stands", "unit of stands",
-    "stands over worst", "verdict", "in words",
-)  # fmt: skip
+    "lamp",
+    "symbol",
+    "part",
+    "pieces",
+    "value of each",
+    "unit",
+    "kind",
+    "kind is",
+    "what decides",
+    "when",
+    "worst found",
+    "unit of worst",
+    "needed rating",
+    "unit of needed",
+    "kind stands",
+    "unit of stands",
+    "stands over worst",
+    "verdict",
+    "in words",
+)
 # A spreadsheet takes a cell that begins so for a formula; the apostrophe before it says that it is text.
 _FORMULA = ("=", "+", "-", "@", "\t", "\r", "＝", "＋", "－", "＠")
 
 
+@documented
 @dataclass(frozen=True)
 class PartLine:
-    """One part on the list; all of it text as people read it.
+    """One part on the list; all of it text as people read it."""
 
-    Parameters
-    ----------
-    symbol, name, value : str
-        As on the drawing.
-    short : str
-        The value where there is little room.
-    pieces : int
-    each : str
-        The value of one piece.
-    kind, chosen : str
-        What is fitted or proposed, and which of the two.
-    instead : str
-        The kind to take instead of one that is fitted and does not pass; "" where there is none.
-    asked, when, worst : str
-        The quantity that decides, the circumstance, and the stress found in it.
-    needed, stands, margin, sign, verdict : str
-        The least rating that would do, what the kind stands, how many times the stress that is, and the verdict.
-    open : tuple of (str, str)
-        Quantities that no rating is kept for, and the stress that was found.
-    remark : str
-    words : str
-        All of it in sentences.
-    """
-
-    symbol: str
-    name: str
-    value: str
-    short: str
+    symbol: str = about("As on the drawing.")
+    name: str = about("As on the drawing.")
+    value: str = about("As on the drawing.")
+    short: str = about("The value where there is little room.")
     pieces: int
-    each: str
-    kind: str
-    chosen: str
-    instead: str
-    asked: str
-    when: str
-    worst: str
-    needed: str
-    stands: str
-    margin: str
-    sign: str
-    verdict: str
-    open: tuple
+    each: str = about("The value of one piece.")
+    kind: str = about("What is fitted or proposed, and which of the two.")
+    chosen: str = about("What is fitted or proposed, and which of the two.")
+    instead: str = about('The kind to take instead of one that is fitted and does not pass; "" where there is none.')
+    asked: str = about("The quantity that decides, the circumstance, and the stress found in it.")
+    when: str = about("The quantity that decides, the circumstance, and the stress found in it.")
+    worst: str = about("The quantity that decides, the circumstance, and the stress found in it.")
+    needed: str = about(
+        "The least rating that would do, what the kind stands, how many times the stress that is, and the verdict."
+    )
+    stands: str = about(
+        "The least rating that would do, what the kind stands, how many times the stress that is, and the verdict."
+    )
+    margin: str = about(
+        "The least rating that would do, what the kind stands, how many times the stress that is, and the verdict."
+    )
+    sign: str = about(
+        "The least rating that would do, what the kind stands, how many times the stress that is, and the verdict."
+    )
+    verdict: str = about(
+        "The least rating that would do, what the kind stands, how many times the stress that is, and the verdict."
+    )
+    open: tuple = about("Quantities that no rating is kept for, and the stress that was found.")
     remark: str
-    words: str
+    words: str = about("All of it in sentences.")
 
 
-def part_lines(table, designed=False):
+def part_lines(table: RatingsTable, designed: bool = False) -> tuple[PartLine, ...]:
     """The parts list of a table of ratings, in the order of the current.
 
     Parameters
     ----------
-    table : RatingsTable
-    designed : bool
+    designed
         A design has chosen the kinds; nothing is fitted yet.
-
-    Returns
-    -------
-    tuple of PartLine
     """
     return tuple(_line(table.lamp, rating, designed) for rating in table.parts)
 
@@ -159,16 +161,11 @@ def _pieces(lamp, rating):
     return 1, value_of(lamp, rating.part)
 
 
-def as_csv(lamp, lines):
+def as_csv(lamp: Lamp, lines: Sequence[PartLine]) -> str:
     """The parts list as comma-separated values after RFC 4180.
 
     Numbers have a decimal point and their unit in a column of its own. A text that a spreadsheet would take for a
     formula begins with an apostrophe.
-
-    Parameters
-    ----------
-    lamp : Lamp
-    lines : sequence of PartLine
 
     Returns
     -------
@@ -180,10 +177,22 @@ def as_csv(lamp, lines):
     writer.writerow(COLUMNS)
     for line in lines:
         row = (
-            lamp.name, line.symbol, line.name, str(line.pieces), *_split(line.each), line.kind, line.chosen, line.asked,
-            line.when, *_split(line.worst), *_split(line.needed), *_split(line.stands), _number(line.margin),
-            f"{line.sign} {line.verdict}", line.words,
-        )  # fmt: skip
+            lamp.name,
+            line.symbol,
+            line.name,
+            str(line.pieces),
+            *_split(line.each),
+            line.kind,
+            line.chosen,
+            line.asked,
+            line.when,
+            *_split(line.worst),
+            *_split(line.needed),
+            *_split(line.stands),
+            _number(line.margin),
+            f"{line.sign} {line.verdict}",
+            line.words,
+        )
         writer.writerow([_text(cell) for cell in row])
     return made.getvalue()
 

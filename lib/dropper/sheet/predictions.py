@@ -1,12 +1,22 @@
 """What the meters should show, and what is met at plugging in and pulling out: rows for a printed page."""
 
+from __future__ import annotations
+
 import math
+from typing import TYPE_CHECKING
 
 from ..bench import residual
+from ..bench.residual import Residual
+from ..circuit.lamp import Lamp
 from ..circuit.values import show
 from ..results.reading import written
-from ..solver.steady import steady_state
+from ..solver.steady import SteadyState, steady_state
 from ..solver.transient import LINE_RESISTANCE, worst_unplug
+from ..solver.transient.trace import Trace
+
+if TYPE_CHECKING:
+    from ..bench.meter.plug_in import PlugInMeter
+    from ..design.tolerance.corners import Corners
 
 METERED = (
     ("current", "line current"),
@@ -26,20 +36,13 @@ KEYS = ("line_current_rms", "real_power", "power_factor", *(source for source, _
 _LONG = 600.0  # s that a capacitor's discharge is followed
 
 
-def meter_rows(lamp, result, meter, found):
+def meter_rows(lamp: Lamp, result: SteadyState, meter: PlugInMeter, found: Corners) -> list[tuple[str, ...]]:
     """What each meter should show: name, shown, what its last digit allows, least to greatest, as read.
 
     Parameters
     ----------
-    lamp : Lamp
-    result : SteadyState
-    meter : PlugInMeter
-    found : Corners
+    found
         With `KEYS`.
-
-    Returns
-    -------
-    list of tuple of str
     """
     rows, shown = [], meter.shown(result)
     for name, words in METERED:
@@ -78,17 +81,13 @@ def _ends(found, source, write):
     return f"{first} to {high}" if unit == same else f"{low} to {high}"
 
 
-def rush_rows(first, again):
+def rush_rows(first: Trace, again: Trace) -> list[tuple[str, ...]]:
     """The rush at plugging in at the worst moment: name and figure.
 
     Parameters
     ----------
-    first, again : Trace
+    first, again
         Plugged in with all empty, and again at once, the mains at its upper limit.
-
-    Returns
-    -------
-    list of tuple of str
     """
     rows = [
         ("Rush of line current, all empty", show(first.line_current_peak, "A")),
@@ -102,20 +101,15 @@ def rush_rows(first, again):
     return rows
 
 
-def left_rows(high, judged, emptied):
+def left_rows(high: Lamp, judged: Residual | None, emptied: dict[str, Lamp]) -> list[tuple[str, ...]]:
     """What is left after pulling out: name and figure.
 
     Parameters
     ----------
-    high : Lamp
+    high
         With the mains at its upper limit.
-    judged : Residual or None
-    emptied : dict of str to Lamp or Faulty
+    emptied
         Whose smoothing capacitor is emptied, by the words for it.
-
-    Returns
-    -------
-    list of tuple of str
     """
     rows = [("Between the pins at once", show(_crest(high), "V"))]
     if judged is None:
@@ -150,17 +144,8 @@ def _wait(seconds):
     return "at once" if seconds < 0.01 else f"{seconds:.2g} s" if seconds < 100 else f"{seconds:.0f} s"
 
 
-def rules(judged):
-    """What the rules for lamps say of the voltage left: sign and word of each verdict, and the rules it is of.
-
-    Parameters
-    ----------
-    judged : Residual or None
-
-    Returns
-    -------
-    list of (str, str)
-    """
+def rules(judged: Residual | None) -> list[tuple[str, str]]:
+    """What the rules for lamps say of the voltage left: sign and word of each verdict, and the rules it is of."""
     said = []
     if judged is None:
         return said
@@ -177,19 +162,15 @@ def rules(judged):
     return said
 
 
-def judged_left(high, spread):
+def judged_left(high: Lamp, spread) -> Residual | None:
     """Every rule on the voltage left, the greatest capacitor and bleeder put in; None beyond what they judge.
 
     Parameters
     ----------
-    high : Lamp
+    high
         With the mains at its upper limit.
     spread : Spread
         Its tolerances of the dropper and of the resistors are added.
-
-    Returns
-    -------
-    Residual or None
     """
     try:
         return residual.judge(high.dropper, high.bleeder, _crest(high), spread.dropper, spread.resistors)

@@ -1,15 +1,20 @@
 """The sections of a lamp's sheet as HTML; what was typed is escaped here."""
 
 import re
+from collections.abc import Sequence
 from html import escape
 
 from ..circuit import schematic
+from ..circuit.lamp import Lamp
 from ..circuit.parts import PARTS
 from ..circuit.values import show
+from ..components.kinds.leds import LedKind
+from ..design.ratings.table import RatingsTable
+from ..solver.steady import SteadyState
 from ..standards.cautions import CAUTIONS, NEAR_UV, low_voltage, near_uv
 from .data_sheet_parts import ASK, TOLD, questions
 from .page import table
-from .parts_list import MEANINGS
+from .parts_list import MEANINGS, PartLine
 
 STYLE = """
 .head { display: flex; justify-content: space-between; align-items: flex-end; gap: 1.5rem;
@@ -55,39 +60,20 @@ DESIGNED = (
 _LONG_NAME = 34
 
 
-def title(lamp):
-    """The lamp's name, or words in its place.
-
-    Parameters
-    ----------
-    lamp : Lamp
-    """
+def title(lamp: Lamp) -> str:
+    """The lamp's name, or words in its place."""
     return lamp.name.strip() or "lamp without a name"
 
 
-def head(lamp, builder, made):
-    """The lamp's name, who built it, and what made the sheet.
-
-    Parameters
-    ----------
-    lamp : Lamp
-    builder, made : str
-    """
+def head(lamp: Lamp, builder: str, made: str) -> str:
+    """The lamp's name, who built it, and what made the sheet."""
     by = f"Built by <bdi>{escape(builder)}</bdi>.<br>" if builder else ""
     css = ' class="long"' if len(lamp.name) > _LONG_NAME else ""
     return f'<header class="head"><h1{css}>{escape(title(lamp))}</h1><p>{by}{escape(made)}</p></header>'
 
 
-def circuit(lamp, result, rated, lines):
-    """What is to be expected in two sentences, and the drawn circuit.
-
-    Parameters
-    ----------
-    lamp : Lamp
-    result : SteadyState
-    rated : RatingsTable
-    lines : sequence of PartLine
-    """
+def circuit(lamp: Lamp, result: SteadyState, rated: RatingsTable, lines: Sequence[PartLine]) -> str:
+    """What is to be expected in two sentences, and the drawn circuit."""
     string, count = lamp.string, lamp.string.in_series * lamp.string.in_parallel
     leds = f"{count} LED{'s' if count > 1 else ''}"
     if string.in_parallel > 1:
@@ -124,16 +110,14 @@ def _tight(lamp, lines):
     return re.sub(r' style="[^"]*"', "", svg, count=1)
 
 
-def parts(rated, lines, also=(), designed=False):
+def parts(rated: RatingsTable, lines: Sequence[PartLine], also: Sequence[str] = (), designed: bool = False) -> str:
     """The parts list with what each must stand, what the verdicts mean, and what data sheets have to answer.
 
     Parameters
     ----------
-    rated : RatingsTable
-    lines : sequence of PartLine
-    also : sequence of str
+    also
         Sentences on what belongs to the lamp and is not in the list.
-    designed : bool
+    designed
         The ratings are a design's, its corners in them.
     """
     heads = ("part", "value", "kind", "at its worst", "needed", "stands", "margin", "verdict")
@@ -149,9 +133,17 @@ def parts(rated, lines, also=(), designed=False):
         when = re.sub(r"\s*with one fault \((.*)\)", r", \1", f" {line.when}").removeprefix(" with the").lstrip(" ,")
         when = re.sub(r"\bdiodes? (?=D\d)", "", when).removesuffix(" corner")
         rows.append(
-            (f"{line.symbol} {line.name}", line.short, kind, f"{line.asked} {line.worst}, {when}",
-             line.needed, line.stands, _times(line.margin), f"{line.sign} {line.verdict}")
-        )  # fmt: skip
+            (
+                f"{line.symbol} {line.name}",
+                line.short,
+                kind,
+                f"{line.asked} {line.worst}, {when}",
+                line.needed,
+                line.stands,
+                _times(line.margin),
+                f"{line.sign} {line.verdict}",
+            )
+        )
     made = table("Parts, and what each must stand", heads, rows, numbers=(4, 5, 6), css="parts")
     meant = dict.fromkeys((f"{line.sign} {line.verdict}", MEANINGS[line.verdict]) for line in lines)
     legend = "; ".join(f"<b>{escape(word)}</b>: {escape(means)}" for word, means in meant)
@@ -169,18 +161,20 @@ def _times(margin):
     return margin if margin == "–" else f"× {margin}"
 
 
-def figures(metered, spread, moments, judged):
+def figures(
+    metered: list[tuple[str, ...]], spread, moments: list[tuple[str, ...]], judged: list[tuple[str, str]]
+) -> str:
     """What the meters should show; what is met at plugging in, and what is left after pulling out.
 
     Parameters
     ----------
-    metered : list of tuple of str
+    metered
         As `expected.meter_rows` makes them.
     spread : Spread
         Between whose ends least and greatest were looked for.
-    moments : list of tuple of str
+    moments
         As `expected.rush_rows` and `expected.left_rows` make them.
-    judged : list of (str, str)
+    judged
         As `expected.rules` makes them.
     """
     heads = ("reading (⚠ live)", "shows", "digit allows", "least to greatest", "read")
@@ -195,14 +189,8 @@ def figures(metered, spread, moments, judged):
     )
 
 
-def cautions(lamp, kind):
-    """The cautions, and what is added for a lamp on low volts or with LEDs whose light harms unseen.
-
-    Parameters
-    ----------
-    lamp : Lamp
-    kind : LedKind or None
-    """
+def cautions(lamp: Lamp, kind: LedKind | None) -> str:
+    """The cautions, and what is added for a lamp on low volts or with LEDs whose light harms unseen."""
     low = low_voltage(lamp)
     listed, title = ((*low, *CAUTIONS[1:]), "Cautions") if low else (CAUTIONS, "This is mains")
     if near_uv(kind):
@@ -211,11 +199,6 @@ def cautions(lamp, kind):
     return f'<section class="cautions"><h2>{title}</h2><ul>{items}</ul></section>'
 
 
-def notes(text):
-    """What the learner noted, or room to write.
-
-    Parameters
-    ----------
-    text : str
-    """
+def notes(text: str) -> str:
+    """What the learner noted, or room to write."""
     return f'<section class="notes"><h2>Notes</h2><p>{escape(text)}</p></section>'

@@ -11,12 +11,12 @@ HIGHEST = 2000.0  # Hz: stroboscopic visibility counts what lies up to here
 _NORM = 3.7  # exponent by which the harmonics add up
 
 
-def percent_flicker(highest, lowest):
+def percent_flicker(highest: float | np.ndarray, lowest: float | np.ndarray) -> np.ndarray:
     """Percent flicker, 100·(max - min)/(max + min).
 
     Parameters
     ----------
-    highest, lowest : float or array
+    highest, lowest
         The light's (or string current's) extremes, any unit, not negative.
 
     Returns
@@ -31,12 +31,12 @@ def percent_flicker(highest, lowest):
         return 100 * (highest - lowest) / (highest + lowest)
 
 
-def flicker_index(samples):
+def flicker_index(samples: np.ndarray) -> np.ndarray:
     """Flicker index: the area above the mean over the whole area of one cycle.
 
     Parameters
     ----------
-    samples : array, shape (..., points)
+    samples
         Light or string current at equal steps over a whole number of cycles.
 
     Returns
@@ -52,17 +52,17 @@ def flicker_index(samples):
         return np.maximum(samples - mean, 0).mean(axis=-1) / mean[..., 0]
 
 
-def light_harmonics(samples, frequency, highest=HIGHEST):
+def light_harmonics(samples: np.ndarray, frequency: float, highest: float = HIGHEST) -> tuple[np.ndarray, ...]:
     """Amplitude of each harmonic of the light over the light's mean, C_m.
 
     Parameters
     ----------
-    samples : array, shape (..., points)
+    samples
         Mean of the light (or string current) in each of `points` equal intervals of one
         period of the mains, any unit; as `steady_state` keeps the string current.
-    frequency : float
+    frequency
         Hz, of the mains, above 0: one over the time that the samples last.
-    highest : float
+    highest
         Hz; harmonics up to here are given.
 
     Returns
@@ -83,15 +83,14 @@ def light_harmonics(samples, frequency, highest=HIGHEST):
     points, needed = samples.shape[-1], 2 * (orders + 1)
     if points < needed:
         raise ValueError(
-            f"samples: {points} points in a period of {frequency:g} Hz do not reach {highest:g} Hz;"
-            f" {needed} or more do"
+            f"samples: {points} points in a period of {frequency:g} Hz do not reach {highest:g} Hz; {needed} or more do"
         )
     rms = np.abs(power.harmonics(samples, orders))
     with np.errstate(invalid="ignore", divide="ignore"):
         return frequency * np.arange(1, orders + 1), np.sqrt(2) * rms[..., 1:] / rms[..., :1]
 
 
-def visibility_threshold(frequency):
+def visibility_threshold(frequency: float | np.ndarray) -> float | np.ndarray:
     """Modulation of a sine light that an average observer just sees by the stroboscopic effect.
 
     T(f) = 1/(1 + e^(-0.00518·(f - 306.6))) + 20·e^(-f/10), f in Hz. Its last term leaves to
@@ -99,7 +98,7 @@ def visibility_threshold(frequency):
 
     Parameters
     ----------
-    frequency : float or array
+    frequency
         Hz, above 0; meant for 80 Hz to 2 kHz.
 
     Returns
@@ -121,7 +120,7 @@ def visibility_threshold(frequency):
     return threshold if threshold.ndim else float(threshold)
 
 
-def stroboscopic_visibility(samples, frequency):
+def stroboscopic_visibility(samples: np.ndarray, frequency: float) -> float:
     """Stroboscopic visibility measure, SVM = [Σ (C_m/T_m)^3.7]^(1/3.7) over harmonics to 2 kHz.
 
     C_m is the harmonic's amplitude over the mean, T_m the threshold at its frequency. At 1 an
@@ -129,9 +128,9 @@ def stroboscopic_visibility(samples, frequency):
 
     Parameters
     ----------
-    samples : array, shape (..., points)
+    samples
         As in `light_harmonics`.
-    frequency : float
+    frequency
         Hz, of the mains, above 0.
 
     Returns

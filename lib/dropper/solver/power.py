@@ -7,14 +7,14 @@ import numpy as np
 HARMONICS = 40
 
 
-def harmonics(samples, orders=HARMONICS):
+def harmonics(samples: np.ndarray, orders: int = HARMONICS) -> np.ndarray:
     """Complex rms harmonics of a waveform given as means over equal intervals of one cycle.
 
     Parameters
     ----------
-    samples : array, shape (..., points)
+    samples
         Mean of the waveform in each of `points` equal intervals of one cycle.
-    orders : int
+    orders
         Highest order wanted; less than points/2.
 
     Returns
@@ -40,21 +40,21 @@ def harmonics(samples, orders=HARMONICS):
     return found * scale
 
 
-def power_factor(real_power, apparent_power):
+def power_factor(real_power: np.ndarray, apparent_power: np.ndarray) -> np.ndarray:
     """Power factor P/S (IEEE 1459-2010); nan where no current flows."""
     apparent_power = np.asarray(apparent_power, float)
     with np.errstate(invalid="ignore", divide="ignore"):
         return np.where(apparent_power > 0, np.asarray(real_power, float) / apparent_power, np.nan)
 
 
-def displacement_factor(fundamental_current):
+def displacement_factor(fundamental_current: np.ndarray) -> np.ndarray:
     """Cosine of the angle between the fundamentals of voltage (at angle 0) and current."""
     fundamental_current = np.asarray(fundamental_current)
     with np.errstate(invalid="ignore", divide="ignore"):
         return fundamental_current.real / np.abs(fundamental_current)
 
 
-def total_harmonic_distortion(rms, fundamental_rms):
+def total_harmonic_distortion(rms: np.ndarray, fundamental_rms: np.ndarray) -> np.ndarray:
     """THD = √(I² - I₁²)/I₁ (IEEE 1459-2010), all orders and none left out."""
     with np.errstate(invalid="ignore", divide="ignore"):
         rest = np.maximum(np.square(rms) - np.square(fundamental_rms), 0)
@@ -87,7 +87,14 @@ class PowerQuantities:
     current_thd: float  # IH/I1
 
 
-def power_quantities(voltage, current, *, voltage_rms=None, current_rms=None, real_power=None):
+def power_quantities(
+    voltage: np.ndarray,
+    current: np.ndarray,
+    *,
+    voltage_rms: float | np.ndarray | None = None,
+    current_rms: float | np.ndarray | None = None,
+    real_power: float | np.ndarray | None = None,
+) -> PowerQuantities:
     """The powers from the harmonics of voltage and current.
 
     S² = P² + N² = S1² + SN²; S1² = P1² + Q1²; SN² = DI² + DV² + SH². θ1 is the angle by which the
@@ -95,19 +102,15 @@ def power_quantities(voltage, current, *, voltage_rms=None, current_rms=None, re
 
     Parameters
     ----------
-    voltage : complex array, shape (..., orders + 1)
+    voltage
         V rms; index is the order, angles those of sin(nωt + angle), as `harmonics` gives them.
-    current : complex array, shape (..., orders + 1)
+    current
         A rms, the same way.
-    voltage_rms, current_rms : float or array, optional
+    voltage_rms, current_rms
         The true rms values, V and A, with what lies above the last order. Without them the orders
         given are taken to be all.
-    real_power : float or array, optional
+    real_power
         The true mean of voltage times current, W; for the same reason.
-
-    Returns
-    -------
-    PowerQuantities
 
     Raises
     ------
@@ -162,7 +165,7 @@ def power_quantities(voltage, current, *, voltage_rms=None, current_rms=None, re
     return PowerQuantities(**{name: np.broadcast_to(value, shape) for name, value in vars(found).items()})
 
 
-def of_steady_state(result):
+def of_steady_state(result) -> PowerQuantities:
     """The powers a lamp takes from the mains, from its steady state.
 
     Parameters

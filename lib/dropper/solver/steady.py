@@ -13,13 +13,29 @@ from .kernel import columns
 from .kernel.periodic import settle_all
 
 FIELDS = (
-    "mains.voltage", "mains.frequency", "dropper", "bleeder", "inrush_resistor",
-    "diode.forward_voltage", "diode.at_current", "diode.series_resistance", "diode.ideality",
-    "diode.slope_voltage", "diode.saturation_current",
-    "smoothing", "smoothing_bleeder", "series_resistor", "string.in_series", "string.in_parallel",
-    "string.led.forward_voltage", "string.led.at_current", "string.led.series_resistance",
-    "string.led.ideality", "string.led.slope_voltage", "string.led.saturation_current",
-)  # fmt: skip
+    "mains.voltage",
+    "mains.frequency",
+    "dropper",
+    "bleeder",
+    "inrush_resistor",
+    "diode.forward_voltage",
+    "diode.at_current",
+    "diode.series_resistance",
+    "diode.ideality",
+    "diode.slope_voltage",
+    "diode.saturation_current",
+    "smoothing",
+    "smoothing_bleeder",
+    "series_resistor",
+    "string.in_series",
+    "string.in_parallel",
+    "string.led.forward_voltage",
+    "string.led.at_current",
+    "string.led.series_resistance",
+    "string.led.ideality",
+    "string.led.slope_voltage",
+    "string.led.saturation_current",
+)
 HEATED = {
     "inrush_resistor": columns.HEAT_R,
     "bleeder": columns.HEAT_BLEEDER,
@@ -70,19 +86,14 @@ class SteadyState:
     string_current: np.ndarray | None = field(repr=False, default=None)
 
 
-def steady_state(lamp, points=1024):
+def steady_state(lamp: Lamp, points: int = 1024) -> SteadyState:
     """The periodic steady state of one lamp.
 
     Parameters
     ----------
-    lamp : Lamp
-    points : int
+    points
         Samples over one mains period: a multiple of 4, 128 to 65536. The error of the
         readings falls with its square, near 0.1 % at 128.
-
-    Returns
-    -------
-    SteadyState
 
     Raises
     ------
@@ -93,15 +104,14 @@ def steady_state(lamp, points=1024):
     return SteadyState(**{name: _first(value) for name, value in vars(result).items()})
 
 
-def steady_states(lamps, points=128, waveforms=False):
+def steady_states(lamps: list[Lamp], points: int = 128, waveforms: bool = False) -> SteadyState:
     """The same for many lamps at once; readings become arrays with an entry a lamp.
 
     Parameters
     ----------
-    lamps : iterable of Lamp, or what `spread` returns
-    points : int
+    points
         As in `steady_state`.
-    waveforms : bool
+    waveforms
         Keep the waveforms too, arrays of shape (lamps, points).
 
     Returns
@@ -128,9 +138,7 @@ def steady_states(lamps, points=128, waveforms=False):
     for start in range(0, count, _CHUNK):
         part = slice(start, start + _CHUNK)
         waves = np.empty((len(rows[part]), 4, points))
-        settle_all(
-            rows[part], tables, batch.which[part], batch.symmetric[part], guesses[part], waves, sums[part]
-        )
+        settle_all(rows[part], tables, batch.which[part], batch.symmetric[part], guesses[part], waves, sums[part])
         waves = np.roll(waves, points // 4, axis=-1)  # the walk starts at the mains' crest
         lines[part] = power.harmonics(waves[:, columns.LINE])
         index[part] = flicker.flicker_index(waves[:, columns.STRING_WAVE])
@@ -139,19 +147,14 @@ def steady_states(lamps, points=128, waveforms=False):
     return _result(batch, sums, lines, index, kept, points)
 
 
-def spread(lamp, changes):
+def spread(lamp: Lamp, changes: dict) -> SimpleNamespace:
     """Many lamps that differ from one in a few fields, without building each of them.
 
     Parameters
     ----------
-    lamp : Lamp
-    changes : dict of str to array
+    changes
         Field paths ("dropper", "mains.voltage", "string.led.forward_voltage" …) and their
         values in SI units; the arrays broadcast to one dimension.
-
-    Returns
-    -------
-    A batch for `steady_states`.
 
     Raises
     ------

@@ -7,6 +7,7 @@ test of the class limits what it loses there, and makers ask for types whose dat
 import math
 from dataclasses import dataclass
 
+from ..circuit.fields import about, documented
 from .verdict import Verdict, number
 
 STANDARD = "IEC 60384-14"
@@ -15,37 +16,24 @@ _PULSES = {"X1": (2500.0, 4000.0, 4000.0), "X2": (0.0, 2500.0, 2500.0)}
 _FULL_TEST = 1e-6  # F
 
 
+@documented
 @dataclass(frozen=True)
 class ChangeTest:
-    """A test of class X2 after which the capacitance may have changed by so much.
-
-    Parameters
-    ----------
-    name : str
-    hours : float
-    voltage_factor : float
-        Times the rated ac voltage that stands across it meanwhile; 0: none.
-    pulse : float
-        V, for 0.1 s of each hour; 0: none.
-    conditions : str
-        Heat and damp meanwhile.
-    limit : float
-        %, of the capacitance before, up or down.
-    """
+    """A test of class X2 after which the capacitance may have changed by so much."""
 
     name: str
     hours: float
-    voltage_factor: float
-    pulse: float
-    conditions: str
-    limit: float
+    voltage_factor: float = about("Times the rated ac voltage that stands across it meanwhile; 0: none.")
+    pulse: float = about("V, for 0.1 s of each hour; 0: none.")
+    conditions: str = about("Heat and damp meanwhile.")
+    limit: float = about("%, of the capacitance before, up or down.")
 
-    def voltage(self, rated_ac_voltage):
+    def voltage(self, rated_ac_voltage: float) -> float:
         """V rms across a capacitor of a rated ac voltage during the test.
 
         Parameters
         ----------
-        rated_ac_voltage : float
+        rated_ac_voltage
             V rms, above 0.
         """
         return self.voltage_factor * number("rated_ac_voltage", rated_ac_voltage, "V", 0, above=True)
@@ -56,12 +44,12 @@ X2_ENDURANCE = ChangeTest("endurance", 1000.0, 1.25, 1000.0, "at the upper categ
 X2_DAMP_HEAT = ChangeTest("damp heat", 56 * 24.0, 0.0, 0.0, "at 40 °C and 93 % relative humidity", 5.0)
 
 
-def class_for_pulses(pulse):
+def class_for_pulses(pulse: float) -> str | None:
     """The class made for the pulses that a mains brings.
 
     Parameters
     ----------
-    pulse : float
+    pulse
         V, the greatest peak in service, 0 or more.
 
     Returns
@@ -85,16 +73,16 @@ def class_for_pulses(pulse):
     return next((name for name in ("X2", "X1") if volts <= _PULSES[name][1]), None)
 
 
-def pulse_test_voltage(mains_class, capacitance):
+def pulse_test_voltage(mains_class: str, capacitance: float) -> float:
     """Peak voltage of the pulse test.
 
     4 kV for X1, 2.5 kV for X2; above 1 µF divided by √(C/µF).
 
     Parameters
     ----------
-    mains_class : str
+    mains_class
         "X1" or "X2".
-    capacitance : float
+    capacitance
         F, above 0.
 
     Returns
@@ -120,14 +108,14 @@ def pulse_test_voltage(mains_class, capacitance):
     return _PULSES[mains_class][2] / math.sqrt(max(farads / _FULL_TEST, 1.0))
 
 
-def change_verdict(change, test):
+def change_verdict(change: float, test: ChangeTest) -> Verdict:
     """What a test of class X2 says of a change of capacitance.
 
     Parameters
     ----------
-    change : float
+    change
         %, of the capacitance before; below 0 for a loss.
-    test : ChangeTest
+    test
         `X2_ENDURANCE` or `X2_DAMP_HEAT`.
 
     Returns

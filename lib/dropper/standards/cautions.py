@@ -1,6 +1,14 @@
 """What is said before anybody reaches for a lamp, in our own words, the same everywhere."""
 
+from __future__ import annotations
+
+from typing import TYPE_CHECKING
+
 from ..circuit.values import show
+
+if TYPE_CHECKING:
+    from ..circuit.lamp import Lamp
+    from ..components.kinds.leds import LedKind
 
 LOW_VOLTAGE = 50.0  # V rms; OSHA 1910.333 counts parts from there on as live work
 
@@ -23,27 +31,13 @@ CAUTIONS = (
 NEAR_UV = "Near-UV light is hardly seen and harms eyes and skin: cover the LEDs, and never look into them."
 
 
-def near_uv(kind):
-    """Whether an LED's light harms unseen.
-
-    Parameters
-    ----------
-    kind : LedKind or None
-    """
+def near_uv(kind: LedKind | None) -> bool:
+    """Whether an LED's light harms unseen."""
     return kind is not None and "uv" in kind.name.lower()
 
 
-def low_voltage(lamp):
-    """What stands in the place of the first caution for a lamp on low volts; nothing for one on the mains.
-
-    Parameters
-    ----------
-    lamp : Lamp
-
-    Returns
-    -------
-    tuple of str
-    """
+def low_voltage(lamp: Lamp) -> tuple[str, ...]:
+    """What stands in the place of the first caution for a lamp on low volts; nothing for one on the mains."""
     if lamp.mains.voltage > LOW_VOLTAGE:
         return ()
     return (

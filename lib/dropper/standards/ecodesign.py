@@ -19,14 +19,14 @@ _VISIBILITY = ((datetime.date(2024, 9, 1), 0.4), (_APPLIES, 0.9))  # latest firs
 _SHORT_TERM = ((_APPLIES, 1.0),)
 
 
-def least_displacement_factor(power):
+def least_displacement_factor(power: float) -> float | None:
     """Least displacement factor cos φ1 of a light source on the mains.
 
     None up to 5 W; 0.5 above 5 W to 10 W; 0.7 above 10 W to 25 W; 0.9 above 25 W.
 
     Parameters
     ----------
-    power : float
+    power
         W, real, at full load; 0 or more.
 
     Returns
@@ -50,14 +50,14 @@ def least_displacement_factor(power):
     return next(least for border, least in _DISPLACEMENT if power <= border)
 
 
-def displacement_verdict(power, displacement_factor):
+def displacement_verdict(power: float, displacement_factor: float) -> Verdict:
     """What the regulation says of a lamp's displacement factor.
 
     Parameters
     ----------
-    power : float
+    power
         W, real, 0 or more.
-    displacement_factor : float
+    displacement_factor
         cos φ1 of the current's fundamental, -1 to 1; nan when no current flows.
 
     Returns
@@ -84,7 +84,7 @@ def displacement_verdict(power, displacement_factor):
     return Verdict("below", words, STANDARD)
 
 
-def largest_stroboscopic_visibility(day):
+def largest_stroboscopic_visibility(day) -> float | None:
     """Greatest stroboscopic visibility measure of LED light put on the market on a day.
 
     0.9 from September 2021, 0.4 from September 2024.
@@ -108,7 +108,7 @@ def largest_stroboscopic_visibility(day):
     return _since(_VISIBILITY, day)
 
 
-def largest_short_term_flicker(day):
+def largest_short_term_flicker(day) -> float | None:
     """Greatest PstLM of LED light put on the market on a day: 1.0 from September 2021.
 
     PstLM is about changes slower than some 80 Hz. A bridge on a steady mains makes none, so the
@@ -133,12 +133,12 @@ def largest_short_term_flicker(day):
     return _since(_SHORT_TERM, day)
 
 
-def stroboscopic_verdict(visibility, day):
+def stroboscopic_verdict(visibility: float, day) -> Verdict:
     """What the regulation says of a light's stroboscopic visibility.
 
     Parameters
     ----------
-    visibility : float
+    visibility
         The measure, 0 or more; nan when there is no light.
     day : datetime.date
         When the lamp is put on the market.

@@ -13,6 +13,7 @@ from typing import NamedTuple
 
 import numpy as np
 
+from ..circuit.fields import about, documented
 from ..circuit.values import show
 from .shape import current_shape
 from .verdict import Verdict, number
@@ -31,29 +32,16 @@ _DISTORTION = 70.0
 _SMALL, _SMALL_SHARE = 5e-3, 0.006  # A, and of the line current: no more than the greater of the two is left out
 
 
+@documented
 @dataclass(frozen=True)
 class LimitSet:
-    """Limits that hold together.
+    """Limits that hold together."""
 
-    Parameters
-    ----------
-    name : str
-        "a", "b" or "c", of which one will do; "table" above 25 W.
-    unit : str
-        "A", or "%" of the fundamental current.
-    limits : dict
-        By order, in that unit.
-    distortion : float or None
-        Greatest total harmonic distortion, %.
-    shape : bool
-        The current's shape is asked for too.
-    """
-
-    name: str
-    unit: str
-    limits: dict
-    distortion: float | None = None
-    shape: bool = False
+    name: str = about('"a", "b" or "c", of which one will do; "table" above 25 W.')
+    unit: str = about('"A", or "%" of the fundamental current.')
+    limits: dict = about("By order, in that unit.")
+    distortion: float | None = about("Greatest total harmonic distortion, %.", default=None)
+    shape: bool = about("The current's shape is asked for too.", default=False)
 
 
 @dataclass(frozen=True)
@@ -72,16 +60,16 @@ class HarmonicVerdict(Verdict):
     checks: tuple = field(default=())
 
 
-def harmonic_limits(power, nominal_voltage, power_factor=None):
+def harmonic_limits(power: float, nominal_voltage: float, power_factor: float | None = None) -> tuple[LimitSet, ...]:
     """The limits for a lamp: one set, or three of which one will do, or none.
 
     Parameters
     ----------
-    power : float
+    power
         W, real, 0 or more.
-    nominal_voltage : float
+    nominal_voltage
         V rms, of the mains, line to neutral.
-    power_factor : float, optional
+    power_factor
         0 to 1, of the lamp's circuit; asked for above 25 W.
 
     Returns
@@ -118,7 +106,13 @@ def harmonic_limits(power, nominal_voltage, power_factor=None):
     return (LimitSet("table", "%", dict(sorted((_TABLE | {3: third}).items()))),)
 
 
-def harmonic_verdict(harmonic_currents, power, nominal_voltage, power_factor=None, waveform=None):
+def harmonic_verdict(
+    harmonic_currents: np.ndarray,
+    power: float,
+    nominal_voltage: float,
+    power_factor: float | None = None,
+    waveform: np.ndarray | None = None,
+) -> HarmonicVerdict:
     """Whether a lamp's harmonic currents are within the limits, and what is over by how much.
 
     Harmonics of less than 5 mA, or 0.6 % of the line current if that is more, are left out (value
@@ -126,15 +120,15 @@ def harmonic_verdict(harmonic_currents, power, nominal_voltage, power_factor=Non
 
     Parameters
     ----------
-    harmonic_currents : array, shape (orders + 1,)
+    harmonic_currents
         A rms (or complex), index is the order; 39 or 40 orders.
-    power : float
+    power
         W, real, 0 or more.
-    nominal_voltage : float
+    nominal_voltage
         V rms, of the mains, line to neutral.
-    power_factor : float, optional
+    power_factor
         0 to 1; asked for above 25 W.
-    waveform : array, shape (points,), optional
+    waveform
         Line current as `current_shape` takes it; without it way (b) may be left unjudged.
 
     Returns

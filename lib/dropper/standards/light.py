@@ -15,14 +15,14 @@ _NO_EFFECT = ((90.0, 0.01), (3000.0, 0.0333))
 _FULL = 100.0  # %: percent flicker cannot be more, so this restricts nothing
 
 
-def low_risk_modulation(frequency):
+def low_risk_modulation(frequency: float) -> float:
     """Greatest percent flicker of the low-risk range.
 
     0.025·f per cent below 90 Hz, 0.08·f from 90 to 1250 Hz, no restriction above.
 
     Parameters
     ----------
-    frequency : float
+    frequency
         Hz, of the light (a bridge: twice that of the mains), above 0.
 
     Returns
@@ -45,14 +45,14 @@ def low_risk_modulation(frequency):
     return _limit(_LOW_RISK, frequency)
 
 
-def no_effect_modulation(frequency):
+def no_effect_modulation(frequency: float) -> float:
     """Greatest percent flicker for which no effect on people was found to be observable.
 
     0.01·f per cent below 90 Hz, 0.0333·f from 90 to 3000 Hz, no restriction above.
 
     Parameters
     ----------
-    frequency : float
+    frequency
         Hz, of the light (a bridge: twice that of the mains), above 0.
 
     Returns
@@ -75,14 +75,14 @@ def no_effect_modulation(frequency):
     return _limit(_NO_EFFECT, frequency)
 
 
-def modulation_verdict(percent_flicker, frequency):
+def modulation_verdict(percent_flicker: float, frequency: float) -> Verdict:
     """What the recommendation says of a light.
 
     Parameters
     ----------
-    percent_flicker : float
+    percent_flicker
         Per cent, 0 to 100.
-    frequency : float
+    frequency
         Hz, of the light's main swing, above 0.
 
     Returns

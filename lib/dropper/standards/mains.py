@@ -5,42 +5,31 @@ The band is the supplier's: at the socket it may be lower. A learner can always 
 
 from dataclasses import dataclass
 
+from ..circuit.fields import about, documented
 from ..circuit.values import show
 from .verdict import number
 
 
+@documented
 @dataclass(frozen=True)
 class Supply:
-    """A public low-voltage supply, line to neutral (or what a wall socket gives).
-
-    Parameters
-    ----------
-    place : str
-    nominal : float
-        V rms.
-    low, high : float or None
-        V rms, bounds of the band; None where none is kept here.
-    frequency : float
-        Hz.
-    source : str
-        The standard or rule, with its edition, and "value from memory" where it is one.
-    """
+    """A public low-voltage supply, line to neutral (or what a wall socket gives)."""
 
     place: str
-    nominal: float
-    low: float | None
-    high: float | None
-    frequency: float
-    source: str
+    nominal: float = about("V rms.")
+    low: float | None = about("V rms, bounds of the band; None where none is kept here.")
+    high: float | None = about("V rms, bounds of the band; None where none is kept here.")
+    frequency: float = about("Hz.")
+    source: str = about('The standard or rule, with its edition, and "value from memory" where it is one.')
 
     @property
-    def words(self):
+    def words(self) -> str:
         """The supply in a sentence."""
         band = "no band kept here" if self.low is None else f"{show(self.low, 'V', 4)} to {show(self.high, 'V', 4)}"
         nominal, frequency = show(self.nominal, "V"), show(self.frequency, "Hz")
         return f"{self.place}: {nominal} nominal, {band}, {frequency} ({self.source})."
 
-    def holds(self, voltage):
+    def holds(self, voltage: float) -> bool | None:
         """Whether volts lie within the band; None where no band is kept here."""
         voltage = number("voltage", voltage, "V", 0)
         return None if self.low is None else self.low <= voltage <= self.high
@@ -55,8 +44,9 @@ SUPPLIES = (
     Supply("United Kingdom", 230.0, 216.2, 253.0, 50.0, "supply regulations, +10/−6 %"),
     Supply("Australia", 230.0, 216.2, 253.0, 50.0, "AS 60038, +10/−6 %"),
     Supply("United States", 120.0, 114.0, 126.0, 60.0, f"ANSI C84.1-2020, service, range A; {_MEMORY}"),
-    Supply("United States, at the socket", 120.0, 104.0, 127.0, 60.0,
-           f"ANSI C84.1-2020, utilisation, range B; {_MEMORY}"),
+    Supply(
+        "United States, at the socket", 120.0, 104.0, 127.0, 60.0, f"ANSI C84.1-2020, utilisation, range B; {_MEMORY}"
+    ),
     Supply("Japan, east", 100.0, 95.0, 107.0, 50.0, _JAPAN),
     Supply("Japan, west", 100.0, 95.0, 107.0, 60.0, _JAPAN),
     Supply("Brazil, 127 V", 127.0, 117.0, 133.0, 60.0, f"{_BRAZIL}; {_MEMORY}"),
@@ -65,19 +55,11 @@ SUPPLIES = (
     Supply("Korea", 220.0, None, None, 60.0, _MEMORY),
     Supply("Philippines", 220.0, None, None, 60.0, _MEMORY),
     Supply("Mexico", 127.0, None, None, 60.0, _MEMORY),
-)  # fmt: skip
+)
 
 
-def supply(place):
+def supply(place: str) -> Supply:
     """The supply of a place by its name in `SUPPLIES`.
-
-    Parameters
-    ----------
-    place : str
-
-    Returns
-    -------
-    Supply
 
     Raises
     ------

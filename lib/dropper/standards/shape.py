@@ -8,6 +8,7 @@ from dataclasses import dataclass
 
 import numpy as np
 
+from ..circuit.fields import about, documented
 from ..circuit.values import show
 
 THRESHOLD = 0.05  # of the highest peak: less does not count as flowing
@@ -15,30 +16,22 @@ START_BY, PEAK_BY, STOP_FROM = 60.0, 65.0, 90.0  # degrees
 _FEWEST = 72
 
 
+@documented
 @dataclass(frozen=True)
 class CurrentShape:
-    """Start, last peak and stop of the current in a half cycle, degrees; the worse half of the two.
+    """Start, last peak and stop of the current in a half cycle, degrees; the worse half of the two."""
 
-    Parameters
-    ----------
-    starts : float
-        Below 0 where the current leads; nan where none flows in the half cycle.
-    last_peak : float
-    stops : float
-        180 where the current flows to the end.
-    """
-
-    starts: float
+    starts: float = about("Below 0 where the current leads; nan where none flows in the half cycle.")
     last_peak: float
-    stops: float
+    stops: float = about("180 where the current flows to the end.")
 
     @property
-    def met(self):
+    def met(self) -> bool:
         """Whether it starts by 60°, has its last peak by 65° and does not stop before 90°."""
         return bool(self.starts <= START_BY and self.last_peak <= PEAK_BY and self.stops >= STOP_FROM)
 
     @property
-    def words(self):
+    def words(self) -> str:
         """The three angles, and which of them will not do."""
         if self.starts != self.starts:
             return "in one half cycle no current flows along with the mains"
@@ -51,7 +44,7 @@ class CurrentShape:
         return f"the current {parts[0]}; {parts[1]}; {parts[2]}"
 
 
-def current_shape(waveform):
+def current_shape(waveform: np.ndarray) -> CurrentShape:
     """Start, last peak and stop of the line current.
 
     The current flows while it is above 5 % of its highest peak. It starts where it first does so in
@@ -60,7 +53,7 @@ def current_shape(waveform):
 
     Parameters
     ----------
-    waveform : array, shape (points,)
+    waveform
         Line current over one period, from the zero of the mains' fundamental upwards, at equal
         steps, each value at its interval's middle; an even number of points, 72 or more.
 

@@ -9,6 +9,7 @@ from dataclasses import dataclass
 
 import numpy as np
 
+from ..circuit.fields import about, documented
 from ..circuit.values import show
 from .verdict import Verdict, number
 
@@ -16,75 +17,61 @@ READ, RESTATED, MEMORY = "read", "restated", "value from memory"
 _LOW_MAINS = 150.0 * math.sqrt(2)  # V peak: rated voltages up to 150 V rms
 # nF, and V peak of energy classes ES1 and ES2; between the lines by interpolation
 _CLASSES = (
-    (4, 1000, 2000), (8, 500, 1000), (12, 350, 700), (18, 250, 500), (28, 200, 400), (41, 150, 300), (61, 125, 250),
-    (91, 100, 200), (170, 75, 150), (300, 60, 120),
-)  # fmt: skip
+    (4, 1000, 2000),
+    (8, 500, 1000),
+    (12, 350, 700),
+    (18, 250, 500),
+    (28, 200, 400),
+    (41, 150, 300),
+    (61, 125, 250),
+    (91, 100, 200),
+    (170, 75, 150),
+    (300, 60, 120),
+)
 _CAPACITANCE = 1e-4  # F, the most that is judged here
 _ROUNDING = 1 + 1e-9  # 0.1 µF may be written in many ways
 
 
+@documented
 @dataclass(frozen=True)
 class TouchRule:
-    """One rule on what may be left after unplugging.
-
-    Parameters
-    ----------
-    key : str
-    standard : str
-        With its clause.
-    whom : str
-        What it is for.
-    seconds : float
-        s after unplugging at which it is judged.
-    limit : float or None
-        V; None where it depends on the capacitance or on the voltage at the start.
-    share : float or None
-        Of the voltage at the start, where that is the limit.
-    exempt_capacitance : float or None
-        F, rated, up to which nothing is asked.
-    exempt_on_low_mains : float or None
-        F, the same on a mains of up to 150 V.
-    exempt_charge : float or None
-        C, up to which nothing is asked.
-    had : str
-        How the figures were had: "read", "restated" or "value from memory".
-    """
+    """One rule on what may be left after unplugging."""
 
     key: str
-    standard: str
-    whom: str
-    seconds: float
-    limit: float | None
-    had: str
-    share: float | None = None
-    exempt_capacitance: float | None = None
-    exempt_on_low_mains: float | None = None
-    exempt_charge: float | None = None
+    standard: str = about("With its clause.")
+    whom: str = about("What it is for.")
+    seconds: float = about("s after unplugging at which it is judged.")
+    limit: float | None = about("V; None where it depends on the capacitance or on the voltage at the start.")
+    had: str = about('How the figures were had: "read", "restated" or "value from memory".')
+    share: float | None = about("Of the voltage at the start, where that is the limit.", default=None)
+    exempt_capacitance: float | None = about("F, rated, up to which nothing is asked.", default=None)
+    exempt_on_low_mains: float | None = about("F, the same on a mains of up to 150 V.", default=None)
+    exempt_charge: float | None = about("C, up to which nothing is asked.", default=None)
 
-    def limit_for(self, capacitance, peak_voltage):
+    def limit_for(self, capacitance: float, peak_voltage: float) -> float:
         """The limit in volts.
 
         Parameters
         ----------
-        capacitance : float
+        capacitance
             F, its tolerance added.
-        peak_voltage : float
+        peak_voltage
             V, at the moment of unplugging.
         """
         if self.limit is not None:
             return self.limit
         return energy_limits(capacitance)[0] if self.share is None else self.share * peak_voltage
 
-    def exemption(self, rated_capacitance, charge, peak_voltage):
+    def exemption(self, rated_capacitance: float, charge: float, peak_voltage: float) -> str:
         """Why nothing is asked, in words; "" if something is.
 
         Parameters
         ----------
-        rated_capacitance : float
+        rated_capacitance
             F.
-        charge : float
+        charge
             C, held at the moment of unplugging.
-        peak_voltage : float
+        peak_voltage
             V, at that moment.
         """
         most = self.exempt_capacitance
@@ -99,23 +86,55 @@ class TouchRule:
 
 _LUMINAIRE = {"exempt_capacitance": 0.1e-6, "exempt_on_low_mains": 0.25e-6}
 TOUCH_RULES = (
-    TouchRule("household", "IEC 60335-1, 22.5", "household appliances with a plug", 1.0, 34.0, RESTATED,
-              exempt_capacitance=0.1e-6),
-    TouchRule("portable luminaire", "IEC 60598-1, 8.2.7", "portable luminaires with a plug", 1.0, 34.0, MEMORY,
-              **_LUMINAIRE),
-    TouchRule("luminaire with plug", "IEC 60598-1, 8.2.7", "other luminaires with a plug", 5.0, 60.0, MEMORY,
-              **_LUMINAIRE),
-    TouchRule("fixed luminaire", "IEC 60598-1, 8.2.7", "fixed luminaires", 60.0, 50.0, MEMORY,
-              exempt_capacitance=0.5e-6),
-    TouchRule("machine", "IEC 60204-1, 6.2.4", "electrical equipment of machines", 5.0, 60.0, RESTATED,
-              exempt_charge=60e-6),
-    TouchRule("machine, bare pins", "IEC 60204-1, 6.2.4", "machines whose plug bares its pins", 1.0, 60.0, RESTATED,
-              exempt_charge=60e-6),
-    TouchRule("audio, video, office", "IEC 62368-1:2018, 5.5.2.2 and Table 5", "audio, video and office equipment",
-              2.0, None, RESTATED),
-    TouchRule("office, superseded", "IEC 60950-1 (superseded)", "office equipment of earlier years", 1.0, None, READ,
-              share=0.37, exempt_capacitance=0.1e-6),
-)  # fmt: skip
+    TouchRule(
+        "household",
+        "IEC 60335-1, 22.5",
+        "household appliances with a plug",
+        1.0,
+        34.0,
+        RESTATED,
+        exempt_capacitance=0.1e-6,
+    ),
+    TouchRule(
+        "portable luminaire", "IEC 60598-1, 8.2.7", "portable luminaires with a plug", 1.0, 34.0, MEMORY, **_LUMINAIRE
+    ),
+    TouchRule(
+        "luminaire with plug", "IEC 60598-1, 8.2.7", "other luminaires with a plug", 5.0, 60.0, MEMORY, **_LUMINAIRE
+    ),
+    TouchRule(
+        "fixed luminaire", "IEC 60598-1, 8.2.7", "fixed luminaires", 60.0, 50.0, MEMORY, exempt_capacitance=0.5e-6
+    ),
+    TouchRule(
+        "machine", "IEC 60204-1, 6.2.4", "electrical equipment of machines", 5.0, 60.0, RESTATED, exempt_charge=60e-6
+    ),
+    TouchRule(
+        "machine, bare pins",
+        "IEC 60204-1, 6.2.4",
+        "machines whose plug bares its pins",
+        1.0,
+        60.0,
+        RESTATED,
+        exempt_charge=60e-6,
+    ),
+    TouchRule(
+        "audio, video, office",
+        "IEC 62368-1:2018, 5.5.2.2 and Table 5",
+        "audio, video and office equipment",
+        2.0,
+        None,
+        RESTATED,
+    ),
+    TouchRule(
+        "office, superseded",
+        "IEC 60950-1 (superseded)",
+        "office equipment of earlier years",
+        1.0,
+        None,
+        READ,
+        share=0.37,
+        exempt_capacitance=0.1e-6,
+    ),
+)
 # A of protective impedance: IEC 60335-1, 8.1.4; and of energy class ES1: IEC 62368-1, Table 4. Both read.
 _CURRENTS = (
     ("IEC 60335-1, 8.1.4", {"ac": 0.7e-3, "dc": 2e-3}),
@@ -123,16 +142,8 @@ _CURRENTS = (
 )
 
 
-def touch_rule(key):
+def touch_rule(key: str) -> TouchRule:
     """A rule by its key in `TOUCH_RULES`.
-
-    Parameters
-    ----------
-    key : str
-
-    Returns
-    -------
-    TouchRule
 
     Raises
     ------
@@ -145,14 +156,14 @@ def touch_rule(key):
     raise ValueError(f"key: {key!r} is no rule kept here; there are {'; '.join(rule.key for rule in TOUCH_RULES)}")
 
 
-def energy_limits(capacitance):
+def energy_limits(capacitance: float) -> tuple[float, ...]:
     """Peak volts up to which a charged capacitor is of energy class ES1, and of ES2.
 
     Between the lines of the table by straight interpolation; above 300 nF as at 300 nF, below 4 nF as at 4 nF.
 
     Parameters
     ----------
-    capacitance : float
+    capacitance
         F, its tolerance added; above 0, to 100 µF.
 
     Returns
@@ -177,14 +188,14 @@ def energy_limits(capacitance):
     return float(np.interp(farads * 1e9, size, first)), float(np.interp(farads * 1e9, size, second))
 
 
-def energy_class(capacitance, voltage):
+def energy_class(capacitance: float, voltage: float) -> str:
     """Energy class of a charged capacitor: "ES1", "ES2" or "ES3".
 
     Parameters
     ----------
-    capacitance : float
+    capacitance
         F, its tolerance added; above 0, to 100 µF.
-    voltage : float
+    voltage
         V peak, 0 or more.
 
     Returns
@@ -204,19 +215,20 @@ def energy_class(capacitance, voltage):
     return "ES1" if volts <= first else "ES2" if volts <= second else "ES3"
 
 
-def residual_verdict(rule, left, rated_capacitance, capacitance, charge, peak_voltage):
+def residual_verdict(
+    rule: TouchRule, left: float, rated_capacitance: float, capacitance: float, charge: float, peak_voltage: float
+) -> Verdict:
     """What one rule says of the voltage that is left at its moment.
 
     Parameters
     ----------
-    rule : TouchRule
-    left : float
+    left
         V, left `rule.seconds` after unplugging.
-    rated_capacitance, capacitance : float
+    rated_capacitance, capacitance
         F, as marked, and with its tolerance added.
-    charge : float
+    charge
         C, held at the moment of unplugging.
-    peak_voltage : float
+    peak_voltage
         V, at that moment.
 
     Returns
@@ -242,14 +254,14 @@ def residual_verdict(rule, left, rated_capacitance, capacitance, charge, peak_vo
     return Verdict(word, f"{words}{memory}.", rule.standard)
 
 
-def touch_current_verdicts(current, kind):
+def touch_current_verdicts(current: float, kind: str) -> tuple[Verdict, ...]:
     """What two standards say of a current through a protective impedance to a part that can be reached.
 
     Parameters
     ----------
-    current : float
+    current
         A: the peak for ac, the mean for dc; 0 or more.
-    kind : str
+    kind
         "ac" or "dc".
 
     Returns

@@ -3,6 +3,8 @@
 import math
 from dataclasses import dataclass
 
+from ..circuit.fields import about, documented
+
 SIGNS = {
     "within": "✓",
     "no effect": "✓",
@@ -14,42 +16,31 @@ SIGNS = {
 }
 
 
+@documented
 @dataclass(frozen=True)
 class Verdict:
-    """What a standard says of a value.
+    """What a standard says of a value."""
 
-    Parameters
-    ----------
-    word : str
-        One of the keys of `SIGNS`.
-    words : str
-        A sentence with the value, the limit and what it comes from.
-    standard : str
-        The standard and its edition.
-    """
-
-    word: str
-    words: str
-    standard: str
+    word: str = about("One of the keys of `SIGNS`.")
+    words: str = about("A sentence with the value, the limit and what it comes from.")
+    standard: str = about("The standard and its edition.")
 
     @property
-    def sign(self):
+    def sign(self) -> str:
         """A sign that is told from the others by its shape, not by a colour."""
         return SIGNS[self.word]
 
 
-def number(field, value, unit, low, high=math.inf, above=False):
+def number(field: str, value: float, unit: str, low: float, high: float = math.inf, above: bool = False) -> float:
     """A finite number within bounds as a float, or `ValueError` in words.
 
     Parameters
     ----------
-    field : str
+    field
         What the value is for; named in the error.
-    value : float
-    unit : str
-    low, high : float
+    low, high
         Least and greatest value allowed.
-    above : bool
+    above
         The value must be above `low`, not at it.
     """
     try:

@@ -28,11 +28,19 @@ def derive_remaining_capacitance() -> Derivation:
         title="Capacitance left after years",
         question="How much of its capacitance does the dropper still have after some years?",
         steps=(
-            given("approximation", "Each year takes the same part of what there was at its start.",
-                  left(y_C + 1), (1 - a_C) * left(y_C)),
+            given(
+                "approximation",
+                "Each year takes the same part of what there was at its start.",
+                left(y_C + 1),
+                (1 - a_C) * left(y_C),
+            ),
             given("definition", "It starts whole.", left(0), C),
-            step("The curve through both: as with interest, only downwards.",
-                 left(y_C), C * (1 - a_C) ** y_C, Checked((1, 2), _solves_yearly)),
+            step(
+                "The curve through both: as with interest, only downwards.",
+                left(y_C),
+                C * (1 - a_C) ** y_C,
+                Checked((1, 2), _solves_yearly),
+            ),
         ),
         assumptions=_SCENARIO,
         sources=(FILM_LOSS,),

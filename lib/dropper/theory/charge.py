@@ -38,8 +38,13 @@ def derive_clamped_voltage() -> Derivation:
         title="Voltage at which the bridge is clamped",
         question="At what voltage is the bridge's ac side held while current flows?",
         steps=(
-            given("circuit", "Around the loop the current passes one diode, the string, and a second diode.",
-                  D - V_d - V_s - V_d, 0, assuming="a resistor in series with the string is counted with the string"),
+            given(
+                "circuit",
+                "Around the loop the current passes one diode, the string, and a second diode.",
+                D - V_d - V_s - V_d,
+                0,
+                assuming="a resistor in series with the string is counted with the string",
+            ),
             step("So the string and two forward drops stand at the ac side.", D, V_s + 2 * V_d, Solved((1,))),
         ),
         sources=(LOOP_LAW,),
@@ -54,14 +59,32 @@ def derive_charge_per_half_cycle() -> Derivation:
         title="Charge in each half cycle",
         question="How much charge does the dropper pass to the string in one half cycle?",
         steps=(
-            given("circuit", "At the positive crest conduction ends: the dropper has the mains' peak less the clamped "
-                  "voltage across it.", u_2, V_p - D),
-            given("circuit", "At the negative crest before it, it was the same the other way round, and it stays so "
-                  "until the bridge conducts again.", u_1, -(V_p - D)),
-            given("law", "The charge that went through is the capacitance times the change of voltage.",
-                  Q, C * (u_2 - u_1)),
-            step("The dropper's voltage is turned over, so the change is twice its value.",
-                 Q, 2 * C * (V_p - D), Substituted((3, 1, 2))),
+            given(
+                "circuit",
+                "At the positive crest conduction ends: the dropper has the mains' peak less the clamped "
+                "voltage across it.",
+                u_2,
+                V_p - D,
+            ),
+            given(
+                "circuit",
+                "At the negative crest before it, it was the same the other way round, and it stays so "
+                "until the bridge conducts again.",
+                u_1,
+                -(V_p - D),
+            ),
+            given(
+                "law",
+                "The charge that went through is the capacitance times the change of voltage.",
+                Q,
+                C * (u_2 - u_1),
+            ),
+            step(
+                "The dropper's voltage is turned over, so the change is twice its value.",
+                Q,
+                2 * C * (V_p - D),
+                Substituted((3, 1, 2)),
+            ),
         ),
         assumptions=IDEAL_LAMP,
         sources=(FIRST_PRINCIPLES, HALF_WAVE_NOTE),
@@ -79,10 +102,20 @@ def derive_mean_string_current() -> Derivation:
         steps=(
             quoted("Each half cycle hands on this charge.", derive_charge_per_half_cycle()),
             given("definition", "A period is the inverse of the frequency.", T, 1 / f),
-            given("circuit", "The bridge passes the charge of both half cycles on in the same direction; in the mean "
-                  "none stays in the smoothing capacitor.", I_mean, 2 * Q / T),
-            step("So the current grows with frequency and dropper, and falls in a straight line with the clamped "
-                 "voltage.", I_mean, 4 * f * C * (V_p - D), Substituted((3, 1, 2))),
+            given(
+                "circuit",
+                "The bridge passes the charge of both half cycles on in the same direction; in the mean "
+                "none stays in the smoothing capacitor.",
+                I_mean,
+                2 * Q / T,
+            ),
+            step(
+                "So the current grows with frequency and dropper, and falls in a straight line with the clamped "
+                "voltage.",
+                I_mean,
+                4 * f * C * (V_p - D),
+                Substituted((3, 1, 2)),
+            ),
         ),
         assumptions=IDEAL_LAMP,
         sources=(FIRST_PRINCIPLES, FULL_BRIDGE_NOTE, HARVESTERS),
@@ -116,8 +149,12 @@ def derive_load_line() -> Derivation:
         question="To what voltage does the supply rise or fall when it has to give a certain current?",
         steps=(
             quoted("The current is known from the clamped voltage.", derive_mean_string_current()),
-            step("Solved for the voltage: the mains' peak with no current, and less in proportion to the current.",
-                 D, V_p - I_mean / (4 * f * C), Solved((1,))),
+            step(
+                "Solved for the voltage: the mains' peak with no current, and less in proportion to the current.",
+                D,
+                V_p - I_mean / (4 * f * C),
+                Solved((1,)),
+            ),
         ),
         assumptions=IDEAL_LAMP,
         sources=(FIRST_PRINCIPLES,),
@@ -136,8 +173,12 @@ def derive_source_resistance() -> Derivation:
         steps=(
             quoted("The load line gives the voltage for each current.", derive_load_line(), function_of=I_mean),
             given("definition", "The slope: the fall of voltage for each ampere.", R_o, -Derivative(voltage, I_mean)),
-            step("It depends on frequency and dropper only, and it turns nothing into heat.",
-                 R_o, 1 / (4 * f * C), Substituted((2, 1))),
+            step(
+                "It depends on frequency and dropper only, and it turns nothing into heat.",
+                R_o,
+                1 / (4 * f * C),
+                Substituted((2, 1)),
+            ),
         ),
         assumptions=IDEAL_LAMP,
         sources=(FIRST_PRINCIPLES,),
@@ -155,8 +196,12 @@ def derive_mean_string_current_from_crest() -> Derivation:
             quoted("The string's mean current.", derive_mean_string_current()),
             quoted("The peak of the current into a short circuit.", derive_crest_current()),
             given("definition", "The angular frequency.", omega, 2 * pi * f),
-            step("The mean of the rectified short-circuit current, less what the clamped voltage keeps back.",
-                 I_mean, 2 * I_p / pi - 2 * omega * C * D / pi, Substituted((1, 2, 3))),
+            step(
+                "The mean of the rectified short-circuit current, less what the clamped voltage keeps back.",
+                I_mean,
+                2 * I_p / pi - 2 * omega * C * D / pi,
+                Substituted((1, 2, 3)),
+            ),
         ),
         assumptions=IDEAL_LAMP,
         sources=(HARVESTERS,),
@@ -172,15 +217,23 @@ def derive_half_wave_current() -> Derivation:
         title="Current of a half-wave supply",
         question="How much current is left if two diodes pump one way instead of a bridge working both ways?",
         steps=(
-            given("circuit", "At the negative crest one diode recharges the dropper, past the output.",
-                  u_1, -(V_p - V_d)),
-            given("circuit", "At the positive crest the other diode has passed the charge on to the output.",
-                  u_2, V_p - V_d - V_o),
-            given("law", "The charge that went through is the capacitance times the change of voltage.",
-                  Q, C * (u_2 - u_1)),
+            given(
+                "circuit", "At the negative crest one diode recharges the dropper, past the output.", u_1, -(V_p - V_d)
+            ),
+            given(
+                "circuit",
+                "At the positive crest the other diode has passed the charge on to the output.",
+                u_2,
+                V_p - V_d - V_o,
+            ),
+            given(
+                "law",
+                "The charge that went through is the capacitance times the change of voltage.",
+                Q,
+                C * (u_2 - u_1),
+            ),
             given("circuit", "It reaches the output once in a period.", I_mean, f * Q),
-            step("So the output gets this much.",
-                 I_mean, f * C * (2 * V_p - V_o - 2 * V_d), Substituted((4, 3, 1, 2))),
+            step("So the output gets this much.", I_mean, f * C * (2 * V_p - V_o - 2 * V_d), Substituted((4, 3, 1, 2))),
         ),
         assumptions=_PUMP,
         sources=(HALF_WAVE_NOTE,),

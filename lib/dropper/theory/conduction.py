@@ -22,12 +22,20 @@ CREST = pi / 2
 def line_current_steps() -> tuple:
     """Steps 1 to 3, shared: the line current while the bridge conducts, against the phase angle."""
     return (
-        given("circuit", "While the bridge holds its ac side steady, the dropper's voltage changes exactly as the "
-              "mains does; a phase angle passes at 2 pi f radians a second.",
-              i(theta), 2 * pi * f * C * Derivative(v(theta), theta)),
+        given(
+            "circuit",
+            "While the bridge holds its ac side steady, the dropper's voltage changes exactly as the "
+            "mains does; a phase angle passes at 2 pi f radians a second.",
+            i(theta),
+            2 * pi * f * C * Derivative(v(theta), theta),
+        ),
         given("definition", "The mains is a sine of its phase angle.", v(theta), V_p * sin(theta)),
-        step("So the current is the same cosine as into a short circuit, only cut short.",
-             i(theta), 2 * pi * f * C * V_p * cos(theta), Substituted((1, 2))),
+        step(
+            "So the current is the same cosine as into a short circuit, only cut short.",
+            i(theta),
+            2 * pi * f * C * V_p * cos(theta),
+            Substituted((1, 2)),
+        ),
     )
 
 
@@ -37,8 +45,12 @@ def angle_steps(first: int) -> tuple:
     return (
         quoted("The conduction angle follows from the voltages.", derive_conduction_angle()),
         step("Its cosine.", cos(gamma), cosine, Substituted((first,))),
-        step("Its sine, which is never negative from 0 to pi.", sin(gamma), 2 * sqrt(D * (V_p - D)) / V_p,
-             Checked((first + 1,), lambda new, known: (new.rhs**2 + known.rhs**2 - 1, new.lhs - sin(gamma)))),
+        step(
+            "Its sine, which is never negative from 0 to pi.",
+            sin(gamma),
+            2 * sqrt(D * (V_p - D)) / V_p,
+            Checked((first + 1,), lambda new, known: (new.rhs**2 + known.rhs**2 - 1, new.lhs - sin(gamma))),
+        ),
     )
 
 
@@ -56,10 +68,18 @@ def derive_conduction_start() -> Derivation:
         title="Start of conduction",
         question="At what point of the half cycle does current begin to flow?",
         steps=(
-            given("circuit", "From the negative crest on nothing flows; the dropper keeps the voltage it had there.",
-                  u_1, -(V_p - D)),
-            given("circuit", "Conduction starts when mains less dropper voltage reaches the clamped voltage.",
-                  v_1 - u_1, D),
+            given(
+                "circuit",
+                "From the negative crest on nothing flows; the dropper keeps the voltage it had there.",
+                u_1,
+                -(V_p - D),
+            ),
+            given(
+                "circuit",
+                "Conduction starts when mains less dropper voltage reaches the clamped voltage.",
+                v_1 - u_1,
+                D,
+            ),
             step("The mains voltage at that moment.", v_1, 2 * D - V_p, Solved((2, 1))),
             given("definition", "The mains is a sine of its phase angle.", v_1, V_p * sin(theta_1)),
             step("The angle, between the two crests.", theta_1, asin((2 * D - V_p) / V_p), Solved((4, 3))),
@@ -80,8 +100,13 @@ def derive_conduction_angle() -> Derivation:
         steps=(
             quoted("Conduction starts here.", derive_conduction_start()),
             given("circuit", "It ends at the crest, where the mains stops rising.", gamma, CREST - theta_1),
-            step("So it lasts for this angle: all of the half cycle for a short circuit, next to none when the "
-                 "clamped voltage comes near the peak.", gamma, acos((2 * D - V_p) / V_p), Substituted((2, 1))),
+            step(
+                "So it lasts for this angle: all of the half cycle for a short circuit, next to none when the "
+                "clamped voltage comes near the peak.",
+                gamma,
+                acos((2 * D - V_p) / V_p),
+                Substituted((2, 1)),
+            ),
         ),
         assumptions=IDEAL_LAMP,
         sources=(FIRST_PRINCIPLES,),
@@ -116,10 +141,15 @@ def derive_mean_string_current_from_angle() -> Derivation:
         question="What current reaches the LEDs, if we see for how long the line conducts?",
         steps=(
             *line_current_steps(),
-            given("definition", "The mean of the rectified current over half a cycle of pi radians.",
-                  I_mean, Integral(i(theta), (theta, CREST - gamma, CREST)) / pi),
-            step("The area under the piece of cosine.",
-                 I_mean, 2 * f * C * V_p * (1 - cos(gamma)), Substituted((4, 3))),
+            given(
+                "definition",
+                "The mean of the rectified current over half a cycle of pi radians.",
+                I_mean,
+                Integral(i(theta), (theta, CREST - gamma, CREST)) / pi,
+            ),
+            step(
+                "The area under the piece of cosine.", I_mean, 2 * f * C * V_p * (1 - cos(gamma)), Substituted((4, 3))
+            ),
         ),
         assumptions=IDEAL_LAMP,
         sources=(FIRST_PRINCIPLES,),
@@ -136,11 +166,16 @@ def derive_line_current_rms_from_angle() -> Derivation:
         question="What rms current heats the inrush resistor, if we see for how long the line conducts?",
         steps=(
             *line_current_steps(),
-            given("definition", "The square of the rms value is the mean of the square over half a cycle.",
-                  I_rms**2, Integral(i(theta) ** 2, (theta, CREST - gamma, CREST)) / pi),
+            given(
+                "definition",
+                "The square of the rms value is the mean of the square over half a cycle.",
+                I_rms**2,
+                Integral(i(theta) ** 2, (theta, CREST - gamma, CREST)) / pi,
+            ),
             step("The area under the piece of squared cosine.", I_rms**2, square, Substituted((4, 3))),
-            step("And its root.",
-                 I_rms, sqrt(2 * pi) * f * C * V_p * sqrt(gamma - sin(gamma) * cos(gamma)), Solved((5,))),
+            step(
+                "And its root.", I_rms, sqrt(2 * pi) * f * C * V_p * sqrt(gamma - sin(gamma) * cos(gamma)), Solved((5,))
+            ),
         ),
         assumptions=IDEAL_LAMP,
         sources=(FIRST_PRINCIPLES, CAPACITOR_LAW, RMS),
@@ -158,8 +193,12 @@ def derive_line_current_rms() -> Derivation:
         steps=(
             quoted("In terms of the conduction angle.", in_angle),
             *angle,
-            step("Put together: always more than the mean current, most of all when conduction is short.",
-                 I_rms, in_voltages(in_angle.result.rhs, angle), Substituted((1, 4, 3, 2))),
+            step(
+                "Put together: always more than the mean current, most of all when conduction is short.",
+                I_rms,
+                in_voltages(in_angle.result.rhs, angle),
+                Substituted((1, 4, 3, 2)),
+            ),
         ),
         assumptions=IDEAL_LAMP,
         sources=(FIRST_PRINCIPLES, RMS),
@@ -177,11 +216,19 @@ def derive_line_current_peak() -> Derivation:
         question="How high does the line current rise in each half cycle?",
         steps=(
             *line_current_steps(),
-            step("Its slope is upward before the mains' rise through zero and downward after it.",
-                 Derivative(i(theta), theta), -2 * pi * f * C * V_p * sin(theta), Substituted((3,))),
+            step(
+                "Its slope is upward before the mains' rise through zero and downward after it.",
+                Derivative(i(theta), theta),
+                -2 * pi * f * C * V_p * sin(theta),
+                Substituted((3,)),
+            ),
             quoted("Conduction starts here.", start),
-            given("definition", "So the peak is at the rise through zero, or at the start if that comes later.",
-                  I_pk, i(Max(0, theta_1))),
+            given(
+                "definition",
+                "So the peak is at the rise through zero, or at the start if that comes later.",
+                I_pk,
+                i(Max(0, theta_1)),
+            ),
             step("Put together.", I_pk, 2 * pi * f * C * V_p * cos(Max(0, start.result.rhs)), Substituted((6, 3, 5))),
         ),
         assumptions=IDEAL_LAMP,

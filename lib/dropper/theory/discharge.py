@@ -29,11 +29,11 @@ def derive_residual_voltage() -> Derivation:
         title="Voltage left after unplugging",
         question="What voltage is left on the dropper, and so on the plug's pins, after a time?",
         steps=(
-            given("law", "What the capacitor loses flows through the bleeder.",
-                  C * Derivative(u(t), t) + u(t) / R_b, 0),
+            given(
+                "law", "What the capacitor loses flows through the bleeder.", C * Derivative(u(t), t) + u(t) / R_b, 0
+            ),
             given("circuit", "It starts at the voltage it had when unplugged, at worst the mains' peak.", u(0), V_0),
-            step("The one curve that satisfies both.",
-                 u(t), V_0 * exp(-t / (R_b * C)), Checked((1, 2), _solves_decay)),
+            step("The one curve that satisfies both.", u(t), V_0 * exp(-t / (R_b * C)), Checked((1, 2), _solves_decay)),
         ),
         assumptions=_ALONE,
         sources=(DISCHARGE_BOOK,),
@@ -41,11 +41,7 @@ def derive_residual_voltage() -> Derivation:
 
 
 def _solves_decay(new, law, start):
-    return (
-        (law.lhs - law.rhs).xreplace({new.lhs: new.rhs}).doit(),
-        new.rhs.subs(t, 0) - start.rhs,
-        new.lhs - u(t),
-    )
+    return ((law.lhs - law.rhs).xreplace({new.lhs: new.rhs}).doit(), new.rhs.subs(t, 0) - start.rhs, new.lhs - u(t))
 
 
 @cache
@@ -58,9 +54,14 @@ def derive_discharge_time() -> Derivation:
         steps=(
             quoted("The voltage against time.", derive_residual_voltage(), function_of=t),
             given("definition", "At the time looked for it is at the limit.", u(t), V_lim),
-            step("So the two right sides are equal.", V_lim, V_0 * exp(-t / (R_b * C)),
-                 Checked((1, 2), lambda new, curve, limit: (
-                     new.rhs - curve.rhs, new.lhs - limit.rhs, curve.lhs - limit.lhs))),
+            step(
+                "So the two right sides are equal.",
+                V_lim,
+                V_0 * exp(-t / (R_b * C)),
+                Checked(
+                    (1, 2), lambda new, curve, limit: (new.rhs - curve.rhs, new.lhs - limit.rhs, curve.lhs - limit.lhs)
+                ),
+            ),
             step("Solved for the time.", t, R_b * C * log(V_0 / V_lim), Solved((3,))),
         ),
         assumptions=_ALONE,
@@ -78,8 +79,12 @@ def derive_largest_bleeder() -> Derivation:
         question="How large may the bleeder be if the voltage is to fall to a limit within a time?",
         steps=(
             quoted("The time that a bleeder takes.", derive_discharge_time()),
-            step("Solved for the bleeder. The next smaller preferred value is taken, its tolerance counted in.",
-                 R_b, t / (C * log(V_0 / V_lim)), Solved((1,))),
+            step(
+                "Solved for the bleeder. The next smaller preferred value is taken, its tolerance counted in.",
+                R_b,
+                t / (C * log(V_0 / V_lim)),
+                Solved((1,)),
+            ),
         ),
         assumptions=_ALONE,
         sources=(DISCHARGE_BOOK, DISCHARGE_LIMITS),

@@ -22,8 +22,12 @@ def derive_energy_of_a_year() -> Derivation:
         steps=(
             given("law", "Energy is power times time: watts times hours are watt-hours.", W_h, P * t_a),
             given("definition", "The bill counts kilowatt-hours, a thousand watt-hours each.", W_a, W_h / 1000),
-            step("Put together. Real power counts: a household's meter leaves out the rest of the volt-amperes.",
-                 W_a, P * t_a / 1000, Substituted((2, 1))),
+            step(
+                "Put together. Real power counts: a household's meter leaves out the rest of the volt-amperes.",
+                W_a,
+                P * t_a / 1000,
+                Substituted((2, 1)),
+            ),
         ),
         assumptions=(_SAME_POWER,),
         sources=(FIRST_PRINCIPLES,),

@@ -74,8 +74,12 @@ def _fraction_steps(first: int) -> tuple:
     return (
         quoted("The conduction angle depends on the clamped fraction alone.", derive_conduction_angle_from_fraction()),
         step("Its cosine.", cos(gamma), 2 * d - 1, Substituted((first,))),
-        step("Its sine, which is never negative from 0 to pi.", sin(gamma), 2 * sqrt(d * (1 - d)),
-             Checked((first + 1,), lambda new, known: (new.rhs**2 + known.rhs**2 - 1, new.lhs - sin(gamma)))),
+        step(
+            "Its sine, which is never negative from 0 to pi.",
+            sin(gamma),
+            2 * sqrt(d * (1 - d)),
+            Checked((first + 1,), lambda new, known: (new.rhs**2 + known.rhs**2 - 1, new.lhs - sin(gamma))),
+        ),
     )
 
 
@@ -112,8 +116,12 @@ def derive_power_factor_from_angle() -> Derivation:
             quoted("Real power.", derive_real_power_from_angle()),
             quoted("Rms current.", derive_line_current_rms_from_angle()),
             quoted("Peak and rms of the mains.", derive_peak_voltage()),
-            step("Frequency, dropper and mains voltage have cancelled.",
-                 PF, sin(gamma) ** 2 / sqrt(pi * AREA), Substituted((1, 2, 3, 4, 5))),
+            step(
+                "Frequency, dropper and mains voltage have cancelled.",
+                PF,
+                sin(gamma) ** 2 / sqrt(pi * AREA),
+                Substituted((1, 2, 3, 4, 5)),
+            ),
         ),
         assumptions=IDEAL_LAMP,
         sources=(POWER_TERMS,),
@@ -131,8 +139,9 @@ def derive_power_factor() -> Derivation:
         steps=(
             quoted("The power factor depends on the conduction angle alone.", in_angle),
             *angle,
-            step("So the power factor does too.",
-                 PF, in_voltages(in_angle.result.rhs, angle), Substituted((1, 4, 3, 2))),
+            step(
+                "So the power factor does too.", PF, in_voltages(in_angle.result.rhs, angle), Substituted((1, 4, 3, 2))
+            ),
         ),
         assumptions=IDEAL_LAMP,
         sources=(POWER_TERMS,),
@@ -144,11 +153,19 @@ def fundamental_steps() -> tuple:
     scale = f * C * V_p
     return (
         *line_current_steps(),
-        given("definition", "The part in phase with the mains, by Fourier's integral over half a cycle, doubled.",
-              I_sin, 2 * Integral(i(theta) * sin(theta), (theta, CREST - gamma, CREST)) / pi),
+        given(
+            "definition",
+            "The part in phase with the mains, by Fourier's integral over half a cycle, doubled.",
+            I_sin,
+            2 * Integral(i(theta) * sin(theta), (theta, CREST - gamma, CREST)) / pi,
+        ),
         step("Worked out.", I_sin, 2 * scale * sin(gamma) ** 2, Substituted((4, 3))),
-        given("definition", "The part a quarter period ahead.",
-              I_cos, 2 * Integral(i(theta) * cos(theta), (theta, CREST - gamma, CREST)) / pi),
+        given(
+            "definition",
+            "The part a quarter period ahead.",
+            I_cos,
+            2 * Integral(i(theta) * cos(theta), (theta, CREST - gamma, CREST)) / pi,
+        ),
         step("Worked out. It is above zero: the current leads.", I_cos, 2 * scale * AREA, Substituted((6, 3))),
     )
 
@@ -163,8 +180,12 @@ def derive_displacement_factor() -> Derivation:
         question="How much of the low power factor is because the current leads?",
         steps=(
             *fundamental_steps(),
-            given("definition", "Displacement factor is the part in phase over the whole fundamental.",
-                  PF_1, I_sin / sqrt(I_sin**2 + I_cos**2)),
+            given(
+                "definition",
+                "Displacement factor is the part in phase over the whole fundamental.",
+                PF_1,
+                I_sin / sqrt(I_sin**2 + I_cos**2),
+            ),
             step("Frequency, dropper and mains cancel.", PF_1, ratio, Substituted((8, 5, 7))),
             *angle,
             step("Put in.", PF_1, in_voltages(ratio, angle), Substituted((9, 12, 11, 10))),
@@ -206,8 +227,12 @@ def derive_current_thd() -> Derivation:
         title="Total harmonic distortion of the current",
         question="How large are all the harmonics together, against the fundamental?",
         steps=(
-            given("definition", "Total harmonic distortion: the rms of all but the fundamental, over the fundamental.",
-                  THD**2, (I_rms**2 - I_1**2) / I_1**2),
+            given(
+                "definition",
+                "Total harmonic distortion: the rms of all but the fundamental, over the fundamental.",
+                THD**2,
+                (I_rms**2 - I_1**2) / I_1**2,
+            ),
             given("definition", "Distortion factor is the fundamental over the whole.", k_d, I_1 / I_rms),
             step("Solved for the fundamental.", I_1, k_d * I_rms, Solved((2,))),
             step("The current cancels.", THD**2, 1 / k_d**2 - 1, Substituted((1, 3))),

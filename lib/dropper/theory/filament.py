@@ -44,8 +44,12 @@ def derive_filament_resistance() -> Derivation:
         title="Filament's resistance at a temperature",
         question="What resistance does an ohmmeter show of a cold filament, and what has it when it glows?",
         steps=(
-            given("law", "Tungsten's resistance goes with a power of its temperature, a little above the first.",
-                  R_fil, R_hot * (T_fil / T_hot) ** a_fil),
+            given(
+                "law",
+                "Tungsten's resistance goes with a power of its temperature, a little above the first.",
+                R_fil,
+                R_hot * (T_fil / T_hot) ** a_fil,
+            ),
             quoted("At its rating.", derive_filament_hot_resistance()),
             step("Put in.", R_fil, V_rf**2 / P_rf * (T_fil / T_hot) ** a_fil, Substituted((1, 2))),
         ),
@@ -62,11 +66,19 @@ def derive_filament_loss() -> Derivation:
         title="Power a filament gives off",
         question="How many watts keep a filament at a temperature?",
         steps=(
-            given("law", "Radiation goes with the fourth power of the temperature, conduction with the first; what the "
-                  "surroundings send back is taken off.",
-                  loss(T_fil), P_rf * (_RADIATED + _CONDUCTED)),
-            step("At its rating it gives off its rated power, and cold nothing: the law passes through both.",
-                 loss(T_fil), P_rf * (_RADIATED + _CONDUCTED), Checked((1,), _ends)),
+            given(
+                "law",
+                "Radiation goes with the fourth power of the temperature, conduction with the first; what the "
+                "surroundings send back is taken off.",
+                loss(T_fil),
+                P_rf * (_RADIATED + _CONDUCTED),
+            ),
+            step(
+                "At its rating it gives off its rated power, and cold nothing: the law passes through both.",
+                loss(T_fil),
+                P_rf * (_RADIATED + _CONDUCTED),
+                Checked((1,), _ends),
+            ),
         ),
         assumptions=(
             "How much goes by conduction at the rating is typical practice without a source; it counts where the "
@@ -78,12 +90,7 @@ def derive_filament_loss() -> Derivation:
 
 
 def _ends(new, law):
-    return (
-        new.rhs - law.rhs,
-        new.rhs.subs(T_fil, T_hot) - P_rf,
-        new.rhs.subs(T_fil, T_cold),
-        new.lhs - loss(T_fil),
-    )
+    return (new.rhs - law.rhs, new.rhs.subs(T_fil, T_hot) - P_rf, new.rhs.subs(T_fil, T_cold), new.lhs - loss(T_fil))
 
 
 @cache
@@ -98,8 +105,12 @@ def derive_filament_current() -> Derivation:
             given("law", "What the current turns to heat, the filament gives off.", I_fil**2 * R_fil, P_fil),
             quoted("Its resistance.", derive_filament_resistance()),
             given("law", "What it gives off.", P_fil, loss_now),
-            step("Solved for the current.", I_fil,
-                 sqrt(loss_now / (V_rf**2 / P_rf * (T_fil / T_hot) ** a_fil)), Solved((1, 2, 3))),
+            step(
+                "Solved for the current.",
+                I_fil,
+                sqrt(loss_now / (V_rf**2 / P_rf * (T_fil / T_hot) ** a_fil)),
+                Solved((1, 2, 3)),
+            ),
         ),
         assumptions=(_SLOW,),
         sources=(FILAMENT_LAW, TUNGSTEN, OHMS_LAW),

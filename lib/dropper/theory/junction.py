@@ -51,8 +51,12 @@ def derive_thermal_voltage_at() -> Derivation:
         title="Thermal voltage",
         question="What voltage belongs to a temperature?",
         steps=(
-            given("law", "The energy of heat for each charge carrier is its charge times the thermal voltage.",
-                  q_e * V_T, k_B * T_K),
+            given(
+                "law",
+                "The energy of heat for each charge carrier is its charge times the thermal voltage.",
+                q_e * V_T,
+                k_B * T_K,
+            ),
             step("Solved for the voltage.", V_T, k_B * T_K / q_e, Solved((1,))),
         ),
         sources=(SI_CONSTANTS,),
@@ -79,8 +83,12 @@ def derive_saturation_current() -> Derivation:
             given("definition", "At the data sheet's point the current is this.", i_F, I_f),
             given("definition", "And the voltage is this.", v_F, V_f),
             step("So the junction itself has this voltage.", v_j, V_f - R_s * I_f, Solved((2, 3, 4))),
-            step("Solved for the saturation current.",
-                 I_s, I_f / (exp((V_f - R_s * I_f) / (n * V_T)) - 1), Solved((1, 3, 5))),
+            step(
+                "Solved for the saturation current.",
+                I_s,
+                I_f / (exp((V_f - R_s * I_f) / (n * V_T)) - 1),
+                Solved((1, 3, 5)),
+            ),
         ),
         sources=(SHOCKLEY,),
         requires=(_INNER,),
@@ -126,11 +134,14 @@ def _string_steps() -> tuple:
     """Steps 1 to 5, shared: the voltage of a string from the data sheet's point."""
     from_point = n * V_T * log(i_F / I_f) + R_s * (i_F - I_f)
     return (
-        given("approximation", "The junction law with series resistance, far above the saturation current.",
-              v_F, n * V_T * log(i_F / I_s) + R_s * i_F),
+        given(
+            "approximation",
+            "The junction law with series resistance, far above the saturation current.",
+            v_F,
+            n * V_T * log(i_F / I_s) + R_s * i_F,
+        ),
         given("definition", "The same at the data sheet's point.", V_f, n * V_T * log(I_f / I_s) + R_s * I_f),
-        step("The difference knows nothing of the saturation current.",
-             v_F - V_f, from_point, Substituted((1, 2))),
+        step("The difference knows nothing of the saturation current.", v_F - V_f, from_point, Substituted((1, 2))),
         given("circuit", "Parallel LEDs share the string's current.", i_F, I_mean / M),
         given("circuit", "Groups in series add their voltages.", V_s, N * v_F),
     )
@@ -146,10 +157,19 @@ def derive_string_voltage() -> Derivation:
         question="What voltage does the whole string drop at its current?",
         steps=(
             *_string_steps(),
-            step("Put together.", V_s, N * (V_f + n * V_T * log(share / I_f) + R_s * (share - I_f)),
-                 Checked((3, 4, 5), lambda new, one, each, total: (
-                     new.rhs - total.rhs.xreplace({v_F: V_f + one.rhs}).xreplace({each.lhs: each.rhs}),
-                     new.lhs - total.lhs, one.lhs - (v_F - V_f)))),
+            step(
+                "Put together.",
+                V_s,
+                N * (V_f + n * V_T * log(share / I_f) + R_s * (share - I_f)),
+                Checked(
+                    (3, 4, 5),
+                    lambda new, one, each, total: (
+                        new.rhs - total.rhs.xreplace({v_F: V_f + one.rhs}).xreplace({each.lhs: each.rhs}),
+                        new.lhs - total.lhs,
+                        one.lhs - (v_F - V_f),
+                    ),
+                ),
+            ),
         ),
         assumptions=(FORWARD, SAME_LEDS, "The current is steady: ripple is neglected."),
         sources=(SHOCKLEY,),
@@ -167,8 +187,12 @@ def derive_string_resistance() -> Derivation:
         steps=(
             quoted("The string's voltage against its current.", derive_string_voltage(), function_of=I_mean),
             given("definition", "Dynamic resistance is its slope.", r_s, Derivative(_STRING(I_mean), I_mean)),
-            step("Differentiated: groups in series add, LEDs in parallel divide the series resistance.",
-                 r_s, N * (n * V_T / I_mean + R_s / M), Substituted((2, 1))),
+            step(
+                "Differentiated: groups in series add, LEDs in parallel divide the series resistance.",
+                r_s,
+                N * (n * V_T / I_mean + R_s / M),
+                Substituted((2, 1)),
+            ),
         ),
         assumptions=(FORWARD, SAME_LEDS),
         sources=(SHOCKLEY,),
@@ -184,16 +208,25 @@ def derive_current_share() -> Derivation:
         title="Current sharing of two parallel LEDs",
         question="Two LEDs in parallel differ a little in forward voltage: how do they share the current?",
         steps=(
-            given("circuit", "Both have the same voltage; at the same current the first would drop less.",
-                  V_f + n * V_T * log(i_b / I_f), V_f - Delta_F + n * V_T * log(i_a / I_f),
-                  assuming="no series resistance: the worst case"),
+            given(
+                "circuit",
+                "Both have the same voltage; at the same current the first would drop less.",
+                V_f + n * V_T * log(i_b / I_f),
+                V_f - Delta_F + n * V_T * log(i_a / I_f),
+                assuming="no series resistance: the worst case",
+            ),
             step("So their currents stand in this ratio.", i_b, i_a * exp(-Delta_F / (n * V_T)), Solved((1,))),
             given("definition", "Share of the first.", k_a, i_a / (i_a + i_b)),
-            step("Put in. A few hundredths of a volt upset it.",
-                 k_a, 1 / (1 + exp(-Delta_F / (n * V_T))), Substituted((3, 2))),
+            step(
+                "Put in. A few hundredths of a volt upset it.",
+                k_a,
+                1 / (1 + exp(-Delta_F / (n * V_T))),
+                Substituted((3, 2)),
+            ),
         ),
         assumptions=(
-            FORWARD, "Both LEDs are equally warm. In truth the one that takes more grows warmer and takes more still.",
+            FORWARD,
+            "Both LEDs are equally warm. In truth the one that takes more grows warmer and takes more still.",
         ),
         sources=(SHOCKLEY,),
     )
@@ -207,14 +240,26 @@ def derive_current_difference() -> Derivation:
         title="Current difference of two parallel LEDs with resistance",
         question="How much does a resistance in series with each of two parallel LEDs help them to share?",
         steps=(
-            given("approximation", "Both have the same voltage; for small differences each curve is a straight line.",
-                  V_f + r_F * (i_b - I_f), V_f - Delta_F + r_F * (i_a - I_f)),
+            given(
+                "approximation",
+                "Both have the same voltage; for small differences each curve is a straight line.",
+                V_f + r_F * (i_b - I_f),
+                V_f - Delta_F + r_F * (i_a - I_f),
+            ),
             given("definition", "Difference of the currents.", Delta_i, i_a - i_b),
-            step("The voltage difference over the dynamic resistance of one LED, its series resistance included.",
-                 Delta_i, Delta_F / r_F, Checked((1, 2), lambda new, loop, difference: (
-                     loop.rhs - loop.lhs - r_F * (difference.rhs - new.rhs), new.lhs - difference.lhs))),
+            step(
+                "The voltage difference over the dynamic resistance of one LED, its series resistance included.",
+                Delta_i,
+                Delta_F / r_F,
+                Checked(
+                    (1, 2),
+                    lambda new, loop, difference: (
+                        loop.rhs - loop.lhs - r_F * (difference.rhs - new.rhs),
+                        new.lhs - difference.lhs,
+                    ),
+                ),
+            ),
         ),
         assumptions=(SMALL_CHANGE, FORWARD),
         sources=(FIRST_PRINCIPLES,),
     )
-

@@ -27,11 +27,19 @@ def derive_electrolytic_life() -> Derivation:
         title="Life of an electrolytic capacitor",
         question="How long does the smoothing capacitor last, if it is cooler than its rating?",
         steps=(
-            given("law", "Each kelvin takes the same fraction of the life; an interval halves it.",
-                  Derivative(life(T_w), T_w), -log(2) / T_2 * life(T_w)),
+            given(
+                "law",
+                "Each kelvin takes the same fraction of the life; an interval halves it.",
+                Derivative(life(T_w), T_w),
+                -log(2) / T_2 * life(T_w),
+            ),
             given("definition", "At the rated temperature it has the life that the maker states.", life(T_0), L_0),
-            step("The one curve that satisfies both.",
-                 life(T_w), L_0 * 2 ** ((T_0 - T_w) / T_2), Checked((1, 2), _solves_ageing)),
+            step(
+                "The one curve that satisfies both.",
+                life(T_w),
+                L_0 * 2 ** ((T_0 - T_w) / T_2),
+                Checked((1, 2), _solves_ageing),
+            ),
         ),
         assumptions=_RULE,
         sources=(LIFE_NOTE,),
@@ -55,13 +63,24 @@ def derive_equivalent_temperature() -> Derivation:
         question="Part of the time warm, part of it cool: which steady temperature wears the capacitor as fast?",
         steps=(
             quoted("Life at a temperature.", derive_electrolytic_life(), function_of=T_w),
-            given("law", "Wear adds up: each share of the time uses up its share of the life at its own temperature.",
-                  1 / life(T_eq), s / life(T_a) + (1 - s) / life(T_b)),
-            step("The rated life and its temperature cancel.",
-                 2 ** (T_eq / T_2), s * 2 ** (T_a / T_2) + (1 - s) * 2 ** (T_b / T_2),
-                 Checked((1, 2), _wear_in_powers)),
-            step("Solved for the temperature: nearer the warmer one than the mean.",
-                 T_eq, T_2 * log(s * 2 ** (T_a / T_2) + (1 - s) * 2 ** (T_b / T_2)) / log(2), Solved((3,))),
+            given(
+                "law",
+                "Wear adds up: each share of the time uses up its share of the life at its own temperature.",
+                1 / life(T_eq),
+                s / life(T_a) + (1 - s) / life(T_b),
+            ),
+            step(
+                "The rated life and its temperature cancel.",
+                2 ** (T_eq / T_2),
+                s * 2 ** (T_a / T_2) + (1 - s) * 2 ** (T_b / T_2),
+                Checked((1, 2), _wear_in_powers),
+            ),
+            step(
+                "Solved for the temperature: nearer the warmer one than the mean.",
+                T_eq,
+                T_2 * log(s * 2 ** (T_a / T_2) + (1 - s) * 2 ** (T_b / T_2)) / log(2),
+                Solved((3,)),
+            ),
         ),
         assumptions=_RULE,
         sources=(LIFE_NOTE, "Wear that adds up in proportion to time: Palmgren and Miner's rule (from memory)."),
@@ -70,15 +89,13 @@ def derive_equivalent_temperature() -> Derivation:
 
 def _wear_in_powers(new, lives, wear):
     """The equation of wear, each side times the life at nought degrees, is the new equation."""
+
     def at(temperature):
         return lives.rhs.xreplace({T_w: temperature})
 
     scale = at(0 * T_w)
     put = {life(temperature): at(temperature) for temperature in (T_eq, T_a, T_b)}
-    return (
-        wear.lhs.xreplace(put) * scale - new.lhs,
-        wear.rhs.xreplace(put) * scale - new.rhs,
-    )
+    return (wear.lhs.xreplace(put) * scale - new.lhs, wear.rhs.xreplace(put) * scale - new.rhs)
 
 
 def mixed_temperature(*, temperatures: Sequence[float], hours: Sequence[float]) -> float:
@@ -90,9 +107,9 @@ def mixed_temperature(*, temperatures: Sequence[float], hours: Sequence[float]) 
 
     Parameters
     ----------
-    temperatures : sequence of float, by keyword only
+    temperatures
         Degrees Celsius, from -60 up to 300.
-    hours : sequence of float, by keyword only
+    hours
         The time spent at each, hours (or any one unit), above 0.
 
     Returns

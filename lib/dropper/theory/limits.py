@@ -47,11 +47,18 @@ def derive_resistor_working_voltage() -> Derivation:
         steps=(
             given("law", "At some voltage it turns just its rated power to heat.", P_r, V_P**2 / R),
             step("Solved for that voltage: large for a resistor of many ohms.", V_P, sqrt(P_r * R), Solved((1,))),
-            given("definition", "Whatever its ohms, its kind has a limiting element voltage; the lesser of the two "
-                  "holds.",
-                  V_w, Min(V_P, V_le)),
-            step("Put in. Above some hundred kilohms it is the kind that limits, not the watts.",
-                 V_w, Min(sqrt(P_r * R), V_le), Substituted((3, 2))),
+            given(
+                "definition",
+                "Whatever its ohms, its kind has a limiting element voltage; the lesser of the two holds.",
+                V_w,
+                Min(V_P, V_le),
+            ),
+            step(
+                "Put in. Above some hundred kilohms it is the kind that limits, not the watts.",
+                V_w,
+                Min(sqrt(P_r * R), V_le),
+                Substituted((3, 2)),
+            ),
         ),
         assumptions=("The resistor is no warmer than its rating asks; a warmer one is allowed less power.",),
         sources=(RESISTOR_RATINGS, OHMS_LAW),
@@ -67,13 +74,25 @@ def derive_derated_share() -> Derivation:
         title="Derating of a resistor",
         question="How much of its rated power may a resistor take where it is warm?",
         steps=(
-            given("definition", "Between two temperatures of its surroundings the maker draws a straight line.",
-                  Derivative(share(T_w), T_w), -1 / (T_z - T_f)),
+            given(
+                "definition",
+                "Between two temperatures of its surroundings the maker draws a straight line.",
+                Derivative(share(T_w), T_w),
+                -1 / (T_z - T_f),
+            ),
             given("definition", "At the lower one the whole rated power is allowed.", share(T_f), 1),
-            step("So the line runs like this, to nothing at the upper one.", share(T_w), line,
-                 Checked((1, 2), _solves_line)),
-            given("definition", "Below the line's start all is allowed, beyond its end nothing.",
-                  k_T, Max(0, Min(1, share(T_w)))),
+            step(
+                "So the line runs like this, to nothing at the upper one.",
+                share(T_w),
+                line,
+                Checked((1, 2), _solves_line),
+            ),
+            given(
+                "definition",
+                "Below the line's start all is allowed, beyond its end nothing.",
+                k_T,
+                Max(0, Min(1, share(T_w))),
+            ),
             step("Put together.", k_T, Max(0, Min(1, line)), Substituted((4, 3))),
         ),
         assumptions=("The temperature is that of the air around the part, or of its terminals: see the data sheet.",),
@@ -98,11 +117,16 @@ def derive_surge_fusing_integral() -> Derivation:
         title="I²t of a surge",
         question="A diode stands one half sine of current; how much is that as amperes squared times seconds?",
         steps=(
-            given("definition", "Each ohm in the path turns this many joules to heat.",
-                  I_2t, Integral(i(t) ** 2, (t, 0, t_su))),
+            given(
+                "definition",
+                "Each ohm in the path turns this many joules to heat.",
+                I_2t,
+                Integral(i(t) ** 2, (t, 0, t_su)),
+            ),
             given("definition", "The surge of the data sheet is half a sine.", i(t), I_su * sin(pi * t / t_su)),
-            step("Worked out: half of what a steady current would give.", I_2t, I_su**2 * t_su / 2,
-                 Substituted((1, 2))),
+            step(
+                "Worked out: half of what a steady current would give.", I_2t, I_su**2 * t_su / 2, Substituted((1, 2))
+            ),
         ),
         assumptions=(
             "The heat stays where it arises, and spreads evenly there. Far below a millisecond it does not, and the "
@@ -139,8 +163,12 @@ def derive_largest_time_constant() -> Derivation:
         steps=(
             quoted("The largest bleeder for one capacitance.", bleeder),
             given("definition", "Time constant of the two.", tau, R_b * C),
-            step("The capacitance cancels: one figure serves every dropper on that mains.",
-                 tau, bleeder.result.rhs * C, Substituted((2, 1))),
+            step(
+                "The capacitance cancels: one figure serves every dropper on that mains.",
+                tau,
+                bleeder.result.rhs * C,
+                Substituted((2, 1)),
+            ),
         ),
         assumptions=bleeder.assumptions,
         sources=bleeder.sources,

@@ -54,12 +54,21 @@ def derive_inrush_resistor_heat() -> Derivation:
         title="Heat of the inrush resistor",
         question="How much power does the inrush resistor burn, long after the inrush?",
         steps=(
-            given("law", "At each instant it turns current squared times resistance to heat; the mean over a period.",
-                  P_R, _mean(R_i * i(theta) ** 2)),
-            given("definition", "The square of the rms current is the mean of the square, whatever its shape.",
-                  I_rms**2, _mean(i(theta) ** 2)),
-            step("So the rms current counts, not the mean that the LEDs get.", P_R, R_i * I_rms**2,
-                 Substituted((1, 2))),
+            given(
+                "law",
+                "At each instant it turns current squared times resistance to heat; the mean over a period.",
+                P_R,
+                _mean(R_i * i(theta) ** 2),
+            ),
+            given(
+                "definition",
+                "The square of the rms current is the mean of the square, whatever its shape.",
+                I_rms**2,
+                _mean(i(theta) ** 2),
+            ),
+            step(
+                "So the rms current counts, not the mean that the LEDs get.", P_R, R_i * I_rms**2, Substituted((1, 2))
+            ),
         ),
         sources=(OHMS_LAW, RMS),
     )
@@ -73,12 +82,24 @@ def derive_series_resistor_heat() -> Derivation:
         title="Heat of the series resistor",
         question="How much power does the resistor between smoothing capacitor and string burn?",
         steps=(
-            given("law", "At each instant it turns current squared times resistance to heat; the mean over a period.",
-                  P_R, _mean(R_ser * i_s(theta) ** 2)),
-            given("definition", "The square of the rms current is the mean of the square, whatever its shape.",
-                  I_srms**2, _mean(i_s(theta) ** 2)),
-            step("The string's rms current counts; with good smoothing it is hardly more than the mean.",
-                 P_R, R_ser * I_srms**2, Substituted((1, 2))),
+            given(
+                "law",
+                "At each instant it turns current squared times resistance to heat; the mean over a period.",
+                P_R,
+                _mean(R_ser * i_s(theta) ** 2),
+            ),
+            given(
+                "definition",
+                "The square of the rms current is the mean of the square, whatever its shape.",
+                I_srms**2,
+                _mean(i_s(theta) ** 2),
+            ),
+            step(
+                "The string's rms current counts; with good smoothing it is hardly more than the mean.",
+                P_R,
+                R_ser * I_srms**2,
+                Substituted((1, 2)),
+            ),
         ),
         sources=(OHMS_LAW, RMS),
     )
@@ -92,10 +113,18 @@ def derive_bleeder_heat() -> Derivation:
         title="Heat of the dropper's bleeder",
         question="How much power does the bleeder across the dropper burn all the time?",
         steps=(
-            given("law", "At each instant it turns voltage squared over resistance to heat; the mean over a period.",
-                  P_R, _mean(u(theta) ** 2 / R_b)),
-            given("definition", "The square of the rms voltage is the mean of the square, whatever its shape.",
-                  U_rms**2, _mean(u(theta) ** 2)),
+            given(
+                "law",
+                "At each instant it turns voltage squared over resistance to heat; the mean over a period.",
+                P_R,
+                _mean(u(theta) ** 2 / R_b),
+            ),
+            given(
+                "definition",
+                "The square of the rms voltage is the mean of the square, whatever its shape.",
+                U_rms**2,
+                _mean(u(theta) ** 2),
+            ),
             step("Nearly all of the mains stands across it, day and night.", P_R, U_rms**2 / R_b, Substituted((1, 2))),
         ),
         sources=(OHMS_LAW, RMS),
@@ -110,8 +139,12 @@ def derive_smoothing_bleeder_heat() -> Derivation:
         title="Heat of the smoothing capacitor's bleeder",
         question="How much power does the bleeder across the smoothing capacitor burn?",
         steps=(
-            given("law", "At each instant it turns voltage squared over resistance to heat; the mean over a period.",
-                  P_R, _mean(v_bus(theta) ** 2 / R_bs)),
+            given(
+                "law",
+                "At each instant it turns voltage squared over resistance to heat; the mean over a period.",
+                P_R,
+                _mean(v_bus(theta) ** 2 / R_bs),
+            ),
             given("circuit", "The smoothing capacitor holds the bus steady.", v_bus(theta), V_bus),
             step("So the mean is the same at every instant.", P_R, V_bus**2 / R_bs, Substituted((1, 2))),
         ),
@@ -128,10 +161,19 @@ def derive_diodes_heat() -> Derivation:
         title="Heat of the bridge's diodes",
         question="How much power do the four diodes of the bridge burn together?",
         steps=(
-            given("circuit", "The line current always passes two of the four, and each takes its forward voltage.",
-                  P_D, _mean(2 * V_d * Abs(i(theta)))),
-            given("circuit", "Rectified, the line current has the mean of the string's.", I_mean, _mean(Abs(i(theta))),
-                  assuming="the smoothing capacitor's bleeder draws next to nothing"),
+            given(
+                "circuit",
+                "The line current always passes two of the four, and each takes its forward voltage.",
+                P_D,
+                _mean(2 * V_d * Abs(i(theta))),
+            ),
+            given(
+                "circuit",
+                "Rectified, the line current has the mean of the string's.",
+                I_mean,
+                _mean(Abs(i(theta))),
+                assuming="the smoothing capacitor's bleeder draws next to nothing",
+            ),
             step("So here the mean current counts, not the rms one.", P_D, 2 * V_d * I_mean, Substituted((1, 2))),
         ),
         assumptions=(_STEADY_DROP,),
@@ -149,8 +191,12 @@ def derive_leds_heat() -> Derivation:
         steps=(
             given("law", "Power is voltage times current; the mean over a period.", P_LED, _mean(V_s * i_s(theta))),
             given("definition", "Mean current of the string.", I_mean, _mean(i_s(theta))),
-            step("String voltage times mean current. Part of it leaves as light.",
-                 P_LED, V_s * I_mean, Substituted((1, 2))),
+            step(
+                "String voltage times mean current. Part of it leaves as light.",
+                P_LED,
+                V_s * I_mean,
+                Substituted((1, 2)),
+            ),
         ),
         assumptions=(_STEADY_STRING,),
         sources=(FIRST_PRINCIPLES,),
@@ -165,18 +211,32 @@ def derive_dropper_loss() -> Derivation:
         title="Loss of a real dropper",
         question="How warm does a real film capacitor get, which is not quite lossless?",
         steps=(
-            given("approximation", "A real capacitor is an ideal one with a large resistance across it that stands "
-                  "for its losses; that burns voltage squared over resistance in the mean.",
-                  P_loss, _mean(u(theta) ** 2 / R_p)),
-            given("definition", "The square of the rms voltage is the mean of the square.",
-                  U_rms**2, _mean(u(theta) ** 2)),
+            given(
+                "approximation",
+                "A real capacitor is an ideal one with a large resistance across it that stands "
+                "for its losses; that burns voltage squared over resistance in the mean.",
+                P_loss,
+                _mean(u(theta) ** 2 / R_p),
+            ),
+            given(
+                "definition", "The square of the rms voltage is the mean of the square.", U_rms**2, _mean(u(theta) ** 2)
+            ),
             step("In rms terms.", P_loss, U_rms**2 / R_p, Substituted((1, 2))),
-            given("definition", "The dissipation factor of the data sheet is the current in step with the voltage, "
-                  "over the current a quarter period ahead of it.", tan_delta, (U_rms / R_p) / (U_rms / X_C)),
+            given(
+                "definition",
+                "The dissipation factor of the data sheet is the current in step with the voltage, "
+                "over the current a quarter period ahead of it.",
+                tan_delta,
+                (U_rms / R_p) / (U_rms / X_C),
+            ),
             step("Solved for the resistance.", R_p, X_C / tan_delta, Solved((4,))),
             quoted("The reactance of the dropper.", derive_dropper_reactance()),
-            step("Put together: some milliwatts, where a resistor in its place would burn watts.",
-                 P_loss, 2 * pi * f * C * tan_delta * U_rms**2, Substituted((3, 5, 6))),
+            step(
+                "Put together: some milliwatts, where a resistor in its place would burn watts.",
+                P_loss,
+                2 * pi * f * C * tan_delta * U_rms**2,
+                Substituted((3, 5, 6)),
+            ),
         ),
         assumptions=(
             "The dropper's voltage is nearly a sine of the mains frequency.",

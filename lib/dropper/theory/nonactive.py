@@ -58,9 +58,13 @@ def derive_fundamental_reactive_power() -> Derivation:
         question="How much power does the fundamental only push to and fro?",
         steps=(
             *line_current_steps(),
-            given("definition", "Reactive power is real power's twin: current times a voltage like the mains but a "
-                  "quarter period ahead; the mean over half a cycle.",
-                  Q_1, Integral(V_p * cos(theta) * i(theta), (theta, CREST - gamma, CREST)) / pi),
+            given(
+                "definition",
+                "Reactive power is real power's twin: current times a voltage like the mains but a "
+                "quarter period ahead; the mean over half a cycle.",
+                Q_1,
+                Integral(V_p * cos(theta) * i(theta), (theta, CREST - gamma, CREST)) / pi,
+            ),
             step("Worked out. It is above zero: the current leads.", Q_1, in_angle, Substituted((4, 3))),
             *angle,
             step("Put in.", Q_1, in_voltages(in_angle, angle), Substituted((5, 8, 7, 6))),
@@ -107,11 +111,16 @@ def derive_current_distortion_power() -> Derivation:
             *fundamental_steps(),
             given("definition", "Rms of the fundamental, from its two parts.", I_1**2, (I_sin**2 + I_cos**2) / 2),
             quoted("Rms of the whole current.", derive_line_current_rms_from_angle()),
-            given("definition", "The harmonics are what the fundamental leaves of the square.",
-                  I_H**2, I_rms**2 - I_1**2),
+            given(
+                "definition", "The harmonics are what the fundamental leaves of the square.", I_H**2, I_rms**2 - I_1**2
+            ),
             quoted("Peak and rms of the mains.", derive_peak_voltage()),
-            given("definition", "Current distortion power is rms voltage times rms harmonics; here both squared.",
-                  D_I**2, V**2 * I_H**2),
+            given(
+                "definition",
+                "Current distortion power is rms voltage times rms harmonics; here both squared.",
+                D_I**2,
+                V**2 * I_H**2,
+            ),
             step("Worked out.", D_I**2, in_angle**2, Substituted((12, 10, 8, 5, 7, 9, 11))),
             step("The root.", D_I, in_angle, Solved((13,))),
             *angle,
@@ -132,8 +141,12 @@ def derive_nonactive_power() -> Derivation:
         title="Nonactive power of the lamp",
         question="How many of the volt-amperes are no watts, for whatever reason?",
         steps=(
-            given("definition", "Nonactive power is what real power leaves of the apparent power, in squares.",
-                  N_P**2, S**2 - P**2),
+            given(
+                "definition",
+                "Nonactive power is what real power leaves of the apparent power, in squares.",
+                N_P**2,
+                S**2 - P**2,
+            ),
             given("definition", "Apparent power is rms voltage times rms current.", S, V * I_rms),
             quoted("Real power.", derive_real_power_from_angle()),
             quoted("Rms current.", derive_line_current_rms_from_angle()),
@@ -152,6 +165,7 @@ def derive_nonactive_power() -> Derivation:
 @cache
 def derive_apparent_power_from_parts() -> Derivation:
     """Apparent power from real, reactive and distortion power."""
+
     def over_a_cycle(of):
         return Integral(of, (theta, 0, 2 * pi))
 
@@ -161,26 +175,52 @@ def derive_apparent_power_from_parts() -> Derivation:
         question="Watts, reactive power and distortion power: how do they make up the volt-amperes?",
         steps=(
             given("definition", "The mains is a sine of its phase angle.", v(theta), sqrt(2) * V * sin(theta)),
-            given("definition", "The part of the fundamental current in phase with the mains, by Fourier's integral.",
-                  I_sin, over_a_cycle(i(theta) * sin(theta)) / pi),
-            given("definition", "The part a quarter period ahead.",
-                  I_cos, over_a_cycle(i(theta) * cos(theta)) / pi),
-            given("definition", "Real power is the mean of voltage times current.",
-                  P, over_a_cycle(v(theta) * i(theta)) / (2 * pi)),
-            step("A sine voltage draws watts from the part in phase only, whatever the current's shape.",
-                 P, V * I_sin / sqrt(2), Substituted((4, 1, 2))),
-            given("definition", "Reactive power: the same with a voltage a quarter period ahead.",
-                  Q_1, over_a_cycle(sqrt(2) * V * cos(theta) * i(theta)) / (2 * pi)),
-            step("It comes from the part a quarter period ahead only.",
-                 Q_1, V * I_cos / sqrt(2), Substituted((6, 3))),
+            given(
+                "definition",
+                "The part of the fundamental current in phase with the mains, by Fourier's integral.",
+                I_sin,
+                over_a_cycle(i(theta) * sin(theta)) / pi,
+            ),
+            given("definition", "The part a quarter period ahead.", I_cos, over_a_cycle(i(theta) * cos(theta)) / pi),
+            given(
+                "definition",
+                "Real power is the mean of voltage times current.",
+                P,
+                over_a_cycle(v(theta) * i(theta)) / (2 * pi),
+            ),
+            step(
+                "A sine voltage draws watts from the part in phase only, whatever the current's shape.",
+                P,
+                V * I_sin / sqrt(2),
+                Substituted((4, 1, 2)),
+            ),
+            given(
+                "definition",
+                "Reactive power: the same with a voltage a quarter period ahead.",
+                Q_1,
+                over_a_cycle(sqrt(2) * V * cos(theta) * i(theta)) / (2 * pi),
+            ),
+            step("It comes from the part a quarter period ahead only.", Q_1, V * I_cos / sqrt(2), Substituted((6, 3))),
             given("definition", "Rms of the fundamental, from its two parts.", I_1**2, (I_sin**2 + I_cos**2) / 2),
-            given("definition", "The whole square is that of the fundamental and that of the harmonics.",
-                  I_rms**2, I_1**2 + I_H**2),
+            given(
+                "definition",
+                "The whole square is that of the fundamental and that of the harmonics.",
+                I_rms**2,
+                I_1**2 + I_H**2,
+            ),
             given("definition", "Current distortion power is rms voltage times rms harmonics.", D_I, V * I_H),
-            given("definition", "Apparent power is rms voltage times rms current; here both squared.",
-                  S**2, V**2 * I_rms**2),
-            step("The squares of the three add up to it.",
-                 S**2, P**2 + Q_1**2 + D_I**2, Substituted((11, 9, 8, 5, 7, 10))),
+            given(
+                "definition",
+                "Apparent power is rms voltage times rms current; here both squared.",
+                S**2,
+                V**2 * I_rms**2,
+            ),
+            step(
+                "The squares of the three add up to it.",
+                S**2,
+                P**2 + Q_1**2 + D_I**2,
+                Substituted((11, 9, 8, 5, 7, 10)),
+            ),
             step("The root: three edges of a box, and its diagonal.", S, sqrt(P**2 + Q_1**2 + D_I**2), Solved((12,))),
         ),
         assumptions=(SINE,),
@@ -196,14 +236,22 @@ def derive_power_error_of_phase() -> Derivation:
         title="Watts of a meter with a phase error",
         question="How far off are the watts if the meter sees the current a little too late?",
         steps=(
-            given("definition", "Only the fundamental of the current gives real power; phi is its angle.",
-                  P, V * I_1 * cos(phi)),
+            given(
+                "definition",
+                "Only the fundamental of the current gives real power; phi is its angle.",
+                P,
+                V * I_1 * cos(phi),
+            ),
             given("definition", "The meter sees that angle smaller by its phase error.", P_m, V * I_1 * cos(phi - eps)),
             given("definition", "The error as a fraction of the true power.", x_P, P_m / P - 1),
             step("Put together.", x_P, cos(phi - eps) / cos(phi) - 1, Substituted((3, 2, 1))),
             given("definition", "The displacement factor is that angle's cosine.", phi, acos(PF_1)),
-            step("The smaller the displacement factor, the worse.",
-                 x_P, cos(acos(PF_1) - eps) / PF_1 - 1, Substituted((4, 5))),
+            step(
+                "The smaller the displacement factor, the worse.",
+                x_P,
+                cos(acos(PF_1) - eps) / PF_1 - 1,
+                Substituted((4, 5)),
+            ),
         ),
         assumptions=(SINE, "The meter is right in everything else."),
         sources=(POWER_TERMS,),

@@ -26,11 +26,20 @@ def derive_real_power() -> Derivation:
         question="How many watts does the lamp take from the mains?",
         steps=(
             quoted("The dropper takes none, in the mean.", derive_mean_capacitor_power()),
-            given("circuit", "So all of it goes into the bridge, whose voltage is the clamped voltage, with the sign "
-                  "of the current, whenever current flows.", P, P_C + D * I_mean),
+            given(
+                "circuit",
+                "So all of it goes into the bridge, whose voltage is the clamped voltage, with the sign "
+                "of the current, whenever current flows.",
+                P,
+                P_C + D * I_mean,
+            ),
             quoted("The mean current is known.", derive_mean_string_current()),
-            step("Put together: more LEDs take more power only up to a point.",
-                 P, 4 * f * C * D * (V_p - D), Substituted((2, 1, 3))),
+            step(
+                "Put together: more LEDs take more power only up to a point.",
+                P,
+                4 * f * C * D * (V_p - D),
+                Substituted((2, 1, 3)),
+            ),
         ),
         assumptions=IDEAL_LAMP,
         sources=(FIRST_PRINCIPLES, POWER_TERMS),
@@ -47,10 +56,18 @@ def derive_real_power_from_angle() -> Derivation:
         question="What does a wattmeter in the line show, if we see for how long the line conducts?",
         steps=(
             *line_current_steps(),
-            given("definition", "Real power is the mean of voltage times current over half a cycle.",
-                  P, Integral(v(theta) * i(theta), (theta, CREST - gamma, CREST)) / pi),
-            step("Before the mains' rise through zero the lamp gives power back, after it the lamp takes power.",
-                 P, f * C * V_p**2 * sin(gamma) ** 2, Substituted((4, 3, 2))),
+            given(
+                "definition",
+                "Real power is the mean of voltage times current over half a cycle.",
+                P,
+                Integral(v(theta) * i(theta), (theta, CREST - gamma, CREST)) / pi,
+            ),
+            step(
+                "Before the mains' rise through zero the lamp gives power back, after it the lamp takes power.",
+                P,
+                f * C * V_p**2 * sin(gamma) ** 2,
+                Substituted((4, 3, 2)),
+            ),
         ),
         assumptions=IDEAL_LAMP,
         sources=(FIRST_PRINCIPLES, POWER_TERMS),
@@ -68,10 +85,18 @@ def derive_best_clamped_voltage() -> Derivation:
         steps=(
             quoted("Power against clamped voltage.", derive_real_power(), function_of=D),
             step("Its slope.", Derivative(power, D), 4 * f * C * (V_p - 2 * D), Substituted((1,))),
-            step("The slope falls all the way, so there is one maximum and no minimum.",
-                 Derivative(power, D, D), -8 * f * C, Substituted((1,))),
-            step("At the best voltage the slope is nothing.", 4 * f * C * (V_p - 2 * D_best), 0,
-                 Checked((2,), lambda new, slope: (new.lhs - slope.rhs.subs(D, D_best), new.rhs))),
+            step(
+                "The slope falls all the way, so there is one maximum and no minimum.",
+                Derivative(power, D, D),
+                -8 * f * C,
+                Substituted((1,)),
+            ),
+            step(
+                "At the best voltage the slope is nothing.",
+                4 * f * C * (V_p - 2 * D_best),
+                0,
+                Checked((2,), lambda new, slope: (new.lhs - slope.rhs.subs(D, D_best), new.rhs)),
+            ),
             step("Half the mains' peak.", D_best, V_p / 2, Solved((4,))),
         ),
         assumptions=IDEAL_LAMP,

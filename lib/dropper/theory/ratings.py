@@ -17,7 +17,9 @@ from .engine.symbols import GLOSSARY, V_R, D, I_mean, U_p, U_rms, V_bus, V_d, V_
 u, v = GLOSSARY["u"].of, GLOSSARY["v"].of
 _TWO_DROPS = Below(2 * V_d, V_p, "V", "the mains never reaches the drops of two diodes")
 _OPEN = (
-    SINE, NO_LEAK, "Nothing draws current from the smoothing capacitor: string open, its bleeder's current neglected.",
+    SINE,
+    NO_LEAK,
+    "Nothing draws current from the smoothing capacitor: string open, its bleeder's current neglected.",
 )
 
 
@@ -29,13 +31,21 @@ def derive_dropper_voltage_peak() -> Derivation:
         title="Peak voltage of the dropper in normal use",
         question="What peak voltage stands across the dropper?",
         steps=(
-            given("circuit", "While the bridge conducts, the dropper has what the bridge leaves of the mains.",
-                  u(theta), v(theta) - D),
+            given(
+                "circuit",
+                "While the bridge conducts, the dropper has what the bridge leaves of the mains.",
+                u(theta),
+                v(theta) - D,
+            ),
             given("definition", "The mains is a sine of its phase angle.", v(theta), V_p * sin(theta)),
             given("circuit", "It is greatest where conduction ends, at the crest.", U_p, u(CREST)),
-            step("So in normal use it is less than the mains' peak. With the string short it is the mains' peak: the "
-                 "rating must be for the mains, and local codes may ask for more.",
-                 U_p, V_p - D, Substituted((3, 1, 2))),
+            step(
+                "So in normal use it is less than the mains' peak. With the string short it is the mains' peak: the "
+                "rating must be for the mains, and local codes may ask for more.",
+                U_p,
+                V_p - D,
+                Substituted((3, 1, 2)),
+            ),
         ),
         assumptions=IDEAL_LAMP,
         sources=(FIRST_PRINCIPLES,),
@@ -46,23 +56,35 @@ def derive_dropper_voltage_peak() -> Derivation:
 @cache
 def derive_dropper_voltage_rms() -> Derivation:
     """Rms voltage across the dropper in normal use."""
-    in_angle = ((pi - gamma) * (V_p - D) ** 2 + V_p**2 * (gamma + sin(gamma) * cos(gamma)) / 2
-                - 2 * V_p * D * sin(gamma) + gamma * D**2) / pi
+    in_angle = (
+        (pi - gamma) * (V_p - D) ** 2
+        + V_p**2 * (gamma + sin(gamma) * cos(gamma)) / 2
+        - 2 * V_p * D * sin(gamma)
+        + gamma * D**2
+    ) / pi
     angle = angle_steps(6)
     known = angle[0].equation.rhs
-    in_voltages = ((pi - known) * (V_p - D) ** 2 + known * (D**2 + V_p**2 / 2)
-                   - (2 * D + V_p) * sqrt(D * (V_p - D))) / pi
+    in_voltages = (
+        (pi - known) * (V_p - D) ** 2 + known * (D**2 + V_p**2 / 2) - (2 * D + V_p) * sqrt(D * (V_p - D))
+    ) / pi
     return Derivation(
         name="dropper_voltage_rms",
         title="Rms voltage of the dropper in normal use",
         question="What does a voltmeter show across the dropper?",
         steps=(
-            given("circuit", "While the bridge conducts, the dropper has what the bridge leaves of the mains.",
-                  u(theta), v(theta) - D),
+            given(
+                "circuit",
+                "While the bridge conducts, the dropper has what the bridge leaves of the mains.",
+                u(theta),
+                v(theta) - D,
+            ),
             given("definition", "The mains is a sine of its phase angle.", v(theta), V_p * sin(theta)),
-            given("definition", "Its mean square over half a cycle: constant while nothing flows, then as in step 1.",
-                  U_rms**2,
-                  ((pi - gamma) * (V_p - D) ** 2 + Integral(u(theta) ** 2, (theta, CREST - gamma, CREST))) / pi),
+            given(
+                "definition",
+                "Its mean square over half a cycle: constant while nothing flows, then as in step 1.",
+                U_rms**2,
+                ((pi - gamma) * (V_p - D) ** 2 + Integral(u(theta) ** 2, (theta, CREST - gamma, CREST))) / pi,
+            ),
             step("Worked out.", U_rms**2, in_angle, Substituted((3, 1, 2))),
             step("Its root.", U_rms, sqrt(in_angle), Solved((4,))),
             *angle,
@@ -86,9 +108,13 @@ def derive_bus_voltage_open() -> Derivation:
             given("circuit", "With the string open no current is drawn.", I_mean, 0),
             step("So the bridge's ac side rises to the mains' peak.", D, V_p, Substituted((1, 2))),
             given("circuit", "The ac side is above the bus by two diodes.", D, V_bus + 2 * V_d),
-            step("The bus stands at the mains' peak, less next to nothing. Both the smoothing capacitor and the "
-                 "diodes meet it; a rating for the string's voltage only will not do.",
-                 V_bus, V_p - 2 * V_d, Solved((4, 3))),
+            step(
+                "The bus stands at the mains' peak, less next to nothing. Both the smoothing capacitor and the "
+                "diodes meet it; a rating for the string's voltage only will not do.",
+                V_bus,
+                V_p - 2 * V_d,
+                Solved((4, 3)),
+            ),
         ),
         assumptions=_OPEN,
         sources=(FIRST_PRINCIPLES,),
@@ -104,8 +130,12 @@ def derive_diode_reverse_voltage() -> Derivation:
         title="Reverse voltage of a bridge diode",
         question="What reverse voltage must each diode stand?",
         steps=(
-            given("circuit", "Around the loop of the bus, one conducting diode and the blocking one beside it.",
-                  V_bus + V_d - V_R, 0),
+            given(
+                "circuit",
+                "Around the loop of the bus, one conducting diode and the blocking one beside it.",
+                V_bus + V_d - V_R,
+                0,
+            ),
             step("So it is the bus voltage and one forward drop.", V_R, V_bus + V_d, Solved((1,))),
         ),
         sources=(LOOP_LAW,),

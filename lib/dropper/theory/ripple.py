@@ -25,11 +25,20 @@ def derive_ripple_bound() -> Derivation:
         question="By how much does the bus sag between two charges, at the very most?",
         steps=(
             given("definition", "A period is the inverse of the frequency.", T, 1 / f),
-            given("approximation", "At most the smoothing capacitor feeds the string alone for a whole half cycle.",
-                  Q, I_mean * T / 2, assuming="a constant current in the string, and none from the bridge"),
+            given(
+                "approximation",
+                "At most the smoothing capacitor feeds the string alone for a whole half cycle.",
+                Q,
+                I_mean * T / 2,
+                assuming="a constant current in the string, and none from the bridge",
+            ),
             given("law", "It loses voltage as it loses charge.", Delta_V, Q / C_s),
-            step("Put together. The true ripple is less, for the bridge conducts much of the time.",
-                 Delta_V, I_mean / (2 * f * C_s), Substituted((3, 2, 1))),
+            step(
+                "Put together. The true ripple is less, for the bridge conducts much of the time.",
+                Delta_V,
+                I_mean / (2 * f * C_s),
+                Substituted((3, 2, 1)),
+            ),
         ),
         sources=(RIPPLE_BOOK,),
     )
@@ -46,20 +55,37 @@ def derive_charging_harmonic() -> Derivation:
         steps=(
             *line_current_steps(),
             quoted("Its mean.", derive_mean_string_current_from_angle()),
-            given("definition", "The swing's cosine part, by Fourier's integral over half a cycle, over the mean.",
-                  h_a, 2 * Integral(i(theta) * cos(2 * theta), (theta, CREST - gamma, CREST)) / (pi * I_mean)),
-            step("Worked out.", h_a,
-                 Mul(Rational(2, 3), 1 - 2 * cos(gamma) - 2 * cos(gamma) ** 2, evaluate=False), Substituted((5, 3, 4))),
-            given("definition", "The sine part.",
-                  h_b, 2 * Integral(i(theta) * sin(2 * theta), (theta, CREST - gamma, CREST)) / (pi * I_mean)),
+            given(
+                "definition",
+                "The swing's cosine part, by Fourier's integral over half a cycle, over the mean.",
+                h_a,
+                2 * Integral(i(theta) * cos(2 * theta), (theta, CREST - gamma, CREST)) / (pi * I_mean),
+            ),
+            step(
+                "Worked out.",
+                h_a,
+                Mul(Rational(2, 3), 1 - 2 * cos(gamma) - 2 * cos(gamma) ** 2, evaluate=False),
+                Substituted((5, 3, 4)),
+            ),
+            given(
+                "definition",
+                "The sine part.",
+                h_b,
+                2 * Integral(i(theta) * sin(2 * theta), (theta, CREST - gamma, CREST)) / (pi * I_mean),
+            ),
             step("Worked out.", h_b, Rational(4, 3) * sin(gamma) * (1 + cos(gamma)), Substituted((7, 3, 4))),
             given("definition", "The whole swing, squared.", h_2**2, h_a**2 + h_b**2),
             step("Nearly everything cancels.", h_2**2, square, Substituted((9, 6, 8))),
             step("The root.", h_2, sqrt(square), Solved((10,))),
-            quoted("The conduction angle depends on the clamped fraction alone.",
-                   derive_conduction_angle_from_fraction()),
-            step("Put in: from two thirds of the mean for a short circuit to twice the mean for short pulses.",
-                 h_2, Rational(2, 3) * sqrt(1 + 8 * d), Substituted((11, 12))),
+            quoted(
+                "The conduction angle depends on the clamped fraction alone.", derive_conduction_angle_from_fraction()
+            ),
+            step(
+                "Put in: from two thirds of the mean for a short circuit to twice the mean for short pulses.",
+                h_2,
+                Rational(2, 3) * sqrt(1 + 8 * d),
+                Substituted((11, 12)),
+            ),
         ),
         assumptions=IDEAL_LAMP,
         sources=(FIRST_PRINCIPLES, FOURIER),
@@ -75,16 +101,26 @@ def derive_current_modulation() -> Derivation:
         question="How deep is the flicker that the smoothing capacitor leaves?",
         steps=(
             quoted("The swing before smoothing, over the mean.", derive_charging_harmonic()),
-            given("circuit", "At twice the mains frequency it splits between the string, m, and the smoothing "
-                  "capacitor: as many times as much as the string's resistance is of its reactance there, and a "
-                  "quarter period ahead. Such parts add as squares.",
-                  h_2**2, m**2 + (4 * pi * f * C_s * r_s * m) ** 2),
+            given(
+                "circuit",
+                "At twice the mains frequency it splits between the string, m, and the smoothing "
+                "capacitor: as many times as much as the string's resistance is of its reactance there, and a "
+                "quarter period ahead. Such parts add as squares.",
+                h_2**2,
+                m**2 + (4 * pi * f * C_s * r_s * m) ** 2,
+            ),
             step("Solved for the string's part.", m, h_2 / sqrt(1 + (4 * pi * f * C_s * r_s) ** 2), Solved((2,))),
-            step("Put in. The string's dynamic resistance is small: smoothing its current takes tens of microfarads.",
-                 m, Rational(2, 3) * sqrt(1 + 8 * d) / sqrt(1 + (4 * pi * f * C_s * r_s) ** 2), Substituted((3, 1))),
+            step(
+                "Put in. The string's dynamic resistance is small: smoothing its current takes tens of microfarads.",
+                m,
+                Rational(2, 3) * sqrt(1 + 8 * d) / sqrt(1 + (4 * pi * f * C_s * r_s) ** 2),
+                Substituted((3, 1)),
+            ),
         ),
         assumptions=(
-            *IDEAL_LAMP, SMALL_CHANGE, "Only the swing at twice the mains frequency is counted; the smoothing "
+            *IDEAL_LAMP,
+            SMALL_CHANGE,
+            "Only the swing at twice the mains frequency is counted; the smoothing "
             "capacitor takes still more of the faster ones.",
         ),
         sources=(FIRST_PRINCIPLES,),

@@ -27,9 +27,13 @@ def derive_reactance_rule_excess() -> Derivation:
             quoted("Peak and rms of the mains.", derive_peak_voltage()),
             given("definition", "Measure the clamped voltage against the mains' peak.", D, d * V_p),
             given("definition", "The one over the other.", k_x, I_sc / I_mean),
-            step("Frequency, dropper and mains cancel. Even with nothing clamped the rule is a ninth too high, for it "
-                 "takes an rms value for a mean; the more is clamped, the worse it gets.",
-                 k_x, pi / (2 * sqrt(2) * (1 - d)), Substituted((5, 1, 2, 4, 3))),
+            step(
+                "Frequency, dropper and mains cancel. Even with nothing clamped the rule is a ninth too high, for it "
+                "takes an rms value for a mean; the more is clamped, the worse it gets.",
+                k_x,
+                pi / (2 * sqrt(2) * (1 - d)),
+                Substituted((5, 1, 2, 4, 3)),
+            ),
         ),
         assumptions=IDEAL_LAMP,
         sources=(FIRST_PRINCIPLES,),
@@ -62,14 +66,31 @@ def derive_half_wave_break_even() -> Derivation:
         steps=(
             quoted("A bridge gives this much.", derive_mean_string_current()),
             quoted("A half-wave supply gives this much.", derive_half_wave_current()),
-            given("circuit", "Both pass two diodes: count the same drops, and the same string, in the clamped voltage.",
-                  D, V_o + 2 * V_d),
-            step("The half-wave supply in these terms: half the current into a short circuit, but falling a quarter "
-                 "as steeply.", I_mean, f * C * (2 * V_p - D), Substituted((2, 3))),
-            step("At the break-even point both give the same.", 4 * f * C * (V_p - D), f * C * (2 * V_p - D),
-                 Checked((1, 4), lambda new, bridge, half: (new.lhs - bridge.rhs, new.rhs - half.rhs))),
-            step("Frequency and dropper cancel. Below two thirds of the mains' peak the bridge gives more.",
-                 D, 2 * V_p / 3, Solved((5,))),
+            given(
+                "circuit",
+                "Both pass two diodes: count the same drops, and the same string, in the clamped voltage.",
+                D,
+                V_o + 2 * V_d,
+            ),
+            step(
+                "The half-wave supply in these terms: half the current into a short circuit, but falling a quarter "
+                "as steeply.",
+                I_mean,
+                f * C * (2 * V_p - D),
+                Substituted((2, 3)),
+            ),
+            step(
+                "At the break-even point both give the same.",
+                4 * f * C * (V_p - D),
+                f * C * (2 * V_p - D),
+                Checked((1, 4), lambda new, bridge, half: (new.lhs - bridge.rhs, new.rhs - half.rhs)),
+            ),
+            step(
+                "Frequency and dropper cancel. Below two thirds of the mains' peak the bridge gives more.",
+                D,
+                2 * V_p / 3,
+                Solved((5,)),
+            ),
         ),
         assumptions=IDEAL_LAMP,
         sources=(FIRST_PRINCIPLES, HALF_WAVE_NOTE, FULL_BRIDGE_NOTE),

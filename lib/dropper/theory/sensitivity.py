@@ -27,8 +27,12 @@ def _elasticity(
         question=question,
         steps=(
             quoted("The mean current, all else held.", derive_mean_string_current(), function_of=part),
-            given("definition", "Elasticity is the change in per cent for each per cent.",
-                  elasticity, part / current(part) * Derivative(current(part), part)),
+            given(
+                "definition",
+                "Elasticity is the change in per cent for each per cent.",
+                elasticity,
+                part / current(part) * Derivative(current(part), part),
+            ),
             step(moral, elasticity, value, Substituted((2, 1))),
         ),
         assumptions=IDEAL_LAMP,
@@ -42,8 +46,12 @@ def _elasticity(
 def derive_elasticity_to_dropper() -> Derivation:
     """Elasticity to the dropper."""
     return _elasticity(
-        "elasticity_to_dropper", E_C, C, S.One,
-        "Sensitivity to the dropper", "A dropper of 10 per cent tolerance: how well is the current known?",
+        "elasticity_to_dropper",
+        E_C,
+        C,
+        S.One,
+        "Sensitivity to the dropper",
+        "A dropper of 10 per cent tolerance: how well is the current known?",
         "One: the current follows the capacitance per cent for per cent.",
     )
 
@@ -52,8 +60,12 @@ def derive_elasticity_to_dropper() -> Derivation:
 def derive_elasticity_to_frequency() -> Derivation:
     """Elasticity to the mains frequency."""
     return _elasticity(
-        "elasticity_to_frequency", E_f, f, S.One,
-        "Sensitivity to the frequency", "A lamp for 50 Hz on 60 Hz: what happens to the current?",
+        "elasticity_to_frequency",
+        E_f,
+        f,
+        S.One,
+        "Sensitivity to the frequency",
+        "A lamp for 50 Hz on 60 Hz: what happens to the current?",
         "One: the current follows the frequency per cent for per cent.",
     )
 
@@ -62,8 +74,12 @@ def derive_elasticity_to_frequency() -> Derivation:
 def derive_elasticity_to_peak_voltage() -> Derivation:
     """Elasticity to the mains voltage."""
     return _elasticity(
-        "elasticity_to_peak_voltage", E_V, V_p, V_p / (V_p - D),
-        "Sensitivity to the mains voltage", "The mains is 10 per cent high: is the current only 10 per cent high too?",
+        "elasticity_to_peak_voltage",
+        E_V,
+        V_p,
+        V_p / (V_p - D),
+        "Sensitivity to the mains voltage",
+        "The mains is 10 per cent high: is the current only 10 per cent high too?",
         "More than one: the nearer the string's voltage to the mains' peak, the more the mains is magnified.",
     )
 
@@ -72,8 +88,12 @@ def derive_elasticity_to_peak_voltage() -> Derivation:
 def derive_elasticity_to_clamped_voltage() -> Derivation:
     """Elasticity to the clamped voltage."""
     return _elasticity(
-        "elasticity_to_clamped_voltage", E_D, D, -D / (V_p - D),
-        "Sensitivity to the string's voltage", "LEDs with 10 per cent more forward voltage: how much less current?",
+        "elasticity_to_clamped_voltage",
+        E_D,
+        D,
+        -D / (V_p - D),
+        "Sensitivity to the string's voltage",
+        "LEDs with 10 per cent more forward voltage: how much less current?",
         "Little for a short string, and without bound for one that comes near the mains' peak.",
     )
 
@@ -87,11 +107,20 @@ def derive_current_rise_on_short() -> Derivation:
         question="One LED group goes short, or is bridged: what do the others get?",
         steps=(
             quoted("The mean current against the clamped voltage.", derive_mean_string_current(), function_of=D),
-            given("circuit", "The clamped voltage falls by what the short groups dropped.", I_new, current(D - V_lost),
-                  assuming="the other LEDs hardly drop more at the higher current"),
+            given(
+                "circuit",
+                "The clamped voltage falls by what the short groups dropped.",
+                I_new,
+                current(D - V_lost),
+                assuming="the other LEDs hardly drop more at the higher current",
+            ),
             given("definition", "Rise as a fraction of the current before.", x_I, (I_new - current(D)) / current(D)),
-            step("The lost voltage over what the dropper had. It adds up: each short brings the next one nearer.",
-                 x_I, V_lost / (V_p - D), Substituted((3, 2, 1))),
+            step(
+                "The lost voltage over what the dropper had. It adds up: each short brings the next one nearer.",
+                x_I,
+                V_lost / (V_p - D),
+                Substituted((3, 2, 1)),
+            ),
         ),
         assumptions=IDEAL_LAMP,
         sources=(FIRST_PRINCIPLES,),

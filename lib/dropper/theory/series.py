@@ -23,19 +23,31 @@ SERIES = (SINE, PURE_LOAD, LOSSLESS)
 
 def current_step() -> Step:
     """The first step, shared: a sine current."""
-    return given("definition", "One current flows through both, a sine; the phase angle is counted from its rise.",
-                 i(theta), sqrt(2) * I_rms * sin(theta))
+    return given(
+        "definition",
+        "One current flows through both, a sine; the phase angle is counted from its rise.",
+        i(theta),
+        sqrt(2) * I_rms * sin(theta),
+    )
 
 
 def _dropper_voltage_steps() -> tuple:
     """Steps 1 to 3, shared: the dropper's voltage lags its current by a quarter period."""
     return (
         current_step(),
-        given("law", "A capacitor's current is its capacitance times the rate at which its voltage changes; counted "
-              "in angle instead of time, its voltage rises by reactance times current.",
-              Derivative(u(theta), theta), X_C * i(theta)),
-        step("The voltage that does so and has no steady part: it lags the current by a quarter period.",
-             u(theta), -sqrt(2) * X_C * I_rms * cos(theta), Checked((1, 2), _swings_about_zero)),
+        given(
+            "law",
+            "A capacitor's current is its capacitance times the rate at which its voltage changes; counted "
+            "in angle instead of time, its voltage rises by reactance times current.",
+            Derivative(u(theta), theta),
+            X_C * i(theta),
+        ),
+        step(
+            "The voltage that does so and has no steady part: it lags the current by a quarter period.",
+            u(theta),
+            -sqrt(2) * X_C * I_rms * cos(theta),
+            Checked((1, 2), _swings_about_zero),
+        ),
     )
 
 
@@ -49,11 +61,19 @@ def _circuit_steps() -> tuple:
     """Steps 1 to 6, shared: the mains voltage, against the phase of the current."""
     return (
         *_dropper_voltage_steps(),
-        given("law", "The load's voltage is its resistance times the current, in step with it.",
-              v_L(theta), R_L * i(theta)),
+        given(
+            "law",
+            "The load's voltage is its resistance times the current, in step with it.",
+            v_L(theta),
+            R_L * i(theta),
+        ),
         given("circuit", "The two voltages add up to the mains, instant by instant.", v(theta), v_L(theta) + u(theta)),
-        step("The mains voltage, in a part in step with the current and a part a quarter period behind.",
-             v(theta), sqrt(2) * I_rms * (R_L * sin(theta) - X_C * cos(theta)), Substituted((5, 4, 3, 1))),
+        step(
+            "The mains voltage, in a part in step with the current and a part a quarter period behind.",
+            v(theta),
+            sqrt(2) * I_rms * (R_L * sin(theta) - X_C * cos(theta)),
+            Substituted((5, 4, 3, 1)),
+        ),
     )
 
 
@@ -66,15 +86,26 @@ def derive_series_impedance() -> Derivation:
         question="Ohms of the load and ohms of the dropper: how do they add?",
         steps=(
             *_circuit_steps(),
-            given("definition", "The square of the rms value is the mean of the square over one period.",
-                  V**2, Integral(v(theta) ** 2, (theta, 0, 2 * pi)) / (2 * pi)),
-            step("The product of sine and cosine has no mean; the squares are left.",
-                 V**2, I_rms**2 * (R_L**2 + X_C**2), Substituted((7, 6))),
-            given("definition", "Impedance is rms voltage over rms current; here both squared.",
-                  Z**2, V**2 / I_rms**2),
+            given(
+                "definition",
+                "The square of the rms value is the mean of the square over one period.",
+                V**2,
+                Integral(v(theta) ** 2, (theta, 0, 2 * pi)) / (2 * pi),
+            ),
+            step(
+                "The product of sine and cosine has no mean; the squares are left.",
+                V**2,
+                I_rms**2 * (R_L**2 + X_C**2),
+                Substituted((7, 6)),
+            ),
+            given("definition", "Impedance is rms voltage over rms current; here both squared.", Z**2, V**2 / I_rms**2),
             step("The current cancels.", Z**2, R_L**2 + X_C**2, Substituted((9, 8))),
-            step("The root: as the sides of a right-angled triangle, not as a plain sum.",
-                 Z, sqrt(R_L**2 + X_C**2), Solved((10,))),
+            step(
+                "The root: as the sides of a right-angled triangle, not as a plain sum.",
+                Z,
+                sqrt(R_L**2 + X_C**2),
+                Solved((10,)),
+            ),
         ),
         assumptions=SERIES,
         sources=(CAPACITOR_LAW, OHMS_LAW, LOOP_LAW, RMS),
@@ -109,13 +140,29 @@ def derive_phase_lead() -> Derivation:
         question="By how much does the current come before the mains voltage?",
         steps=(
             *_circuit_steps(),
-            given("definition", "The lead is the angle, counted from the current's rise, at which the mains rises "
-                  "through zero.", v(phi), 0),
-            step("There the two parts are as large as each other.", R_L * sin(phi), X_C * cos(phi),
-                 Checked((6, 7), lambda new, mains, zero: (
-                     mains.rhs.subs(theta, phi) - zero.rhs - sqrt(2) * I_rms * (new.lhs - new.rhs),))),
-            step("Solved for the angle: nothing without a dropper, a quarter period without a load.",
-                 phi, atan(X_C / R_L), Solved((8,))),
+            given(
+                "definition",
+                "The lead is the angle, counted from the current's rise, at which the mains rises through zero.",
+                v(phi),
+                0,
+            ),
+            step(
+                "There the two parts are as large as each other.",
+                R_L * sin(phi),
+                X_C * cos(phi),
+                Checked(
+                    (6, 7),
+                    lambda new, mains, zero: (
+                        mains.rhs.subs(theta, phi) - zero.rhs - sqrt(2) * I_rms * (new.lhs - new.rhs),
+                    ),
+                ),
+            ),
+            step(
+                "Solved for the angle: nothing without a dropper, a quarter period without a load.",
+                phi,
+                atan(X_C / R_L),
+                Solved((8,)),
+            ),
         ),
         assumptions=SERIES,
         sources=(CAPACITOR_LAW, OHMS_LAW, LOOP_LAW),
@@ -131,10 +178,15 @@ def derive_series_power_factor() -> Derivation:
         question="How much of the volt-amperes are watts?",
         steps=(
             *_circuit_steps(),
-            given("definition", "Real power is the mean of voltage times current over one period.",
-                  P, Integral(v(theta) * i(theta), (theta, 0, 2 * pi)) / (2 * pi)),
-            step("Only the part in step with the current counts: the load's.",
-                 P, R_L * I_rms**2, Substituted((7, 6, 1))),
+            given(
+                "definition",
+                "Real power is the mean of voltage times current over one period.",
+                P,
+                Integral(v(theta) * i(theta), (theta, 0, 2 * pi)) / (2 * pi),
+            ),
+            step(
+                "Only the part in step with the current counts: the load's.", P, R_L * I_rms**2, Substituted((7, 6, 1))
+            ),
             given("definition", "Apparent power is rms voltage times rms current.", S, V * I_rms),
             given("definition", "Impedance is rms voltage over rms current.", Z, V / I_rms),
             step("Solved for the voltage.", V, Z * I_rms, Solved((10,))),
@@ -160,8 +212,12 @@ def derive_series_power() -> Derivation:
             given("law", "The load takes current squared times resistance.", P, P_C + R_L * I_rms**2),
             given("definition", "The current is mains voltage over impedance.", I_rms, V / Z),
             quoted("The impedance.", derive_series_impedance()),
-            step("Put together: greatest where load and dropper have the same ohms.",
-                 P, V**2 * R_L / (R_L**2 + X_C**2), Substituted((2, 1, 3, 4))),
+            step(
+                "Put together: greatest where load and dropper have the same ohms.",
+                P,
+                V**2 * R_L / (R_L**2 + X_C**2),
+                Substituted((2, 1, 3, 4)),
+            ),
         ),
         assumptions=SERIES,
         sources=(CAPACITOR_LAW, OHMS_LAW, POWER_TERMS),
@@ -177,10 +233,13 @@ def derive_capacitor_power_at() -> Derivation:
         question="When does the dropper take power, and when does it give it back?",
         steps=(
             *_dropper_voltage_steps(),
-            given("definition", "Power is voltage times current at the same instant.",
-                  p_C(theta), u(theta) * i(theta)),
-            step("It swings at twice the frequency, as far below zero as above.",
-                 p_C(theta), -X_C * I_rms**2 * sin(2 * theta), Substituted((4, 3, 1))),
+            given("definition", "Power is voltage times current at the same instant.", p_C(theta), u(theta) * i(theta)),
+            step(
+                "It swings at twice the frequency, as far below zero as above.",
+                p_C(theta),
+                -X_C * I_rms**2 * sin(2 * theta),
+                Substituted((4, 3, 1)),
+            ),
         ),
         assumptions=(SINE, LOSSLESS),
         sources=(CAPACITOR_LAW,),
@@ -196,12 +255,21 @@ def derive_resistor_power_at() -> Derivation:
         question="Does a resistor ever give power back?",
         steps=(
             current_step(),
-            given("law", "The load's voltage is its resistance times the current, in step with it.",
-                  v_L(theta), R_L * i(theta)),
-            given("definition", "Power is voltage times current at the same instant.",
-                  p_R(theta), v_L(theta) * i(theta)),
-            step("It swings at twice the frequency too, but from nothing upwards: never below zero.",
-                 p_R(theta), R_L * I_rms**2 * (1 - cos(2 * theta)), Substituted((3, 2, 1))),
+            given(
+                "law",
+                "The load's voltage is its resistance times the current, in step with it.",
+                v_L(theta),
+                R_L * i(theta),
+            ),
+            given(
+                "definition", "Power is voltage times current at the same instant.", p_R(theta), v_L(theta) * i(theta)
+            ),
+            step(
+                "It swings at twice the frequency too, but from nothing upwards: never below zero.",
+                p_R(theta),
+                R_L * I_rms**2 * (1 - cos(2 * theta)),
+                Substituted((3, 2, 1)),
+            ),
         ),
         assumptions=(SINE, PURE_LOAD),
         sources=(OHMS_LAW,),

@@ -64,8 +64,13 @@ def derive_shared_current() -> Derivation:
         title="Share of each of several parallel LEDs",
         question="LEDs stand side by side, and some of them are open: what does each of the others carry?",
         steps=(
-            given("circuit", "Those that are left carry the string's current together.", (M - M_o) * i_F, I_mean,
-                  assuming="all alike, so that they share equally"),
+            given(
+                "circuit",
+                "Those that are left carry the string's current together.",
+                (M - M_o) * i_F,
+                I_mean,
+                assuming="all alike, so that they share equally",
+            ),
             step("Solved for the share of one.", i_F, I_mean / (M - M_o), Solved((1,))),
         ),
         assumptions=(SAME_LEDS, _HELD),
@@ -83,20 +88,43 @@ def derive_branch_resistance() -> Derivation:
         title="Slope of a branch that warms itself",
         question="A little more current through one of several branches: how many volts more does the branch drop?",
         steps=(
-            given("approximation", "An LED drops more by its dynamic resistance, and less by what warmth takes from"
-                  " its junctions.", delta_v, r_F * delta_i + N_j * k_V * Delta_T),
-            given("law", "It is warmer by the thermal resistance times the watts that the change adds.",
-                  Delta_T, R_th * V_f * delta_i, assuming="its voltage itself hardly changes"),
-            given("circuit", "A branch has so many LEDs in series and a resistor of its own.",
-                  r_b * delta_i, N * delta_v + R_br * delta_i),
-            step("The coefficient is below zero: warmth works like a resistance taken away.", r_b, slope,
-                 Solved((3, 1, 2))),
+            given(
+                "approximation",
+                "An LED drops more by its dynamic resistance, and less by what warmth takes from its junctions.",
+                delta_v,
+                r_F * delta_i + N_j * k_V * Delta_T,
+            ),
+            given(
+                "law",
+                "It is warmer by the thermal resistance times the watts that the change adds.",
+                Delta_T,
+                R_th * V_f * delta_i,
+                assuming="its voltage itself hardly changes",
+            ),
+            given(
+                "circuit",
+                "A branch has so many LEDs in series and a resistor of its own.",
+                r_b * delta_i,
+                N * delta_v + R_br * delta_i,
+            ),
+            step(
+                "The coefficient is below zero: warmth works like a resistance taken away.",
+                r_b,
+                slope,
+                Solved((3, 1, 2)),
+            ),
         ),
         assumptions=(SMALL_CHANGE, "Each LED warms itself alone; the warmth that all share moves all alike."),
         sources=(THERMAL_LAW, LED_WARMTH),
-        requires=(Below(S.Zero, slope, "Ω", "warmth takes more than LEDs and resistor give, and the warmest branch"
-                        " draws more and more"),),
-    )  # fmt: skip
+        requires=(
+            Below(
+                S.Zero,
+                slope,
+                "Ω",
+                "warmth takes more than LEDs and resistor give, and the warmest branch draws more and more",
+            ),
+        ),
+    )
 
 
 @cache
@@ -107,16 +135,23 @@ def derive_branch_resistor_for_imbalance() -> Derivation:
         title="Resistor for parallel LEDs to share alike",
         question="How many ohms in each branch keep the difference of the currents within a part of the share?",
         steps=(
-            given("approximation", "Two branches have the same voltage: what the LEDs differ by is left to the slopes.",
-                  (r_F + R_br) * Delta_i, Delta_F),
+            given(
+                "approximation",
+                "Two branches have the same voltage: what the LEDs differ by is left to the slopes.",
+                (r_F + R_br) * Delta_i,
+                Delta_F,
+            ),
             given("definition", "The difference that is allowed, as a part of one branch's share.", Delta_i, x_s * i_F),
             step("Solved for the resistor.", R_br, Delta_F / (x_s * i_F) - r_F, Solved((1, 2))),
         ),
         assumptions=(SMALL_CHANGE, FORWARD),
         sources=(FIRST_PRINCIPLES,),
-        requires=(Below(r_F * x_s * i_F, Delta_F, "V", "the LEDs' own slope keeps them closer than that already",
-                        or_equal=True),),
-    )  # fmt: skip
+        requires=(
+            Below(
+                r_F * x_s * i_F, Delta_F, "V", "the LEDs' own slope keeps them closer than that already", or_equal=True
+            ),
+        ),
+    )
 
 
 @cache
@@ -127,15 +162,31 @@ def derive_share_deviation() -> Derivation:
         title="Scatter of the currents of parallel branches",
         question="Each LED's forward voltage scatters a little: how much do the currents of the branches scatter?",
         steps=(
-            given("law", "LEDs in series: of what is independent the squares of the deviations add.",
-                  sigma_b**2, N * sigma_F**2),
-            given("law", "The branches' common voltage goes with their mean, and with each branch by one part of all.",
-                  sigma_d**2, sigma_b**2 * (1 - 1 / M)),
-            given("approximation", "What a branch deviates by, over its slope, is missing from its current.",
-                  s_i, sigma_d / (r_b * i_F)),
-            step("Put together. The slope grows with the number in series, the scatter only with its root: long"
-                 " branches share better.",
-                 s_i, sqrt(N) * sigma_F * sqrt(1 - 1 / M) / (r_b * i_F), Checked((1, 2, 3), _squares_agree)),
+            given(
+                "law",
+                "LEDs in series: of what is independent the squares of the deviations add.",
+                sigma_b**2,
+                N * sigma_F**2,
+            ),
+            given(
+                "law",
+                "The branches' common voltage goes with their mean, and with each branch by one part of all.",
+                sigma_d**2,
+                sigma_b**2 * (1 - 1 / M),
+            ),
+            given(
+                "approximation",
+                "What a branch deviates by, over its slope, is missing from its current.",
+                s_i,
+                sigma_d / (r_b * i_F),
+            ),
+            step(
+                "Put together. The slope grows with the number in series, the scatter only with its root: long"
+                " branches share better.",
+                s_i,
+                sqrt(N) * sigma_F * sqrt(1 - 1 / M) / (r_b * i_F),
+                Checked((1, 2, 3), _squares_agree),
+            ),
         ),
         assumptions=(SMALL_CHANGE, "The LEDs' forward voltages know nothing of one another: they are not sorted."),
         sources=(FIRST_PRINCIPLES,),
@@ -155,11 +206,19 @@ def derive_mixed_clamped_voltage() -> Derivation:
         title="Clamped voltage of a string of two colours",
         question="LEDs of two colours stand in one string: what is the bridge held at?",
         steps=(
-            given("circuit", "In series each takes the same current and drops what its colour drops.",
-                  V_s, N * V_f + N_b * V_fb),
+            given(
+                "circuit",
+                "In series each takes the same current and drops what its colour drops.",
+                V_s,
+                N * V_f + N_b * V_fb,
+            ),
             quoted("The bridge adds two diodes.", derive_clamped_voltage()),
-            step("Put together: the order and the mixture do not matter, the sum does.",
-                 D, N * V_f + N_b * V_fb + 2 * V_d, Substituted((2, 1))),
+            step(
+                "Put together: the order and the mixture do not matter, the sum does.",
+                D,
+                N * V_f + N_b * V_fb + 2 * V_d,
+                Substituted((2, 1)),
+            ),
         ),
         assumptions=(_AS_RATED,),
         sources=(FIRST_PRINCIPLES,),
@@ -194,10 +253,10 @@ def derive_in_series_of_greatest_power() -> Derivation:
         question="How many LEDs in series take the most power, whatever the dropper?",
         steps=(
             quoted("Power is greatest here.", derive_best_clamped_voltage()),
-            given("circuit", "There the LEDs and two diodes make up the clamped voltage.",
-                  D_best, N_best * V_f + 2 * V_d),
-            step("Solved for the number. The dropper is not in it.", N_best, (V_p / 2 - 2 * V_d) / V_f,
-                 Solved((2, 1))),
+            given(
+                "circuit", "There the LEDs and two diodes make up the clamped voltage.", D_best, N_best * V_f + 2 * V_d
+            ),
+            step("Solved for the number. The dropper is not in it.", N_best, (V_p / 2 - 2 * V_d) / V_f, Solved((2, 1))),
         ),
         assumptions=(*IDEAL_LAMP, _AS_RATED),
         sources=(FIRST_PRINCIPLES,),
@@ -214,10 +273,18 @@ def derive_power_of_more_leds() -> Derivation:
         question="Twice the LEDs: how many times the power?",
         steps=(
             quoted("Power against clamped voltage.", derive_real_power(), function_of=D),
-            given("definition", "Power after over power before, with the clamped voltage so many times as large.",
-                  k_P, _power(k_N * D) / _power(D)),
-            step("The dropper and the frequency are gone. More voltage, and less left to push the current.",
-                 k_P, k_N * (V_p - k_N * D) / (V_p - D), Substituted((2, 1))),
+            given(
+                "definition",
+                "Power after over power before, with the clamped voltage so many times as large.",
+                k_P,
+                _power(k_N * D) / _power(D),
+            ),
+            step(
+                "The dropper and the frequency are gone. More voltage, and less left to push the current.",
+                k_P,
+                k_N * (V_p - k_N * D) / (V_p - D),
+                Substituted((2, 1)),
+            ),
         ),
         assumptions=IDEAL_LAMP,
         sources=(FIRST_PRINCIPLES,),

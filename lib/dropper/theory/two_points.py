@@ -18,10 +18,15 @@ def _difference_steps() -> tuple:
     """Steps 1 to 3, shared: what lies between two points of one curve."""
     between = n * V_T * log(i_F / I_f) + R_s * (i_F - I_f)
     return (
-        given("approximation", "The junction law with series resistance, far above the saturation current, at one "
-              "point.", v_F, n * V_T * log(i_F / I_s) + R_s * i_F),
-        given("definition", "The same at the other, which is the data sheet's.",
-              V_f, n * V_T * log(I_f / I_s) + R_s * I_f),
+        given(
+            "approximation",
+            "The junction law with series resistance, far above the saturation current, at one point.",
+            v_F,
+            n * V_T * log(i_F / I_s) + R_s * i_F,
+        ),
+        given(
+            "definition", "The same at the other, which is the data sheet's.", V_f, n * V_T * log(I_f / I_s) + R_s * I_f
+        ),
         step("The difference knows nothing of the saturation current.", v_F - V_f, between, Substituted((1, 2))),
     )
 
@@ -35,9 +40,13 @@ def derive_series_resistance_of_points() -> Derivation:
         question="The data sheet's curve gives a second point; what series resistance do the two tell?",
         steps=(
             *_difference_steps(),
-            step("What the logarithm leaves of the difference is the resistance's; less than zero means that the "
-                 "ideality was taken too high.",
-                 R_s, (v_F - V_f - n * V_T * log(i_F / I_f)) / (i_F - I_f), Solved((3,))),
+            step(
+                "What the logarithm leaves of the difference is the resistance's; less than zero means that the "
+                "ideality was taken too high.",
+                R_s,
+                (v_F - V_f - n * V_T * log(i_F / I_f)) / (i_F - I_f),
+                Solved((3,)),
+            ),
         ),
         assumptions=(FORWARD, _COOL),
         sources=(SHOCKLEY,),
@@ -53,8 +62,12 @@ def derive_ideality_of_points() -> Derivation:
         question="Two points of an LED's curve are known, and its series resistance; how steep is its logarithm?",
         steps=(
             *_difference_steps(),
-            step("What the resistance leaves of the difference is the logarithm's.",
-                 n, (v_F - V_f - R_s * (i_F - I_f)) / (V_T * log(i_F / I_f)), Solved((3,))),
+            step(
+                "What the resistance leaves of the difference is the logarithm's.",
+                n,
+                (v_F - V_f - R_s * (i_F - I_f)) / (V_T * log(i_F / I_f)),
+                Solved((3,)),
+            ),
         ),
         assumptions=(FORWARD, _COOL),
         sources=(SHOCKLEY,),

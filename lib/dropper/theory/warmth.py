@@ -47,8 +47,12 @@ def derive_temperature_rise() -> Derivation:
         title="Temperature rise",
         question="How much warmer than its surroundings does a part get?",
         steps=(
-            given("law", "Heat flows in proportion to the difference of temperatures, as current does to voltage.",
-                  P_h, Delta_T / R_th),
+            given(
+                "law",
+                "Heat flows in proportion to the difference of temperatures, as current does to voltage.",
+                P_h,
+                Delta_T / R_th,
+            ),
             step("Solved for the difference: watts times kelvins a watt.", Delta_T, P_h * R_th, Solved((1,))),
         ),
         assumptions=_STEADY,
@@ -64,8 +68,9 @@ def derive_enclosure_temperature() -> Derivation:
         title="Temperature inside the lamp",
         question="How warm is the air inside the lamp?",
         steps=(
-            given("law", "All heat of all parts crosses from the air inside to the room.",
-                  T_enc - T_room, P_all * R_enc),
+            given(
+                "law", "All heat of all parts crosses from the air inside to the room.", T_enc - T_room, P_all * R_enc
+            ),
             step("Solved.", T_enc, T_room + P_all * R_enc, Solved((1,))),
         ),
         assumptions=(*_STEADY, _ONE_AIR),
@@ -83,8 +88,7 @@ def derive_part_temperature() -> Derivation:
         steps=(
             given("law", "The part's own heat crosses from the part to the air inside.", T_w - T_enc, P_h * R_th),
             quoted("The air inside is warmed by all parts.", derive_enclosure_temperature()),
-            step("Room, air inside, part: the rises add up.",
-                 T_w, T_room + P_all * R_enc + P_h * R_th, Solved((1, 2))),
+            step("Room, air inside, part: the rises add up.", T_w, T_room + P_all * R_enc + P_h * R_th, Solved((1, 2))),
         ),
         assumptions=(*_STEADY, _ONE_AIR),
         sources=(THERMAL_LAW,),
@@ -101,13 +105,15 @@ def derive_thermal_resistance_of_derating() -> Derivation:
         steps=(
             quoted("The rise for a flow of heat.", derive_temperature_rise()),
             given("definition", "The resistor burns its rated power.", P_h, P_r),
-            given("definition", "Then, in surroundings of the line's start, it is as hot as the line's end.",
-                  Delta_T, T_z - T_f),
+            given(
+                "definition",
+                "Then, in surroundings of the line's start, it is as hot as the line's end.",
+                Delta_T,
+                T_z - T_f,
+            ),
             step("Solved for the thermal resistance.", R_th, (T_z - T_f) / P_r, Solved((1, 2, 3))),
         ),
-        assumptions=(
-            *_STEADY, "Soldered as in the maker's test; on a crowded board it is more.",
-        ),
+        assumptions=(*_STEADY, "Soldered as in the maker's test; on a crowded board it is more."),
         sources=(RESISTOR_RATINGS, THERMAL_LAW),
         requires=(_SPAN,),
     )
@@ -121,11 +127,19 @@ def derive_warm_forward_voltage() -> Derivation:
         title="Forward voltage of a warm LED",
         question="The data sheet states a forward voltage at one temperature; what is it when the LED is warm?",
         steps=(
-            given("law", "At one and the same current each kelvin changes the voltage of each junction by as much.",
-                  Derivative(warm(T_j), T_j), N_j * k_V),
+            given(
+                "law",
+                "At one and the same current each kelvin changes the voltage of each junction by as much.",
+                Derivative(warm(T_j), T_j),
+                N_j * k_V,
+            ),
             given("definition", "At the data sheet's temperature it is the data sheet's.", warm(T_r), V_f),
-            step("The one line that satisfies both; the coefficient is below zero, so a warm LED drops less.",
-                 warm(T_j), V_f + N_j * k_V * (T_j - T_r), Checked((1, 2), _solves_line)),
+            step(
+                "The one line that satisfies both; the coefficient is below zero, so a warm LED drops less.",
+                warm(T_j),
+                V_f + N_j * k_V * (T_j - T_r),
+                Checked((1, 2), _solves_line),
+            ),
         ),
         assumptions=(
             "A straight line, as data sheets give it over the temperatures in use.",

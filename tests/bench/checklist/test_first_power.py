@@ -56,10 +56,15 @@ def test_a_lamp_too_faint_or_unheard_of_is_refused_in_words():
         FilamentLamp(1000.0, 40.0)
 
 
-@pytest.mark.parametrize(("path", "volts", "farads"), [
-    ("classroom_twin", 24.0, 470e-9), ("stair_marker", 230.0, 10e-9), ("stair_marker", 24.0, 470e-9),
-    ("display_case", 120.0, 4.7e-9),
-])
+@pytest.mark.parametrize(
+    ("path", "volts", "farads"),
+    [
+        ("classroom_twin", 24.0, 470e-9),
+        ("stair_marker", 230.0, 10e-9),
+        ("stair_marker", 24.0, 470e-9),
+        ("display_case", 120.0, 4.7e-9),
+    ],
+)
 def test_a_feeble_lamp_leaves_the_filament_cold(path, volts, farads):
     lamp = Lamp.from_toml(f"notebooks/lamps/{path}.toml")
     lamp = replace_at(replace_at(lamp, "mains.voltage", volts), "dropper", farads)

@@ -18,8 +18,24 @@ def place(key):
 
 def test_the_order_is_that_of_a_careful_bench():
     """Unplug, prove the meter, measure, discharge, measure again; power last (OSHA 1910.333, HSE GS38: prove dead)."""
-    order = ("unplug", "prove the meter", "residual volts", "discharge", "measure again", "dropper", "order",
-             "low voltage", "closed", "eyes", "series lamp", "off again", "bet", "plug-in meter", "decay", "record")  # fmt: skip
+    order = (
+        "unplug",
+        "prove the meter",
+        "residual volts",
+        "discharge",
+        "measure again",
+        "dropper",
+        "order",
+        "low voltage",
+        "closed",
+        "eyes",
+        "series lamp",
+        "off again",
+        "bet",
+        "plug-in meter",
+        "decay",
+        "record",
+    )
     assert [place(key) for key in order] == sorted(place(key) for key in order)
     assert all(step.why for step in LIST.steps)
 
@@ -62,8 +78,12 @@ def test_parts_that_are_not_there_are_not_asked_for(path, value, gone, said):
 
 
 def test_nothing_live_is_called_fit_to_touch():
-    text = " ".join(" ".join((stage.caution, *(part for step in stage.steps for part in (step.do, step.why,
-                    step.expect, step.stop)))) for stage in LIST.stages)  # fmt: skip
+    text = " ".join(
+        " ".join(
+            (stage.caution, *(part for step in stage.steps for part in (step.do, step.why, step.expect, step.stop)))
+        )
+        for stage in LIST.stages
+    )
     assert not re.search(r"\bsafe\b|safe to|harmless|can be touched now", text, re.IGNORECASE)
     assert text.count("licensed practice") >= 3 and "local codes" in text
 

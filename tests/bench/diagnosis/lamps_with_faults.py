@@ -13,13 +13,29 @@ from dropper.solver.transient import Fault, settle, unplug, with_fault
 
 # How often a fault is drawn: the fault finder is told the same.
 SHARES = {
-    None: 12, ("lost", "dropper"): 30, ("open", "dropper"): 4, ("short", "dropper"): 1, ("open", "bleeder"): 3,
-    ("short", "bleeder"): 0.5, ("open", "smoothing_bleeder"): 2, ("open", "inrush_resistor"): 8,
-    ("short", "inrush_resistor"): 0.5, ("drifted", "inrush_resistor"): 4, ("open", "D1"): 2, ("short", "D1"): 5,
-    ("short", "D1 and D2"): 1, ("short", "D1 and D3"): 1, ("open", "smoothing"): 2, ("dried out", "smoothing"): 8,
-    ("leaky", "smoothing"): 3, ("short", "smoothing"): 2, ("open", "string"): 8, ("open", "LED"): 3,
-    ("short", "group"): 5, ("short", "groups"): 3,
-}  # fmt: skip
+    None: 12,
+    ("lost", "dropper"): 30,
+    ("open", "dropper"): 4,
+    ("short", "dropper"): 1,
+    ("open", "bleeder"): 3,
+    ("short", "bleeder"): 0.5,
+    ("open", "smoothing_bleeder"): 2,
+    ("open", "inrush_resistor"): 8,
+    ("short", "inrush_resistor"): 0.5,
+    ("drifted", "inrush_resistor"): 4,
+    ("open", "D1"): 2,
+    ("short", "D1"): 5,
+    ("short", "D1 and D2"): 1,
+    ("short", "D1 and D3"): 1,
+    ("open", "smoothing"): 2,
+    ("dried out", "smoothing"): 8,
+    ("leaky", "smoothing"): 3,
+    ("short", "smoothing"): 2,
+    ("open", "string"): 8,
+    ("open", "LED"): 3,
+    ("short", "group"): 5,
+    ("short", "groups"): 3,
+}
 
 
 @dataclass(frozen=True)
@@ -96,7 +112,9 @@ def readings_of(rng, lamp, real, fault):
     leading = np.trapezoid(state.line_current * np.cos(angle), angle) / (np.sqrt(2) * np.pi)
     watts = state.real_power + abs(leading) * volts * np.sin(late)
     shown_watts = watts * (1 + volts_off + amperes_off + watts_off)
-    factor = shown_watts / (volts * (1 + volts_off) * amperes * (1 + amperes_off)) if amperes > 2e-3 else rng.uniform(0, 1)
+    factor = (
+        shown_watts / (volts * (1 + volts_off) * amperes * (1 + amperes_off)) if amperes > 2e-3 else rng.uniform(0, 1)
+    )
     seen = {
         "voltage": digits(volts * (1 + volts_off) + error(0.1), 0.1),
         "current": digits(amperes * (1 + amperes_off) + error(1e-3), 1e-3),
@@ -131,10 +149,15 @@ def readings_of(rng, lamp, real, fault):
     constant = real.dropper * farads_left / (1 / across + 1 / 10e6)
     left = high * math.exp(-1 / constant) if constant > 1e-9 else 0.0
     store = real.smoothing * {
-        ("open", "smoothing"): 0, ("short", "smoothing"): 0, ("dried out", "smoothing"): 1 - (amount or 0)}.get(kind, 1)
+        ("open", "smoothing"): 0,
+        ("short", "smoothing"): 0,
+        ("dried out", "smoothing"): 1 - (amount or 0),
+    }.get(kind, 1)
     inrush = real.inrush_resistor * {
-        ("open", "inrush_resistor"): math.inf, ("short", "inrush_resistor"): 0,
-        ("drifted", "inrush_resistor"): amount}.get(kind, 1)
+        ("open", "inrush_resistor"): math.inf,
+        ("short", "inrush_resistor"): 0,
+        ("drifted", "inrush_resistor"): amount,
+    }.get(kind, 1)
     leak = {("leaky", "smoothing"): amount, ("short", "smoothing"): 0.0}.get(kind, math.inf)
     below = math.inf if kind == ("open", "smoothing_bleeder") else real.smoothing_bleeder or math.inf
     seen |= {
@@ -144,14 +167,24 @@ def readings_of(rng, lamp, real, fault):
         "bus_residual": counted(bus_left(real, fault), 1e-3, dc, 3),
         "dropper_capacitance": counted(real.dropper * farads_left, 1e-12, farads, 5),
         "smoothing_capacitance": counted(store, 1e-12, farads, 5),
-        "inrush_resistance": resistance(inrush), "bleeder_resistance": resistance(across),
-        "smoothing_resistance": resistance(leak), "smoothing_bleeder_resistance": resistance(below),
-        "light": light(rng, lamp, state), "leds_dark": dark_leds(real, kind, amount, state),
-        "bridge": {("open", "D1"): "one open", ("short", "D1"): "one short", ("short", "D1 and D2"): "two short on a rail",
-                   ("short", "D1 and D3"): "two short on a leg"}.get(kind, "good"),
-        "string": {("open", "string"): "open", ("short", "group"): "one short",
-                   ("short", "groups"): "several short"}.get(kind, "good"),
-    }  # fmt: skip
+        "inrush_resistance": resistance(inrush),
+        "bleeder_resistance": resistance(across),
+        "smoothing_resistance": resistance(leak),
+        "smoothing_bleeder_resistance": resistance(below),
+        "light": light(rng, lamp, state),
+        "leds_dark": dark_leds(real, kind, amount, state),
+        "bridge": {
+            ("open", "D1"): "one open",
+            ("short", "D1"): "one short",
+            ("short", "D1 and D2"): "two short on a rail",
+            ("short", "D1 and D3"): "two short on a leg",
+        }.get(kind, "good"),
+        "string": {
+            ("open", "string"): "open",
+            ("short", "group"): "one short",
+            ("short", "groups"): "several short",
+        }.get(kind, "good"),
+    }
     return seen
 
 

@@ -45,6 +45,7 @@ def read(fault=None, lamp=STAIR, fields=PLUG_IN):
 
 # --- the calculus ------------------------------------------------------------------------------------------------
 
+
 def test_a_rounded_reading_against_the_normal_distribution():
     """Table values of the normal distribution: scipy.stats."""
     found = log_box(np.array([[1.32]]), np.array([[[0.05**2]]]), np.array([1.25]), np.array([1.35]))
@@ -66,7 +67,9 @@ def test_rounded_readings_together_against_scipy(d):
         exact = stats.multivariate_normal(mean, covariance, seed=1).cdf(high, lower_limit=low)
         fine, usual = (log_box(mean[None], covariance[None], low, high, count)[0] for count in (2000, 48))
         assert fine == pytest.approx(math.log(exact), abs=0.005)
-        assert usual == pytest.approx(math.log(exact), abs=0.08), "half a decibel: nothing beside a likelihood's own size"
+        assert usual == pytest.approx(math.log(exact), abs=0.08), (
+            "half a decibel: nothing beside a likelihood's own size"
+        )
 
 
 def test_what_is_left_once_some_readings_are_known_against_a_ratio_of_densities():
@@ -100,7 +103,9 @@ def test_expected_information_of_words_against_enumeration():
     weights, cause = np.array([0.5, 0.2, 0.3]), np.array([0, 1, 1])
     table = np.array([[0.9, 0.1], [0.2, 0.8], [0.5, 0.5]])
     joint = np.array([weights[0] * table[0], weights[1] * table[1] + weights[2] * table[2]])
-    exact = stats.entropy(joint.sum(1), base=2) + stats.entropy(joint.sum(0), base=2) - stats.entropy(joint.ravel(), base=2)
+    exact = (
+        stats.entropy(joint.sum(1), base=2) + stats.entropy(joint.sum(0), base=2) - stats.entropy(joint.ravel(), base=2)
+    )
     assert bits_of_words(weights, cause, table) == pytest.approx(exact, rel=1e-12)
     assert bits_of_words(weights, np.zeros(3, int), table) == pytest.approx(0, abs=1e-12)
 
@@ -126,6 +131,7 @@ def test_a_reading_is_most_probable_where_it_is_predicted():
 
 # --- the table ---------------------------------------------------------------------------------------------------
 
+
 @pytest.mark.parametrize("lamp", [STAIR, CASE], ids=lambda lamp: lamp.name)
 def test_every_fault_that_a_lamp_can_have_is_among_its_causes(lamp):
     kinds = causes_of(lamp)
@@ -140,10 +146,16 @@ def test_every_fault_that_a_lamp_can_have_is_among_its_causes(lamp):
     assert sums == pytest.approx(np.ones(len(kinds)))
 
 
-@pytest.mark.parametrize("fault", [
-    Fault("lost", "dropper", 0.437), Fault("leaky", "smoothing", 5050.0), Fault("short", "groups", 7),
-    Fault("drifted", "inrush_resistor", 6.4),
-], ids=lambda fault: fault.part)  # fmt: skip
+@pytest.mark.parametrize(
+    "fault",
+    [
+        Fault("lost", "dropper", 0.437),
+        Fault("leaky", "smoothing", 5050.0),
+        Fault("short", "groups", 7),
+        Fault("drifted", "inrush_resistor", 6.4),
+    ],
+    ids=lambda fault: fault.part,
+)
 def test_between_computed_amounts_the_table_is_close_to_the_circuit(fault):
     table, state = table_of(STAIR), settle(with_fault(STAIR, fault))
     points = table.points_of(kind_of(fault))
@@ -153,6 +165,7 @@ def test_between_computed_amounts_the_table_is_close_to_the_circuit(fault):
 
 
 # --- what it finds: facts of the bench (common practice, no source) ----------------------------------------------
+
 
 def test_no_reading_leaves_the_prior():
     found = diagnose(STAIR)
@@ -240,6 +253,7 @@ def test_contradictory_readings_are_told_and_nothing_is_claimed():
 
 # --- what to do next ---------------------------------------------------------------------------------------------
 
+
 def test_live_measurements_can_be_declined_and_the_safer_comes_first():
     belief = believe(STAIR, read(Fault("short", "D1")))
     assert all(worth.act.hazard < LIVE for worth in worths(belief, live=False))
@@ -286,6 +300,7 @@ def test_overlap_is_bhattacharyya_s():
 
 # --- honesty -----------------------------------------------------------------------------------------------------
 
+
 @pytest.mark.parametrize("fields", [PLUG_IN, (*PLUG_IN, *EYE, "bus_voltage")], ids=["plug-in", "and eye and dc"])
 def test_odds_are_honest_on_lamps_drawn_at_random(fields):
     """150 faulty lamps, parts and meters off at random; thousands in `benchmarks/diagnosis.py`."""
@@ -312,14 +327,19 @@ def test_odds_are_honest_on_lamps_drawn_at_random(fields):
 
 # --- what is refused ---------------------------------------------------------------------------------------------
 
-@pytest.mark.parametrize(("make", "words"), [
-    (lambda: Observed(light="odd"), "Observed.light"), (lambda: Observed(current=-1.0), "Observed.current"),
-    (lambda: Observed(bleeder_resistance=float("nan")), "Observed.bleeder_resistance"),
-    (lambda: believe(STAIR, priors={("lost", "bleeder"): 1.0}), "is no cause"),
-    (lambda: believe(STAIR, priors=dict.fromkeys(WEIGHTS, 0.0)), "no cause"),
-    (lambda: indistinguishable(STAIR, ("sniff",)), "measurement"),
-    (lambda: diagnose(replace_at(STAIR, "string.in_series", 300)), "stays dark"),
-])  # fmt: skip
+
+@pytest.mark.parametrize(
+    ("make", "words"),
+    [
+        (lambda: Observed(light="odd"), "Observed.light"),
+        (lambda: Observed(current=-1.0), "Observed.current"),
+        (lambda: Observed(bleeder_resistance=float("nan")), "Observed.bleeder_resistance"),
+        (lambda: believe(STAIR, priors={("lost", "bleeder"): 1.0}), "is no cause"),
+        (lambda: believe(STAIR, priors=dict.fromkeys(WEIGHTS, 0.0)), "no cause"),
+        (lambda: indistinguishable(STAIR, ("sniff",)), "measurement"),
+        (lambda: diagnose(replace_at(STAIR, "string.in_series", 300)), "stays dark"),
+    ],
+)
 def test_what_cannot_be_is_refused_in_words(make, words):
     with pytest.raises(ValueError, match=words):
         make()

@@ -27,9 +27,7 @@ def test_a_seed_gives_the_same_hunt_whatever_the_order_of_measuring():
 
 
 def test_seeds_draw_all_kinds_about_as_often_as_is_said():
-    drawn = [Hunt(STAIR, seed)._draw() for seed in range(1)] + [
-        kind for seed in range(600) for kind in [_drawn(seed)]
-    ]
+    drawn = [Hunt(STAIR, seed)._draw() for seed in range(1)] + [kind for seed in range(600) for kind in [_drawn(seed)]]
     assert None not in drawn and set(drawn) <= set(causes_of(STAIR))
     weights = {kind: HUNTED[kind] for kind in causes_of(STAIR) if HUNTED[kind]}
     for kind in (("lost", "dropper"), ("short", "D1"), ("open", "string")):
@@ -141,10 +139,15 @@ def test_the_answer_is_hidden_until_the_hunt_is_over():
         hunt.accuse(("open", "D1"))
 
 
-@pytest.mark.parametrize(("make", "words"), [
-    (lambda: Hunt(STAIR, -1), "seed"), (lambda: Hunt(STAIR, 1, Fault("open", "LED")), "cannot happen"),
-    (lambda: Hunt(STAIR, 1).measure("sniff"), "measurement"), (lambda: Hunt(STAIR, 1).accuse(None), "accusation"),
-])  # fmt: skip
+@pytest.mark.parametrize(
+    ("make", "words"),
+    [
+        (lambda: Hunt(STAIR, -1), "seed"),
+        (lambda: Hunt(STAIR, 1, Fault("open", "LED")), "cannot happen"),
+        (lambda: Hunt(STAIR, 1).measure("sniff"), "measurement"),
+        (lambda: Hunt(STAIR, 1).accuse(None), "accusation"),
+    ],
+)
 def test_what_cannot_be_is_refused_in_words(make, words):
     with pytest.raises(ValueError, match=words):
         make()
@@ -190,5 +193,7 @@ def test_without_live_measurements_no_meter_is_on_the_lamp_while_it_runs():
 
     lamp = Lamp.from_toml("notebooks/lamps/stair_marker.toml")
     assert {act.key for act in acts_for(lamp)} - {act.key for act in acts_for(lamp, live=False)} == {
-        "bus", "ripple", "bus left",
-    }  # fmt: skip
+        "bus",
+        "ripple",
+        "bus left",
+    }

@@ -35,17 +35,23 @@ def points_of(volts, amps, ohms, ideality, low, count, noise=0.0, seed=0):
 
 
 @pytest.mark.parametrize("seed", range(8))
-@pytest.mark.parametrize(("volts", "amps", "ohms", "ideality"), [
-    (3.1, 0.020, 9.0, 2.0), (2.0, 0.020, 6.0, 1.6), (3.2, 0.150, 1.0, 2.4), (1.85, 0.002, 12.0, 1.9),
-])
+@pytest.mark.parametrize(
+    ("volts", "amps", "ohms", "ideality"),
+    [(3.1, 0.020, 9.0, 2.0), (2.0, 0.020, 6.0, 1.6), (3.2, 0.150, 1.0, 2.4), (1.85, 0.002, 12.0, 1.9)],
+)
 def test_a_noisy_curve_is_found_again(volts, amps, ohms, ideality, seed):
     noise = 0.003
     v, i = points_of(volts, amps, ohms, ideality, 0.005, 15, noise, seed)
     found = led_fit.fit(v, i)
     assert found.led.forward_voltage == pytest.approx(volts, abs=3 * noise)
     for share in (0.01, 0.1, 1.0):
-        expected = brentq(lambda x, share=share: current_at(
-            x, amps * math.exp(-(volts - ohms * amps) / (ideality * VT)), ideality, ohms) - share * amps, 0.5, 5)
+        expected = brentq(
+            lambda x, share=share: (
+                current_at(x, amps * math.exp(-(volts - ohms * amps) / (ideality * VT)), ideality, ohms) - share * amps
+            ),
+            0.5,
+            5,
+        )
         assert found.led.voltage_at(share * amps) == pytest.approx(expected, abs=3 * noise)
     assert 0.3 * noise < found.rms < 2 * noise
     for name, right in (("ideality", ideality), ("series_resistance", ohms), ("forward_voltage", volts)):
@@ -61,8 +67,14 @@ def test_without_noise_the_very_numbers_come_back():
         assert led.voltage_at(amps) == pytest.approx(volts, abs=1e-8)
 
 
-@given(volts=st.floats(1.2, 4.0), amps=st.floats(1e-3, 0.3), share=st.floats(0.01, 0.2), ideality=st.floats(1.1, 3.0),
-       count=st.integers(8, 30), seed=st.integers(0, 2**20))
+@given(
+    volts=st.floats(1.2, 4.0),
+    amps=st.floats(1e-3, 0.3),
+    share=st.floats(0.01, 0.2),
+    ideality=st.floats(1.1, 3.0),
+    count=st.integers(8, 30),
+    seed=st.integers(0, 2**20),
+)
 @settings(deadline=None, max_examples=40)
 def test_any_led_is_found_within_the_noise(volts, amps, share, ideality, count, seed):
     noise = 0.002
@@ -75,8 +87,15 @@ def test_any_led_is_found_within_the_noise(volts, amps, share, ideality, count, 
         assert found.led.voltage_at(current) == pytest.approx(true.voltage_at(current), abs=5 * noise)
 
 
-@given(bad=st.lists(st.tuples(st.integers(0, 15), st.floats(0.08, 1.0), st.sampled_from([-1, 1])), min_size=1, max_size=3,
-                    unique_by=lambda one: one[0]), seed=st.integers(0, 2**20))
+@given(
+    bad=st.lists(
+        st.tuples(st.integers(0, 15), st.floats(0.08, 1.0), st.sampled_from([-1, 1])),
+        min_size=1,
+        max_size=3,
+        unique_by=lambda one: one[0],
+    ),
+    seed=st.integers(0, 2**20),
+)
 @settings(deadline=None, max_examples=40)
 def test_bad_points_do_not_move_the_curve_and_are_named(bad, seed):
     """Up to 3 of 16 points off by 80 mV to 1 V: the curve stays within three times the noise of the others."""
@@ -125,6 +144,7 @@ def test_uncertainties_are_of_the_right_size():
 
 # --- published junctions ----------------------------------------------------------------------------------------
 
+
 def diode_points(saturation, amps, thermal=0.026):
     return thermal * np.log1p(amps / saturation)
 
@@ -158,13 +178,16 @@ def test_published_points_of_leds(volts, amps, ohms):
 
 # --- what is said -----------------------------------------------------------------------------------------------
 
+
 def test_the_bench_example_names_its_slip_and_goes_into_a_lamp(tmp_path):
     found = led_fit.from_csv(BENCH, at_current=0.020)
     assert [point.row for point in found.outliers] == [11] and found.counted == "line"
     assert found.rms < 0.006 and len(found.kept) == 13
     said = str(found)
     assert "Line 11 stands 310 mV above the curve and was left out." in said
-    assert re.search(r"The model meets your 13 points within \d\.\d mV rms, 0\.\d+ % of their volts; the worst is", said)
+    assert re.search(
+        r"The model meets your 13 points within \d\.\d mV rms, 0\.\d+ % of their volts; the worst is", said
+    )
     assert "The points reach from 100 µA to 24.7 mA; beyond that it is a guess." in said
     lamp = Lamp.from_toml("notebooks/lamps/stair_marker.toml")
     lamp = dataclasses.replace(lamp, string=dataclasses.replace(lamp.string, led=found.led))
@@ -179,8 +202,9 @@ def test_residuals_are_measured_less_fitted_in_the_order_given():
     v, i = points_of(3.1, 0.020, 9.0, 2.0, 0.01, 12, 0.004, 3)
     order = np.random.default_rng(4).permutation(12)
     found, again = led_fit.fit(v, i), led_fit.fit(v[order], i[order])
-    np.testing.assert_allclose(found.residuals, [volt - found.led.voltage_at(amp) for volt, amp in zip(v, i, strict=True)],
-                               atol=1e-12)
+    np.testing.assert_allclose(
+        found.residuals, [volt - found.led.voltage_at(amp) for volt, amp in zip(v, i, strict=True)], atol=1e-12
+    )
     np.testing.assert_allclose(again.residuals, found.residuals[order], atol=1e-7)
     assert found.worst.row == 1 + int(np.abs(found.residuals).argmax())
     assert found.rms == pytest.approx(math.sqrt((found.residuals**2).mean()))
@@ -224,39 +248,49 @@ def swapped(values, place, value):
     return [value if k == place else each for k, each in enumerate(values)]
 
 
-@pytest.mark.parametrize(("volts", "amps", "words"), [
-    (GOOD_V, GOOD_I[:-1], "amps: 7 currents do not go with 8 voltages"),
-    (GOOD_V[:3], GOOD_I[:3], "points: 3 with a current are too few"),
-    ([], [], "points: 0 with a current are too few"),
-    (["a", "b"], [1, 2], "volts: ['a', 'b'] are not all numbers"),
-    ([[1.0]], [[1.0]], "volts: give one column of numbers"),
-    (swapped(GOOD_V, 2, -2.9), GOOD_I, "row 3: -2.9 V is negative"),
-    (GOOD_V, swapped(GOOD_I, 4, -0.01), "row 5: -10 mA is negative"),
-    (swapped(GOOD_V, 1, math.inf), GOOD_I, "row 2: inf V and"),
-    (GOOD_V, [1e3 * amp for amp in GOOD_I], "A is more than 10 A; if that column is in mA"),
-    ([1e3 * volt for volt in GOOD_V], GOOD_I, "V is more than 100 V; if that column is in mV"),
-    ([volt / 1e3 for volt in GOOD_V], GOOD_I, "an LED's curve starts at 500 mV and 10 µA"),
-    (GOOD_V, [amp / 1e5 for amp in GOOD_I], "an LED's curve starts at"),
-    (GOOD_V, [0.02] * 8, "points: all lie at nearly one current, 20 mA to 20 mA in 1 step; a curve needs"),
-    (GOOD_V, np.linspace(0.018, 0.02, 8), "18 mA to 20 mA in 8 steps"),
-    (GOOD_V[::-1], GOOD_I, "row 2: 3."),
-    (GOOD_V[::-1], GOOD_I, "Volts rise with the current; here they fall 7 times. Are the columns the right way round"),
-    ([3.0, 2.5, 3.0, 2.5, 3.0, 2.5, 3.0, 2.6], GOOD_I, "row 2: 2.5 V at"),
-    ([3.0] * 8, GOOD_I, "here they fall or stay"),
-])
+@pytest.mark.parametrize(
+    ("volts", "amps", "words"),
+    [
+        (GOOD_V, GOOD_I[:-1], "amps: 7 currents do not go with 8 voltages"),
+        (GOOD_V[:3], GOOD_I[:3], "points: 3 with a current are too few"),
+        ([], [], "points: 0 with a current are too few"),
+        (["a", "b"], [1, 2], "volts: ['a', 'b'] are not all numbers"),
+        ([[1.0]], [[1.0]], "volts: give one column of numbers"),
+        (swapped(GOOD_V, 2, -2.9), GOOD_I, "row 3: -2.9 V is negative"),
+        (GOOD_V, swapped(GOOD_I, 4, -0.01), "row 5: -10 mA is negative"),
+        (swapped(GOOD_V, 1, math.inf), GOOD_I, "row 2: inf V and"),
+        (GOOD_V, [1e3 * amp for amp in GOOD_I], "A is more than 10 A; if that column is in mA"),
+        ([1e3 * volt for volt in GOOD_V], GOOD_I, "V is more than 100 V; if that column is in mV"),
+        ([volt / 1e3 for volt in GOOD_V], GOOD_I, "an LED's curve starts at 500 mV and 10 µA"),
+        (GOOD_V, [amp / 1e5 for amp in GOOD_I], "an LED's curve starts at"),
+        (GOOD_V, [0.02] * 8, "points: all lie at nearly one current, 20 mA to 20 mA in 1 step; a curve needs"),
+        (GOOD_V, np.linspace(0.018, 0.02, 8), "18 mA to 20 mA in 8 steps"),
+        (GOOD_V[::-1], GOOD_I, "row 2: 3."),
+        (
+            GOOD_V[::-1],
+            GOOD_I,
+            "Volts rise with the current; here they fall 7 times. Are the columns the right way round",
+        ),
+        ([3.0, 2.5, 3.0, 2.5, 3.0, 2.5, 3.0, 2.6], GOOD_I, "row 2: 2.5 V at"),
+        ([3.0] * 8, GOOD_I, "here they fall or stay"),
+    ],
+)
 def test_points_that_will_not_do_are_told_by_row(volts, amps, words):
     with pytest.raises(ValueError) as caught:
         led_fit.fit(volts, amps)
     assert words in str(caught.value), str(caught.value)
 
 
-@pytest.mark.parametrize(("more", "words"), [
-    ({"at_current": 0.1}, "at_current: 100 mA is out of range; allowed is"),
-    ({"at_current": "20 mA"}, "is not a finite number in A"),
-    ({"junctions": 0}, "junctions: 0 is out of range; allowed is a whole number from 1 to 40"),
-    ({"junctions": 9}, "junctions: 9 in series take more than 3.1 V; are there so many?"),
-    ({"rows": [1, 2]}, "rows: 2 numbers do not go with 8 rows"),
-])
+@pytest.mark.parametrize(
+    ("more", "words"),
+    [
+        ({"at_current": 0.1}, "at_current: 100 mA is out of range; allowed is"),
+        ({"at_current": "20 mA"}, "is not a finite number in A"),
+        ({"junctions": 0}, "junctions: 0 is out of range; allowed is a whole number from 1 to 40"),
+        ({"junctions": 9}, "junctions: 9 in series take more than 3.1 V; are there so many?"),
+        ({"rows": [1, 2]}, "rows: 2 numbers do not go with 8 rows"),
+    ],
+)
 def test_what_is_asked_for_has_its_range(more, words):
     with pytest.raises(ValueError) as caught:
         led_fit.fit(GOOD_V, GOOD_I, **more)

@@ -23,16 +23,19 @@ def written(head, rows, mark=",", comma=False):
 PAIRS = list(zip(VOLTS, MILLIAMPS, strict=True))
 
 
-@pytest.mark.parametrize("text", [
-    written("voltage (V), current (mA)", PAIRS),
-    written("U/V;I/mA", PAIRS, ";", comma=True),
-    written("V\tmA", PAIRS, "\t"),
-    written("volts, milliamps", PAIRS),
-    written("current [A], forward voltage [mV]", [(amps / 1e3, 1e3 * volts) for volts, amps in PAIRS]),
-    written("current (µA), voltage (V)", [(1e3 * amps, volts) for volts, amps in PAIRS]),
-    written("time (s), voltage (V), current (mA), room", [(n, *pair, 21) for n, pair in enumerate(PAIRS)]),
-    "# my LED\n" + written("voltage (V), current (mA)", PAIRS) + "# the end\n",
-])
+@pytest.mark.parametrize(
+    "text",
+    [
+        written("voltage (V), current (mA)", PAIRS),
+        written("U/V;I/mA", PAIRS, ";", comma=True),
+        written("V\tmA", PAIRS, "\t"),
+        written("volts, milliamps", PAIRS),
+        written("current [A], forward voltage [mV]", [(amps / 1e3, 1e3 * volts) for volts, amps in PAIRS]),
+        written("current (µA), voltage (V)", [(1e3 * amps, volts) for volts, amps in PAIRS]),
+        written("time (s), voltage (V), current (mA), room", [(n, *pair, 21) for n, pair in enumerate(PAIRS)]),
+        "# my LED\n" + written("voltage (V), current (mA)", PAIRS) + "# the end\n",
+    ],
+)
 def test_a_table_is_read_however_it_is_written(text, tmp_path):
     expected = led_fit.fit(VOLTS, np.array(MILLIAMPS) / 1e3)
     for source in (text, tmp_path / "led.csv"):
@@ -50,16 +53,25 @@ def test_rows_are_counted_as_lines_of_the_file():
     assert [point.row for point in found.outliers] == [6] and "Line 6 stands" in found.sentence
 
 
-@pytest.mark.parametrize(("text", "words"), [
-    (written("voltage (V), current", PAIRS), "no column is in A; one of them has to be the current, such as 'current (mA)'"),
-    (written("one, other", PAIRS), "no column is in V; one of them has to be volts, such as 'voltage (V)'. The headings are 'one', 'other'"),
-    (written("voltage (V), voltage (mV)", PAIRS), "are both in V; keep one of them"),
-    ("voltage (V), current (mA)\n2.6, 1\n2.7, x\n2.8, 8\n2.9, 14\n", "line 3, column 2"),
-    ("voltage (V), current (mA)\n2.6, 1\n2.7, -3\n2.8, 8\n2.9, 14\n", "line 3: -3 mA is negative"),
-    (written("voltage (V), current (A)", PAIRS), "line 5: 14 A is more than 10 A; if that column is in mA"),
-    ("voltage (V), current (mA)\n2.6, 1\n", "points: 1 with a current are too few"),
-    ("nothing\nhere\n", "none of the first 2 lines is a line of numbers"),
-])
+@pytest.mark.parametrize(
+    ("text", "words"),
+    [
+        (
+            written("voltage (V), current", PAIRS),
+            "no column is in A; one of them has to be the current, such as 'current (mA)'",
+        ),
+        (
+            written("one, other", PAIRS),
+            "no column is in V; one of them has to be volts, such as 'voltage (V)'. The headings are 'one', 'other'",
+        ),
+        (written("voltage (V), voltage (mV)", PAIRS), "are both in V; keep one of them"),
+        ("voltage (V), current (mA)\n2.6, 1\n2.7, x\n2.8, 8\n2.9, 14\n", "line 3, column 2"),
+        ("voltage (V), current (mA)\n2.6, 1\n2.7, -3\n2.8, 8\n2.9, 14\n", "line 3: -3 mA is negative"),
+        (written("voltage (V), current (A)", PAIRS), "line 5: 14 A is more than 10 A; if that column is in mA"),
+        ("voltage (V), current (mA)\n2.6, 1\n", "points: 1 with a current are too few"),
+        ("nothing\nhere\n", "none of the first 2 lines is a line of numbers"),
+    ],
+)
 def test_a_table_that_will_not_do_says_where(text, words):
     with pytest.raises(ValueError) as caught:
         led_fit.from_csv(text)
@@ -72,6 +84,7 @@ def test_a_file_that_is_not_there_is_told():
 
 
 # --- data sheets ------------------------------------------------------------------------------------------------
+
 
 def test_a_full_data_sheet():
     kind = led_fit.from_sheet(
@@ -91,13 +104,19 @@ def test_a_short_data_sheet_is_filled_up_and_says_so():
         assert kind.had_of(figure) == "typical practice, no source"
     assert kind.series_resistance * 0.030 == pytest.approx(0.2)
     for known in kinds.LEDS:  # the same practice as in the table: within a factor of three
-        filled = led_fit.from_sheet("own", known.typical, known.at_current, current_limit=known.current_limit,
-                                   junctions=known.junctions)
+        filled = led_fit.from_sheet(
+            "own", known.typical, known.at_current, current_limit=known.current_limit, junctions=known.junctions
+        )
         assert 1 / 3 < filled.series_resistance / known.series_resistance < 3, known.name
 
 
-@given(volts=st.floats(1.5, 4.0), amps=st.floats(1e-3, 0.3), ohm_share=st.floats(0, 0.15), ideality=st.floats(1.1, 3),
-       times=st.one_of(st.floats(0.01, 0.6), st.floats(1.7, 5)))
+@given(
+    volts=st.floats(1.5, 4.0),
+    amps=st.floats(1e-3, 0.3),
+    ohm_share=st.floats(0, 0.15),
+    ideality=st.floats(1.1, 3),
+    times=st.one_of(st.floats(0.01, 0.6), st.floats(1.7, 5)),
+)
 @settings(deadline=None, max_examples=60)
 def test_two_points_of_a_curve_are_both_met(volts, amps, ohm_share, ideality, times):
     """Where 2 is too steep for the two points, the ideality gives way and no resistance is left."""
@@ -111,19 +130,22 @@ def test_two_points_of_a_curve_are_both_met(volts, amps, ohm_share, ideality, ti
         assert kind.series_resistance == 0 and 1 <= kind.ideality < 2
 
 
-@pytest.mark.parametrize(("more", "words"), [
-    ({"least": 3.3}, "are not least, typical and greatest"),
-    ({"current_limit": 0.010}, "are not a stated current and a limit"),
-    ({"current_limit": None}, "current_limit: None is not a finite number in A"),
-    ({"coefficient": 2e-3}, "coefficient: 2 mV/K is out of range"),
-    ({"second": 3.0}, "second: 3.0 is not (volts, amperes)"),
-    ({"second": (3.05, 0.019)}, "lie too near each other; read one at half the current or less"),
-    ({"second": (3.3, 0.005)}, "more current has to go with more volts"),
-    ({"second": (3.09, 0.002)}, "lie so flat that no junction does it"),
-    ({"second": (math.nan, 0.002)}, "second, volts: nan is not a finite number in V"),
-    ({"junctions": 0}, "junctions: 0 is out of range"),
-    ({"name": "two\nlines"}, "must be one line of text"),
-])
+@pytest.mark.parametrize(
+    ("more", "words"),
+    [
+        ({"least": 3.3}, "are not least, typical and greatest"),
+        ({"current_limit": 0.010}, "are not a stated current and a limit"),
+        ({"current_limit": None}, "current_limit: None is not a finite number in A"),
+        ({"coefficient": 2e-3}, "coefficient: 2 mV/K is out of range"),
+        ({"second": 3.0}, "second: 3.0 is not (volts, amperes)"),
+        ({"second": (3.05, 0.019)}, "lie too near each other; read one at half the current or less"),
+        ({"second": (3.3, 0.005)}, "more current has to go with more volts"),
+        ({"second": (3.09, 0.002)}, "lie so flat that no junction does it"),
+        ({"second": (math.nan, 0.002)}, "second, volts: nan is not a finite number in V"),
+        ({"junctions": 0}, "junctions: 0 is out of range"),
+        ({"name": "two\nlines"}, "must be one line of text"),
+    ],
+)
 def test_a_data_sheet_that_contradicts_itself_is_told(more, words):
     given = {"name": "own", "typical": 3.1, "at_current": 0.020, "current_limit": 0.030} | more
     with pytest.raises(ValueError) as caught:

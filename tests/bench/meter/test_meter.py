@@ -60,8 +60,7 @@ def test_a_phase_error_moves_the_band_as_the_derivation_has_it():
     """Common practice, no source: near a power factor of 0.3 one degree moves the watts by about 5 %."""
     fine = {"volt_error": 0.0, "ampere_error": 0.0, "watt_error": 0.0, "error_digits": 0.0, "watt_digit": 1e-6}
     band = expected(RESULT, PlugInMeter(phase_error=math.radians(1), **fine))["power"]
-    error = theory.power_error_of_phase(
-        displacement_factor=RESULT.displacement_factor, phase_error=math.radians(1))
+    error = theory.power_error_of_phase(displacement_factor=RESULT.displacement_factor, phase_error=math.radians(1))
     assert band.high / RESULT.real_power - 1 == pytest.approx(error, rel=0.01)
     assert 0.045 < error < 0.065
     still = expected(RESULT, PlugInMeter(phase_error=0.0, **fine))["power"]
@@ -73,7 +72,8 @@ def test_bands_of_either_solver_are_the_same_words():
         assert band.words == expected(settle(STAIR))[key].words
     assert expected(RESULT)["current"].words == "20 mA to 23 mA"
     assert reactive_power(RESULT) == pytest.approx(
-        math.sin(math.acos(RESULT.displacement_factor)) * 230 * abs(RESULT.harmonic_currents[1]), rel=1e-3)
+        math.sin(math.acos(RESULT.displacement_factor)) * 230 * abs(RESULT.harmonic_currents[1]), rel=1e-3
+    )
     assert rms_volts(settle(STAIR)) == pytest.approx(230, rel=1e-4)
 
 
@@ -84,11 +84,15 @@ def test_a_dark_lamp_is_expected_to_show_nothing():
     assert "V" in bands["voltage"].words
 
 
-@pytest.mark.parametrize(("wave", "true", "averaged"), [
-    (lambda t: np.sin(t), 1 / math.sqrt(2), 1 / math.sqrt(2)),
-    (lambda t: np.sign(np.sin(t)), 1.0, math.pi / (2 * math.sqrt(2))),
-    (lambda t: 2 / math.pi * np.arcsin(np.sin(t)), 1 / math.sqrt(3), math.pi / (4 * math.sqrt(2))),
-], ids=["sine", "square", "triangle"])  # fmt: skip
+@pytest.mark.parametrize(
+    ("wave", "true", "averaged"),
+    [
+        (lambda t: np.sin(t), 1 / math.sqrt(2), 1 / math.sqrt(2)),
+        (lambda t: np.sign(np.sin(t)), 1.0, math.pi / (2 * math.sqrt(2))),
+        (lambda t: 2 / math.pi * np.arcsin(np.sin(t)), 1 / math.sqrt(3), math.pi / (4 * math.sqrt(2))),
+    ],
+    ids=["sine", "square", "triangle"],
+)
 def test_averaging_meters_err_as_handbooks_have_it(wave, true, averaged):
     """Right for a sine, 11 % high on a square wave, 4 % low on a triangle (values from memory)."""
     time = np.linspace(0, 2 * np.pi, 200_001)
@@ -104,7 +108,8 @@ def test_an_averaging_ammeter_in_the_line_against_the_lamp_and_against_an_integr
     peak = STAIR.mains.peak
     clamped = STAIR.clamped_voltage(RESULT.string_current_mean)
     ideal = theory.averaging_meter_current(
-        frequency=50, dropper=STAIR.dropper, peak_voltage=peak, clamped_voltage=clamped)
+        frequency=50, dropper=STAIR.dropper, peak_voltage=peak, clamped_voltage=clamped
+    )
     assert shown == pytest.approx(ideal, rel=0.04)
     assert shown < RESULT.line_current_rms
 
@@ -123,9 +128,12 @@ def test_a_voltmeter_loads_what_it_measures():
 def test_readings_rounded_from_one_truth_agree_and_hold_it(volts, amperes, factor):
     apparent = volts * amperes
     read = {
-        "voltage": round(volts, 1), "current": round(amperes, 3), "apparent_power": round(apparent, 1),
-        "power": round(apparent * factor, 1), "power_factor": round(factor, 2),
-    }  # fmt: skip
+        "voltage": round(volts, 1),
+        "current": round(amperes, 3),
+        "apparent_power": round(apparent, 1),
+        "power": round(apparent * factor, 1),
+        "power_factor": round(factor, 2),
+    }
     found = agreement(read)
     assert found.agrees is True
     truth = dict(zip(read, (volts, amperes, apparent, apparent * factor, factor), strict=True))
@@ -147,13 +155,22 @@ def test_narrowed_intervals_are_those_that_sampling_finds():
     assert high >= factor.max() and factor.max() == pytest.approx(high, rel=0.01)
 
 
-@pytest.mark.parametrize(("read", "pair"), [
-    ({"voltage": 123.0, "current": 0.017, "power": 0.7, "power_factor": 0.29}, ("power_factor", "voltage", "current", "power")),
-    ({"voltage": 230.0, "current": 0.02, "apparent_power": 5.2}, ("apparent_power", "voltage", "current")),
-    ({"voltage": 230.0, "current": 0.02, "apparent_power": 4.6, "power": 1.2, "power_factor": 0.4},
-     ("power_factor", "power", "apparent_power")),
-    ({"voltage": 230.0, "current": 0.02, "power": 6.0}, ("power", "voltage", "current")),
-], ids=["factor", "volt-amperes", "of three", "watts above volt-amperes"])  # fmt: skip
+@pytest.mark.parametrize(
+    ("read", "pair"),
+    [
+        (
+            {"voltage": 123.0, "current": 0.017, "power": 0.7, "power_factor": 0.29},
+            ("power_factor", "voltage", "current", "power"),
+        ),
+        ({"voltage": 230.0, "current": 0.02, "apparent_power": 5.2}, ("apparent_power", "voltage", "current")),
+        (
+            {"voltage": 230.0, "current": 0.02, "apparent_power": 4.6, "power": 1.2, "power_factor": 0.4},
+            ("power_factor", "power", "apparent_power"),
+        ),
+        ({"voltage": 230.0, "current": 0.02, "power": 6.0}, ("power", "voltage", "current")),
+    ],
+    ids=["factor", "volt-amperes", "of three", "watts above volt-amperes"],
+)
 def test_the_readings_that_disagree_are_named(read, pair):
     found = agreement(read)
     assert found.agrees is False and found.pair[0] == pair[0] and set(found.pair) == set(pair)
@@ -169,10 +186,14 @@ def test_stated_errors_can_explain_what_digits_cannot():
         agreement({"voltage": 230.0, "current": -1.0})
 
 
-@pytest.mark.parametrize(("make", "words"), [
-    (lambda: PlugInMeter(volt_error=2.0), "PlugInMeter.volt_error"), (lambda: Scale("V", -1.0), "Scale.digit"),
-    (lambda: Multimeter(input_resistance=5.0), "Multimeter.input_resistance"),
-])  # fmt: skip
+@pytest.mark.parametrize(
+    ("make", "words"),
+    [
+        (lambda: PlugInMeter(volt_error=2.0), "PlugInMeter.volt_error"),
+        (lambda: Scale("V", -1.0), "Scale.digit"),
+        (lambda: Multimeter(input_resistance=5.0), "Multimeter.input_resistance"),
+    ],
+)
 def test_what_no_meter_can_be_is_refused_in_words(make, words):
     with pytest.raises(ValueError, match=words):
         make()

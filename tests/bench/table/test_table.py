@@ -140,8 +140,9 @@ NUMBERS = some.floats(-1e9, 1e9, allow_nan=False).map(lambda x: float(f"{x:.6g}"
 @settings(max_examples=60, deadline=None)
 @given(
     rows=some.lists(some.tuples(NUMBERS, some.one_of(some.none(), NUMBERS), NUMBERS), min_size=1, max_size=20),
-    mark=some.sampled_from([",", ";", "\t"]), ends=some.sampled_from(["\n", "\r\n"]),
-)  # fmt: skip
+    mark=some.sampled_from([",", ";", "\t"]),
+    ends=some.sampled_from(["\n", "\r\n"]),
+)
 def test_what_the_csv_module_writes_is_read_back(rows, mark, ends):
     """Python's csv module as the writer; gaps in the middle column; decimal comma where the delimiter allows it."""
     comma = mark != ","

@@ -37,4 +37,6 @@ def of_harmonics(count=20_000, span=0.2, frequency=60.0, start=0.0, noise=0.0, s
     chance = np.random.default_rng(seed)
     volts = (np.sqrt(2) * VOLTS * np.sin(turn - BEHIND_V)).sum(axis=1)
     amperes = (np.sqrt(2) * AMPERES * np.sin(turn - BEHIND_A)).sum(axis=1)
-    return Recording(time, volts + chance.normal(0, noise, count), amperes + chance.normal(0, noise, count), in_step=0.0)
+    return Recording(
+        time, volts + chance.normal(0, noise, count), amperes + chance.normal(0, noise, count), in_step=0.0
+    )

@@ -40,10 +40,15 @@ def test_a_string_that_has_changed_is_found(groups):
     assert blame.part == "clamped" and "starts at another angle" in blame.words and blame.explained > 0.98
 
 
-@pytest.mark.parametrize(("path", "value", "more"), [
-    ("string.in_series", 100, -1), ("string.in_series", 60, -1), ("string.in_series", 1, 1),
-    ("string.led.forward_voltage", 1.6, 1),
-])
+@pytest.mark.parametrize(
+    ("path", "value", "more"),
+    [
+        ("string.in_series", 100, -1),
+        ("string.in_series", 60, -1),
+        ("string.in_series", 1, 1),
+        ("string.led.forward_voltage", 1.6, 1),
+    ],
+)
 def test_a_prediction_of_quite_another_lamp_blames_nobody_or_rightly(path, value, more):
     """The measured string holds more than that of few LEDs, and less than that of many."""
     blame = compared(STAIR, against=replace_at(STAIR, path, value)).blame

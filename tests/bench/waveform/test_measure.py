@@ -21,10 +21,19 @@ def test_the_check_set_of_ieee_1459_comes_out_without_noise(start, span):
     """Inputs after Annex B of IEEE 1459-2010 (from memory), outputs by the definitions; whole periods or not."""
     found = waveform.measure(of_harmonics(span=span, start=start))
     wanted = {
-        "real": 8632.789, "reactive": 5000.0, "voltage": 101.5579, "current": 103.5616, "apparent": 10517.493,
-        "distortion": 2692.582, "nonactive": 6007.713, "power_factor": 0.820803, "displacement_factor": 0.866025,
-        "voltage_thd": 0.177200, "current_thd": 0.269258, "lead": -30.0,
-    }  # fmt: skip
+        "real": 8632.789,
+        "reactive": 5000.0,
+        "voltage": 101.5579,
+        "current": 103.5616,
+        "apparent": 10517.493,
+        "distortion": 2692.582,
+        "nonactive": 6007.713,
+        "power_factor": 0.820803,
+        "displacement_factor": 0.866025,
+        "voltage_thd": 0.177200,
+        "current_thd": 0.269258,
+        "lead": -30.0,
+    }
     for key, value in wanted.items():
         assert getattr(found, key).value == pytest.approx(value, rel=2e-4), key
     assert found.frequency.value == pytest.approx(60, rel=1e-7)
@@ -69,16 +78,24 @@ def test_harmonics_agree_with_scipy_over_whole_periods():
 
 TRUTHS = steady_state(STAIR, FINE)
 _PARTS = power.power_quantities(
-    power.harmonics(TRUTHS.mains_voltage), power.harmonics(TRUTHS.line_current),
-    voltage_rms=np.sqrt((TRUTHS.mains_voltage**2).mean()), current_rms=np.sqrt((TRUTHS.line_current**2).mean()),
+    power.harmonics(TRUTHS.mains_voltage),
+    power.harmonics(TRUTHS.line_current),
+    voltage_rms=np.sqrt((TRUTHS.mains_voltage**2).mean()),
+    current_rms=np.sqrt((TRUTHS.line_current**2).mean()),
     real_power=(TRUTHS.mains_voltage * TRUTHS.line_current).mean(),
-)  # fmt: skip
+)
 TRUE = {
-    "voltage": _PARTS.voltage, "current": _PARTS.current, "real": _PARTS.real, "apparent": _PARTS.apparent,
-    "power_factor": _PARTS.power_factor, "displacement_factor": _PARTS.displacement_factor,
-    "current_thd": _PARTS.current_thd, "reactive": _PARTS.reactive, "bus_mean": TRUTHS.bus_voltage.mean(),
+    "voltage": _PARTS.voltage,
+    "current": _PARTS.current,
+    "real": _PARTS.real,
+    "apparent": _PARTS.apparent,
+    "power_factor": _PARTS.power_factor,
+    "displacement_factor": _PARTS.displacement_factor,
+    "current_thd": _PARTS.current_thd,
+    "reactive": _PARTS.reactive,
+    "bus_mean": TRUTHS.bus_voltage.mean(),
     "bus_ripple": np.ptp(TRUTHS.bus_voltage),
-}  # fmt: skip
+}
 
 
 @pytest.mark.parametrize(
@@ -159,17 +176,25 @@ def _gappy(recording, wide):
 
 PLAIN = {"noise": (1, 2e-4, 0.1)}
 WARNED = {
-    "clipped": (lambda: replace(of_lamp(**PLAIN), mains_voltage=np.clip(of_lamp(**PLAIN).mains_voltage, -280, 280)), "clipped"),
+    "clipped": (
+        lambda: replace(of_lamp(**PLAIN), mains_voltage=np.clip(of_lamp(**PLAIN).mains_voltage, -280, 280)),
+        "clipped",
+    ),
     "undersampled": (lambda: of_lamp(count=600, **PLAIN), "Only 120 samples"),
     "one period": (lambda: of_lamp(span=0.025, count=2000, **PLAIN), "One whole period only"),
     "gap": (lambda: _gappy(of_lamp(**PLAIN), 20), "straight lines bridge"),
     "wide gap": (lambda: _gappy(of_lamp(**PLAIN), 200), "left out for a wide gap: 1"),
     "turned round": (lambda: replace(of_lamp(**PLAIN), line_current=-of_lamp(**PLAIN).line_current), "wrong way round"),
     "exchanged": (
-        lambda: replace(of_lamp(**PLAIN), mains_voltage=1e4 * of_lamp(**PLAIN).line_current,
-                        line_current=1e-4 * of_lamp(**PLAIN).mains_voltage), "exchanged"),
+        lambda: replace(
+            of_lamp(**PLAIN),
+            mains_voltage=1e4 * of_lamp(**PLAIN).line_current,
+            line_current=1e-4 * of_lamp(**PLAIN).mains_voltage,
+        ),
+        "exchanged",
+    ),
     "few steps": (lambda: of_lamp(steps=(1, 4e-3, 0.1), **PLAIN), "moves through"),
-}  # fmt: skip
+}
 
 
 @pytest.mark.parametrize("what", WARNED)
@@ -224,10 +249,16 @@ def test_a_long_recording_loses_no_peak_in_its_picture():
 def test_few_samples_in_a_period_are_told_as_uncertainty(samples):
     """The solver's own figures are the truth; corners of the current fall between samples."""
     truth = steady_state(STAIR, 4096)
-    known = {"current_thd": truth.current_thd, "current": truth.line_current_rms, "real": truth.real_power,
-             "power_factor": truth.power_factor}  # fmt: skip
+    known = {
+        "current_thd": truth.current_thd,
+        "current": truth.line_current_rms,
+        "real": truth.real_power,
+        "power_factor": truth.power_factor,
+    }
     for seed in range(4):
-        recorded = of_lamp(frequency=50 * (1 + 3e-4 * seed), span=0.2, count=10 * samples, noise=(0.5, 1e-4, 0.1), seed=seed)
+        recorded = of_lamp(
+            frequency=50 * (1 + 3e-4 * seed), span=0.2, count=10 * samples, noise=(0.5, 1e-4, 0.1), seed=seed
+        )
         found = waveform.measure(recorded).estimates
         for key, value in known.items():
             assert abs(found[key].value - value) < 2.5 * found[key].uncertainty, (key, seed)

@@ -16,13 +16,27 @@ EVERY = [(family, part) for family, parts in FAMILIES.items() for part in parts]
 
 # Makers' data sheets, read: carbon film 1/6 W 150 V, 1/4 W 250 V (small body 200), 1/2 W 350 V (small body 300); metal
 # film 0.4 W 200 V, 0.6 W 350 V, 1 W 350 V, 2 W 500 V, 3 W 750 V; chips 0402 and 0603 50 V, 0805 150 V, others 200 V.
-@pytest.mark.parametrize(("name", "watts", "volts"), [
-    ("carbon film 1/6 W", 1 / 6, 150), ("carbon film 1/4 W", 0.25, 250), ("carbon film 1/4 W, small body", 0.25, 200),
-    ("carbon film 1/2 W", 0.5, 350), ("carbon film 1/2 W, small body", 0.5, 300), ("film 0.4 W, small body", 0.4, 200),
-    ("film 0.6 W", 0.6, 350), ("film 1 W", 1, 350), ("film 2 W", 2, 500), ("film 3 W", 3, 750),
-    ("film 1/4 W, small body", 0.25, 150), ("chip 0402", 0.0625, 50), ("chip 0603", 0.1, 50), ("chip 0805", 0.125, 150),
-    ("chip 1206", 0.25, 200), ("chip 2512", 1, 200),
-])
+@pytest.mark.parametrize(
+    ("name", "watts", "volts"),
+    [
+        ("carbon film 1/6 W", 1 / 6, 150),
+        ("carbon film 1/4 W", 0.25, 250),
+        ("carbon film 1/4 W, small body", 0.25, 200),
+        ("carbon film 1/2 W", 0.5, 350),
+        ("carbon film 1/2 W, small body", 0.5, 300),
+        ("film 0.4 W, small body", 0.4, 200),
+        ("film 0.6 W", 0.6, 350),
+        ("film 1 W", 1, 350),
+        ("film 2 W", 2, 500),
+        ("film 3 W", 3, 750),
+        ("film 1/4 W, small body", 0.25, 150),
+        ("chip 0402", 0.0625, 50),
+        ("chip 0603", 0.1, 50),
+        ("chip 0805", 0.125, 150),
+        ("chip 1206", 0.25, 200),
+        ("chip 2512", 1, 200),
+    ],
+)
 def test_resistors(name, watts, volts):
     found = kinds.part(name)
     assert found.ratings == {"power": watts, "voltage": volts}
@@ -55,7 +69,9 @@ def test_capacitors_for_the_mains_say_what_their_class_leaves_open():
 def test_dc_film_is_allowed_less_on_ac():
     for each in kinds.DC_FILM:
         assert each.ac_voltage * math.sqrt(2) < each.rated_voltage
-    assert not any(each.stands(Stress(ac_voltage=253)) for each in kinds.DC_FILM), "none of them for 230 V and 10 % more"
+    assert not any(each.stands(Stress(ac_voltage=253)) for each in kinds.DC_FILM), (
+        "none of them for 230 V and 10 % more"
+    )
 
 
 def test_electrolytics_by_the_life_on_the_can():
@@ -69,12 +85,19 @@ def test_electrolytics_by_the_life_on_the_can():
 
 # Makers' data sheets, read: near-UV 375 nm 3.5 V at 20 mA; blue 3.2 V; warm white 3.0 V (2.6 to 3.4); yellow 1.85 V at
 # 2 mA, −2 mV/K; packages of 0.5 W 3.2 V at 150 mA (2.6 to 3.6), of 0.2 W 2.8 V at 60 mA; two and three junctions 6, 9 V.
-@pytest.mark.parametrize(("name", "volts", "amperes"), [
-    ("near-UV 375 nm, 5 mm", 3.5, 0.020), ("blue, 5 mm", 3.2, 0.020), ("warm white, 5 mm", 3.0, 0.020),
-    ("yellow, 5 mm", 1.85, 0.002), ("mid-power 0.5 W, one junction", 3.2, 0.150),
-    ("mid-power 0.2 W, one junction", 2.8, 0.060), ("mid-power, two junctions", 6.0, 0.060),
-    ("mid-power, three junctions", 9.0, 0.060),
-])
+@pytest.mark.parametrize(
+    ("name", "volts", "amperes"),
+    [
+        ("near-UV 375 nm, 5 mm", 3.5, 0.020),
+        ("blue, 5 mm", 3.2, 0.020),
+        ("warm white, 5 mm", 3.0, 0.020),
+        ("yellow, 5 mm", 1.85, 0.002),
+        ("mid-power 0.5 W, one junction", 3.2, 0.150),
+        ("mid-power 0.2 W, one junction", 2.8, 0.060),
+        ("mid-power, two junctions", 6.0, 0.060),
+        ("mid-power, three junctions", 9.0, 0.060),
+    ],
+)
 def test_leds(name, volts, amperes):
     kind = kinds.led_kind(name)
     assert (kind.typical, kind.at_current) == (volts, amperes)
@@ -112,6 +135,7 @@ def test_every_part_says_where_its_figures_come_from():
 
 # --- choosing ---------------------------------------------------------------------------------------------------
 
+
 def test_a_bridge_diode_for_230_volts():
     """The mains' peak at 253 V is 357.8 V: of the published steps 400 V is the next one up."""
     peak = theory.peak_voltage(voltage=253.0)
@@ -125,8 +149,11 @@ def stresses(part_family):
     return st.fixed_dictionaries({}, optional={name: st.floats(0, most) for name, most in top.items()}).filter(bool)
 
 
-@given(data=st.data(), family=st.sampled_from(list(FAMILIES)),
-       use=st.builds(Use, st.floats(0.3, 1), st.floats(0.3, 1), st.floats(0.3, 1)))
+@given(
+    data=st.data(),
+    family=st.sampled_from(list(FAMILIES)),
+    use=st.builds(Use, st.floats(0.3, 1), st.floats(0.3, 1), st.floats(0.3, 1)),
+)
 def test_the_next_part_up_stands_it_and_none_below_does(data, family, use):
     stress = Stress(**data.draw(stresses(family)))
     parts = FAMILIES[family]
@@ -166,6 +193,7 @@ def test_a_warm_resistor_needs_a_bigger_one():
 
 # --- in series --------------------------------------------------------------------------------------------------
 
+
 def test_two_bleeders_where_one_does_not_do():
     """At 230 V (325 to 358 V of peak) two small bleeders go in series: one 1/4 W film stands 250 V (makers' sheets)."""
     quarter, peak = kinds.part("carbon film 1/4 W"), theory.peak_voltage(voltage=253.0)
@@ -185,8 +213,11 @@ def test_two_bleeders_where_one_does_not_do():
     assert kinds.chain(kinds.part("film 2 W"), 1e6, stress).words == "One film 2 W of 1 MΩ does."
 
 
-@given(part=st.sampled_from([part for _, part in EVERY if isinstance(part, kinds.Resistor)]),
-       resistance=st.floats(1e4, 1e7), voltage=st.floats(1, 1500))
+@given(
+    part=st.sampled_from([part for _, part in EVERY if isinstance(part, kinds.Resistor)]),
+    resistance=st.floats(1e4, 1e7),
+    voltage=st.floats(1, 1500),
+)
 def test_a_chain_stands_what_is_asked_and_one_fewer_would_not(part, resistance, voltage):
     watts = voltage**2 / resistance
     assume(watts < 5)
@@ -198,33 +229,62 @@ def test_a_chain_stands_what_is_asked_and_one_fewer_would_not(part, resistance, 
     assert volts <= part.limiting_voltage and volts**2 / found.each <= part.rated_power * (1 + 1e-9)
     if found.count > 1:
         fewer = found.count - 1
-        largest = resistance / fewer  # even of the full ohms, not rounded down, one fewer falls short, or its next value does
+        largest = (
+            resistance / fewer
+        )  # even of the full ohms, not rounded down, one fewer falls short, or its next value does
         preferred = [r for r in (e * 10.0**d for d in range(-2, 8) for e in E_SERIES[24]) if r <= largest * (1 + 1e-9)]
-        short = voltage / fewer > part.limiting_voltage or (voltage / fewer) ** 2 / max(preferred) > part.rated_power * (1 - 1e-9)
+        short = voltage / fewer > part.limiting_voltage or (voltage / fewer) ** 2 / max(
+            preferred
+        ) > part.rated_power * (1 - 1e-9)
         assert short, f"{fewer} would have done"
 
 
 # --- complaints -------------------------------------------------------------------------------------------------
 
-@pytest.mark.parametrize(("make", "words"), [
-    (lambda: Stress(), "nothing is asked; give at least one of voltage, ac_voltage, power, current, surge"),
-    (lambda: Stress(voltage=-1), r"Stress.voltage: -1 V is out of range; allowed is none, or 0 V to 100 kV"),
-    (lambda: Stress(power=math.nan), "Stress.power: nan is not a finite number in W"),
-    (lambda: Use(voltage=1.2), "Use.voltage: 1.2 is out of range; allowed is 0.001 to 1"),
-    (lambda: kinds.next_up("valve", Stress(voltage=1)), "kind: 'valve' is not kept here; there are carbon film resistor;"),
-    (lambda: kinds.next_up("rectifier diode", Stress(power=1)), "no such rating is kept for 1N4001; there is voltage, current"),
-    (lambda: kinds.next_up("X2 capacitor", Stress(ac_voltage=400)), "400 V is asked, X2 film, 310 V ac is allowed 310 V"),
-    (lambda: kinds.next_up("carbon film resistor", Stress(voltage=800)), "Several in series share volts and watts"),
-    (lambda: kinds.part("1N4008"), "name: '1N4008' is no part kept here; there are carbon film 1/6 W;"),
-    (lambda: kinds.chain(kinds.part("1N4007"), 1e6, Stress(voltage=325)), "'1N4007' is no resistor"),
-    (lambda: kinds.chain(kinds.part("film 1 W"), 0, Stress(voltage=325)), "resistance: 0 Ω will not do; allowed is 1 Ω"),
-    (lambda: kinds.chain(kinds.part("film 1 W"), 1e6, Stress(current=1)), "Stress.current: no such rating"),
-    (lambda: kinds.chain(kinds.part("chip 0402"), 1e3, Stress(power=100)), "100 of chip 0402 in series do not stand this"),
-    (lambda: kinds.led_kind("pink"), "name: 'pink' is no LED kept here; there are red, 5 mm;"),
-    (lambda: kinds.led_kind("blue, 5 mm").led("mean"), "which: 'mean' will not do; choose typical, least or greatest"),
-    (lambda: kinds.AcrossTheMains("Y", "none", kinds.HAD[0], "Y2", 250), "'Y2' is neither X1 nor X2"),
-    (lambda: kinds.RectifierDiode("D", "none", "guessed", 50), "had: 'guessed' is none of read in makers' data sheets"),
-])
+
+@pytest.mark.parametrize(
+    ("make", "words"),
+    [
+        (lambda: Stress(), "nothing is asked; give at least one of voltage, ac_voltage, power, current, surge"),
+        (lambda: Stress(voltage=-1), r"Stress.voltage: -1 V is out of range; allowed is none, or 0 V to 100 kV"),
+        (lambda: Stress(power=math.nan), "Stress.power: nan is not a finite number in W"),
+        (lambda: Use(voltage=1.2), "Use.voltage: 1.2 is out of range; allowed is 0.001 to 1"),
+        (
+            lambda: kinds.next_up("valve", Stress(voltage=1)),
+            "kind: 'valve' is not kept here; there are carbon film resistor;",
+        ),
+        (
+            lambda: kinds.next_up("rectifier diode", Stress(power=1)),
+            "no such rating is kept for 1N4001; there is voltage, current",
+        ),
+        (
+            lambda: kinds.next_up("X2 capacitor", Stress(ac_voltage=400)),
+            "400 V is asked, X2 film, 310 V ac is allowed 310 V",
+        ),
+        (lambda: kinds.next_up("carbon film resistor", Stress(voltage=800)), "Several in series share volts and watts"),
+        (lambda: kinds.part("1N4008"), "name: '1N4008' is no part kept here; there are carbon film 1/6 W;"),
+        (lambda: kinds.chain(kinds.part("1N4007"), 1e6, Stress(voltage=325)), "'1N4007' is no resistor"),
+        (
+            lambda: kinds.chain(kinds.part("film 1 W"), 0, Stress(voltage=325)),
+            "resistance: 0 Ω will not do; allowed is 1 Ω",
+        ),
+        (lambda: kinds.chain(kinds.part("film 1 W"), 1e6, Stress(current=1)), "Stress.current: no such rating"),
+        (
+            lambda: kinds.chain(kinds.part("chip 0402"), 1e3, Stress(power=100)),
+            "100 of chip 0402 in series do not stand this",
+        ),
+        (lambda: kinds.led_kind("pink"), "name: 'pink' is no LED kept here; there are red, 5 mm;"),
+        (
+            lambda: kinds.led_kind("blue, 5 mm").led("mean"),
+            "which: 'mean' will not do; choose typical, least or greatest",
+        ),
+        (lambda: kinds.AcrossTheMains("Y", "none", kinds.HAD[0], "Y2", 250), "'Y2' is neither X1 nor X2"),
+        (
+            lambda: kinds.RectifierDiode("D", "none", "guessed", 50),
+            "had: 'guessed' is none of read in makers' data sheets",
+        ),
+    ],
+)
 def test_errors_speak_to_a_person(make, words):
     with pytest.raises(ValueError) as caught:
         make()

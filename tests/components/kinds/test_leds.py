@@ -52,8 +52,10 @@ def test_figures_are_in_order_and_of_a_size_that_leds_have(kind):
 
 def test_colours_go_up_in_volts():
     """Photon energy rises from red to near ultraviolet, and the forward voltage with it."""
-    at = [kinds.led_kind(f"{name}, 5 mm").led().voltage_at(0.020)
-          for name in ("red", "yellow-green", "blue", "near-UV 375 nm")]
+    at = [
+        kinds.led_kind(f"{name}, 5 mm").led().voltage_at(0.020)
+        for name in ("red", "yellow-green", "blue", "near-UV 375 nm")
+    ]
     assert at == sorted(at) and len(set(at)) == 4
 
 
@@ -63,10 +65,16 @@ def test_names_are_not_given_twice():
 
 # --- kinds in series --------------------------------------------------------------------------------------------
 
+
 def leds():
     return st.builds(
-        lambda volts, amps, share, ideality: Led(volts * ideality, amps, min(share * volts * ideality / amps, 1e3), ideality),
-        st.floats(0.9, 2.4), st.floats(1e-3, 0.2), st.floats(0, 0.25), st.floats(1, 3),
+        lambda volts, amps, share, ideality: Led(
+            volts * ideality, amps, min(share * volts * ideality / amps, 1e3), ideality
+        ),
+        st.floats(0.9, 2.4),
+        st.floats(1e-3, 0.2),
+        st.floats(0, 0.25),
+        st.floats(1, 3),
     )
 
 
@@ -75,8 +83,10 @@ def string_of(parts, current):
     return math.fsum(led.voltage_at(current) for led, many in parts for _ in range(many))
 
 
-@given(parts=st.lists(st.tuples(leds(), st.integers(1, 30)), min_size=1, max_size=5),
-       current=st.floats(math.log(FROM), math.log(TO)))
+@given(
+    parts=st.lists(st.tuples(leds(), st.integers(1, 30)), min_size=1, max_size=5),
+    current=st.floats(math.log(FROM), math.log(TO)),
+)
 @settings(deadline=None)
 def test_one_law_stands_for_many(parts, current):
     string = kinds.mixed(parts)
@@ -95,7 +105,8 @@ def test_the_kinds_kept_here_mix_to_a_millionth(which):
     string = kinds.mixed(parts, which)
     for current in np.geomspace(FROM * string.led.at_current, 0.2, 20):
         assert string.voltage_at(current) == pytest.approx(
-            string_of([(kind.led(which), many) for kind, many in parts], current), rel=1e-6)
+            string_of([(kind.led(which), many) for kind, many in parts], current), rel=1e-6
+        )
 
 
 def test_one_kind_alone_stays_what_it_is():
@@ -118,28 +129,31 @@ def test_a_lamp_with_a_mixed_string_runs_at_the_current_that_the_load_line_gives
     assert steady_state(lamp).string_current_mean == pytest.approx(brentq(excess, 1e-4, 0.03), rel=0.01)
 
 
-@pytest.mark.parametrize(("make", "words"), [
-    (lambda red: kinds.mixed([]), "no LED at all"),
-    (lambda red: kinds.mixed(5), "5 is not a list of (kind of LED, how many)"),
-    (lambda red: kinds.mixed([red, red]), "is not a list of (kind of LED, how many)"),
-    (lambda red: kinds.mixed([(red, 3, 2)]), "is not (kind of LED, how many)"),
-    (lambda red: kinds.mixed([(red, 0)]), "0 LEDs will not do; give a whole number from 1 up"),
-    (lambda red: kinds.mixed([(red, 2.5)]), "2.5 LEDs will not do"),
-    (lambda red: kinds.mixed([(red, True)]), "True LEDs will not do"),
-    (lambda red: kinds.mixed([(red, 600), (red, 500)]), "1100 LEDs will not do for a string; allowed is 1 to 1000"),
-    (lambda red: kinds.mixed([("red", 5)]), "'red' is no kind of LED; give an LedKind"),
-    (lambda red: kinds.mixed([((red, kinds.led_kind("blue, 5 mm")), 5)]), "mixed in series only. In parallel"),
-    (lambda red: kinds.mixed([(LedString(red.led(), 3, 2), 5)]), "mixed in series only. In parallel"),
-    (lambda red: kinds.mixed([(red, 5)], "mean"), "choose typical, least or greatest"),
-    (lambda red: kinds.mixed([(Led(0.5, 0.001, 495.0, 1.0), 1), (red, 1)]), "mostly series resistance"),
-    (lambda red: dataclasses.replace(red, least=2.1), "are not least, typical and greatest"),
-    (lambda red: dataclasses.replace(red, current_limit=0.01), "are not a stated current and a limit"),
-    (lambda red: dataclasses.replace(red, coefficient=1e-3), "LedKind.coefficient: 1 mV/K is out of range"),
-    (lambda red: dataclasses.replace(red, typical=math.nan), "LedKind.typical: nan is not a finite number in V"),
-    (lambda red: dataclasses.replace(red, junctions=1.5), "LedKind.junctions: 1.5 is not whole"),
-    (lambda red: dataclasses.replace(red, stated=("colour",)), "'colour' is no figure of an LED"),
-    (lambda red: red.had_of("colour"), "'colour' is no figure of an LED; there are typical, least"),
-])
+@pytest.mark.parametrize(
+    ("make", "words"),
+    [
+        (lambda red: kinds.mixed([]), "no LED at all"),
+        (lambda red: kinds.mixed(5), "5 is not a list of (kind of LED, how many)"),
+        (lambda red: kinds.mixed([red, red]), "is not a list of (kind of LED, how many)"),
+        (lambda red: kinds.mixed([(red, 3, 2)]), "is not (kind of LED, how many)"),
+        (lambda red: kinds.mixed([(red, 0)]), "0 LEDs will not do; give a whole number from 1 up"),
+        (lambda red: kinds.mixed([(red, 2.5)]), "2.5 LEDs will not do"),
+        (lambda red: kinds.mixed([(red, True)]), "True LEDs will not do"),
+        (lambda red: kinds.mixed([(red, 600), (red, 500)]), "1100 LEDs will not do for a string; allowed is 1 to 1000"),
+        (lambda red: kinds.mixed([("red", 5)]), "'red' is no kind of LED; give an LedKind"),
+        (lambda red: kinds.mixed([((red, kinds.led_kind("blue, 5 mm")), 5)]), "mixed in series only. In parallel"),
+        (lambda red: kinds.mixed([(LedString(red.led(), 3, 2), 5)]), "mixed in series only. In parallel"),
+        (lambda red: kinds.mixed([(red, 5)], "mean"), "choose typical, least or greatest"),
+        (lambda red: kinds.mixed([(Led(0.5, 0.001, 495.0, 1.0), 1), (red, 1)]), "mostly series resistance"),
+        (lambda red: dataclasses.replace(red, least=2.1), "are not least, typical and greatest"),
+        (lambda red: dataclasses.replace(red, current_limit=0.01), "are not a stated current and a limit"),
+        (lambda red: dataclasses.replace(red, coefficient=1e-3), "LedKind.coefficient: 1 mV/K is out of range"),
+        (lambda red: dataclasses.replace(red, typical=math.nan), "LedKind.typical: nan is not a finite number in V"),
+        (lambda red: dataclasses.replace(red, junctions=1.5), "LedKind.junctions: 1.5 is not whole"),
+        (lambda red: dataclasses.replace(red, stated=("colour",)), "'colour' is no figure of an LED"),
+        (lambda red: red.had_of("colour"), "'colour' is no figure of an LED; there are typical, least"),
+    ],
+)
 def test_errors_speak_to_a_person(make, words):
     with pytest.raises(ValueError) as caught:
         make(kinds.led_kind("red, 5 mm"))

@@ -27,7 +27,11 @@ def apart(one, other, kind=None):
 
 @pytest.mark.parametrize("sight", KINDS)
 def test_the_pairs_are_those_that_lie_near_for_such_an_eye(sight):
-    near = {frozenset(pair) for pair in itertools.combinations(NAMES, 2) if apart(*pair, KINDS[sight]) <= similar_colours.NEAR}
+    near = {
+        frozenset(pair)
+        for pair in itertools.combinations(NAMES, 2)
+        if apart(*pair, KINDS[sight]) <= similar_colours.NEAR
+    }
     assert similar_colours.PAIRS[sight] == near
 
 
@@ -55,7 +59,10 @@ def test_letters_on_the_bands_tell_them_apart_without_any_colour():
 @pytest.mark.parametrize("sight", similar_colours.SIGHTS)
 def test_candidates_are_all_that_trying_everything_finds(row, doubtful, sight):
     row = row.split()
-    choices = [[name, *(similar_colours.partners(name, [sight]) if place in doubtful else [])] for place, name in enumerate(row, 1)]
+    choices = [
+        [name, *(similar_colours.partners(name, [sight]) if place in doubtful else [])]
+        for place, name in enumerate(row, 1)
+    ]
     found = {}
     for names in itertools.product(*choices):
         try:
@@ -101,9 +108,7 @@ def test_deciding_names_what_the_ohmmeter_has_to_tell():
 
 def test_the_accuracy_asked_for_is_the_one_that_is_needed():
     """100 Ω and 110 Ω, both ±1 %: 101 and 108.9 are told apart by a meter of (108.9 − 101)/(108.9 + 101) = 3.7 %."""
-    both = [
-        similar_colours.Candidate((), bands.read(bands.write(value, 1.0, 5))[0], ()) for value in (100.0, 110.0)
-    ]
+    both = [similar_colours.Candidate((), bands.read(bands.write(value, 1.0, 5))[0], ()) for value in (100.0, 110.0)]
     both = [each for each in both if each.marked.value in (100.0, 110.0)]
     assert len(both) == 2 and "better than ±3 %" in similar_colours.decide(both)
 

@@ -15,12 +15,20 @@ from hypothesis import strategies as st
 # IEC 60062:2016+A1:2019 as restated in handbooks: digit, power of ten, tolerance in per cent. The temperature
 # coefficients, ppm/K, are values from memory. Letters: IEC 60757, as an open encyclopedia restates it.
 TABLE = {
-    "black": ("BK", 0, 0, None, 250), "brown": ("BN", 1, 1, 1, 100), "red": ("RD", 2, 2, 2, 50),
-    "orange": ("OG", 3, 3, 0.05, 15), "yellow": ("YE", 4, 4, 0.02, 25), "green": ("GN", 5, 5, 0.5, 20),
-    "blue": ("BU", 6, 6, 0.25, 10), "violet": ("VT", 7, 7, 0.1, 5), "grey": ("GY", 8, 8, 0.01, 1),
-    "white": ("WH", 9, 9, None, None), "gold": ("GD", None, -1, 5, None), "silver": ("SR", None, -2, 10, None),
+    "black": ("BK", 0, 0, None, 250),
+    "brown": ("BN", 1, 1, 1, 100),
+    "red": ("RD", 2, 2, 2, 50),
+    "orange": ("OG", 3, 3, 0.05, 15),
+    "yellow": ("YE", 4, 4, 0.02, 25),
+    "green": ("GN", 5, 5, 0.5, 20),
+    "blue": ("BU", 6, 6, 0.25, 10),
+    "violet": ("VT", 7, 7, 0.1, 5),
+    "grey": ("GY", 8, 8, 0.01, 1),
+    "white": ("WH", 9, 9, None, None),
+    "gold": ("GD", None, -1, 5, None),
+    "silver": ("SR", None, -2, 10, None),
     "pink": ("PK", None, -3, None, None),
-}  # fmt: skip
+}
 # What the package calls otherwise, or does not have.
 THEIRS = {"grey": "gray"}
 THEIR_TOLERANCES = ("brown", "red", "green", "blue", "violet", "gold", "silver")

@@ -16,14 +16,43 @@ from hypothesis import strategies as st
 LETTERS = {"B": 0.1, "C": 0.25, "D": 0.5, "F": 1, "G": 2, "J": 5, "K": 10, "M": 20}
 # EIA-96's letters, as a board maker's reference page on resistor marking gives them.
 EIA_LETTERS = {
-    "Z": "0.001", "Y": "0.01", "R": "0.01", "X": "0.1", "S": "0.1", "A": "1", "B": "10", "H": "10", "C": "100",
-    "D": "1000", "E": "10000", "F": "100000",
-}  # fmt: skip
+    "Z": "0.001",
+    "Y": "0.01",
+    "R": "0.01",
+    "X": "0.1",
+    "S": "0.1",
+    "A": "1",
+    "B": "10",
+    "H": "10",
+    "C": "100",
+    "D": "1000",
+    "E": "10000",
+    "F": "100000",
+}
 # Rated dc voltages as two public tables give them (a forum's on polyester types, an instrument maker's on capacitors).
 DC_VOLTS = {
-    "0E": 2.5, "0G": 4, "0J": 6.3, "1A": 10, "1C": 16, "1D": 20, "1E": 25, "1V": 35, "1H": 50, "1J": 63, "2A": 100,
-    "2D": 200, "2E": 250, "2F": 315, "2V": 350, "2G": 400, "2W": 450, "2J": 630, "2K": 800, "3A": 1000, "3B": 1250,
-}  # fmt: skip
+    "0E": 2.5,
+    "0G": 4,
+    "0J": 6.3,
+    "1A": 10,
+    "1C": 16,
+    "1D": 20,
+    "1E": 25,
+    "1V": 35,
+    "1H": 50,
+    "1J": 63,
+    "2A": 100,
+    "2D": 200,
+    "2E": 250,
+    "2F": 315,
+    "2V": 350,
+    "2G": 400,
+    "2W": 450,
+    "2J": 630,
+    "2K": 800,
+    "3A": 1000,
+    "3B": 1250,
+}
 # Makers' data sheets of 1N4001 to 1N4007.
 REVERSE = (50, 100, 200, 400, 600, 800, 1000)
 
@@ -96,7 +125,10 @@ def test_a_letter_for_the_point_on_every_step_of_e24():
     factors = {"R": 0, "K": 3, "k": 3, "M": 6, "p": -12, "n": -9, "µ": -6, "u": -6}
     for step, (letter, power) in itertools.product(E_SERIES[24], factors.items()):
         unit = "F" if power < 0 else "Ω"
-        for text, plain in ((f"{step // 10}{letter}{step % 10}", Decimal(step) / 10), (f"{letter}{step}", Decimal(step) / 100)):
+        for text, plain in (
+            (f"{step // 10}{letter}{step % 10}", Decimal(step) / 10),
+            (f"{letter}{step}", Decimal(step) / 100),
+        ):
             values = [each.value for each in of(text, unit)]
             assert float(plain.scaleb(power)) in [pytest.approx(value, rel=1e-12) for value in values], text
 
@@ -104,15 +136,33 @@ def test_a_letter_for_the_point_on_every_step_of_e24():
 @pytest.mark.parametrize(
     ("text", "told"),
     [
-        ("474K", "470 nF ±10 %"), ("105J 400V", "1 µF ±5 %, 400 V dc"), ("2A104K", "100 nF ±10 %, 100 V dc"),
-        ("474K 275V~ X2", "470 nF ±10 %, 275 V ac"), ("X2 0.33µF 275V", "330 nF, 275 V ac"),
-        ("0.47 µF K X2 275 VAC", "470 nF ±10 %, 275 V ac"), ("µ47 K 250V~", "470 nF ±10 %, 250 V ac"),
-        ("MKP 225 J 630V", "2.2 µF ±5 %, 630 V dc"), ("10µF 100V 105°C", "10 µF, 100 V dc"), ("102M Y2", "1 nF ±20 %"),
-        (".47K", "470 nF ±10 %"), ("0,47 µF", "470 nF"), ("4R7", "4.7 Ω"), ("4K7J", "4.7 kΩ ±5 %"), ("R47", "470 mΩ"),
-        ("5W 4R7J", "4.7 Ω ±5 %"), ("220 Ω 5 %", "220 Ω ±5 %"), ("000", "0 Ω"), ("10D471K", "470 V ±10 %"),
-        ("3K3", "3.3 kΩ"), ("1N4007", "1000 V"), ("47", "47 pF"), ("4.7kΩ", "4.7 kΩ"), ("0R", "0 Ω"), ("0R22", "220 mΩ"),
+        ("474K", "470 nF ±10 %"),
+        ("105J 400V", "1 µF ±5 %, 400 V dc"),
+        ("2A104K", "100 nF ±10 %, 100 V dc"),
+        ("474K 275V~ X2", "470 nF ±10 %, 275 V ac"),
+        ("X2 0.33µF 275V", "330 nF, 275 V ac"),
+        ("0.47 µF K X2 275 VAC", "470 nF ±10 %, 275 V ac"),
+        ("µ47 K 250V~", "470 nF ±10 %, 250 V ac"),
+        ("MKP 225 J 630V", "2.2 µF ±5 %, 630 V dc"),
+        ("10µF 100V 105°C", "10 µF, 100 V dc"),
+        ("102M Y2", "1 nF ±20 %"),
+        (".47K", "470 nF ±10 %"),
+        ("0,47 µF", "470 nF"),
+        ("4R7", "4.7 Ω"),
+        ("4K7J", "4.7 kΩ ±5 %"),
+        ("R47", "470 mΩ"),
+        ("5W 4R7J", "4.7 Ω ±5 %"),
+        ("220 Ω 5 %", "220 Ω ±5 %"),
+        ("000", "0 Ω"),
+        ("10D471K", "470 V ±10 %"),
+        ("3K3", "3.3 kΩ"),
+        ("1N4007", "1000 V"),
+        ("47", "47 pF"),
+        ("4.7kΩ", "4.7 kΩ"),
+        ("0R", "0 Ω"),
+        ("0R22", "220 mΩ"),
     ],
-)  # fmt: skip
+)
 def test_the_likeliest_reading(text, told):
     assert codes.read(text)[0].text == told
 

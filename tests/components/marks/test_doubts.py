@@ -41,11 +41,16 @@ def test_a_complaint_stays_until_its_field_is_mended(bands, check):
 @pytest.mark.parametrize(
     ("text", "read", "said"),
     [
-        ("474K", "0.43", "did you mean 0.43 µF?"), ("474K", "430", "did you mean 430 nF?"), ("474K", "2k", "2 kF"),
-        ("474K", "0", "Write the unit"), ("474K", "1e99", "Write the unit"), ("4R7J", "1e30", "Write the unit"),
-        ("5W 4R7J", "2000000", "Write the unit"), ("474K", "0.43 F", "did you mean 0.43 µF?"),
+        ("474K", "0.43", "did you mean 0.43 µF?"),
+        ("474K", "430", "did you mean 430 nF?"),
+        ("474K", "2k", "2 kF"),
+        ("474K", "0", "Write the unit"),
+        ("474K", "1e99", "Write the unit"),
+        ("4R7J", "1e30", "Write the unit"),
+        ("5W 4R7J", "2000000", "Write the unit"),
+        ("474K", "0.43 F", "did you mean 0.43 µF?"),
     ],
-)  # fmt: skip
+)
 def test_a_reading_that_no_such_part_gives_is_asked_back(text, read, said):
     with pytest.raises(ValueError, match="measured") as told:
         prints.look(prints.Print(text=text, measured=read))

@@ -13,10 +13,14 @@ from hypothesis import strategies as st
 @pytest.mark.parametrize(
     ("read", "word", "least", "most"),
     [
-        (450, WITHIN, 427, 473), (430, UNTOLD, 407.8, 452.2), (380, OUTSIDE, 359.8, 400.2),
-        (560, OUTSIDE, 532.6, 587.4), (510, UNTOLD, 484.6, 535.4), (470, WITHIN, 446.2, 493.8),
+        (450, WITHIN, 427, 473),
+        (430, UNTOLD, 407.8, 452.2),
+        (380, OUTSIDE, 359.8, 400.2),
+        (560, OUTSIDE, 532.6, 587.4),
+        (510, UNTOLD, 484.6, 535.4),
+        (470, WITHIN, 446.2, 493.8),
     ],
-)  # fmt: skip
+)
 def test_examples_by_hand(read, word, least, most):
     said = judge(read * 1e-9, 470e-9, 10, 10, unit="F", percent=4, counts=5, digit=1e-9)
     assert said.word == word
@@ -56,7 +60,9 @@ def test_lopsided_tolerance():
         assert judge(measured, 100e-9, 20, 80, unit="F").word == word
 
 
-@pytest.mark.parametrize("wrong", [{"measured": -1.0}, {"value": 0.0}, {"minus": float("nan")}, {"digit": float("inf")}])
+@pytest.mark.parametrize(
+    "wrong", [{"measured": -1.0}, {"value": 0.0}, {"minus": float("nan")}, {"digit": float("inf")}]
+)
 def test_what_cannot_be_judged_names_the_field(wrong):
     given = {"measured": 1.0, "value": 1.0, "minus": 5.0, "plus": 5.0, "digit": 0.0} | wrong
     with pytest.raises(ValueError, match=f"^{next(iter(wrong))}: "):
@@ -70,12 +76,25 @@ def test_a_reading_far_off_is_told_in_times():
 @pytest.mark.parametrize(
     ("text", "unit", "digit"),
     [
-        ("450 nF", "F", 1e-9), ("0.450 µF", "F", 1e-9), ("0,45 µF", "F", 1e-8), ("450n", "F", 1e-9), ("46.8k", "Ω", 100),
-        ("46.80 kΩ", "Ω", 10), ("268", "Ω", 1), ("268.0", "Ω", 0.1), ("1.003k", "Ω", 1), ("0.0 nF", "F", 1e-10),
-        ("4k7", "Ω", 100), ("4k70", "Ω", 10), ("R47", "Ω", 0.01), ("00.5 Ω", "Ω", 0.1), ("1e3", "Ω", 1000),
-        ("0.00 µF", "F", 1e-8), ("0", "Ω", 1),
+        ("450 nF", "F", 1e-9),
+        ("0.450 µF", "F", 1e-9),
+        ("0,45 µF", "F", 1e-8),
+        ("450n", "F", 1e-9),
+        ("46.8k", "Ω", 100),
+        ("46.80 kΩ", "Ω", 10),
+        ("268", "Ω", 1),
+        ("268.0", "Ω", 0.1),
+        ("1.003k", "Ω", 1),
+        ("0.0 nF", "F", 1e-10),
+        ("4k7", "Ω", 100),
+        ("4k70", "Ω", 10),
+        ("R47", "Ω", 0.01),
+        ("00.5 Ω", "Ω", 0.1),
+        ("1e3", "Ω", 1000),
+        ("0.00 µF", "F", 1e-8),
+        ("0", "Ω", 1),
     ],
-)  # fmt: skip
+)
 def test_the_last_digit_of_what_was_typed(text, unit, digit):
     assert last_digit(text, unit) == pytest.approx(digit, rel=1e-9)
 
@@ -108,18 +127,30 @@ def test_a_value_of_the_series_is_nearest_to_itself_and_left_behind_by_its_neigh
     theirs = list(eseries.erange(eseries.ESeries[f"E{count}"], 1, 10 if count > 48 else 100))
     for before, value, after in zip(theirs, theirs[1:], theirs[2:], strict=False):
         assert preferred_series.nearest(count, value) == pytest.approx(value)
-        assert preferred_series.below(count, value) == pytest.approx(before) and preferred_series.above(count, value) == pytest.approx(after)
+        assert preferred_series.below(count, value) == pytest.approx(before) and preferred_series.above(
+            count, value
+        ) == pytest.approx(after)
         assert preferred_series.series_of(value) <= count
 
 
 def test_no_series_holds_what_none_has():
     assert [preferred_series.series_of(value) for value in (474.0, 0.0, -1.0, float("nan"), 12.34)] == [None] * 5
-    assert (preferred_series.series_of(919.0), preferred_series.series_of(920.0)) == (None, 192), "the one exception of E192"
+    assert (preferred_series.series_of(919.0), preferred_series.series_of(920.0)) == (None, 192), (
+        "the one exception of E192"
+    )
     with pytest.raises(ValueError, match="E5"):
         preferred_series.nearest(5, 1.0)
     with pytest.raises(ValueError, match="above 0"):
         preferred_series.above(24, 0.0)
-    assert [preferred_series.of_tolerance(percent) for percent in (20, 10, 5, 2, 1, 0.5, 0.01)] == [6, 12, 24, 48, 96, 192, 192]
+    assert [preferred_series.of_tolerance(percent) for percent in (20, 10, 5, 2, 1, 0.5, 0.01)] == [
+        6,
+        12,
+        24,
+        48,
+        96,
+        192,
+        192,
+    ]
 
 
 def test_the_last_digit_of_a_reading_copied_from_a_page():

@@ -15,9 +15,16 @@ from lamps_at_random import random_lamps
 
 LED = Led(forward_voltage=3.1, at_current=0.020, series_resistance=9.0, ideality=2.0)
 MARKER = Lamp(
-    Mains(230, 50), LedString(LED, 22), dropper=330e-9, bleeder=1e6, inrush_resistor=220.0, smoothing=10e-6,
-    smoothing_bleeder=330e3, series_resistor=10.0, name="marker",
-)  # fmt: skip
+    Mains(230, 50),
+    LedString(LED, 22),
+    dropper=330e-9,
+    bleeder=1e6,
+    inrush_resistor=220.0,
+    smoothing=10e-6,
+    smoothing_bleeder=330e3,
+    series_resistor=10.0,
+    name="marker",
+)
 # Hardly any resistance, no bleeder, a bus that stands still: near the lamp of the closed forms.
 IDEAL = dataclasses.replace(
     MARKER, bleeder=None, smoothing_bleeder=None, inrush_resistor=1.0, series_resistor=0.0, smoothing=470e-6
@@ -27,13 +34,12 @@ STRING_OPEN = (Fault("open", "string"),)
 
 def found(table, part, quantity, words):
     """The one stress of a part in one circumstance."""
-    (stress,) = [
-        s for s in table.stresses if (s.part, s.quantity, s.circumstance.words) == (part, quantity, words)
-    ]
+    (stress,) = [s for s in table.stresses if (s.part, s.quantity, s.circumstance.words) == (part, quantity, words)]
     return stress
 
 
 # --- published figures ------------------------------------------------------------------------------------------
+
 
 # A3 and A4: support notes of Texas Instruments SBVS343A: 230 V and 2.5 A give 130 Ω; 1000 V at the varistor's clamp and
 # 2.5 A give 400 Ω. Here the other way round: with these ohms the rush is 2.5 A. Within 2 %: printed ohms are rounded,
@@ -112,9 +118,10 @@ def test_a_rectifier_of_200_volts_is_over_and_of_1000_within():
 
 def test_working_voltage_of_a_resistor_is_the_lesser_of_two():
     """Makers' data sheets: min(√(P·R), limit). A 1/4 W carbon film type has 250 V; 10 kΩ of it stands 50 V."""
-    table = ratings(dataclasses.replace(MARKER, smoothing_bleeder=10e3), {
-        "bleeder": "carbon film 1/4 W", "smoothing_bleeder": "carbon film 1/4 W",
-    })  # fmt: skip
+    table = ratings(
+        dataclasses.replace(MARKER, smoothing_bleeder=10e3),
+        {"bleeder": "carbon film 1/4 W", "smoothing_bleeder": "carbon film 1/4 W"},
+    )
     assert table.of("bleeder").check("rms_voltage").limit == 250
     assert table.of("smoothing_bleeder").check("rms_voltage").limit == pytest.approx(50)
 
@@ -141,6 +148,7 @@ def test_x2_capacitors_are_taken_whole_and_dc_film_of_400_volts_is_not_enough():
 
 # --- closed forms -----------------------------------------------------------------------------------------------
 
+
 @pytest.mark.parametrize("volts", [120.0, 230.0])
 def test_smoothing_capacitor_with_the_string_open(volts):
     """Peak less two drops, by the closed form; solver within 1 %. Every diode of such a lamp sees that too."""
@@ -161,9 +169,13 @@ def test_normal_stresses_of_a_near_ideal_lamp_meet_their_closed_forms(groups):
     table = ratings(lamp, faults=())
     explained = [s for s in table.stresses if s.circumstance.lasting and s.reading is not None]
     assert {(s.part, s.quantity) for s in explained} >= {
-        ("dropper", "ac_voltage"), ("dropper", "peak_voltage"), ("dropper", "rms_current"),
-        ("inrush_resistor", "power"), ("diodes", "reverse_voltage"), ("leds", "mean_current"),
-    }  # fmt: skip
+        ("dropper", "ac_voltage"),
+        ("dropper", "peak_voltage"),
+        ("dropper", "rms_current"),
+        ("inrush_resistor", "power"),
+        ("diodes", "reverse_voltage"),
+        ("leds", "mean_current"),
+    }
     for stress in explained:
         value = stress.scale * explain.worked(stress.reading).value
         assert stress.value == pytest.approx(value, rel=0.01), (stress.part, stress.quantity)
@@ -198,6 +210,7 @@ def test_ripple_current_of_the_smoothing_capacitor():
 
 
 # --- what is proposed -------------------------------------------------------------------------------------------
+
 
 def as_lamp(drawn):
     """A lamp from one drawn at random."""
@@ -263,12 +276,15 @@ def test_without_an_inrush_resistor_no_diode_passes_and_the_table_says_what_woul
 
 # --- circumstances ----------------------------------------------------------------------------------------------
 
+
 def test_mains_at_the_upper_limit_comes_from_where_it_is_said():
     assert ratings(MARKER, faults=()).upper == pytest.approx(253.0)
     british = ratings(MARKER, upper=standards.supply("United Kingdom"), faults=())
     assert british.upper == 253.0 and "United Kingdom" in british.upper_source
     assert ratings(MARKER, upper=240.0, faults=()).upper == 240.0
-    normal, upper = (found(british, "leds", "mean_current", w).value for w in ("in normal use", "with the mains at 253 V"))
+    normal, upper = (
+        found(british, "leds", "mean_current", w).value for w in ("in normal use", "with the mains at 253 V")
+    )
     assert upper > normal
 
 
@@ -319,6 +335,7 @@ def test_plugging_in_again_asks_more_of_the_inrush_resistor():
 
 
 # --- the table --------------------------------------------------------------------------------------------------
+
 
 def test_rows_are_told_by_words_and_shapes():
     table = ratings(MARKER, {"bleeder": "carbon film 1/4 W, small body", "leds": "warm white, 5 mm"})

@@ -45,9 +45,12 @@ def test_a_corner_is_what_a_general_integrator_finds_there(key, end):
 
 @settings(max_examples=25, deadline=None)
 @given(
-    groups=st.integers(2, 80), dropper=st.floats(100e-9, 2e-6), smoothing=st.sampled_from([0.0, 2e-6, 10e-6, 1e-4]),
-    tolerance_=st.sampled_from([0.05, 0.10, 0.20]), seed=st.integers(0, 2**31),
-)  # fmt: skip
+    groups=st.integers(2, 80),
+    dropper=st.floats(100e-9, 2e-6),
+    smoothing=st.sampled_from([0.0, 2e-6, 10e-6, 1e-4]),
+    tolerance_=st.sampled_from([0.05, 0.10, 0.20]),
+    seed=st.integers(0, 2**31),
+)
 def test_nothing_between_the_ends_is_beyond_the_corners(groups, dropper, smoothing, tolerance_, seed):
     lamp = STAIR
     for path, value in (("string.in_series", groups), ("dropper", dropper), ("smoothing", smoothing)):

@@ -19,9 +19,16 @@ CURRENT = "string_current_mean"
 def only(**kept):
     """The stair marker's spread with everything exact but what is named."""
     exact = {
-        "voltage_low": 230.0, "voltage_high": 230.0, "frequency_low": 50.0, "frequency_high": 50.0, "dropper": 0.0,
-        "smoothing": 0.0, "resistors": 0.0, "led_below": 0.0, "led_above": 0.0,
-    }  # fmt: skip
+        "voltage_low": 230.0,
+        "voltage_high": 230.0,
+        "frequency_low": 50.0,
+        "frequency_high": 50.0,
+        "dropper": 0.0,
+        "smoothing": 0.0,
+        "resistors": 0.0,
+        "led_below": 0.0,
+        "led_above": 0.0,
+    }
     return Spread(voltage=230.0, frequency=50.0, **exact | kept)
 
 
@@ -157,12 +164,16 @@ def test_yield_counts_and_says_how_well_it_is_known():
     current, flicker = sample.readings[CURRENT], sample.readings["percent_flicker"]
     good = (current >= 0.9 * nominal) & (current <= 1.1 * nominal) & (flicker <= 65)
     assert found.kept == good.sum() and found.share == good.mean()
-    assert found.broken == {"too little current": (current < 0.9 * nominal).sum(),
-                            "too much current": (current > 1.1 * nominal).sum(),
-                            "too much flicker": (flicker > 65).sum()}  # fmt: skip
+    assert found.broken == {
+        "too little current": (current < 0.9 * nominal).sum(),
+        "too much current": (current > 1.1 * nominal).sum(),
+        "too much flicker": (flicker > 65).sum(),
+    }
     z, n, p = 1.959964, 400, good.mean()
     middle, half = p + z * z / (2 * n), z * math.sqrt(p * (1 - p) / n + z * z / (4 * n * n))
-    assert (found.low, found.high) == pytest.approx([(middle - half) / (1 + z * z / n), (middle + half) / (1 + z * z / n)])
+    assert (found.low, found.high) == pytest.approx(
+        [(middle - half) / (1 + z * z / n), (middle + half) / (1 + z * z / n)]
+    )
     assert str(found.kept) in found.words and "too much flicker" in found.words
     assert sample.yield_against(Limits()).share == 1.0
 

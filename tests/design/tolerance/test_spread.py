@@ -16,16 +16,19 @@ def axes(lamp, spread):
     return {axis.key: axis for axis in spread.axes(lamp)}
 
 
-@pytest.mark.parametrize(("place", "nominal", "low", "high", "frequency"), [
-    ("Europe", 230, 207, 253, 50),  # EN 50160, 95 % of 10-minute means; IEC 60038:2009
-    ("Europe, all means", 230, 195.5, 253, 50),  # EN 50160, +10/−15 %
-    ("United Kingdom", 230, 216.2, 253, 50),  # supply regulations, +10/−6 %
-    ("United States", 120, 114, 126, 60),  # ANSI C84.1-2020, range A, service; value from memory
-    ("Japan, west", 100, 95, 107, 60),  # Electricity Business Act Enforcement Regulation, Article 38
-    ("Brazil, 127 V", 127, 117, 133, 60),  # PRODIST module 8; value from memory
-    ("China", 220, 198, 235.4, 50),  # GB/T 12325, +7/−10 %; value from memory
-    ("Korea", 220, 198, 242, 60),  # no band kept: ±10 %, typical practice, no source
-])
+@pytest.mark.parametrize(
+    ("place", "nominal", "low", "high", "frequency"),
+    [
+        ("Europe", 230, 207, 253, 50),  # EN 50160, 95 % of 10-minute means; IEC 60038:2009
+        ("Europe, all means", 230, 195.5, 253, 50),  # EN 50160, +10/−15 %
+        ("United Kingdom", 230, 216.2, 253, 50),  # supply regulations, +10/−6 %
+        ("United States", 120, 114, 126, 60),  # ANSI C84.1-2020, range A, service; value from memory
+        ("Japan, west", 100, 95, 107, 60),  # Electricity Business Act Enforcement Regulation, Article 38
+        ("Brazil, 127 V", 127, 117, 133, 60),  # PRODIST module 8; value from memory
+        ("China", 220, 198, 235.4, 50),  # GB/T 12325, +7/−10 %; value from memory
+        ("Korea", 220, 198, 242, 60),  # no band kept: ±10 %, typical practice, no source
+    ],
+)
 def test_mains_are_those_of_the_place(place, nominal, low, high, frequency):
     spread = Spread.of(STAIR, standards.supply(place))
     centre = spread.centre(STAIR)
@@ -68,12 +71,15 @@ def test_parts_that_are_not_fitted_have_no_axis():
     assert len(axes(STAIR, Spread.of(STAIR))) == 6
 
 
-@pytest.mark.parametrize(("change", "says"), [
-    ({"dropper": 0.6}, r"Spread.dropper: 0.6 is out of range; allowed is 0 to 0.5"),
-    ({"voltage_low": 240.0}, r"Spread.voltage: 240 V, 230 V, 253 V are not least, nominal and greatest"),
-    ({"frequency_high": 49.0}, r"Spread.frequency: 49.5 Hz, 50 Hz, 49 Hz are not least"),
-    ({"years": -1}, r"Spread.years: -1 is out of range"),
-])
+@pytest.mark.parametrize(
+    ("change", "says"),
+    [
+        ({"dropper": 0.6}, r"Spread.dropper: 0.6 is out of range; allowed is 0 to 0.5"),
+        ({"voltage_low": 240.0}, r"Spread.voltage: 240 V, 230 V, 253 V are not least, nominal and greatest"),
+        ({"frequency_high": 49.0}, r"Spread.frequency: 49.5 Hz, 50 Hz, 49 Hz are not least"),
+        ({"years": -1}, r"Spread.years: -1 is out of range"),
+    ],
+)
 def test_what_cannot_be_is_said(change, says):
     import dataclasses
 

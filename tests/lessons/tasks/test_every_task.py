@@ -18,9 +18,25 @@ NUMBERS = [task for task in lessons.QUESTIONS.values() if isinstance(task, Quest
 CHOICES = [task for task in lessons.QUESTIONS.values() if isinstance(task, Choice)]
 EVERY = [*NUMBERS, *CHOICES]
 # What no lamp of this course, nor a heater on the mains, gets beyond; a slip of powers of ten would.
-BOUNDS = {"A": (1e-3, 10), "V": (-400, 400), "W": (0, 200), "VA": (0.1, 50), "var": (0.1, 100), "F": (1e-8, 1e-3),
-          "Ω": (5, 3e7), "C": (1e-6, 1e-2), "°": (-90, 180), "%": (0.05, 130), "": (0.01, 120), "s": (0.05, 20),
-          "J": (1e-3, 0.5), "K": (1, 100), "°C": (20, 160), "h": (500, 1e6), "years": (0.1, 100)}  # fmt: skip
+BOUNDS = {
+    "A": (1e-3, 10),
+    "V": (-400, 400),
+    "W": (0, 200),
+    "VA": (0.1, 50),
+    "var": (0.1, 100),
+    "F": (1e-8, 1e-3),
+    "Ω": (5, 3e7),
+    "C": (1e-6, 1e-2),
+    "°": (-90, 180),
+    "%": (0.05, 130),
+    "": (0.01, 120),
+    "s": (0.05, 20),
+    "J": (1e-3, 0.5),
+    "K": (1, 100),
+    "°C": (20, 160),
+    "h": (500, 1e6),
+    "years": (0.1, 100),
+}
 # Behind a number in a prompt, where the unit is none that an answer is asked in.
 TAILS = (" hours", " a kilowatt-hour", " K/W", "V/K", *(f" {name}" for name in DIGITS))
 
@@ -62,7 +78,9 @@ def test_values_carry_the_units_of_the_glossary():
 def test_a_seed_draws_its_own_values_and_the_same_ones_again(task):
     drawn = [task.ask(seed).values for seed in SEEDS]
     assert drawn == [task.ask(seed).values for seed in SEEDS]
-    assert len({tuple(sorted(values.items())) for values in drawn}) >= 7, "hardly two learners should share their values"
+    assert len({tuple(sorted(values.items())) for values in drawn}) >= 7, (
+        "hardly two learners should share their values"
+    )
 
 
 @pytest.mark.parametrize("task", EVERY, ids=key)
@@ -200,7 +218,9 @@ def test_the_worked_answer_shows_the_learners_numbers_and_the_same_result(task):
         asked = task.ask(seed)
         worked = asked.worked()
         assert f"Answer: **{shown(asked.answer, task.unit)}**" in worked
-        plain = worked.replace(r"\,", " ").replace(r"\mathrm{", "").replace(r"\mu{}", "µ").replace("{", "").replace("}", "")
+        plain = (
+            worked.replace(r"\,", " ").replace(r"\mathrm{", "").replace(r"\mu{}", "µ").replace("{", "").replace("}", "")
+        )
         plain = plain.replace(r"\Omega", "Ω")
         needed = [text for name, text in asked.written.items() if _counts(task, asked, name)]
         for text in needed:
@@ -237,9 +257,22 @@ def test_a_choice_is_judged_by_what_was_computed(task):
 
 
 def test_choices_that_depend_on_the_values_do_so():
-    for name in ("more_leds", "which_pair", "other_string", "which_line", "displacement_rule", "worst_moment",
-                 "rules_disagree", "worst_unplugging", "which_diode", "groups_short", "dropper_lost",
-                 "two_colours_side_by_side", "dead_led_bridged", "open_in_group"):
+    for name in (
+        "more_leds",
+        "which_pair",
+        "other_string",
+        "which_line",
+        "displacement_rule",
+        "worst_moment",
+        "rules_disagree",
+        "worst_unplugging",
+        "which_diode",
+        "groups_short",
+        "dropper_lost",
+        "two_colours_side_by_side",
+        "dead_led_bridged",
+        "open_in_group",
+    ):
         assert len({lessons.question(name).ask(seed).answer for seed in SEEDS}) >= 2, name
 
 
@@ -289,9 +322,12 @@ def _faulty(asked):
     from dropper.lessons.tasks.lamps import before_and_after
 
     values = asked.values
-    faults = {"diode_open": ("open", "D1"), "bleeder_open": ("open", "bleeder"),
-              "groups_short": ("short", "groups", values.get("more")),
-              "dropper_lost": ("lost", "dropper", values.get("lost", 0) / 100)}  # fmt: skip
+    faults = {
+        "diode_open": ("open", "D1"),
+        "bleeder_open": ("open", "bleeder"),
+        "groups_short": ("short", "groups", values.get("more")),
+        "dropper_lost": ("lost", "dropper", values.get("lost", 0) / 100),
+    }
     return before_and_after(asked.facts, *faults[asked.question.key])
 
 
@@ -303,8 +339,14 @@ def test_one_diode_short_is_what_the_solver_finds():
     lamp = {"voltage": 230.0, "frequency": 50.0, "dropper": 330e-9, "in_series": 30, "smoothing": 470e-6}
     _, after = before_and_after(Facts(lamp), "short", "D1")
     asked = lessons.question("one_diode_short").put(
-        {"voltage": 230.0, "frequency": 50.0, "dropper": 330e-9, "string_voltage": after.bus_voltage_mean,
-         "diode_voltage": 0.8})  # fmt: skip
+        {
+            "voltage": 230.0,
+            "frequency": 50.0,
+            "dropper": 330e-9,
+            "string_voltage": after.bus_voltage_mean,
+            "diode_voltage": 0.8,
+        }
+    )
     assert asked.answer == pytest.approx(after.string_current_mean, rel=0.01)
 
 
@@ -335,4 +377,7 @@ def test_asking_needs_neither_sympy_nor_the_solver():
         "for task in lessons.QUESTIONS.values(): task.ask(1).prompt\n"
         "print('sympy' in sys.modules)"
     )
-    assert subprocess.run([sys.executable, "-c", code], capture_output=True, text=True, check=True).stdout.strip() == "False"
+    assert (
+        subprocess.run([sys.executable, "-c", code], capture_output=True, text=True, check=True).stdout.strip()
+        == "False"
+    )

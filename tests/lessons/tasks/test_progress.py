@@ -31,7 +31,7 @@ WRONG = {
     "solved in numbers": b'{"version": 1, "seed": 3, "tasks": {"reactance": {"seed": 3, "tries": 1, "hints": 0, "solved": 1, "shown": false}}}',
     "nested without end": b"[" * 100_000,
     "far too long": b'{"version": 1, "seed": 3, "tasks": {}}' + b" " * 1_100_000,
-}  # fmt: skip
+}
 
 
 @pytest.fixture
@@ -228,8 +228,11 @@ def test_standing_counts_what_was_solved_and_how(path):
 
 
 def test_git_does_not_see_it():
-    seen = subprocess.run(["git", "check-ignore", f"notebooks/{FILE}", "notebooks/my_progress_unreadable.json"],
-                          capture_output=True, text=True)  # fmt: skip
+    seen = subprocess.run(
+        ["git", "check-ignore", f"notebooks/{FILE}", "notebooks/my_progress_unreadable.json"],
+        capture_output=True,
+        text=True,
+    )
     if seen.returncode == 128:
         pytest.skip("no git here")
     assert len(seen.stdout.split()) == 2

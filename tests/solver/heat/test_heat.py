@@ -39,10 +39,13 @@ def test_all_heat_that_goes_in_comes_out(name, around):
     found = heat.temperatures(MADE[name], result, around)
     flows = [
         found.pieces[key] * (found.parts[key] - found.air) / around.to_air[key]
-        for key in found.parts if key in around.to_air
-    ]  # fmt: skip
+        for key in found.parts
+        if key in around.to_air
+    ]
     assert sum(flows) + found.light == pytest.approx(result.real_power, rel=1e-6)
-    to_room = (found.air - found.room) / around.enclosure_resistance if around.enclosure_resistance > 1e-3 else sum(flows)
+    to_room = (
+        (found.air - found.room) / around.enclosure_resistance if around.enclosure_resistance > 1e-3 else sum(flows)
+    )
     assert to_room == pytest.approx(sum(flows), rel=1e-6)
     assert found.light == pytest.approx(around.light_share * result.heat["leds"])
 
@@ -109,9 +112,12 @@ def test_words_name_the_warmest_part():
 
 # --- feedback ---------------------------------------------------------------------------------------------------
 
+
 @settings(deadline=None, max_examples=40)
 @given(
-    name=st.sampled_from(NAMES), around=surroundings, coefficient=st.floats(-5e-3, 0),
+    name=st.sampled_from(NAMES),
+    around=surroundings,
+    coefficient=st.floats(-5e-3, 0),
     reference=st.sampled_from([20.0, 25.0]),
 )
 def test_the_feedback_settles_on_a_temperature_that_makes_itself(name, around, coefficient, reference):
@@ -176,21 +182,44 @@ def test_junctions_of_a_package_add_their_coefficients():
 TYPICAL = heat.Surroundings.typical("open")
 
 
-@pytest.mark.parametrize(("call", "words"), [
-    (lambda: heat.Surroundings.typical("sealed"), "enclosure: 'sealed' is not kept here; choose from open, vented, enclosed"),
-    (lambda: heat.Surroundings.typical("open", fan=1), "fan: no field of surroundings and no part that warms"),
-    (lambda: heat.Surroundings(), "Surroundings.to_air: needs K/W for each of inrush_resistor"),
-    (lambda: heat.Surroundings.typical("open", leds=-1), "Surroundings.to_air['leds']: -1 K/W is out of range"),
-    (lambda: heat.Surroundings.typical("open", room_temperature=400), "Surroundings.room_temperature: 400 °C is out of"),
-    (lambda: heat.Surroundings.typical("open", light_share=0.9), "light_share: 0.9 is out of range; allowed is 0 to 0.6"),
-    (lambda: heat.temperatures(MADE["stair_marker"], STEADY["stair_marker"], 25.0), "surroundings: 25.0 will not do"),
-    (lambda: heat.temperatures(MADE["stair_marker"], steady_states([MADE["stair_marker"]]), TYPICAL), "one at a time"),
-    (lambda: heat.warm_up(MADE["stair_marker"], TYPICAL, 2.0), "coefficient: 2 V/K is out of range"),
-    (lambda: heat.warm_up(MADE["stair_marker"], TYPICAL, -3e-3, junctions=0), "junctions = 0 is not allowed"),
-    (lambda: heat.warm_up(MADE["stair_marker"], TYPICAL, -3e-3, reference_temperature=math.inf), "not a finite number in °C"),
-    (lambda: heat.warm_up(MADE["stair_marker"], heat.Surroundings.typical("open", leds=10000.0), -1e-4),
-     "junction_temperature = "),
-])
+@pytest.mark.parametrize(
+    ("call", "words"),
+    [
+        (
+            lambda: heat.Surroundings.typical("sealed"),
+            "enclosure: 'sealed' is not kept here; choose from open, vented, enclosed",
+        ),
+        (lambda: heat.Surroundings.typical("open", fan=1), "fan: no field of surroundings and no part that warms"),
+        (lambda: heat.Surroundings(), "Surroundings.to_air: needs K/W for each of inrush_resistor"),
+        (lambda: heat.Surroundings.typical("open", leds=-1), "Surroundings.to_air['leds']: -1 K/W is out of range"),
+        (
+            lambda: heat.Surroundings.typical("open", room_temperature=400),
+            "Surroundings.room_temperature: 400 °C is out of",
+        ),
+        (
+            lambda: heat.Surroundings.typical("open", light_share=0.9),
+            "light_share: 0.9 is out of range; allowed is 0 to 0.6",
+        ),
+        (
+            lambda: heat.temperatures(MADE["stair_marker"], STEADY["stair_marker"], 25.0),
+            "surroundings: 25.0 will not do",
+        ),
+        (
+            lambda: heat.temperatures(MADE["stair_marker"], steady_states([MADE["stair_marker"]]), TYPICAL),
+            "one at a time",
+        ),
+        (lambda: heat.warm_up(MADE["stair_marker"], TYPICAL, 2.0), "coefficient: 2 V/K is out of range"),
+        (lambda: heat.warm_up(MADE["stair_marker"], TYPICAL, -3e-3, junctions=0), "junctions = 0 is not allowed"),
+        (
+            lambda: heat.warm_up(MADE["stair_marker"], TYPICAL, -3e-3, reference_temperature=math.inf),
+            "not a finite number in °C",
+        ),
+        (
+            lambda: heat.warm_up(MADE["stair_marker"], heat.Surroundings.typical("open", leds=10000.0), -1e-4),
+            "junction_temperature = ",
+        ),
+    ],
+)
 def test_errors_speak_to_a_person(call, words):
     with pytest.raises(ValueError) as caught:
         call()

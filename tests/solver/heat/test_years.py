@@ -60,6 +60,7 @@ def test_a_tighter_enclosure_shortens_the_life():
 
 # --- fading droppers --------------------------------------------------------------------------------------------
 
+
 def test_scenarios_say_where_they_come_from():
     """IEC 60384-14 as restated: 10 % in the endurance test of X2, 5 % in damp heat; the years have no source."""
     made = heat.scenarios()
@@ -110,19 +111,25 @@ def test_the_faster_it_fades_the_less_is_left(one, other, years):
     assert left[0] >= left[1]
 
 
-@pytest.mark.parametrize(("call", "words"), [
-    (lambda: heat.smoothing_life(2000, 65), "grade: 2000 is no life that a maker states; take one of kinds.LIVES"),
-    (lambda: heat.smoothing_life(PUBLISHED, 65, [8]), "hours: belong to several temperatures; there is one"),
-    (lambda: heat.smoothing_life(PUBLISHED, [45, 55], [8]), "2 temperatures and 1 hours"),
-    (lambda: heat.smoothing_life(PUBLISHED, 900), "temperature = 900 °C is not allowed"),
-    (lambda: heat.smoothing_life(PUBLISHED, 65).years(0), "hours_a_year: 0 h is out of range; allowed is 1 h to"),
-    (lambda: heat.Scenario("all at once", 0.9, "none"), "Scenario.loss_each_year: 0.9 is out of range; allowed is 0 to 0.5"),
-    (lambda: heat.reached_after(10, 5), "test: 10 will not do; take standards.X2_ENDURANCE"),
-    (lambda: heat.reached_after(standards.X2_ENDURANCE, 0), "nothing is lost in no time"),
-    (lambda: heat.film_years(LAMP, [], heat.scenarios()[0]), "years: there are none"),
-    (lambda: heat.film_years(LAMP, [math.nan], heat.scenarios()[0]), "years = nan is not allowed"),
-    (lambda: heat.film_years(LAMP, [500], heat.scenarios()[-1]), "out of range"),
-])
+@pytest.mark.parametrize(
+    ("call", "words"),
+    [
+        (lambda: heat.smoothing_life(2000, 65), "grade: 2000 is no life that a maker states; take one of kinds.LIVES"),
+        (lambda: heat.smoothing_life(PUBLISHED, 65, [8]), "hours: belong to several temperatures; there is one"),
+        (lambda: heat.smoothing_life(PUBLISHED, [45, 55], [8]), "2 temperatures and 1 hours"),
+        (lambda: heat.smoothing_life(PUBLISHED, 900), "temperature = 900 °C is not allowed"),
+        (lambda: heat.smoothing_life(PUBLISHED, 65).years(0), "hours_a_year: 0 h is out of range; allowed is 1 h to"),
+        (
+            lambda: heat.Scenario("all at once", 0.9, "none"),
+            "Scenario.loss_each_year: 0.9 is out of range; allowed is 0 to 0.5",
+        ),
+        (lambda: heat.reached_after(10, 5), "test: 10 will not do; take standards.X2_ENDURANCE"),
+        (lambda: heat.reached_after(standards.X2_ENDURANCE, 0), "nothing is lost in no time"),
+        (lambda: heat.film_years(LAMP, [], heat.scenarios()[0]), "years: there are none"),
+        (lambda: heat.film_years(LAMP, [math.nan], heat.scenarios()[0]), "years = nan is not allowed"),
+        (lambda: heat.film_years(LAMP, [500], heat.scenarios()[-1]), "out of range"),
+    ],
+)
 def test_errors_speak_to_a_person(call, words):
     with pytest.raises(ValueError) as caught:
         call()

@@ -29,7 +29,11 @@ def test_leds_for_a_current_get_it(wanted):
 def test_leds_for_a_current_that_is_too_much_are_refused():
     with pytest.raises(ValueError, match="does not give so much current even without LEDs"):
         theory.in_series_for_current(
-            frequency=50.0, dropper=330e-9, peak_voltage=MAINS.peak, string_current_mean=0.030, forward_voltage=3.1,
+            frequency=50.0,
+            dropper=330e-9,
+            peak_voltage=MAINS.peak,
+            string_current_mean=0.030,
+            forward_voltage=3.1,
             diode_voltage=0.85,
         )
 
@@ -66,8 +70,12 @@ def test_a_lamp_in_print_that_takes_the_rule_for_the_current():
     Kept as a figure that must differ: by the load line 48 LEDs get 11.6 mA, and 20 mA leave volts for seven.
     """
     fed = {"frequency": 50.0, "dropper": 330e-9, "peak_voltage": MAINS.peak, "forward_voltage": 3.1}
-    assert theory.in_series_for_current(**fed, string_current_mean=0.020, diode_voltage=0.0) == pytest.approx(7.2, abs=0.1)
-    assert theory.in_series_for_current(**fed, string_current_mean=0.01165, diode_voltage=0.0) == pytest.approx(48, abs=0.1)
+    assert theory.in_series_for_current(**fed, string_current_mean=0.020, diode_voltage=0.0) == pytest.approx(
+        7.2, abs=0.1
+    )
+    assert theory.in_series_for_current(**fed, string_current_mean=0.01165, diode_voltage=0.0) == pytest.approx(
+        48, abs=0.1
+    )
 
 
 def test_two_colours_are_held_at_their_sum():

@@ -32,7 +32,11 @@ def witness(branches, total):
     def one(branch, voltage):
         leds, resistor = branch
         return brentq(
-            lambda i: sum(volts(led, i) for led in leds) + resistor * i - voltage, 0, 1.001 * total, xtol=1e-17, rtol=1e-14
+            lambda i: sum(volts(led, i) for led in leds) + resistor * i - voltage,
+            0,
+            1.001 * total,
+            xtol=1e-17,
+            rtol=1e-14,
         )
 
     def excess(voltage):
@@ -47,7 +51,9 @@ leds = st.builds(
     Led, st.floats(1.7, 3.6), st.sampled_from([0.002, 0.02, 0.15]), st.floats(0.05, 6.0), st.floats(1.0, 2.5)
 )
 branches_of_any_kind = st.lists(
-    st.tuples(st.lists(leds, min_size=1, max_size=4), st.sampled_from([0.0, 4.7, 100.0, 1000.0])), min_size=1, max_size=5
+    st.tuples(st.lists(leds, min_size=1, max_size=4), st.sampled_from([0.0, 4.7, 100.0, 1000.0])),
+    min_size=1,
+    max_size=5,
 )
 
 
@@ -103,9 +109,14 @@ def test_small_differences_and_the_resistor_against_them_follow_straight_lines(i
     found = share([lower, Branch.of(WHITE, in_series, ohms)], 2 * even)
     led = theory.dynamic_resistance(ideality=2.0, thermal_voltage=VT, junction_current=even, series_resistance=9.0)
     slope = theory.branch_resistance(
-        in_series=in_series, dynamic_resistance=led, branch_resistor=ohms, forward_voltage=3.1, junctions=1,
-        voltage_coefficient=0.0, thermal_resistance=0.0,
-    )  # fmt: skip
+        in_series=in_series,
+        dynamic_resistance=led,
+        branch_resistor=ohms,
+        forward_voltage=3.1,
+        junctions=1,
+        voltage_coefficient=0.0,
+        thermal_resistance=0.0,
+    )
     difference = theory.current_difference(forward_voltage_difference=apart, dynamic_resistance=slope)
     assert found.currents[0] - found.currents[1] == pytest.approx(difference, rel=0.01)
 
@@ -176,13 +187,23 @@ def test_small_scatter_follows_the_closed_form(in_parallel, in_series, ohms):
     """2 mV: the bend of the curves costs below 1 %; 20 000 branches know a deviation to half a per cent."""
     even = 0.008
     found = spread(
-        WHITE, sigma=2e-3, in_parallel=in_parallel, in_series=in_series, branch_resistor=ohms, total=even * in_parallel,
-        count=20_000 // in_parallel, seed=4, arrangement="strings",
-    )  # fmt: skip
+        WHITE,
+        sigma=2e-3,
+        in_parallel=in_parallel,
+        in_series=in_series,
+        branch_resistor=ohms,
+        total=even * in_parallel,
+        count=20_000 // in_parallel,
+        seed=4,
+        arrangement="strings",
+    )
     formula = theory.share_deviation(
-        in_series=in_series, in_parallel=in_parallel, forward_voltage_deviation=2e-3, junction_current=even,
+        in_series=in_series,
+        in_parallel=in_parallel,
+        forward_voltage_deviation=2e-3,
+        junction_current=even,
         branch_resistance=slope_of(WHITE, even, in_series, ohms),
-    )  # fmt: skip
+    )
     assert found.deviation == pytest.approx(formula, rel=0.03)
     assert found.currents.mean() == pytest.approx(even, rel=1e-10)
 
@@ -191,7 +212,9 @@ def test_the_hotter_of_two_follows_the_mean_of_a_folded_normal():
     """Half of |x - y| with x, y normal: on average sigma over the root of pi (any textbook of statistics, from memory)."""
     even, sigma = 0.008, 2e-3
     found = spread(WHITE, sigma=sigma, in_parallel=2, total=2 * even, count=40_000, seed=1)
-    assert found.hottest.mean() - 1 == pytest.approx(sigma / math.sqrt(math.pi) / slope_of(WHITE, even) / even, rel=0.02)
+    assert found.hottest.mean() - 1 == pytest.approx(
+        sigma / math.sqrt(math.pi) / slope_of(WHITE, even) / even, rel=0.02
+    )
 
 
 def test_each_lamp_of_a_spread_is_shared_as_one_alone():
@@ -261,9 +284,14 @@ def test_warmth_enlarges_a_small_difference_as_the_branch_resistance_says():
     warmth, even = Warmth(-3e-3, 250.0), 0.010
     found = share([Branch.of(Led(3.098, 0.020, 9.0, 2.0)), Branch.of(WHITE)], 2 * even, warmth)
     slope = theory.branch_resistance(
-        in_series=1, dynamic_resistance=slope_of(WHITE, even), branch_resistor=0.0, forward_voltage=3.1, junctions=1,
-        voltage_coefficient=-3e-3, thermal_resistance=250.0,
-    )  # fmt: skip
+        in_series=1,
+        dynamic_resistance=slope_of(WHITE, even),
+        branch_resistor=0.0,
+        forward_voltage=3.1,
+        junctions=1,
+        voltage_coefficient=-3e-3,
+        thermal_resistance=250.0,
+    )
     assert found.currents[0] - found.currents[1] == pytest.approx(2e-3 / slope, rel=0.02)
 
 
@@ -272,8 +300,13 @@ def test_warmth_that_takes_more_than_there_is_is_refused_with_its_ohms():
         share([Branch.of(BARE)] * 2, 0.02, Warmth(-3e-3, 250.0))
     with pytest.raises(ValueError, match="draws more and more"):
         theory.branch_resistance(
-            in_series=1, dynamic_resistance=2.0, branch_resistor=0.0, forward_voltage=3.1, junctions=1,
-            voltage_coefficient=-3e-3, thermal_resistance=250.0,
+            in_series=1,
+            dynamic_resistance=2.0,
+            branch_resistor=0.0,
+            forward_voltage=3.1,
+            junctions=1,
+            voltage_coefficient=-3e-3,
+            thermal_resistance=250.0,
         )
     assert COLD.taken_from(WHITE) == 0
 
@@ -281,24 +314,30 @@ def test_warmth_that_takes_more_than_there_is_is_refused_with_its_ohms():
 # what is refused
 
 
-@pytest.mark.parametrize(("call", "said"), [
-    (lambda: share([], 0.02), "one at least"),
-    (lambda: share([Branch((WHITE,), open=True)], 0.02), "one at least"),
-    (lambda: share([Branch.of(WHITE)], -0.02), r"total: -20 mA is out of range"),
-    (lambda: share([Branch.of(WHITE)], math.nan), "total: nan is not a finite number"),
-    (lambda: Branch.of(WHITE, 1, -1.0), "Branch.resistor"),
-    (lambda: Branch.of(WHITE, 2000), "2000 are too many"),
-    (lambda: Warmth(2e-3, 100.0), "Warmth.coefficient"),
-    (lambda: spread(WHITE, sigma=0.05, in_parallel=0, total=0.02), "in_parallel: 0 is out of range"),
-    (lambda: spread(WHITE, sigma=0.05, in_parallel=2.5, total=0.02), "in_parallel: 2.5 is not whole"),
-    (lambda: spread(WHITE, sigma=0.9, in_parallel=2, total=0.02), "scatter them less"),
-    (lambda: spread(WHITE, in_parallel=2, total=0.02), "give that, or both least and greatest"),
-    (lambda: spread(WHITE, sigma=0.1, least=3.0, in_parallel=2, total=0.02), "either that, or"),
-    (lambda: spread(WHITE, least=3.3, greatest=3.0, in_parallel=2, total=0.02), "3.3 V is not below"),
-    (lambda: spread(WHITE, sigma=0.1, in_parallel=2, total=0.02, arrangement="rings"), "choose groups or strings"),
-    (lambda: spread(WHITE, sigma=0.1, in_parallel=2, in_series=3, total=0.02, last=Branch(())), "a single group"),
-    (lambda: spread(WHITE, sigma=0.1, in_parallel=1, total=0.02, last=Branch((), open=True)), "one branch at least"),
-])  # fmt: skip
+@pytest.mark.parametrize(
+    ("call", "said"),
+    [
+        (lambda: share([], 0.02), "one at least"),
+        (lambda: share([Branch((WHITE,), open=True)], 0.02), "one at least"),
+        (lambda: share([Branch.of(WHITE)], -0.02), r"total: -20 mA is out of range"),
+        (lambda: share([Branch.of(WHITE)], math.nan), "total: nan is not a finite number"),
+        (lambda: Branch.of(WHITE, 1, -1.0), "Branch.resistor"),
+        (lambda: Branch.of(WHITE, 2000), "2000 are too many"),
+        (lambda: Warmth(2e-3, 100.0), "Warmth.coefficient"),
+        (lambda: spread(WHITE, sigma=0.05, in_parallel=0, total=0.02), "in_parallel: 0 is out of range"),
+        (lambda: spread(WHITE, sigma=0.05, in_parallel=2.5, total=0.02), "in_parallel: 2.5 is not whole"),
+        (lambda: spread(WHITE, sigma=0.9, in_parallel=2, total=0.02), "scatter them less"),
+        (lambda: spread(WHITE, in_parallel=2, total=0.02), "give that, or both least and greatest"),
+        (lambda: spread(WHITE, sigma=0.1, least=3.0, in_parallel=2, total=0.02), "either that, or"),
+        (lambda: spread(WHITE, least=3.3, greatest=3.0, in_parallel=2, total=0.02), "3.3 V is not below"),
+        (lambda: spread(WHITE, sigma=0.1, in_parallel=2, total=0.02, arrangement="rings"), "choose groups or strings"),
+        (lambda: spread(WHITE, sigma=0.1, in_parallel=2, in_series=3, total=0.02, last=Branch(())), "a single group"),
+        (
+            lambda: spread(WHITE, sigma=0.1, in_parallel=1, total=0.02, last=Branch((), open=True)),
+            "one branch at least",
+        ),
+    ],
+)
 def test_what_cannot_be_is_refused_in_words(call, said):
     with pytest.raises(ValueError, match=said):
         call()

@@ -11,13 +11,20 @@ def real(drawn):
     led, diode, mains = drawn.string.led, drawn.diode, drawn.mains
     return Lamp(
         mains=Mains(mains.voltage, mains.frequency, mains.harmonics),
-        string=LedString(Led(led.forward_voltage, led.at_current, led.series_resistance, led.ideality),
-                         drawn.string.in_series, drawn.string.in_parallel),
-        dropper=drawn.dropper, bleeder=drawn.bleeder, inrush_resistor=drawn.inrush_resistor,
+        string=LedString(
+            Led(led.forward_voltage, led.at_current, led.series_resistance, led.ideality),
+            drawn.string.in_series,
+            drawn.string.in_parallel,
+        ),
+        dropper=drawn.dropper,
+        bleeder=drawn.bleeder,
+        inrush_resistor=drawn.inrush_resistor,
         diode=Diode(diode.forward_voltage, diode.at_current, diode.series_resistance, diode.ideality),
-        smoothing=drawn.smoothing, smoothing_bleeder=drawn.smoothing_bleeder,
-        series_resistor=drawn.series_resistor, name=drawn.name,
-    )  # fmt: skip
+        smoothing=drawn.smoothing,
+        smoothing_bleeder=drawn.smoothing_bleeder,
+        series_resistor=drawn.series_resistor,
+        name=drawn.name,
+    )
 
 
 LAMPS = [real(drawn) for drawn in random_lamps(20, seed=5)]
@@ -28,9 +35,15 @@ def test_a_healthy_lamp_settles_where_the_steady_state_is(lamp):
     result, steady = settle(lamp, 0.001), steady_state(lamp)
     assert result.settled
     for name in (
-        "line_current_rms", "real_power", "power_factor", "string_current_mean", "string_current_max",
-        "bus_voltage_mean", "dropper_voltage_peak", "dropper_voltage_rms",
-    ):  # fmt: skip
+        "line_current_rms",
+        "real_power",
+        "power_factor",
+        "string_current_mean",
+        "string_current_max",
+        "bus_voltage_mean",
+        "dropper_voltage_peak",
+        "dropper_voltage_rms",
+    ):
         assert getattr(result, name) == pytest.approx(getattr(steady, name), rel=0.01), name
 
 

@@ -19,9 +19,13 @@ SHORTS = 0.02  # ohms of two diodes that are short
 def r_c(volts, resistance, capacitance, bleeder=None):
     """A resistor and a capacitor across a mains of 10 Hz with that peak."""
     lamp = Lamp(
-        mains=Mains(volts / math.sqrt(2), 10.0), string=LedString(Led(3.0, 0.020), 20), dropper=capacitance,
-        smoothing=1e-6, bleeder=bleeder, inrush_resistor=resistance,
-    )  # fmt: skip
+        mains=Mains(volts / math.sqrt(2), 10.0),
+        string=LedString(Led(3.0, 0.020), 20),
+        dropper=capacitance,
+        smoothing=1e-6,
+        bleeder=bleeder,
+        inrush_resistor=resistance,
+    )
     return with_fault(lamp, Fault("short", "D1 and D2"))
 
 
@@ -77,7 +81,9 @@ def test_inrush_peak_and_energy_of_a_lamp(resistance):
     lamp = replace_at(replace_at(STAIR, "smoothing", 5e-3), "inrush_resistor", resistance)
     trace = plug_in(lamp, 90.0, bus_precharge=5.0, periods=1, line_resistance=0.0)
     step = lamp.mains.peak - 5.0 - 2 * lamp.diode.voltage_at(trace.line_current_peak)
-    assert trace.line_current_peak == pytest.approx(inrush_peak(step_voltage=step, inrush_resistor=resistance), rel=0.01)
+    assert trace.line_current_peak == pytest.approx(
+        inrush_peak(step_voltage=step, inrush_resistor=resistance), rel=0.01
+    )
     # of a rush through ever less current the diodes drop less and less; the rush may take so long that v falls
     energy = inrush_energy(inrush_resistor=resistance, dropper=lamp.dropper, step_voltage=step)
     assert trace.inrush_energy == pytest.approx(energy, rel=0.02)

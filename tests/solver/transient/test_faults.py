@@ -20,8 +20,9 @@ def test_every_fault_has_words_of_its_own():
 
 def test_only_faults_of_parts_that_are_there_apply():
     assert words_of(STAIR) == {f.words() for f in FAULTS} - {
-        "one LED of a parallel group open", "one LED of a parallel group short, and so its group",
-    }  # fmt: skip
+        "one LED of a parallel group open",
+        "one LED of a parallel group short, and so its group",
+    }
     assert words_of(SHELF) == {f.words() for f in FAULTS}
     bare = replace_at(BARE, "smoothing_bleeder", None)
     assert not any(part in words for words in words_of(bare) for part in ("bleeder", "inrush", "smoothing"))
@@ -39,18 +40,27 @@ def test_amounts_are_told_with_the_lamp():
 @pytest.mark.parametrize(
     ("make", "words"),
     [
-        (lambda: Fault("loose", "dropper"), "Fault.kind: 'loose' of 'dropper' is unknown; it can be 'open', 'short', 'lost'"),
+        (
+            lambda: Fault("loose", "dropper"),
+            "Fault.kind: 'loose' of 'dropper' is unknown; it can be 'open', 'short', 'lost'",
+        ),
         (lambda: Fault("lost", "string"), "Fault.kind: 'lost' of 'string' is unknown; it can be 'open'"),
         (lambda: Fault("drifted", "plug"), "Fault.part: 'plug' cannot be 'drifted'; that can be 'inrush_resistor'"),
         (lambda: Fault("loose", "plug"), "Fault.kind: 'loose' is unknown; it can be 'open', 'short'"),
         (lambda: Fault("open", "D1", 2), "Fault.amount: 'diode D1 open' takes no amount, not 2"),
         (lambda: Fault("lost", "dropper", 1.5), "share of the capacitance lost is 1.5; allowed is 0.01 to 0.999"),
         (lambda: Fault("short", "groups", 2.5), "how many groups are short is 2.5; allowed is a whole number"),
-        (lambda: with_fault(STAIR, Fault("short", "groups", 22)), "the string has 22 groups, and at least one must be left"),
-        (lambda: with_fault(BARE, Fault("open", "bleeder")), "does not apply: the lamp has no bleeder across its dropper"),
+        (
+            lambda: with_fault(STAIR, Fault("short", "groups", 22)),
+            "the string has 22 groups, and at least one must be left",
+        ),
+        (
+            lambda: with_fault(BARE, Fault("open", "bleeder")),
+            "does not apply: the lamp has no bleeder across its dropper",
+        ),
         (lambda: with_fault(STAIR, Fault("open", "LED")), "the LEDs stand alone, none in parallel"),
     ],
-)  # fmt: skip
+)
 def test_what_cannot_be_is_told_in_words(make, words):
     with pytest.raises(ValueError) as told:
         make()
@@ -66,7 +76,9 @@ def test_only_lamps_are_taken():
 
 
 def test_amounts_matter():
-    currents = [settle(with_fault(STAIR, Fault("lost", "dropper", lost))).string_current_mean for lost in (0.2, 0.5, 0.8)]
+    currents = [
+        settle(with_fault(STAIR, Fault("lost", "dropper", lost))).string_current_mean for lost in (0.2, 0.5, 0.8)
+    ]
     assert currents[0] > currents[1] > currents[2]
     more = [settle(with_fault(STAIR, Fault("short", "groups", k))).string_current_mean for k in (1, 5, 15)]
     assert more[0] < more[1] < more[2]

@@ -39,9 +39,16 @@ def test_each_fault_agrees_with_the_reference(case):
 def test_a_healthy_lamp_settles_where_the_steady_state_is(lamp):
     result, steady = settle(lamp, 0.001), steady_state(lamp)
     for name in (
-        "line_current_rms", "line_current_peak", "real_power", "power_factor", "string_current_mean",
-        "string_current_max", "bus_voltage_mean", "dropper_voltage_peak", "dropper_voltage_rms",
-    ):  # fmt: skip
+        "line_current_rms",
+        "line_current_peak",
+        "real_power",
+        "power_factor",
+        "string_current_mean",
+        "string_current_max",
+        "bus_voltage_mean",
+        "dropper_voltage_peak",
+        "dropper_voltage_rms",
+    ):
         assert getattr(result, name) == pytest.approx(getattr(steady, name), rel=0.01), name
     diodes = sum(result.heat[f"D{k}"] for k in range(1, 5))
     assert diodes == pytest.approx(steady.heat["diodes"], rel=0.01)
@@ -60,17 +67,28 @@ def test_heat_adds_up_to_the_power_drawn(case):
 @pytest.mark.parametrize(
     ("fault", "word"),
     [
-        (Fault("open", "dropper"), "dark"), (Fault("short", "dropper"), "over"), (Fault("lost", "dropper"), "dim"),
-        (Fault("open", "bleeder"), "same"), (Fault("open", "smoothing_bleeder"), "same"),
-        (Fault("open", "inrush_resistor"), "dark"), (Fault("drifted", "inrush_resistor"), "same"),
-        (Fault("open", "D1"), "dark"), (Fault("open", "D4"), "dark"), (Fault("short", "D2"), "dim"),
-        (Fault("short", "D1 and D2"), "dark"), (Fault("short", "D1 and D3"), "dark"),
-        (Fault("open", "smoothing"), "same"), (Fault("dried out", "smoothing"), "same"),
-        (Fault("leaky", "smoothing"), "dim"), (Fault("short", "smoothing"), "dark"),
-        (Fault("open", "string"), "dark"), (Fault("short", "group"), "same"), (Fault("short", "groups"), "brighter"),
+        (Fault("open", "dropper"), "dark"),
+        (Fault("short", "dropper"), "over"),
+        (Fault("lost", "dropper"), "dim"),
+        (Fault("open", "bleeder"), "same"),
+        (Fault("open", "smoothing_bleeder"), "same"),
+        (Fault("open", "inrush_resistor"), "dark"),
+        (Fault("drifted", "inrush_resistor"), "same"),
+        (Fault("open", "D1"), "dark"),
+        (Fault("open", "D4"), "dark"),
+        (Fault("short", "D2"), "dim"),
+        (Fault("short", "D1 and D2"), "dark"),
+        (Fault("short", "D1 and D3"), "dark"),
+        (Fault("open", "smoothing"), "same"),
+        (Fault("dried out", "smoothing"), "same"),
+        (Fault("leaky", "smoothing"), "dim"),
+        (Fault("short", "smoothing"), "dark"),
+        (Fault("open", "string"), "dark"),
+        (Fault("short", "group"), "same"),
+        (Fault("short", "groups"), "brighter"),
     ],
     ids=lambda value: value if isinstance(value, str) else value.words(),
-)  # fmt: skip
+)
 def test_what_a_person_would_see(fault, word):
     assert settle(with_fault(STAIR, fault)).word == word
 
@@ -88,9 +106,7 @@ def test_one_open_diode_charges_the_dropper_and_stops():
 
 def test_one_shorted_diode_pumps_once_a_cycle():
     """f·C·(2·Vp - D): closed form of a half-wave pump, D the voltage of string and one diode."""
-    lamp = Lamp(
-        mains=Mains(230.0, 50.0), string=LedString(Led(3.0, 0.020, 0.0, 1.0), 20), dropper=1e-6, smoothing=1e-3
-    )
+    lamp = Lamp(mains=Mains(230.0, 50.0), string=LedString(Led(3.0, 0.020, 0.0, 1.0), 20), dropper=1e-6, smoothing=1e-3)
     result = settle(with_fault(lamp, Fault("short", "D1")), 0.01)
     healthy = settle(lamp, 0.01)
     output = result.bus_voltage_mean

@@ -5,7 +5,7 @@ import math
 import numpy as np
 import pytest
 from dropper import replace_at, steady_state
-from dropper.solver.transient import (  # fmt: skip
+from dropper.solver.transient import (
     Fault,
     brownout,
     faults_of,
@@ -87,8 +87,9 @@ def test_unplug_agrees_with_the_reference(lamp, across):
     trace = unplug(lamp, 100.0, 2.0, across, LINE)
     circuit = Circuit(parts_of(lamp), across)
     circuit.factor = 0.0
-    witness = follow(circuit, 0.0, 2.0, state_of(trace.precharge, trace.bus_precharge), longest=0.01,
-                     resistance=lamp.inrush_resistor)  # fmt: skip
+    witness = follow(
+        circuit, 0.0, 2.0, state_of(trace.precharge, trace.bus_precharge), longest=0.01, resistance=lamp.inrush_resistor
+    )
 
     def last_above(wave, level):
         last = np.flatnonzero(np.abs(wave) > level)[-1]
@@ -164,21 +165,29 @@ def test_no_current_rings(lamp, angle):
     trace = plug_in(lamp, angle, -80.0, periods=4, line_resistance=LINE)
     current = trace.line_current[np.abs(trace.line_current) > 1e-6 * trace.line_current_peak]
     assert np.count_nonzero(np.diff(np.sign(current))) <= 10
-    turns = np.sign(np.diff(trace.line_current)) * (np.abs(np.diff(trace.line_current)) > 1e-3 * trace.line_current_peak)
+    turns = np.sign(np.diff(trace.line_current)) * (
+        np.abs(np.diff(trace.line_current)) > 1e-3 * trace.line_current_peak
+    )
     alternating = (turns[:-2] * turns[1:-1] < 0) & (turns[1:-1] * turns[2:] < 0)
     assert not alternating.any(), "up, down and up again in three steps"
 
 
-@pytest.mark.parametrize("case", [*((lamp, None) for lamp in LAMPS), *FAULTY],
-                         ids=lambda case: case[0].name + (f": {case[1].words()}" if case[1] else ""))  # fmt: skip
+@pytest.mark.parametrize(
+    "case",
+    [*((lamp, None) for lamp in LAMPS), *FAULTY],
+    ids=lambda case: case[0].name + (f": {case[1].words()}" if case[1] else ""),
+)
 def test_energy_taken_is_turned_to_heat_or_stored(case):
     """To 0.1 % of what was moved to and fro."""
     lamp, fault = case
     lamp = with_fault(lamp, fault) if fault else lamp
     for trace in (
-        plug_in(lamp, 60.0, -50.0, periods=5), unplug(lamp, 60.0, 3.0, across=1e5), unplug(lamp), brownout(lamp, 0.7, 0.05),
-    ):  # fmt: skip
-        moved = abs(trace.energy_taken) + abs(trace.energy_stored) + case[0].dropper * case[0].mains.peak**2
+        plug_in(lamp, 60.0, -50.0, periods=5),
+        unplug(lamp, 60.0, 3.0, across=1e5),
+        unplug(lamp),
+        brownout(lamp, 0.7, 0.05),
+    ):
+        moved = abs(trace.energy_taken) + abs(trace.energy_stored) + case[0].dropper * case[0].mains.peak ** 2
         assert trace.energy_taken - trace.energy_stored == pytest.approx(sum(trace.heat.values()), abs=1e-3 * moved)
 
 

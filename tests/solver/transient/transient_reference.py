@@ -38,19 +38,25 @@ def parts_of(lamp):
         "dropper": lamp.dropper,  # 0: open; None: short
         "bleeder": lamp.bleeder,
         "bridge": ["healthy"] * 4,
-        "diode": (diode.ideality * VT, diode.at_current / np.expm1(
-            (diode.forward_voltage - diode.series_resistance * diode.at_current) / (diode.ideality * VT)),
-            diode.series_resistance),
+        "diode": (
+            diode.ideality * VT,
+            diode.at_current
+            / np.expm1((diode.forward_voltage - diode.series_resistance * diode.at_current) / (diode.ideality * VT)),
+            diode.series_resistance,
+        ),
         "smoothing": lamp.smoothing,
         "esr": 0.0,
         "bus_load": [r for r in (lamp.smoothing_bleeder,) if r],  # ohms across the bus
         # (groups, LEDs in parallel); None: the string is open
         "string": [(lamp.string.in_series, lamp.string.in_parallel)],
-        "led": (led.ideality * VT, led.at_current / np.expm1(
-            (led.forward_voltage - led.series_resistance * led.at_current) / (led.ideality * VT)),
-            led.series_resistance),
+        "led": (
+            led.ideality * VT,
+            led.at_current
+            / np.expm1((led.forward_voltage - led.series_resistance * led.at_current) / (led.ideality * VT)),
+            led.series_resistance,
+        ),
         "series_resistor": lamp.series_resistor,
-    }  # fmt: skip
+    }
 
 
 class Exponential:
@@ -174,8 +180,16 @@ def follow(circuit, start, seconds, state, rtol=1e-7, longest=None, resistance=0
     longest = longest or circuit.period / 60
     # volts, and charges; 1e-5 V is far below a junction's own n Vt, and tighter only meets rounding
     atol = np.array([1e-6, 1e-5, 1e-5, 1e-5, 1e-5, 1e-12, 1e-12])
-    run = solve_ivp(circuit.rates, (start, start + seconds), state, method="LSODA", rtol=rtol, atol=atol,
-                    max_step=longest, first_step=1e-11)
+    run = solve_ivp(
+        circuit.rates,
+        (start, start + seconds),
+        state,
+        method="LSODA",
+        rtol=rtol,
+        atol=atol,
+        max_step=longest,
+        first_step=1e-11,
+    )
     assert run.success, run.message
     t, y = run.t, run.y
     moving = 1.0 if circuit.parts["dropper"] else 0.0
@@ -185,8 +199,19 @@ def follow(circuit, start, seconds, state, rtol=1e-7, longest=None, resistance=0
     if circuit.parts["dropper"] == 0 and circuit.parts["bleeder"]:
         dropper = line * circuit.parts["bleeder"]
     string = np.array([float(circuit.string(v)) for v in y[3]])
-    return Waves(t - start, volts, line, dropper, y[3], string, dropper + y[1] + resistance * line,
-                 -(TO_DIODES @ y[1:4]), y[5], y[6], y[:, -1])
+    return Waves(
+        t - start,
+        volts,
+        line,
+        dropper,
+        y[3],
+        string,
+        dropper + y[1] + resistance * line,
+        -(TO_DIODES @ y[1:4]),
+        y[5],
+        y[6],
+        y[:, -1],
+    )
 
 
 def state_of(dropper, bus):

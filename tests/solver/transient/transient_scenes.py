@@ -8,18 +8,37 @@ from transient_reference import parts_of
 LINE = 0.4  # ohms of the mains in every comparison
 # One string, two bleeders, a resistor behind the smoothing capacitor.
 STAIR = Lamp(
-    name="stair", mains=Mains(230.0, 50.0), string=LedString(Led(3.1, 0.020, 9.0), 22), dropper=330e-9, bleeder=1e6,
-    inrush_resistor=220.0, smoothing=10e-6, smoothing_bleeder=330e3, series_resistor=10.0,
-)  # fmt: skip
+    name="stair",
+    mains=Mains(230.0, 50.0),
+    string=LedString(Led(3.1, 0.020, 9.0), 22),
+    dropper=330e-9,
+    bleeder=1e6,
+    inrush_resistor=220.0,
+    smoothing=10e-6,
+    smoothing_bleeder=330e3,
+    series_resistor=10.0,
+)
 # Groups of three, little smoothing, a distorted mains.
 SHELF = Lamp(
-    name="shelf", mains=Mains(120.0, 60.0, {3: (0.03, 20.0), 5: (0.04, -70.0)}),
-    string=LedString(Led(2.9, 0.020, 12.0, 2.1), 24, 3), dropper=1e-6, bleeder=470e3, inrush_resistor=47.0,
-    smoothing=2.2e-6, smoothing_bleeder=150e3, diode=Diode(0.75, 0.010, 0.08, 1.7),
-)  # fmt: skip
+    name="shelf",
+    mains=Mains(120.0, 60.0, {3: (0.03, 20.0), 5: (0.04, -70.0)}),
+    string=LedString(Led(2.9, 0.020, 12.0, 2.1), 24, 3),
+    dropper=1e-6,
+    bleeder=470e3,
+    inrush_resistor=47.0,
+    smoothing=2.2e-6,
+    smoothing_bleeder=150e3,
+    diode=Diode(0.75, 0.010, 0.08, 1.7),
+)
 # No resistor, no smoothing; the load across the bus says what its voltage is while the bridge blocks.
-BARE = Lamp(mains=Mains(230.0, 50.0), string=LedString(Led(3.0, 0.020, 12.0), 30), dropper=470e-9, smoothing=0.0, smoothing_bleeder=220e3,
-            name="bare")  # fmt: skip
+BARE = Lamp(
+    mains=Mains(230.0, 50.0),
+    string=LedString(Led(3.0, 0.020, 12.0), 30),
+    dropper=470e-9,
+    smoothing=0.0,
+    smoothing_bleeder=220e3,
+    name="bare",
+)
 
 
 def broken(lamp, fault):
@@ -49,7 +68,8 @@ def broken(lamp, fault):
     elif part == "smoothing" and kind == "leaky":
         # twice as many ohms as the string at its stated current
         parts["bus_load"].append(
-            fault.amount or 2 * groups * lamp.string.led.forward_voltage / (wide * lamp.string.led.at_current))
+            fault.amount or 2 * groups * lamp.string.led.forward_voltage / (wide * lamp.string.led.at_current)
+        )
     elif part == "smoothing":
         parts["smoothing"], parts["bus_load"] = 0, [0.01]
     elif part == "string":

@@ -10,31 +10,42 @@ whether a lamp may be opened, powered or used, local codes and people licensed t
 """
 
 from ...circuit.lamp import Lamp
+from ...solver.heat.surroundings import Surroundings
+from ..meter.plug_in import PlugInMeter
 from . import before_power, under_power
 from .series_lamp import GLOWS, FilamentLamp, FirstPower, first_power, shown_by
 from .steps import WHO, CheckList, Stage, Step
 
 __all__ = [
-    "GLOWS", "WHO", "CheckList", "FilamentLamp", "FirstPower", "Stage", "Step", "checklist", "first_power", "shown_by",
-]  # fmt: skip
+    "GLOWS",
+    "WHO",
+    "CheckList",
+    "FilamentLamp",
+    "FirstPower",
+    "Stage",
+    "Step",
+    "checklist",
+    "first_power",
+    "shown_by",
+]
 
 
-def checklist(lamp, filament=None, meter=None, surroundings=None):
+def checklist(
+    lamp: Lamp,
+    filament: FilamentLamp | None = None,
+    meter: PlugInMeter | None = None,
+    surroundings: Surroundings | None = None,
+) -> CheckList:
     """The check-list of one lamp.
 
     Parameters
     ----------
-    lamp : Lamp
-    filament : FilamentLamp or None
+    filament
         In series at first power; None: `FilamentLamp.suiting` the lamp.
-    meter : PlugInMeter or None
+    meter
         None: a typical cheap one.
-    surroundings : Surroundings or None
+    surroundings
         None: a closed case, typical practice.
-
-    Returns
-    -------
-    CheckList
 
     Raises
     ------

@@ -1,12 +1,15 @@
 """First power through a filament lamp in series: how brightly it glows, with the lamp whole and with each fault."""
 
+from __future__ import annotations
+
 import functools
 from dataclasses import dataclass
 
 import numpy as np
 
 from ... import theory
-from ...circuit.fields import check, quantity
+from ...circuit.fields import about, check, documented, quantity
+from ...circuit.lamp import Lamp
 from ...circuit.values import show
 from ...solver.transient import Fault, Faulty, Settled, faults_of, settle, with_fault
 
@@ -21,20 +24,10 @@ HIGHEST_HOT = 4500.0  # Ω; the transient solver takes 10 kΩ in the line, and t
 _HOTTEST = 1.2  # times the rated temperature; more than the mains could do in series with anything
 
 
+@documented
 @dataclass(frozen=True)
 class FilamentLamp:
     """A filament lamp as it is marked, and what typical practice adds to that.
-
-    Parameters
-    ----------
-    voltage : float
-        V, rated, 12 to 250.
-    power : float
-        W, rated, 1 to 200, and V²/W no more than 4.5 kΩ.
-    hot_temperature : float
-        K at its rating, 2000 to 3200. 2700 K: typical practice, no source.
-    conducted_share : float
-        Of its rated power, lost to the gas and the holders, 0 to 0.5. 0.15: typical practice, no source.
 
     Raises
     ------
@@ -57,14 +50,10 @@ class FilamentLamp:
             )
 
     @classmethod
-    def suiting(cls, lamp):
+    def suiting(cls, lamp: Lamp) -> FilamentLamp:
         """The smallest common one of the mains' voltage that stays dark even with the lamp's output shorted.
 
         So whatever the lamp's sound dropper lets through leaves it dark, and a glow means that the dropper is bridged.
-
-        Parameters
-        ----------
-        lamp : Lamp
 
         Returns
         -------
@@ -77,65 +66,57 @@ class FilamentLamp:
         return next((one for one in there if first_power(shorted, one).temperature < WELL_DARK), there[-1])
 
     @property
-    def marked(self):
+    def marked(self) -> str:
         """Volts and watts as on the glass."""
         return f"{show(self.voltage, 'V')} {show(self.power, 'W')}"
 
     def _rating(self):
         return {"filament_rating": self.power, "hot_temperature": self.hot_temperature}
 
-    def resistance(self, temperature):
+    def resistance(self, temperature: float) -> float:
         """Ohms at a filament's temperature in K (`theory.filament_resistance`)."""
         return theory.filament_resistance(
             filament_voltage=self.voltage, filament_temperature=temperature, **self._rating()
         )
 
-    def current(self, temperature):
+    def current(self, temperature: float | np.ndarray) -> float | np.ndarray:
         """Rms amperes that keep the filament at a temperature in K (`theory.filament_current`)."""
         return theory.filament_current(**self.values(temperature))
 
-    def values(self, temperature):
+    def values(self, temperature: float | np.ndarray) -> dict[str, float]:
         """What to put into `theory.filament_current`, by keyword."""
         return self._rating() | {
-            "filament_voltage": self.voltage, "filament_temperature": temperature, "cold_temperature": ROOM,
+            "filament_voltage": self.voltage,
+            "filament_temperature": temperature,
+            "cold_temperature": ROOM,
             "conducted_share": self.conducted_share,
-        }  # fmt: skip
+        }
 
 
+@documented
 @dataclass(frozen=True, eq=False)
 class FirstPower:
-    """A lamp, whole or with a fault, behind a filament lamp, once both have settled.
-
-    Parameters
-    ----------
-    filament : FilamentLamp
-    temperature, resistance, power : float
-        Of the filament: K, Ω, W.
-    settled : Settled
-        The lamp behind it.
-    fault : str
-        In words; "" for the whole lamp.
-    """
+    """A lamp, whole or with a fault, behind a filament lamp, once both have settled."""
 
     filament: FilamentLamp
-    temperature: float
-    resistance: float
-    power: float
-    settled: Settled
-    fault: str
+    temperature: float = about("Of the filament: K, Ω, W.")
+    resistance: float = about("Of the filament: K, Ω, W.")
+    power: float = about("Of the filament: K, Ω, W.")
+    settled: Settled = about("The lamp behind it.")
+    fault: str = about('In words; "" for the whole lamp.')
 
     @property
-    def glow(self):
+    def glow(self) -> str:
         """What is seen of the filament, in a word or two."""
         return next((word for kelvins, word in GLOWS if self.temperature < kelvins), _BRIGHT)
 
     @property
-    def glows(self):
+    def glows(self) -> bool:
         """Whether anything is seen of it."""
         return self.glow != "dark"
 
     @property
-    def sentence(self):
+    def sentence(self) -> str:
         """The same with its figures."""
         head = f"With {self.fault}" if self.fault else "With the lamp whole"
         seen = f"glows {self.glow}" if self.glow == _BRIGHT else f"is {self.glow}"
@@ -145,17 +126,8 @@ class FirstPower:
         )
 
 
-def first_power(lamp, filament):
+def first_power(lamp: Lamp | Faulty, filament: FilamentLamp) -> FirstPower:
     """A lamp behind a filament lamp: the temperature at which the filament gives off what its current brings.
-
-    Parameters
-    ----------
-    lamp : Lamp or Faulty
-    filament : FilamentLamp
-
-    Returns
-    -------
-    FirstPower
 
     Raises
     ------
@@ -198,13 +170,8 @@ def _first_power(lamp, filament):
     return FirstPower(filament, temperature, resistance, settled.line_current_rms**2 * resistance, settled, fault)
 
 
-def shown_by(lamp, filament):
+def shown_by(lamp: Lamp, filament: FilamentLamp) -> tuple[tuple[FirstPower, ...], tuple[FirstPower, ...]]:
     """Which single faults make the filament glow, and which leave it as dark as the whole lamp does.
-
-    Parameters
-    ----------
-    lamp : Lamp
-    filament : FilamentLamp
 
     Returns
     -------

@@ -1,49 +1,34 @@
 """A step of the check-list, a stage of it, and the list as words and rows."""
 
-from dataclasses import dataclass, field
+from collections.abc import Sequence
+from dataclasses import dataclass
 
+from ...circuit.fields import about, documented
 from ...circuit.lamp import Lamp
 from ...results.reading import Reading
 
 
+@documented
 @dataclass(frozen=True)
 class Step:
-    """One thing to do.
+    """One thing to do."""
 
-    Parameters
-    ----------
-    key : str
-        What it is called in code.
-    do : str
-        What to do, in a sentence or two.
-    why : str
-        Why, in a sentence or two.
-    expect : str
-        What should be found, with this lamp's numbers; "" where there is nothing to read.
-    reading : Reading or None
-        The number behind what is expected, which can explain itself.
-    stop : str
-        What means: go no further; "" for none.
-    """
-
-    key: str
-    do: str
-    why: str
-    expect: str = ""
-    reading: Reading | None = field(default=None, hash=False)
-    stop: str = ""
+    key: str = about("What it is called in code.")
+    do: str = about("What to do, in a sentence or two.")
+    why: str = about("Why, in a sentence or two.")
+    expect: str = about(
+        'What should be found, with this lamp\'s numbers; "" where there is nothing to read.', default=""
+    )
+    reading: Reading | None = about(
+        "The number behind what is expected, which can explain itself.", default=None, hash=False
+    )
+    stop: str = about('What means: go no further; "" for none.', default="")
 
 
+@documented
 @dataclass(frozen=True)
 class Stage:
-    """Steps that belong together, in their order.
-
-    Parameters
-    ----------
-    title : str
-    steps : tuple of Step
-    caution : str
-    """
+    """Steps that belong together, in their order."""
 
     title: str
     steps: tuple
@@ -56,32 +41,27 @@ WHO = (
 )
 
 
+@documented
 @dataclass(frozen=True)
 class CheckList:
-    """What to do with one lamp on the bench, in its order.
-
-    Parameters
-    ----------
-    lamp : Lamp
-    stages : tuple of Stage
-    """
+    """What to do with one lamp on the bench, in its order."""
 
     lamp: Lamp
     stages: tuple
 
     @property
-    def steps(self):
+    def steps(self) -> tuple[Step, ...]:
         """All steps in their order."""
         return tuple(step for stage in self.stages for step in stage.steps)
 
-    def next_step(self, done):
+    def next_step(self, done: Sequence[bool]) -> tuple[Stage | None, Step | None, Step | None]:
         """The step that comes next, and one that was ticked before its turn.
 
         Stages of which nothing is ticked are left out on purpose, up to the last one that is begun.
 
         Parameters
         ----------
-        done : sequence of bool
+        done
             For each of `steps`.
 
         Returns
@@ -108,7 +88,7 @@ class CheckList:
                 return step
         raise KeyError(f"{key!r} is no step of this list; there are {', '.join(step.key for step in self.steps)}")
 
-    def rows(self):
+    def rows(self) -> list[tuple[str, ...]]:
         """A tuple a step: number, name, what to do, what to expect, what means stop, why."""
         return [
             (str(number), step.key, step.do, step.expect, step.stop, step.why)

@@ -1,6 +1,7 @@
 """First power behind a filament lamp, the readings, and what comes after."""
 
 from ... import theory
+from ...circuit.lamp import Lamp
 from ...circuit.parts import BY_KEY
 from ...circuit.values import show
 from ...results.reading import Reading
@@ -27,13 +28,12 @@ def _live(lamp):
     return " ".join((*low_voltage(lamp), _LIVE))
 
 
-def first(lamp, filament):
+def first(lamp: Lamp, filament: FilamentLamp | None) -> Stage:
     """First power: a filament lamp in series, whose glow tells of shorts.
 
     Parameters
     ----------
-    lamp : Lamp
-    filament : FilamentLamp or None
+    filament
         None: one that suits the lamp.
     """
     filament = filament or FilamentLamp.suiting(lamp)
@@ -42,42 +42,57 @@ def first(lamp, filament):
     seen = "; ".join(f"{one.fault}: {one.glow}" for one in glowing) or "none of the faults kept here"
     unseen = "; ".join(one.fault for one in dark[:3])
     reading = Reading(
-        "series_current", "current through the filament lamp", whole.settled.line_current_rms, "A",
-        "filament_current", filament.values(whole.temperature), from_readings=True,
-    )  # fmt: skip
+        "series_current",
+        "current through the filament lamp",
+        whole.settled.line_current_rms,
+        "A",
+        "filament_current",
+        filament.values(whole.temperature),
+        from_readings=True,
+    )
     return Stage(
         "First power, behind a filament lamp",
         (
             *_transformer(lamp),
-            Step("eyes", "Eye protection on, case closed, no hand on the lamp; a residual-current device in the"
-                 " supply.",
-                 "A wrong electrolytic bursts in the first seconds. The device helps against current to earth only,"
-                 " not from line to neutral."),
-            Step("series lamp", _plugged(lamp, filament),
-                 f"Cold it has {show(filament.resistance(298.0), 'Ω')}, hot"
-                 f" {show(filament.resistance(filament.hot_temperature), 'Ω')}: nearly nothing for a sound lamp, and a"
-                 " limit for one with a short. It makes nothing fit to be touched.",
-                 f"{whole.sentence} Your lamp's string shines, a little less than it will.", reading,
-                 f"Any glow is a stop. It shows: {seen}."),
-            Step("dark is not sound", "Do not take a dark filament for a sound lamp.",
-                 "The dropper limits the current whatever is behind it, so most faults leave the filament dark: "
-                 f"{unseen} and others.", f"{len(dark)} of the {len(dark) + len(glowing)} faults kept here stay dark."),
-            Step("off again", "Unplug, take the lamp out of the series box, and begin at the top: measure, discharge,"
-                 " measure.",
-                 "It has been live since."),
+            Step(
+                "eyes",
+                "Eye protection on, case closed, no hand on the lamp; a residual-current device in the supply.",
+                "A wrong electrolytic bursts in the first seconds. The device helps against current to earth only,"
+                " not from line to neutral.",
+            ),
+            Step(
+                "series lamp",
+                _plugged(lamp, filament),
+                f"Cold it has {show(filament.resistance(298.0), 'Ω')}, hot"
+                f" {show(filament.resistance(filament.hot_temperature), 'Ω')}: nearly nothing for a sound lamp, and a"
+                " limit for one with a short. It makes nothing fit to be touched.",
+                f"{whole.sentence} Your lamp's string shines, a little less than it will.",
+                reading,
+                f"Any glow is a stop. It shows: {seen}.",
+            ),
+            Step(
+                "dark is not sound",
+                "Do not take a dark filament for a sound lamp.",
+                "The dropper limits the current whatever is behind it, so most faults leave the filament dark: "
+                f"{unseen} and others.",
+                f"{len(dark)} of the {len(dark) + len(glowing)} faults kept here stay dark.",
+            ),
+            Step(
+                "off again",
+                "Unplug, take the lamp out of the series box, and begin at the top: measure, discharge, measure.",
+                "It has been live since.",
+            ),
         ),
         _live(lamp),
-    )  # fmt: skip
+    )
 
 
-def readings(lamp, meter, surroundings):
+def readings(lamp: Lamp, meter: PlugInMeter | None, surroundings: Surroundings | None) -> Stage:
     """The readings, each with the band that it should fall in.
 
     Parameters
     ----------
-    lamp : Lamp
-    meter : PlugInMeter or None
-    surroundings : Surroundings or None
+    surroundings
         None: a closed case, typical practice.
     """
     meter = meter or PlugInMeter()
@@ -90,24 +105,35 @@ def readings(lamp, meter, surroundings):
     return Stage(
         "Readings",
         (
-            Step("bet", "Write down what you expect before you look.",
-                 "A reading that was guessed first teaches; one that is only looked at confirms."),
+            Step(
+                "bet",
+                "Write down what you expect before you look.",
+                "A reading that was guessed first teaches; one that is only looked at confirms.",
+            ),
             _metered(lamp, result, f"{rows}; power factor {bands['power_factor'].words}"),
-            Step("own sum", "Multiply volts and amperes yourself and compare with watts over power factor.",
-                 "Cheap meters disagree with themselves; that is the meter's business and not the lamp's.",
-                 f"{show(result.apparent_power, 'VA')}."),
-            Step("bus volts", "Dc volts across the string only if you are licensed and equipped for live work:"
-                 " insulated probes of the right category, clipped on while unplugged.",
-                 "It tells a shorted diode from shorted LEDs, which the plug-in meter cannot.",
-                 f"{show(bus, 'V')}, and {show(result.bus_ripple, 'V')} of ripple from peak to peak."),
-            Step("warmth", "Do not feel for it: read temperatures from outside with a probe or a camera at 1, 10 and 30"
-                 " minutes.",
-                 "A heavy case is slow: go on until nothing rises any more.",
-                 f"In the end about {warm.parts[warmest]:.0f} °C at the {BY_KEY[warmest].name} in a closed case and a"
-                 f" room of {warm.room:.0f} °C (typical practice, no source)."),
+            Step(
+                "own sum",
+                "Multiply volts and amperes yourself and compare with watts over power factor.",
+                "Cheap meters disagree with themselves; that is the meter's business and not the lamp's.",
+                f"{show(result.apparent_power, 'VA')}.",
+            ),
+            Step(
+                "bus volts",
+                "Dc volts across the string only if you are licensed and equipped for live work:"
+                " insulated probes of the right category, clipped on while unplugged.",
+                "It tells a shorted diode from shorted LEDs, which the plug-in meter cannot.",
+                f"{show(bus, 'V')}, and {show(result.bus_ripple, 'V')} of ripple from peak to peak.",
+            ),
+            Step(
+                "warmth",
+                "Do not feel for it: read temperatures from outside with a probe or a camera at 1, 10 and 30 minutes.",
+                "A heavy case is slow: go on until nothing rises any more.",
+                f"In the end about {warm.parts[warmest]:.0f} °C at the {BY_KEY[warmest].name} in a closed case and a"
+                f" room of {warm.room:.0f} °C (typical practice, no source).",
+            ),
         ),
         _live(lamp),
-    )  # fmt: skip
+    )
 
 
 def _transformer(lamp):
@@ -116,11 +142,14 @@ def _transformer(lamp):
         return ()
     volts = show(lamp.mains.voltage, "V")
     return (
-        Step("transformer", f"Look at the transformer first: a safety isolating one, {volts}, with its fuse. Its plug"
-             " goes to the mains, the lamp's never does.",
-             "The lamp is made for these volts alone; on the mains its parts fail at once, and everything in it is"
-             " live."),
-    )  # fmt: skip
+        Step(
+            "transformer",
+            f"Look at the transformer first: a safety isolating one, {volts}, with its fuse. Its plug"
+            " goes to the mains, the lamp's never does.",
+            "The lamp is made for these volts alone; on the mains its parts fail at once, and everything in it is"
+            " live.",
+        ),
+    )
 
 
 def _plugged(lamp, filament):
@@ -141,48 +170,59 @@ def _metered(lamp, result, rows):
     volts = show(lamp.mains.voltage, "V")
     if low_voltage(lamp):
         return Step(
-            "line", "Read the line current with a true-rms multimeter, connected between transformer and lamp while the"
+            "line",
+            "Read the line current with a true-rms multimeter, connected between transformer and lamp while the"
             " transformer is unplugged.",
             "A plug-in meter belongs into a mains socket only; before the transformer it would show the transformer's"
             " own current too.",
             f"With {volts} behind the transformer: {show(result.line_current_rms, 'A')} and"
             f" {show(result.real_power, 'W')}, power factor {result.power_factor:.2f}.",
-        )  # fmt: skip
+        )
     return Step(
-        "plug-in meter", "Read the volts first, then milliamperes, watts and power factor, and write the last digit's"
-        " size beside each.",
+        "plug-in meter",
+        "Read the volts first, then milliamperes, watts and power factor, and write the last digit's size beside each.",
         "At a power factor like this a degree of phase error moves the watts by several per cent, and a digit of 0.1 W"
         " may be a tenth of all.",
         f"With {volts} at the socket: {rows}. Other volts are no fault; the rest moves with them.",
-    )  # fmt: skip
+    )
 
 
-def after(lamp):
-    """What comes after: the decay timed, the list kept.
-
-    Parameters
-    ----------
-    lamp : Lamp
-    """
+def after(lamp: Lamp) -> Stage:
+    """What comes after: the decay timed, the list kept."""
     steps = []
     if lamp.bleeder is not None:
         fed = {"dropper": lamp.dropper, "bleeder": lamp.bleeder, "initial_voltage": lamp.mains.peak}
         left = theory.residual_voltage(**fed, time=1.0)
-        reading = Reading("residual_voltage", "pin to pin after 1 s", left, "V", "residual_voltage",
-                          fed | {"time": 1.0}, exact=True)  # fmt: skip
+        reading = Reading(
+            "residual_voltage", "pin to pin after 1 s", left, "V", "residual_voltage", fed | {"time": 1.0}, exact=True
+        )
         steps.append(
-            Step("decay", "Unplug first, then at once hold the insulated probes of a meter of 10 MΩ to the pins and"
-                 " time the decay; several times. Nothing is clipped to the pins while it is plugged in.",
-                 "The moment of unplugging decides where it starts, so the worst of several counts. The meter's own"
-                 " resistance helps a little.",
-                 f"With {show(lamp.mains.voltage, 'V')} and both parts as marked no more than {show(left, 'V')} after"
-                 f" 1 s; {_limits(lamp)}", reading)
-        )  # fmt: skip
+            Step(
+                "decay",
+                "Unplug first, then at once hold the insulated probes of a meter of 10 MΩ to the pins and"
+                " time the decay; several times. Nothing is clipped to the pins while it is plugged in.",
+                "The moment of unplugging decides where it starts, so the worst of several counts. The meter's own"
+                " resistance helps a little.",
+                f"With {show(lamp.mains.voltage, 'V')} and both parts as marked no more than {show(left, 'V')} after"
+                f" 1 s; {_limits(lamp)}",
+                reading,
+            )
+        )
     else:
-        steps.append(Step("decay", "Do not leave it so: fit a bleeder across the dropper.",
-                          f"Without one the pins keep up to {show(lamp.mains.peak, 'V')} for hours."))  # fmt: skip
-    steps.append(Step("record", "Write the readings, the date, the meter and its digits into the lamp's file and on"
-                      " its sheet.", "The next fault is found by what has changed."))  # fmt: skip
+        steps.append(
+            Step(
+                "decay",
+                "Do not leave it so: fit a bleeder across the dropper.",
+                f"Without one the pins keep up to {show(lamp.mains.peak, 'V')} for hours.",
+            )
+        )
+    steps.append(
+        Step(
+            "record",
+            "Write the readings, the date, the meter and its digits into the lamp's file and on its sheet.",
+            "The next fault is found by what has changed.",
+        )
+    )
     return Stage("After", tuple(steps), _PULLED)
 
 

@@ -22,7 +22,26 @@ from .scoring import Score
 from .wording import cause_words
 
 __all__ = [
-    "ACTS", "HAZARDS", "WEIGHTS", "Act", "Belief", "Cause", "Diagnosis", "Hunt", "Meters", "Observed", "Pair", "Score",
+    "ACTS",
+    "HAZARDS",
+    "WEIGHTS",
+    "Act",
+    "Belief",
+    "Cause",
+    "Diagnosis",
+    "Hunt",
+    "Meters",
+    "Observed",
+    "Pair",
+    "Score",
     "Worth",
-    "acts_for", "believe", "cause_words", "causes_of", "diagnose", "indistinguishable", "kind_of", "next_act", "worths",
-]  # fmt: skip
+    "acts_for",
+    "believe",
+    "cause_words",
+    "causes_of",
+    "diagnose",
+    "indistinguishable",
+    "kind_of",
+    "next_act",
+    "worths",
+]

@@ -1,11 +1,14 @@
 """Which two causes a set of measurements cannot tell apart, and which measurement would: computed, not listed."""
 
 import functools
+from collections.abc import Sequence
 from dataclasses import dataclass
 
 import numpy as np
 
-from .cause_table import table_of
+from ...circuit.fields import about, documented
+from ...circuit.lamp import Lamp
+from .cause_table import Table, table_of
 from .evidence import WORDS, Observed
 from .information import digit_of
 from .likelihood import assembled
@@ -18,32 +21,24 @@ ALIKE = 0.6  # overlap from which two causes count as not told apart
 _APART = 0.2  # overlap below which a measurement tells them apart
 
 
+@documented
 @dataclass(frozen=True)
 class Pair:
-    """Two causes that some measurements do not tell apart.
+    """Two causes that some measurements do not tell apart."""
 
-    Parameters
-    ----------
-    first, second : tuple or None
-        Names as in `prior.WEIGHTS`.
-    amounts : tuple
-        At which amounts they look most alike, None where a cause has none.
-    overlap : float
-        Bhattacharyya coefficient of what both predict: 1 for the same, 0 for nothing in common.
-    splits : Act or None
-        The safest measurement that tells them apart; the best one where none does well; None where none helps.
-    words : str
-    """
-
-    first: tuple | None
-    second: tuple | None
-    amounts: tuple
-    overlap: float
-    splits: Act | None
+    first: tuple | None = about("Names as in `prior.WEIGHTS`.")
+    second: tuple | None = about("Names as in `prior.WEIGHTS`.")
+    amounts: tuple = about("At which amounts they look most alike, None where a cause has none.")
+    overlap: float = about("Bhattacharyya coefficient of what both predict: 1 for the same, 0 for nothing in common.")
+    splits: Act | None = about(
+        "The safest measurement that tells them apart; the best one where none does well; None where none helps."
+    )
     words: str
 
 
-def indistinguishable(lamp, measurements, meters=None, live=True):
+def indistinguishable(
+    lamp: Lamp, measurements: Sequence[str], meters: Meters | None = None, live: bool = True
+) -> tuple[Pair, ...]:
     """Pairs of causes that measurements cannot tell apart, the most alike first.
 
     Every cause at every amount predicts a Gaussian for the readings, with mains, tolerances, meter
@@ -51,16 +46,10 @@ def indistinguishable(lamp, measurements, meters=None, live=True):
 
     Parameters
     ----------
-    lamp : Lamp
-    measurements : sequence of str
+    measurements
         Keys of `acts.ACTS`: ("plug-in",), ("plug-in", "bus") …
-    meters : Meters, optional
-    live : bool
+    live
         False: no probes on live parts, neither here nor to split a pair.
-
-    Returns
-    -------
-    tuple of Pair
 
     Raises
     ------
@@ -85,19 +74,8 @@ def indistinguishable(lamp, measurements, meters=None, live=True):
 
 
 @functools.lru_cache(maxsize=64)
-def overlaps(table, readings, meters):
-    """Bhattacharyya coefficients of what any two points predict for readings.
-
-    Parameters
-    ----------
-    table : Table
-    readings : tuple of str
-    meters : Meters
-
-    Returns
-    -------
-    array, shape (points, points)
-    """
+def overlaps(table: Table, readings: tuple[str, ...], meters: Meters) -> np.ndarray:
+    """Bhattacharyya coefficients of what any two points predict for readings."""
     total = np.ones((len(table.cause),) * 2)
     for name in readings:
         if name in WORDS:
@@ -133,9 +111,7 @@ def _pair(table, meters, kinds, points, overlap, readings, others):
 def _words(table, meters, kinds, points, amounts, readings, splits, left):
     first, second = (cause_words(kind, amount) for kind, amount in zip(kinds, amounts, strict=True))
     numbers = [name for name in readings if name not in WORDS and name != "voltage"]
-    seen = ", ".join(
-        f"{NAMES[name]} {expected_words(table, name, points[0], meters, Observed())}" for name in numbers
-    )
+    seen = ", ".join(f"{NAMES[name]} {expected_words(table, name, points[0], meters, Observed())}" for name in numbers)
     text = f"{first} and {second} look alike" + (f": both give {seen}." if seen else ".")
     text = text[0].upper() + text[1:]
     if splits is None:

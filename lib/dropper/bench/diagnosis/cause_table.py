@@ -5,57 +5,47 @@ from dataclasses import dataclass
 
 import numpy as np
 
+from ...circuit.fields import about, documented
 from ...circuit.lamp import Lamp, replace_at, value_at
 from .prior import SPREADS, amounts_for, causes_of, fault_of
 from .simulation import DARK, QUANTITIES, bus_left_of, check_lit, one_of, parts_seen, quantities_of
 
 NUISANCES = tuple(SPREADS)
 _FIELDS = {
-    "mains": "mains.voltage", "dropper": "dropper", "forward": "string.led.forward_voltage", "smoothing": "smoothing",
-}  # fmt: skip
+    "mains": "mains.voltage",
+    "dropper": "dropper",
+    "forward": "string.led.forward_voltage",
+    "smoothing": "smoothing",
+}
 
 
+@documented
 @dataclass(frozen=True, eq=False)
 class Table:
-    """All causes of a lamp, each at a row of amounts: a point for each.
-
-    Parameters
-    ----------
-    lamp : Lamp
-    causes : tuple
-        Names as in `prior.WEIGHTS`.
-    cause : array of int
-        For each point the place of its cause.
-    amount, share : array
-        For each point the fault's amount (nan: none), and how likely it is within its cause.
-    mean : dict of str to array
-        Of each of `QUANTITIES`, SI units, by point, parts and mains at their nominal values.
-    slope : dict of str to array
-        By point and by each of `NUISANCES`: change for a change of the part by its own value.
-    seen : dict of str to array
-        "light" (string current over the healthy lamp's), "flicker" (per cent), "leds_dark" (a count),
-        and of parts as measured out of circuit: "dropper", "smoothing" (F), "bleeder",
-        "inrush_resistor", "smoothing_bleeder", "leak" (Ω).
-    """
+    """All causes of a lamp, each at a row of amounts: a point for each."""
 
     lamp: Lamp
-    causes: tuple
-    cause: np.ndarray
-    amount: np.ndarray
-    share: np.ndarray
-    mean: dict
-    slope: dict
-    seen: dict
+    causes: tuple = about("Names as in `prior.WEIGHTS`.")
+    cause: np.ndarray = about("For each point the place of its cause.")
+    amount: np.ndarray = about("For each point the fault's amount (nan: none), and how likely it is within its cause.")
+    share: np.ndarray = about("For each point the fault's amount (nan: none), and how likely it is within its cause.")
+    mean: dict = about("Of each of `QUANTITIES`, SI units, by point, parts and mains at their nominal values.")
+    slope: dict = about("By point and by each of `NUISANCES`: change for a change of the part by its own value.")
+    seen: dict = about(
+        '"light" (string current over the healthy lamp\'s), "flicker" (per cent), "leds_dark" (a count), and '
+        'of parts as measured out of circuit: "dropper", "smoothing" (F), "bleeder", "inrush_resistor", '
+        '"smoothing_bleeder", "leak" (Ω).'
+    )
 
-    def points_of(self, kind):
+    def points_of(self, kind: tuple[str, ...] | None) -> np.ndarray:
         """Which points a cause has, as an array of places."""
         return np.flatnonzero(self.cause == self.causes.index(kind))
 
-    def bus_left(self, seconds, meter_resistance):
+    def bus_left(self, seconds: float, meter_resistance: float) -> np.ndarray:
         """Volts across the smoothing capacitor by point, so long after unplugging, a meter of so many ohms on it."""
         return bus_after(self.lamp, seconds, meter_resistance)
 
-    def bus_left_lean(self, seconds, meter_resistance):
+    def bus_left_lean(self, seconds: float, meter_resistance: float) -> np.ndarray:
         """By how much those volts change with the smoothing capacitor: V for a relative change of one."""
         fitted = self.lamp.smoothing
         less, more = max(0.9 * fitted, 1e-9), min(1.1 * fitted, 1e-2)  # what a lamp may have
@@ -71,16 +61,8 @@ class Table:
 
 
 @functools.lru_cache(maxsize=8)
-def table_of(lamp):
+def table_of(lamp: Lamp) -> Table:
     """The table of a lamp: computed once, then kept.
-
-    Parameters
-    ----------
-    lamp : Lamp
-
-    Returns
-    -------
-    Table
 
     Raises
     ------
@@ -90,8 +72,9 @@ def table_of(lamp):
     check_lit(lamp)
     moved = {
         name: replace_at(lamp, path, (1 + SPREADS[name]) * value_at(lamp, path))
-        for name, path in _FIELDS.items() if value_at(lamp, path)
-    }  # fmt: skip
+        for name, path in _FIELDS.items()
+        if value_at(lamp, path)
+    }
     causes = causes_of(lamp)
     parts = [_points(lamp, moved, place, kind) for place, kind in enumerate(causes)]
     joined = {
@@ -106,18 +89,13 @@ def table_of(lamp):
 
 
 @functools.lru_cache(maxsize=16)
-def bus_after(lamp, seconds, meter_resistance):
+def bus_after(lamp: Lamp, seconds: float, meter_resistance: float) -> np.ndarray:
     """Bus voltage of every point a time after unplugging, the meter across the bus from then on.
 
     Parameters
     ----------
-    lamp : Lamp
-    seconds, meter_resistance : float
+    seconds, meter_resistance
         s and Ω.
-
-    Returns
-    -------
-    array
     """
     rows = []
     for kind in causes_of(lamp):
@@ -136,9 +114,13 @@ def _points(lamp, moved, place, kind):
 
     def spread(values):
         values = np.array(values, float)
-        return values if coarse is None else np.stack(
-            [_between(kind, coarse, column) for column in values.reshape(len(values), -1).T], axis=-1
-        ).reshape((len(fine), *values.shape[1:]))  # fmt: skip
+        return (
+            values
+            if coarse is None
+            else np.stack(
+                [_between(kind, coarse, column) for column in values.reshape(len(values), -1).T], axis=-1
+            ).reshape((len(fine), *values.shape[1:]))
+        )
 
     return {
         "cause": np.full(len(fine), place),
@@ -149,8 +131,9 @@ def _points(lamp, moved, place, kind):
         "seen": {
             key: np.array([parts_seen(lamp, kind, amount)[key] for amount in fine], float)
             for key in ("dropper", "smoothing", "bleeder", "inrush_resistor", "smoothing_bleeder", "leak", "leds_dark")
-        } | {key: spread([row[0][key] for row in rows]) for key in ("light", "flicker")},
-    }  # fmt: skip
+        }
+        | {key: spread([row[0][key] for row in rows]) for key in ("light", "flicker")},
+    }
 
 
 def _row(lamp, moved, kind, amount):

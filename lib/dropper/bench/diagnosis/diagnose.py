@@ -1,12 +1,17 @@
 """The answer: causes by probability, what cannot be told apart, what to measure next."""
 
 import math
+from collections.abc import Sequence
 from dataclasses import dataclass, field
 
+from ...circuit.fields import about, documented
+from ...circuit.lamp import Lamp
 from ...solver.transient import Fault
 from ..meter import agreement
+from .evidence import Observed
 from .information import Worth, chosen, riskier, worths
 from .posterior import Belief, believe
+from .prediction import Meters
 from .prior import fault_of, kind_of
 from .wording import cause_words, percent, why
 
@@ -17,90 +22,63 @@ _SHOWN, _MENTIONED = 1e-3, 0.03
 _ALIKE = math.log(6)  # one likelihood over another's, at most, where readings do not tell two causes apart
 
 
+@documented
 @dataclass(frozen=True)
 class Cause:
-    """One cause.
+    """One cause."""
 
-    Parameters
-    ----------
-    kind : tuple or None
-        Its name in `prior.WEIGHTS`; None is the healthy lamp.
-    fault : Fault or None
-        With the estimate of its amount.
-    words : str
-    probability : float
-    amount : tuple or None
-        Median of the amount, and the ends of its middle nine tenths.
-    why : str
-        Which readings speak for it and which against, in a sentence.
-    """
-
-    kind: tuple | None
-    fault: Fault | None
+    kind: tuple | None = about("Its name in `prior.WEIGHTS`; None is the healthy lamp.")
+    fault: Fault | None = about("With the estimate of its amount.")
     words: str
     probability: float
-    amount: tuple | None
-    why: str
+    amount: tuple | None = about("Median of the amount, and the ends of its middle nine tenths.")
+    why: str = about("Which readings speak for it and which against, in a sentence.")
 
 
+@documented
 @dataclass(frozen=True, eq=False)
 class Diagnosis:
-    """What a set of readings says of a lamp.
+    """What a set of readings says of a lamp."""
 
-    Parameters
-    ----------
-    causes : tuple of Cause
-        The most probable first; what is below a thousandth is left out.
-    alike : tuple of tuple
-        Groups of causes, by name, that these readings do not tell apart.
-    unknown : float
-        Probability that it is none of them, or that the readings contradict one another.
-    word : str
-        "found", "likely", "among three", "cannot tell", or "contradictory".
-    verdict : str
-        All of it in a few sentences.
-    next : Worth or None
-        What to measure next; None where nothing left would tell more.
-    belief : Belief
-    """
-
-    causes: tuple
-    alike: tuple
-    unknown: float
-    word: str
-    verdict: str
-    next: Worth | None
+    causes: tuple = about("The most probable first; what is below a thousandth is left out.")
+    alike: tuple = about("Groups of causes, by name, that these readings do not tell apart.")
+    unknown: float = about("Probability that it is none of them, or that the readings contradict one another.")
+    word: str = about('"found", "likely", "among three", "cannot tell", or "contradictory".')
+    verdict: str = about("All of it in a few sentences.")
+    next: Worth | None = about("What to measure next; None where nothing left would tell more.")
     belief: Belief = field(repr=False)
 
     @property
-    def cannot_tell(self):
+    def cannot_tell(self) -> bool:
         """Whether nothing is claimed: three causes together do not hold 95 %, or the readings fit none."""
         return self.word in ("cannot tell", "contradictory")
 
-    def probability(self, fault):
+    def probability(self, fault: Fault | None) -> float:
         """Probability of a fault's cause whatever its amount; None asks for the healthy lamp."""
         return self.belief.causes().get(kind_of(fault), 0.0)
 
 
-def diagnose(lamp, observed=None, meters=None, priors=None, live=True):
+def diagnose(
+    lamp: Lamp,
+    observed: Observed | None = None,
+    meters: Meters | None = None,
+    priors: dict | None = None,
+    live: bool = True,
+) -> Diagnosis:
     """From readings to causes, their probabilities, and what to measure next.
 
     Parameters
     ----------
-    lamp : Lamp
+    lamp
         As it is when healthy.
-    observed : Observed, optional
+    observed
         What was read; nothing gives the causes as they are usually met.
-    meters : Meters, optional
+    meters
         Whose digits and errors count; typical ones unless given.
-    priors : dict, optional
+    priors
         Other weights for some causes; see `prior.weights_for`.
-    live : bool
+    live
         False: no measurement on live parts is proposed.
-
-    Returns
-    -------
-    Diagnosis
 
     Raises
     ------
@@ -119,18 +97,8 @@ def diagnose(lamp, observed=None, meters=None, priors=None, live=True):
     return of_belief(believe(lamp, observed, meters, priors), live)
 
 
-def of_belief(belief, live=True):
-    """The same from a belief that is there already.
-
-    Parameters
-    ----------
-    belief : Belief
-    live : bool
-
-    Returns
-    -------
-    Diagnosis
-    """
+def of_belief(belief: Belief, live: bool = True) -> Diagnosis:
+    """The same from a belief that is there already."""
     listed = [(kind, chance) for kind, chance in belief.causes().items() if chance >= _SHOWN]
     causes = tuple(_cause(belief, kind, chance) for kind, chance in listed)
     word = _word(causes, belief.unknown)
@@ -148,14 +116,14 @@ def _cause(belief, kind, chance):
     return Cause(kind, fault_of(kind, estimate), cause_words(kind, amount), chance, amount, why(belief, kind))
 
 
-def claims(chances, unknown):
+def claims(chances: Sequence[float], unknown: float) -> bool:
     """Whether anything is claimed: three causes together hold 95 % of what is known, and something is.
 
     Parameters
     ----------
-    chances : sequence of float
+    chances
         Of the causes, the most probable first.
-    unknown : float
+    unknown
         Probability of none of them.
     """
     return unknown <= UNKNOWN and sum(chances[:3]) >= TOLD * (1 - unknown)
@@ -180,9 +148,8 @@ def _alike(belief, kinds):
     while left:
         first = left[0]
         group = tuple(
-            kind for kind in left
-            if min(abs(whole[first] - whole[kind]), abs(best[first] - best[kind])) < _ALIKE
-        )  # fmt: skip
+            kind for kind in left if min(abs(whole[first] - whole[kind]), abs(best[first] - best[kind])) < _ALIKE
+        )
         left = [kind for kind in left if kind not in group]
         if len(group) > 1:
             groups.append(group)
@@ -202,7 +169,7 @@ def _verdict(belief, causes, word, alike, step, risk):
         "likely": f"Most likely it is {causes[0].words} ({percent(causes[0].probability)}).",
         "among three": "It is one of three: " + _listed(causes[:3]) + ".",
         "cannot tell": "These readings cannot tell. At the head stand " + _listed(causes[:3]) + ".",
-    }  # fmt: skip
+    }
     parts = [heads[word]]
     if word == "likely" and causes[1:]:
         parts.append("After it: " + _listed(causes[1:3]) + ".")
@@ -211,9 +178,7 @@ def _verdict(belief, causes, word, alike, step, risk):
             words = [cause_words(kind, belief.amount(kind)) for kind in group]
             parts.append(f"What was read does not tell these apart: {'; '.join(words)}.")
     if step:
-        parts.append(
-            f"Next: {step.act.words} (about {step.bits:.2g} bits; {step.act.danger})."
-        )
+        parts.append(f"Next: {step.act.words} (about {step.bits:.2g} bits; {step.act.danger}).")
     if risk:
         parts.append(f"More would be told by this: {risk.act.words} ({risk.bits:.2g} bits; {risk.act.danger}).")
     return " ".join(parts)

@@ -1,25 +1,37 @@
 """What was read, seen and measured on a lamp that may have a fault; every reading may be missing."""
 
+from __future__ import annotations
+
 import dataclasses
 import math
 from dataclasses import dataclass
+from typing import TYPE_CHECKING
 
 from ...circuit.fields import check, quantity, spec_of
 
+if TYPE_CHECKING:
+    from ...circuit.lamp import Readings
+
 LIGHTS = {
-    "none": "none", "dim": "dimmer than before", "same": "as before", "brighter": "brighter than before",
+    "none": "none",
+    "dim": "dimmer than before",
+    "same": "as before",
+    "brighter": "brighter than before",
     "flickering": "flickering, as a pencil waved before it shows",
-}  # fmt: skip
+}
 BRIDGES = {
-    "good": "all four conduct one way only", "one open": "one diode conducts neither way",
+    "good": "all four conduct one way only",
+    "one open": "one diode conducts neither way",
     "one short": "one diode conducts both ways",
     "two short on a rail": "the two on one rail conduct both ways: plus, or minus",
     "two short on a leg": "the two on one leg conduct both ways: the dropper's, or neutral's",
-}  # fmt: skip
+}
 STRINGS = {
-    "good": "every group lights", "open": "a group that nothing passes", "one short": "one group short",
+    "good": "every group lights",
+    "open": "a group that nothing passes",
+    "one short": "one group short",
     "several short": "several groups short",
-}  # fmt: skip
+}
 WORDS = {"light": LIGHTS, "bridge": BRIDGES, "string": STRINGS}
 _OHMS = ("bleeder_resistance", "inrush_resistance", "smoothing_bleeder_resistance", "smoothing_resistance")
 
@@ -78,41 +90,32 @@ class Observed:
                 raise ValueError(f"Observed.{name}: {value!r} is not allowed; it must be one of {', '.join(known)}")
 
     @classmethod
-    def of(cls, readings):
+    def of(cls, readings: Readings) -> Observed:
         """From the bench readings of a lamp file (`lamp.Readings`)."""
         names = ("voltage", "current", "power", "power_factor", "bus_voltage")
         return cls(**{name: getattr(readings, name) for name in names})
 
-    def taken(self):
+    def taken(self) -> tuple[str, ...]:
         """Names of what was read, in the order of the fields."""
         return tuple(
-            item.name for item in dataclasses.fields(self)
+            item.name
+            for item in dataclasses.fields(self)
             if item.name not in ("pins_after", "bus_after") and getattr(self, item.name) is not None
-        )  # fmt: skip
+        )
 
-    def but(self, **changes):
+    def but(self, **changes) -> Observed:
         """The same with some readings added or changed."""
         return dataclasses.replace(self, **changes)
 
 
-def unit_of(name):
-    """The unit of a reading; "" for words and counts.
-
-    Parameters
-    ----------
-    name : str
-    """
+def unit_of(name: str) -> str:
+    """The unit of a reading; "" for words and counts."""
     if name in _OHMS:
         return "Ω"
     spec = spec_of(next(item for item in dataclasses.fields(Observed) if item.name == name))
     return spec.unit if spec else ""
 
 
-def is_over(value):
-    """Whether a reading is over the meter's range.
-
-    Parameters
-    ----------
-    value : float
-    """
+def is_over(value: float) -> bool:
+    """Whether a reading is over the meter's range."""
     return math.isinf(value)

@@ -5,6 +5,7 @@ from dataclasses import dataclass, field
 
 import numpy as np
 
+from ...circuit.fields import about, documented
 from ...circuit.lamp import Lamp, replace_at, value_at
 from .cause_table import NUISANCES, Table
 from .evidence import WORDS, Observed
@@ -15,14 +16,20 @@ from .prior import LIMITS, RESISTOR_LIMIT, amounts_for
 from .simulation import DARK, QUANTITIES, bus_left_of, check_lit, one_of, parts_seen, quantities_of
 
 _FIELDS = {
-    "mains.voltage": "mains", "dropper": "dropper", "smoothing": "smoothing", "string.led.forward_voltage": "forward",
-}  # fmt: skip
+    "mains.voltage": "mains",
+    "dropper": "dropper",
+    "smoothing": "smoothing",
+    "string.led.forward_voltage": "forward",
+}
 _RESISTORS = ("inrush_resistor", "bleeder", "smoothing_bleeder")
 # Which part of its range a hidden amount is drawn from: a fault that somebody would call one.
 _CLEAR = {
-    ("lost", "dropper"): (0.25, 0.95), ("dried out", "smoothing"): (0.5, 1.0), ("leaky", "smoothing"): (0.1, 0.5),
-    ("drifted", "inrush_resistor"): (0.5, 1.0), ("short", "groups"): (0.0, 0.8),
-}  # fmt: skip
+    ("lost", "dropper"): (0.25, 0.95),
+    ("dried out", "smoothing"): (0.5, 1.0),
+    ("leaky", "smoothing"): (0.1, 0.5),
+    ("drifted", "inrush_resistor"): (0.5, 1.0),
+    ("short", "groups"): (0.0, 0.8),
+}
 
 
 @dataclass(frozen=True, eq=False)
@@ -41,19 +48,10 @@ class _Two(Table):
         return np.array(left)
 
 
+@documented
 @dataclass(frozen=True, eq=False)
 class Hidden:
     """A lamp with a hidden cause, and its readings.
-
-    Parameters
-    ----------
-    lamp : Lamp
-        As it should be.
-    seed : int
-        Draws amount, parts, and the meters' errors.
-    kind : tuple or None
-        The cause, as in `prior.WEIGHTS`.
-    meters : Meters
 
     Raises
     ------
@@ -61,9 +59,9 @@ class Hidden:
         If the lamp stays dark with every part good.
     """
 
-    lamp: Lamp
-    seed: int
-    kind: tuple | None
+    lamp: Lamp = about("As it should be.")
+    seed: int = about("Draws amount, parts, and the meters' errors.")
+    kind: tuple | None = about("The cause, as in `prior.WEIGHTS`.")
     meters: Meters
     amount: float | None = field(init=False)
     real: Lamp = field(init=False)
@@ -82,16 +80,16 @@ class Hidden:
         object.__setattr__(self, "_table", _table(self.lamp, self.real, self.kind, amount))
 
     @property
-    def is_dark(self):
+    def is_dark(self) -> bool:
         """Whether the lamp gives no light."""
         return bool(self._table.seen["light"][1] < DARK)
 
-    def read(self, key):
+    def read(self, key: str) -> dict:
         """What one act reads, the same each time it is done.
 
         Parameters
         ----------
-        key : str
+        key
             Of `acts.ACTS`.
 
         Returns
@@ -139,9 +137,15 @@ def _table(lamp, real, kind, amount):
     if light[1] < DARK:
         joined["leds_dark"][1] = lamp.string.in_series * lamp.string.in_parallel
     return _Two(
-        lamp=lamp, causes=(None, kind) if kind else (None,), cause=np.array([0, 1 if kind else 0]),
-        amount=np.array([np.nan, np.nan if amount is None else amount]), share=np.ones(2),
+        lamp=lamp,
+        causes=(None, kind) if kind else (None,),
+        cause=np.array([0, 1 if kind else 0]),
+        amount=np.array([np.nan, np.nan if amount is None else amount]),
+        share=np.ones(2),
         mean={key: np.array([row[key] for row in rows]) for key in QUANTITIES},
         slope={key: np.zeros((2, len(NUISANCES))) for key in QUANTITIES},
-        seen=joined, real=real, kind=kind, size=amount,
-    )  # fmt: skip
+        seen=joined,
+        real=real,
+        kind=kind,
+        size=amount,
+    )

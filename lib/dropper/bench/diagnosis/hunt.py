@@ -1,20 +1,23 @@
 """A hidden fault to be found: readings are bought one at a time, and whoever needs few and safe ones does best."""
 
+from __future__ import annotations
+
 import dataclasses
 import functools
 from dataclasses import dataclass
 
 import numpy as np
 
+from ...circuit.lamp import Lamp
 from ...solver.transient import Fault
 from . import share_code
 from .diagnose import Diagnosis, diagnose
 from .evidence import Observed
 from .hidden_fault import Hidden
-from .measurements import act_named, acts_for
+from .measurements import Act, act_named, acts_for
 from .prediction import Meters
 from .prior import HUNTED, causes_of, kind_of, weights_for
-from .scoring import WRONG, best_way, cost_of, danger_of, scored
+from .scoring import WRONG, Score, best_way, cost_of, danger_of, scored
 from .wording import NAMES, cause_words, reading_words
 
 
@@ -32,14 +35,13 @@ class Hunt:
 
     Parameters
     ----------
-    lamp : Lamp
+    lamp
         As it should be.
-    seed : int
+    seed
         0 to 99999; draws the fault, its amount, the parts and the meters' errors, the same each time.
-    fault : Fault or tuple, optional
+    fault
         Fixes the fault; its amount is drawn all the same. Without it the seed draws one.
-    meters : Meters, optional
-    live : bool
+    live
         Whether live parts may be measured.
 
     Raises
@@ -48,7 +50,14 @@ class Hunt:
         For a seed out of range, a fault that the lamp cannot have, or a lamp that is dark without one.
     """
 
-    def __init__(self, lamp, seed=1, fault=None, meters=None, live=True):
+    def __init__(
+        self,
+        lamp: Lamp,
+        seed: int = 1,
+        fault: Fault | tuple | None = None,
+        meters: Meters | None = None,
+        live: bool = True,
+    ):
         if isinstance(seed, bool) or not isinstance(seed, int) or not 0 <= seed < share_code.SEEDS:
             raise ValueError(f"seed: {seed!r} is not a whole number from 0 to {share_code.SEEDS - 1}")
         kind = kind_of(fault) if isinstance(fault, Fault) else fault
@@ -61,56 +70,52 @@ class Hunt:
         self._helped = set()  # after how many measurements help was asked for
 
     @classmethod
-    def from_code(cls, lamp, code, meters=None):
+    def from_code(cls, lamp: Lamp, code: str, meters=None) -> Hunt:
         """The hunt that a teacher's code stands for; ValueError in words if it stands for none of this lamp's."""
         seed, kind, drawn, live = share_code.decode(lamp, code)
         return cls(lamp, seed, None if drawn else kind, meters, live)
 
     @property
-    def code(self):
+    def code(self) -> str:
         """A short text for a class: the same lamp and code give the same hunt, and do not show the fault."""
         return share_code.encode(self.lamp, self.seed, self._hidden.kind, self._drawn, self.live)
 
     @property
-    def observed(self):
+    def observed(self) -> Observed:
         """What has been read so far."""
         return Observed(**{name: value for step in self.steps for name, value in step.readings.items()})
 
     @property
-    def cost(self):
+    def cost(self) -> int:
         """Time and trouble of all measurements taken."""
         return cost_of(step.key for step in self.steps)
 
     @property
-    def danger(self):
+    def danger(self) -> int:
         """Danger of all measurements taken, by `scoring.DANGERS`."""
         return danger_of(step.key for step in self.steps)
 
     @property
-    def over(self):
+    def over(self) -> bool:
         """Whether the fault has been found, or shown."""
         return self.score is not None
 
-    def choices(self):
+    def choices(self) -> tuple[Act, ...]:
         """Acts that can still be done, as a tuple of `Act`."""
         done = {step.key for step in self.steps}
         return tuple(act for act in acts_for(self.lamp, self.live) if act.key not in done)
 
-    def suspects(self):
+    def suspects(self) -> tuple[tuple[str, tuple], ...]:
         """What can be accused: (words, name) by cause, without amounts; the healthy lamp is none of them."""
         return tuple((cause_words(kind), kind) for kind in causes_of(self.lamp) if kind is not None)
 
-    def measure(self, key):
+    def measure(self, key: str) -> Step:
         """Take a measurement.
 
         Parameters
         ----------
-        key : str
+        key
             Of `choices()`.
-
-        Returns
-        -------
-        Step
 
         Raises
         ------
@@ -120,7 +125,8 @@ class Hunt:
         act = act_named(key)
         if act not in self.choices():
             why = act.why_not(self.lamp) or (
-                "it has been done" if any(step.key == key for step in self.steps) else "live measurements are declined")
+                "it has been done" if any(step.key == key for step in self.steps) else "live measurements are declined"
+            )
             raise ValueError(f"measurement: {act.words}: {why}")
         readings = self._hidden.read(key)
         told = ", ".join(_told(name, value, self.meters) for name, value in readings.items())
@@ -128,27 +134,22 @@ class Hunt:
         self.steps.append(step)
         return step
 
-    def belief(self):
-        """What the readings and the wrong accusations so far say.
-
-        Returns
-        -------
-        Diagnosis
-        """
+    def belief(self) -> Diagnosis:
+        """What the readings and the wrong accusations so far say."""
         return _diagnosed(self.lamp, self.observed, self.meters, self.live, self._cleared())
 
-    def before(self):
+    def before(self) -> Diagnosis:
         """What the readings said before the last measurement, as a `Diagnosis`."""
         earlier = {name: value for step in self.steps[:-1] for name, value in step.readings.items()}
         return _diagnosed(self.lamp, Observed(**earlier), self.meters, self.live, self._cleared())
 
-    def odds(self):
+    def odds(self) -> Diagnosis:
         """What `belief` gives, asked for as help: it costs points, once for each measurement."""
         if not self.over:
             self._helped.add(len(self.steps))
         return self.belief()
 
-    def hint(self):
+    def hint(self) -> str:
         """What to measure next, and why, in a sentence; the fault itself is not looked at. Costs points."""
         found = self.odds()
         if found.next is None:
@@ -159,17 +160,13 @@ class Hunt:
             f" {act.danger})."
         )
 
-    def accuse(self, fault):
+    def accuse(self, fault: Fault | tuple) -> Score:
         """Name the fault; the amount does not count.
 
         Parameters
         ----------
-        fault : Fault or tuple
+        fault
             A fault, or its name as in `prior.WEIGHTS`.
-
-        Returns
-        -------
-        Score
 
         Raises
         ------
@@ -189,24 +186,24 @@ class Hunt:
         more = f"It is not {cause_words(kind)}. {WRONG} points are gone; go on measuring."
         return dataclasses.replace(score, words=more)
 
-    def give_up(self):
+    def give_up(self) -> Score:
         """Show the fault; the score is 0."""
         self.score = self._scored(False)
         return self.score
 
-    def answer(self):
+    def answer(self) -> str | None:
         """The hidden fault in words, with its amount; ValueError before the hunt is over."""
         if not self.over:
             raise ValueError("answer: it is shown once the hunt is over")
         return cause_words(self._hidden.kind, self._hidden.amount)
 
-    def record(self):
+    def record(self) -> tuple[str, ...]:
         """What was done, in sentences."""
         told = [step.words for step in self.steps]
         told += [f"Accused wrongly: {cause_words(kind)}." for kind in self._cleared()]
         return (*told, *([self.score.words] if self.over else []))
 
-    def best_way(self):
+    def best_way(self) -> tuple[str, ...]:
         """The best way through this hunt, as keys of acts.
 
         It does not know the fault: each step is what is expected to tell most for its cost, the safer first, until

@@ -1,14 +1,22 @@
 """How much a measurement is expected to tell: bits of information on the cause, before it is taken."""
 
+from __future__ import annotations
+
+from collections.abc import Sequence
 from dataclasses import dataclass
+from typing import TYPE_CHECKING
 
 import numpy as np
 
+from ...circuit.fields import about, documented
 from .evidence import WORDS
 from .likelihood import assembled, conditioned, nodes
 from .measurements import Act, acts_for
 from .observations import chances
-from .prediction import NUMBERS, box, predicted, scale_of
+from .prediction import NUMBERS, Meters, box, predicted, scale_of
+
+if TYPE_CHECKING:
+    from .posterior import Belief
 
 _LEAST = 2e-4  # of the whole: points less probable are left out
 _DRAWS = 400  # readings drawn for each act, spread over the points
@@ -17,33 +25,26 @@ _FAR_MORE = 1.5  # times the bits: then the more dangerous act is named too
 _ENOUGH = 0.5  # of what the best act tells for its cost: then the safer one is taken
 
 
+@documented
 @dataclass(frozen=True)
 class Worth:
-    """What an act is worth.
-
-    Parameters
-    ----------
-    act : Act
-    bits : float
-        Expected gain of information on the cause.
-    """
+    """What an act is worth."""
 
     act: Act
-    bits: float
+    bits: float = about("Expected gain of information on the cause.")
 
     @property
-    def for_its_cost(self):
+    def for_its_cost(self) -> float:
         """Bits for one unit of time and trouble."""
         return self.bits / self.act.cost
 
 
-def worths(belief, live=True):
+def worths(belief: Belief, live: bool = True) -> tuple[Worth, ...]:
     """What every act not yet done is expected to tell.
 
     Parameters
     ----------
-    belief : Belief
-    live : bool
+    live
         False: no probes on live parts.
 
     Returns
@@ -62,13 +63,12 @@ def worths(belief, live=True):
     return tuple(sorted(found, key=lambda worth: -worth.for_its_cost))
 
 
-def next_act(belief, live=True):
+def next_act(belief: Belief, live: bool = True) -> Worth | None:
     """The one act to do next: the safest class in which something tells half as much for its cost as the best of all.
 
     Parameters
     ----------
-    belief : Belief
-    live : bool
+    live
         False: no probes on live parts.
 
     Returns
@@ -79,53 +79,36 @@ def next_act(belief, live=True):
     return chosen(worths(belief, live))
 
 
-def chosen(every):
+def chosen(every: Sequence[Worth]) -> Worth:
     """The same from what every act is worth.
 
     Parameters
     ----------
-    every : sequence of Worth
+    every
         As `worths` gives them.
-
-    Returns
-    -------
-    Worth or None
     """
     telling = [worth for worth in every if worth.bits >= 0.01]
     good = [worth for worth in telling if worth.for_its_cost >= _ENOUGH * telling[0].for_its_cost]
     return min(good, key=lambda worth: (worth.act.hazard, -worth.for_its_cost), default=None)
 
 
-def riskier(every, taken):
-    """What would tell far more than the act that is proposed, and is more dangerous; None if nothing is.
-
-    Parameters
-    ----------
-    every : sequence of Worth
-    taken : Worth or None
-
-    Returns
-    -------
-    Worth or None
-    """
+def riskier(every: Sequence[Worth], taken: Worth | None) -> Worth | None:
+    """What would tell far more than the act that is proposed, and is more dangerous; None if nothing is."""
     if taken is None:
         return None
     more = [w for w in every if w.act.hazard > max(taken.act.hazard, 1) and w.bits > _FAR_MORE * taken.bits]
     return max(more, key=lambda worth: worth.bits, default=None)
 
 
-def bits_between(weights, cause, mean, covariance):
+def bits_between(weights: np.ndarray, cause: np.ndarray, mean: np.ndarray, covariance: np.ndarray) -> float:
     """Mutual information of cause and reading, in bits, for mixtures of Gaussians.
 
     Readings are drawn from every point at a fixed set of places, the same each time.
 
     Parameters
     ----------
-    weights : array, shape (points,)
+    weights
         Adds up to 1.
-    cause : array of int, shape (points,)
-    mean : array, shape (points, d)
-    covariance : array, shape (points, d, d)
 
     Returns
     -------
@@ -148,19 +131,8 @@ def bits_between(weights, cause, mean, covariance):
     return float(max(np.repeat(weights / draws, draws) @ gain, 0.0))
 
 
-def bits_of_words(weights, cause, table):
-    """The same where the answer is one of a few words: summed over all of them, exactly.
-
-    Parameters
-    ----------
-    weights : array, shape (points,)
-    cause : array of int, shape (points,)
-    table : array, shape (points, words)
-
-    Returns
-    -------
-    float
-    """
+def bits_of_words(weights: np.ndarray, cause: np.ndarray, table: np.ndarray) -> float:
+    """The same where the answer is one of a few words: summed over all of them, exactly."""
     joint = np.zeros((cause.max() + 1, table.shape[1]))
     np.add.at(joint, cause, weights[:, None] * table)
     apart = joint.sum(1, keepdims=True) * joint.sum(0, keepdims=True)
@@ -188,14 +160,8 @@ def _bits_of(belief, points, weights, known, new):
     return bits_between(weights, cause, *conditioned(mean, covariance, len(known), values))
 
 
-def digit_of(name, meters):
-    """The last digit of a reading where it is finest.
-
-    Parameters
-    ----------
-    name : str
-    meters : Meters
-    """
+def digit_of(name: str, meters: Meters) -> float:
+    """The last digit of a reading where it is finest."""
     if name == "leds_dark":
         return 1.0
     if name.endswith("_resistance"):

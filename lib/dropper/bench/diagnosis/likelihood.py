@@ -1,28 +1,32 @@
 """How probable a set of rounded readings is: Gaussian, integrated over the digits."""
 
+from __future__ import annotations
+
+from collections.abc import Sequence
+from typing import TYPE_CHECKING
+
 import numpy as np
+
+if TYPE_CHECKING:
+    from .prediction import Predicted
 
 _PRIMES = np.array([2, 3, 5, 7, 11, 13, 17, 19, 23, 29, 31, 37, 41, 43, 47, 53, 59, 61, 67, 71])
 _LEAST = 1e-300
 
 
-def nodes(count, dimensions):
+def nodes(count: int, dimensions: int) -> np.ndarray:
     """Points spread evenly over the unit cube: multiples of the roots of primes, modulo one.
 
     Parameters
     ----------
-    count, dimensions : int
+    count, dimensions
         At most 20 dimensions.
-
-    Returns
-    -------
-    array, shape (count, dimensions)
     """
     steps = np.sqrt(_PRIMES[:dimensions]) % 1
     return (0.5 + np.arange(1, count + 1)[:, None] * steps) % 1
 
 
-def log_box(mean, covariance, low, high, count=48):
+def log_box(mean: np.ndarray, covariance: np.ndarray, low: np.ndarray, high: np.ndarray, count: int = 48) -> np.ndarray:
     """Logarithm of the probability that a Gaussian lies in a box, for many Gaussians at once.
 
     One coordinate is cut after the other, each given those before it (Genz 1992, J. Comput. Graph.
@@ -30,11 +34,9 @@ def log_box(mean, covariance, low, high, count=48):
 
     Parameters
     ----------
-    mean : array, shape (points, d)
-    covariance : array, shape (points, d, d)
-    low, high : array, shape (d,)
+    low, high
         Infinite where the box is open.
-    count : int
+    count
         Points of the integration.
 
     Returns
@@ -65,17 +67,8 @@ def log_box(mean, covariance, low, high, count=48):
     return (top + np.log(np.mean(np.exp(total - top), axis=1, keepdims=True)))[:, 0]
 
 
-def assembled(parts):
-    """Means and covariances of several readings together.
-
-    Parameters
-    ----------
-    parts : sequence of Predicted
-
-    Returns
-    -------
-    (array of shape (points, d), array of shape (points, d, d))
-    """
+def assembled(parts: Sequence[Predicted]) -> tuple[np.ndarray, ...]:
+    """Means and covariances of several readings together."""
     mean = np.stack([part.mean for part in parts], axis=1)
     loads = np.stack([part.loads for part in parts], axis=1)
     covariance = np.einsum("pis,pjs->pij", loads, loads)
@@ -84,16 +77,15 @@ def assembled(parts):
     return mean, covariance
 
 
-def conditioned(mean, covariance, known, values):
+def conditioned(
+    mean: np.ndarray, covariance: np.ndarray, known: int, values: np.ndarray
+) -> tuple[np.ndarray, np.ndarray]:
     """What is left to be expected of some coordinates of Gaussians once others are known.
 
     Parameters
     ----------
-    mean : array, shape (points, d)
-    covariance : array, shape (points, d, d)
-    known : int
+    known
         The first so many coordinates are known.
-    values : array, shape (known,)
 
     Returns
     -------

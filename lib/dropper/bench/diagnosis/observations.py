@@ -1,9 +1,16 @@
 """What is told in words: how the light looks to the eye, what a diode tester and a test of the string say."""
 
+from __future__ import annotations
+
+from typing import TYPE_CHECKING
+
 import numpy as np
 
 from .evidence import BRIDGES, LIGHTS, STRINGS
 from .simulation import DARK
+
+if TYPE_CHECKING:
+    from .cause_table import Table
 
 # To the eye a lamp remembered from before is dimmer below 0.8 and brighter above 1.25 times its current, give or
 # take 15 %; flicker is noticed from some 25 points above the healthy lamp's. Typical practice, no source.
@@ -12,13 +19,12 @@ _FLICKERS, _FLICKER_SPREAD = 25.0, 12.0
 _SLIP = 0.02  # of tests that are written down wrongly
 
 
-def chances(table, name):
+def chances(table: Table, name: str) -> np.ndarray:
     """How probable each word is at every point of a table.
 
     Parameters
     ----------
-    table : Table
-    name : str
+    name
         "light", "bridge" or "string".
 
     Returns
@@ -58,6 +64,6 @@ def _bridge(kind):
 
 
 def _string(kind):
-    return {
-        ("open", "string"): "open", ("short", "group"): "one short", ("short", "groups"): "several short",
-    }.get(kind, "good")  # fmt: skip
+    return {("open", "string"): "open", ("short", "group"): "one short", ("short", "groups"): "several short"}.get(
+        kind, "good"
+    )

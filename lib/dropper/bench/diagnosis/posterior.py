@@ -5,6 +5,8 @@ from dataclasses import dataclass
 
 import numpy as np
 
+from ...circuit.fields import about, documented
+from ...circuit.lamp import Lamp
 from .cause_table import Table, table_of
 from .evidence import WORDS, Observed
 from .likelihood import assembled, log_box
@@ -16,44 +18,30 @@ from .prior import weights_for
 _NOTHING_KNOWN, _DECADES = 0.02, math.log(1e4)
 
 
+@documented
 @dataclass(frozen=True, eq=False)
 class Belief:
-    """What is left to believe after some readings.
-
-    Parameters
-    ----------
-    table : Table
-    observed : Observed
-    meters : Meters
-    prior : dict
-        By cause, adds up to 1.
-    weights : array
-        Probability of every point of the table; adds up to 1 less `unknown`.
-    likelihood : array
-        Logarithm of the readings' probability at every point.
-    unknown : float
-        Probability that none of the causes is it, or that the readings contradict one another.
-    """
+    """What is left to believe after some readings."""
 
     table: Table
     observed: Observed
     meters: Meters
-    prior: dict
-    weights: np.ndarray
-    likelihood: np.ndarray
-    unknown: float
+    prior: dict = about("By cause, adds up to 1.")
+    weights: np.ndarray = about("Probability of every point of the table; adds up to 1 less `unknown`.")
+    likelihood: np.ndarray = about("Logarithm of the readings' probability at every point.")
+    unknown: float = about("Probability that none of the causes is it, or that the readings contradict one another.")
 
-    def causes(self):
+    def causes(self) -> dict[tuple, float]:
         """Probability of each cause, the most probable first."""
         sums = np.bincount(self.table.cause, self.weights, len(self.table.causes))
         return {self.table.causes[place]: float(sums[place]) for place in np.argsort(-sums, kind="stable")}
 
-    def best_point(self, kind):
+    def best_point(self, kind: tuple[str, ...] | None) -> int:
         """The most probable point of a cause."""
         points = self.table.points_of(kind)
         return int(points[np.argmax(self.weights[points] if self.weights[points].any() else self.likelihood[points])])
 
-    def amount(self, kind):
+    def amount(self, kind: tuple[str, ...] | None) -> tuple[float, ...] | None:
         """Estimate of a cause's amount: median, and the ends of its middle nine tenths; None without an amount."""
         points = self.table.points_of(kind)
         amounts, weights = self.table.amount[points], self.weights[points]
@@ -63,21 +51,17 @@ class Belief:
         return tuple(float(amounts[min(np.searchsorted(reached, part), len(points) - 1)]) for part in (0.5, 0.05, 0.95))
 
 
-def believe(lamp, observed=None, meters=None, priors=None):
+def believe(
+    lamp: Lamp, observed: Observed | None = None, meters: Meters | None = None, priors: dict | None = None
+) -> Belief:
     """What is left to believe of a lamp after some readings.
 
     Parameters
     ----------
-    lamp : Lamp
+    lamp
         As it is when healthy.
-    observed : Observed, optional
-    meters : Meters, optional
-    priors : dict, optional
+    priors
         Other weights for some causes; see `weights_for`.
-
-    Returns
-    -------
-    Belief
 
     Raises
     ------
@@ -97,19 +81,8 @@ def believe(lamp, observed=None, meters=None, priors=None):
     return Belief(table, observed, meters, prior, weights / whole, likelihood, rest / whole)
 
 
-def log_likelihood(table, observed, meters):
-    """Logarithm of the probability of all readings, at every point of a table.
-
-    Parameters
-    ----------
-    table : Table
-    observed : Observed
-    meters : Meters
-
-    Returns
-    -------
-    array
-    """
+def log_likelihood(table: Table, observed: Observed, meters: Meters) -> np.ndarray:
+    """Logarithm of the probability of all readings, at every point of a table."""
     taken = observed.taken()
     total = np.zeros(len(table.cause))
     numbers = [name for name in taken if name in NUMBERS]
@@ -123,18 +96,8 @@ def log_likelihood(table, observed, meters):
     return total
 
 
-def background(observed, meters):
-    """Logarithm of the probability of the readings where nothing is known: each for itself, of any size.
-
-    Parameters
-    ----------
-    observed : Observed
-    meters : Meters
-
-    Returns
-    -------
-    float
-    """
+def background(observed: Observed, meters: Meters) -> float:
+    """Logarithm of the probability of the readings where nothing is known: each for itself, of any size."""
     total = 0.0
     for name in observed.taken():
         value = getattr(observed, name)

@@ -1,79 +1,83 @@
 """What each cause predicts for each reading: a mean, and how it may be off together with the others."""
 
+from __future__ import annotations
+
 import functools
 from dataclasses import dataclass
+from typing import TYPE_CHECKING
 
 import numpy as np
 
+from ...circuit.fields import about, documented
 from ..meter import Multimeter, PlugInMeter
-from .cause_table import NUISANCES
+from ..meter.scale import Scale
+from .cause_table import NUISANCES, Table
 from .prior import RESISTOR_LIMIT, SPREADS
+
+if TYPE_CHECKING:
+    from .evidence import Observed
 
 _ROOT = np.sqrt(3)
 NUMBERS = (
-    "voltage", "current", "power", "power_factor", "leds_dark", "bus_voltage", "bus_ripple", "pins_residual",
-    "bus_residual", "dropper_capacitance", "bleeder_resistance", "inrush_resistance", "smoothing_capacitance",
-    "smoothing_resistance", "smoothing_bleeder_resistance",
-)  # fmt: skip
+    "voltage",
+    "current",
+    "power",
+    "power_factor",
+    "leds_dark",
+    "bus_voltage",
+    "bus_ripple",
+    "pins_residual",
+    "bus_residual",
+    "dropper_capacitance",
+    "bleeder_resistance",
+    "inrush_resistance",
+    "smoothing_capacitance",
+    "smoothing_resistance",
+    "smoothing_bleeder_resistance",
+)
 _ERRORS = ("volts", "amperes", "watts", "phase")  # what several of a plug-in meter's readings share
 _OHMS = {
-    "bleeder_resistance": "bleeder", "inrush_resistance": "inrush_resistor", "smoothing_resistance": "leak",
+    "bleeder_resistance": "bleeder",
+    "inrush_resistance": "inrush_resistor",
+    "smoothing_resistance": "leak",
     "smoothing_bleeder_resistance": "smoothing_bleeder",
-}  # fmt: skip
+}
 _LEAST_OHMS = 0.3  # of the test leads: a short reads about so much
 _PLUG_IN, _MULTIMETER = PlugInMeter(), Multimeter()
 _TAU = np.array([SPREADS[name] for name in NUISANCES])
 
 
+@documented
 @dataclass(frozen=True)
 class Meters:
-    """The two meters on the bench.
-
-    Parameters
-    ----------
-    plug_in : PlugInMeter
-    multimeter : Multimeter
-    """
+    """The two meters on the bench."""
 
     plug_in: PlugInMeter = _PLUG_IN
     multimeter: Multimeter = _MULTIMETER
 
 
+@documented
 @dataclass(frozen=True, eq=False)
 class Predicted:
-    """A reading as every point of a table predicts it; ohms by their common logarithm.
+    """A reading as every point of a table predicts it; ohms by their common logarithm."""
 
-    Parameters
-    ----------
-    mean : array
-        By point.
-    loads : array
-        By point and by shared source: mains and tolerances, then the meter's errors; each one's
-        standard uncertainty is in it.
-    own : array
-        By point: standard uncertainty of what it shares with no other reading.
-    """
-
-    mean: np.ndarray
-    loads: np.ndarray
-    own: np.ndarray
+    mean: np.ndarray = about("By point.")
+    loads: np.ndarray = about(
+        "By point and by shared source: mains and tolerances, then the meter's errors; each one's standard "
+        "uncertainty is in it."
+    )
+    own: np.ndarray = about("By point: standard uncertainty of what it shares with no other reading.")
 
 
-def predicted(table, name, meters, observed):
+def predicted(table: Table, name: str, meters: Meters, observed: Observed) -> Predicted:
     """What every point of a table predicts for one reading.
 
     Parameters
     ----------
-    table : Table
-    name : str
+    name
         One of `NUMBERS`.
-    meters : Meters
-    observed : Observed
+    observed
         For the times at which residual volts are read.
-
-    Returns
-    -------
-    Predicted
     """
     return _predicted(table, name, meters, observed.pins_after, observed.bus_after)
 
@@ -90,15 +94,13 @@ def _predicted(table, name, meters, pins_after, bus_seconds):
     return Predicted(mean, np.hstack([slope * _TAU, shared]), own)
 
 
-def box(name, value, meters):
+def box(name: str, value: float, meters: Meters) -> tuple[float, float]:
     """Between which two numbers a reading's truth on the display lies: half a digit either way; all below for a zero.
 
     Parameters
     ----------
-    name : str
-    value : float
+    value
         As read.
-    meters : Meters
 
     Returns
     -------
@@ -120,24 +122,21 @@ def box(name, value, meters):
 
 
 @functools.lru_cache(maxsize=256)
-def scale_of(name, meters):
-    """The `Scale` that a reading is taken on; None for a count.
-
-    Parameters
-    ----------
-    name : str
-    meters : Meters
-    """
+def scale_of(name: str, meters: Meters) -> Scale | None:
+    """The `Scale` that a reading is taken on; None for a count."""
     plug_in = meters.plug_in.scales()
     if name in plug_in:
         return plug_in[name]
     if name in _OHMS:
         return meters.multimeter.ohms
     return {
-        "bus_voltage": meters.multimeter.dc_volts, "pins_residual": meters.multimeter.dc_volts,
-        "bus_residual": meters.multimeter.dc_volts, "bus_ripple": meters.multimeter.ac_volts,
-        "dropper_capacitance": meters.multimeter.farads, "smoothing_capacitance": meters.multimeter.farads,
-    }.get(name)  # fmt: skip
+        "bus_voltage": meters.multimeter.dc_volts,
+        "pins_residual": meters.multimeter.dc_volts,
+        "bus_residual": meters.multimeter.dc_volts,
+        "bus_ripple": meters.multimeter.ac_volts,
+        "dropper_capacitance": meters.multimeter.farads,
+        "smoothing_capacitance": meters.multimeter.farads,
+    }.get(name)
 
 
 def _quantity(table, name, meters, pins_after, bus_seconds):
@@ -156,18 +155,30 @@ def _quantity(table, name, meters, pins_after, bus_seconds):
     turned = meter.phase_error / _ROOT
     if name == "power":
         watts = mean[name]
-        return watts, slope[name], digits(scale), {
-            "volts": meter.volt_error / _ROOT * watts, "amperes": meter.ampere_error / _ROOT * watts,
-            "watts": meter.watt_error / _ROOT * watts, "phase": turned * mean["reactive"],
-        }  # fmt: skip
+        return (
+            watts,
+            slope[name],
+            digits(scale),
+            {
+                "volts": meter.volt_error / _ROOT * watts,
+                "amperes": meter.ampere_error / _ROOT * watts,
+                "watts": meter.watt_error / _ROOT * watts,
+                "phase": turned * mean["reactive"],
+            },
+        )
     if name == "power_factor":
         apparent = np.maximum(mean["voltage"] * mean["current"], 1e-9)
         # with hardly any current the display may write anything
         idle = mean["current"] < 2 * meter.ampere_digit
-        return np.where(idle, 0.5, mean[name]), slope[name] * ~idle[:, None], np.where(idle, 0.5, digits(scale)), {
-            "watts": meter.watt_error / _ROOT * mean[name] * ~idle,
-            "phase": turned * np.minimum(mean["reactive"] / apparent, 1.0) * ~idle,
-        }  # fmt: skip
+        return (
+            np.where(idle, 0.5, mean[name]),
+            slope[name] * ~idle[:, None],
+            np.where(idle, 0.5, digits(scale)),
+            {
+                "watts": meter.watt_error / _ROOT * mean[name] * ~idle,
+                "phase": turned * np.minimum(mean["reactive"] / apparent, 1.0) * ~idle,
+            },
+        )
     if name == "leds_dark":
         return seen[name], None, 0.2 + 0.03 * seen[name], {}
     if name in ("bus_voltage", "bus_ripple"):

@@ -4,18 +4,35 @@ import math
 
 import numpy as np
 
+from ...circuit.lamp import Lamp
 from ...solver.transient import FAULTS, Fault
 
 # Weights, one against another; None is the healthy lamp. Typical practice, no source: a film capacitor in this duty
 # ages, electrolytics dry out, resistors and LEDs open; a short of two parts at once is rare.
 WEIGHTS = {
-    None: 12, ("lost", "dropper"): 30, ("open", "dropper"): 4, ("short", "dropper"): 1,
-    ("open", "bleeder"): 3, ("short", "bleeder"): 0.5, ("open", "smoothing_bleeder"): 2,
-    ("open", "inrush_resistor"): 8, ("short", "inrush_resistor"): 0.5, ("drifted", "inrush_resistor"): 4,
-    ("open", "D1"): 2, ("short", "D1"): 5, ("short", "D1 and D2"): 1, ("short", "D1 and D3"): 1,
-    ("open", "smoothing"): 2, ("dried out", "smoothing"): 8, ("leaky", "smoothing"): 3, ("short", "smoothing"): 2,
-    ("open", "string"): 8, ("open", "LED"): 3, ("short", "group"): 5, ("short", "groups"): 3,
-}  # fmt: skip
+    None: 12,
+    ("lost", "dropper"): 30,
+    ("open", "dropper"): 4,
+    ("short", "dropper"): 1,
+    ("open", "bleeder"): 3,
+    ("short", "bleeder"): 0.5,
+    ("open", "smoothing_bleeder"): 2,
+    ("open", "inrush_resistor"): 8,
+    ("short", "inrush_resistor"): 0.5,
+    ("drifted", "inrush_resistor"): 4,
+    ("open", "D1"): 2,
+    ("short", "D1"): 5,
+    ("short", "D1 and D2"): 1,
+    ("short", "D1 and D3"): 1,
+    ("open", "smoothing"): 2,
+    ("dried out", "smoothing"): 8,
+    ("leaky", "smoothing"): 3,
+    ("short", "smoothing"): 2,
+    ("open", "string"): 8,
+    ("open", "LED"): 3,
+    ("short", "group"): 5,
+    ("short", "groups"): 3,
+}
 # In a hunt there is a fault, and the rarer ones come up more often than at a bench.
 HUNTED = {kind: 0.0 if kind is None else round(math.sqrt(weight), 3) for kind, weight in WEIGHTS.items()}
 # Limits within which parts are good, a part of their value, and the mains as supplied. Half widths; taken as equally
@@ -26,13 +43,8 @@ SPREADS = {name: limit / math.sqrt(3) for name, limit in LIMITS.items()}
 _ONE_LED = ("short", "LED")  # shorts its whole group: the same circuit as ("short", "group")
 
 
-def kind_of(fault):
-    """A fault's name in `WEIGHTS`; faults that make the same circuit have one name.
-
-    Parameters
-    ----------
-    fault : Fault or None
-    """
+def kind_of(fault: Fault | None) -> tuple[str, ...]:
+    """A fault's name in `WEIGHTS`; faults that make the same circuit have one name."""
     if fault is None:
         return None
     kind = fault.kind, fault.part
@@ -42,29 +54,19 @@ def kind_of(fault):
     return fault.kind, twins.get(fault.part, fault.part)
 
 
-def causes_of(lamp):
-    """The names of all causes that a lamp can have: None, and its faults once each.
-
-    Parameters
-    ----------
-    lamp : Lamp
-
-    Returns
-    -------
-    tuple
-    """
+def causes_of(lamp: Lamp) -> tuple:
+    """The names of all causes that a lamp can have: None, and its faults once each."""
     kinds = [kind_of(fault) for fault in FAULTS if not fault.why_not(lamp) and (fault.kind, fault.part) != _ONE_LED]
     few = lamp.string.in_series < 3  # one short group is a cause of its own, and one must be left
     return (None, *(kind for kind in kinds if not (few and kind == ("short", "groups"))))
 
 
-def weights_for(lamp, changed=None):
+def weights_for(lamp: Lamp, changed: dict | None = None) -> dict:
     """Prior probability of each cause of a lamp.
 
     Parameters
     ----------
-    lamp : Lamp
-    changed : dict, optional
+    changed
         Other weights for some causes, keyed as `WEIGHTS`, each 0 to 1e6.
 
     Returns
@@ -91,13 +93,12 @@ def weights_for(lamp, changed=None):
     return {kind: weight / whole for kind, weight in left.items()}
 
 
-def amounts_for(lamp, kind):
+def amounts_for(lamp: Lamp, kind: tuple | None) -> tuple[np.ndarray, ...] | None:
     """How large a fault may be: amounts to compute, a finer row to weigh, and the weights.
 
     Parameters
     ----------
-    lamp : Lamp
-    kind : tuple or None
+    kind
         A name in `WEIGHTS`.
 
     Returns
@@ -122,14 +123,8 @@ def amounts_for(lamp, kind):
     return None
 
 
-def fault_of(kind, amount=None):
-    """The fault of a cause; None for the healthy lamp.
-
-    Parameters
-    ----------
-    kind : tuple or None
-    amount : float, optional
-    """
+def fault_of(kind: tuple | None, amount: float | None = None) -> Fault | None:
+    """The fault of a cause; None for the healthy lamp."""
     if kind is None:
         return None
     whole = kind == ("short", "groups") and amount is not None

@@ -1,14 +1,22 @@
 """How a hunt is scored: against the best way that knows nothing, in cost and in danger."""
 
-import functools
-from dataclasses import dataclass
+from __future__ import annotations
 
+import functools
+from collections.abc import Iterable, Sequence
+from dataclasses import dataclass
+from typing import TYPE_CHECKING
+
+from ...circuit.fields import about, documented
 from .evidence import Observed
 from .information import next_act
 from .measurements import act_named
 from .posterior import believe
 from .prior import HUNTED
 from .wording import cause_words, percent
+
+if TYPE_CHECKING:
+    from .hidden_fault import Hidden
 
 # What a step counts in danger, by its class; points taken for a wrong accusation, for each unit of danger that
 # the best way did without, for a guess that happens to be right, for help. Our own rules.
@@ -19,69 +27,35 @@ _MOST_STEPS = 12
 SURE = 0.95  # the best way accuses from here on
 
 
+@documented
 @dataclass(frozen=True)
 class Score:
-    """What an accusation comes to.
-
-    Parameters
-    ----------
-    right : bool
-    points : int
-        0 to 100.
-    cost, danger : float
-        Of the measurements taken.
-    best_cost, best_danger : float
-        Of the best way: always what is expected to tell most for its cost, the safer first.
-    words : str
-    """
+    """What an accusation comes to."""
 
     right: bool
-    points: int
-    cost: float
-    danger: float
-    best_cost: float
-    best_danger: float
+    points: int = about("0 to 100.")
+    cost: float = about("Of the measurements taken.")
+    danger: float = about("Of the measurements taken.")
+    best_cost: float = about("Of the best way: always what is expected to tell most for its cost, the safer first.")
+    best_danger: float = about("Of the best way: always what is expected to tell most for its cost, the safer first.")
     words: str
 
 
-def cost_of(keys):
-    """Time and trouble of some acts.
-
-    Parameters
-    ----------
-    keys : iterable of str
-
-    Returns
-    -------
-    float
-    """
+def cost_of(keys: Iterable[str]) -> float:
+    """Time and trouble of some acts."""
     return sum(act_named(key).cost for key in keys)
 
 
-def danger_of(keys):
-    """Danger of some acts, by `DANGERS`.
-
-    Parameters
-    ----------
-    keys : iterable of str
-
-    Returns
-    -------
-    float
-    """
+def danger_of(keys: Iterable[str]) -> float:
+    """Danger of some acts, by `DANGERS`."""
     return sum(DANGERS[act_named(key).hazard] for key in keys)
 
 
 @functools.lru_cache(maxsize=64)
-def best_way(hidden, live):
+def best_way(hidden: Hidden, live: bool) -> tuple[str, ...]:
     """The best way through a hunt that does not know the fault.
 
     Each step is what is expected to tell most for its cost, the safer first, until one cause holds 95 %.
-
-    Parameters
-    ----------
-    hidden : Hidden
-    live : bool
 
     Returns
     -------
@@ -101,26 +75,21 @@ def best_way(hidden, live):
     return tuple(way)
 
 
-def scored(hidden, live, keys, wrong, right, chance, helped=0):
+def scored(
+    hidden: Hidden, live: bool, keys: Sequence[str], wrong: int, right: bool, chance: float, helped: int = 0
+) -> Score:
     """What an accusation comes to.
 
     Parameters
     ----------
-    hidden : Hidden
-    live : bool
-    keys : sequence of str
+    keys
         Acts that were done.
-    wrong : int
+    wrong
         Accusations that were wrong.
-    right : bool
-    chance : float
+    chance
         How probable what was read had made the cause that was accused.
-    helped : int
+    helped
         How often help was asked for.
-
-    Returns
-    -------
-    Score
     """
     best = best_way(hidden, live)
     cost, danger, best_cost, best_danger = cost_of(keys), danger_of(keys), cost_of(best), danger_of(best)

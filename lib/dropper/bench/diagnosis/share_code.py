@@ -2,6 +2,7 @@
 
 import zlib
 
+from ...circuit.lamp import Lamp
 from .prior import WEIGHTS
 
 _LENGTH, _LETTERS = 7, "23456789ABCDEFGHJKLMNPQRSTVWXYZ"  # none that is read for another: no 0 and O, 1 and I, U and V
@@ -11,20 +12,20 @@ _ROOM = SEEDS * (len(_KINDS) + 1) * 2 * _CHECK
 _TURN, _SHIFT = 6_700_417_973, 2_718_281_828  # spreads neighbours; the first has no divisor in common with `_ROOM`
 
 
-def encode(lamp, seed, kind, drawn, live):
+def encode(lamp: Lamp, seed: int, kind: tuple | None, drawn: bool, live: bool) -> str:
     """The code of a hunt.
 
     Parameters
     ----------
-    lamp : Lamp
+    lamp
         Not in the code; a check shows where it is used with another.
-    seed : int
+    seed
         0 to 99999.
-    kind : tuple or None
+    kind
         A fixed cause, as in `prior.WEIGHTS`.
-    drawn : bool
+    drawn
         The seed draws the cause, and `kind` is not looked at.
-    live : bool
+    live
         Whether live parts may be measured.
 
     Returns
@@ -42,13 +43,12 @@ def encode(lamp, seed, kind, drawn, live):
     return f"{text[:4]}-{text[4:]}"
 
 
-def decode(lamp, code):
+def decode(lamp: Lamp, code: str) -> tuple[int, tuple | None, bool, bool]:
     """What a code stands for.
 
     Parameters
     ----------
-    lamp : Lamp
-    code : str
+    code
         Small letters, spaces and dashes do not matter.
 
     Returns

@@ -2,26 +2,31 @@
 
 import numpy as np
 
-from ...circuit.lamp import replace_at
+from ...circuit.lamp import Lamp, replace_at
 from ...solver.transient import settle, unplug, with_fault
+from ...solver.transient.faults import Faulty
 from ..meter.expectation import reactive_power, rms_volts
 from ..meter.multimeter import ac_value
 from .prior import fault_of
 
 QUANTITIES = (
-    "voltage", "current", "power", "reactive", "power_factor", "bus", "ripple", "averaged_ripple", "unplugged_high",
-)  # fmt: skip
+    "voltage",
+    "current",
+    "power",
+    "reactive",
+    "power_factor",
+    "bus",
+    "ripple",
+    "averaged_ripple",
+    "unplugged_high",
+)
 PULLS = 10  # the plug is pulled so many times, and the highest reading counts
 DARK = 0.01  # of the healthy lamp's string current: less is no light
 _OPEN = 1e12  # Ω
 
 
-def check_lit(lamp):
+def check_lit(lamp: Lamp) -> None:
     """Refuse a lamp that stays dark though nothing is wrong with it.
-
-    Parameters
-    ----------
-    lamp : Lamp
 
     Raises
     ------
@@ -32,29 +37,14 @@ def check_lit(lamp):
         raise ValueError(f"lamp: the {lamp.name} stays dark with every part good, so no fault can be told by its light")
 
 
-def one_of(lamp, kind, amount):
-    """A lamp with one cause.
-
-    Parameters
-    ----------
-    lamp : Lamp
-    kind : tuple or None
-    amount : float or None
-
-    Returns
-    -------
-    Lamp or Faulty
-    """
+def one_of(lamp: Lamp, kind: tuple | None, amount: float | None) -> Lamp | Faulty:
+    """A lamp with one cause."""
     fault = fault_of(kind, amount)
     return lamp if fault is None else with_fault(lamp, fault)
 
 
-def quantities_of(lamp):
+def quantities_of(lamp: Lamp | Faulty) -> dict[str, float]:
     """What meters and the eye would see of one lamp: each of `QUANTITIES`, and string current and flicker.
-
-    Parameters
-    ----------
-    lamp : Lamp or Faulty
 
     Returns
     -------
@@ -65,9 +55,7 @@ def quantities_of(lamp):
     volts, flows = rms_volts(found), found.line_current_rms > 1e-7
     lit = found.word != "dark"
     half = found.time <= found.time[-1] / 2
-    first, second = (
-        np.trapezoid(found.string_current[part], found.time[part]) for part in (half, ~half)
-    )
+    first, second = (np.trapezoid(found.string_current[part], found.time[part]) for part in (half, ~half))
     lopsided = lit and abs(first - second) > 0.1 * (first + second)
     return {
         "voltage": volts,
@@ -95,14 +83,8 @@ def _highest(found):
     return float(chance @ wave[order])
 
 
-def parts_seen(lamp, kind, amount):
+def parts_seen(lamp: Lamp, kind: tuple | None, amount: float | None) -> dict[str, float]:
     """What parts measure out of circuit, and how many LEDs a cause itself puts out.
-
-    Parameters
-    ----------
-    lamp : Lamp
-    kind : tuple or None
-    amount : float or None
 
     Returns
     -------
@@ -114,9 +96,13 @@ def parts_seen(lamp, kind, amount):
     if kind == ("short", "groups"):
         dark = round(amount) * string.in_parallel
     parts = {
-        "dropper": lamp.dropper, "smoothing": lamp.smoothing, "bleeder": lamp.bleeder or _OPEN,
-        "inrush_resistor": lamp.inrush_resistor, "smoothing_bleeder": lamp.smoothing_bleeder or _OPEN, "leak": _OPEN,
-    }  # fmt: skip
+        "dropper": lamp.dropper,
+        "smoothing": lamp.smoothing,
+        "bleeder": lamp.bleeder or _OPEN,
+        "inrush_resistor": lamp.inrush_resistor,
+        "smoothing_bleeder": lamp.smoothing_bleeder or _OPEN,
+        "leak": _OPEN,
+    }
     fault, part = kind or (None, None)
     if fault == "open" and part in parts:
         parts[part] = 0.0 if part in ("dropper", "smoothing") else _OPEN
@@ -133,20 +119,13 @@ def parts_seen(lamp, kind, amount):
     return parts | {"leds_dark": dark}
 
 
-def bus_left_of(lamp, kind, amount, seconds, meter_resistance):
+def bus_left_of(lamp: Lamp, kind: tuple | None, amount: float | None, seconds: float, meter_resistance: float) -> float:
     """Volts across the smoothing capacitor so long after unplugging, a meter on it from then on.
 
     Parameters
     ----------
-    lamp : Lamp
-    kind : tuple or None
-    amount : float or None
-    seconds, meter_resistance : float
+    seconds, meter_resistance
         s and Ω.
-
-    Returns
-    -------
-    float
     """
     bleeder = lamp.smoothing_bleeder or _OPEN
     if kind == ("open", "smoothing_bleeder"):  # the meter takes the bleeder's place

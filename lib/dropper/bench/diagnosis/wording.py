@@ -1,24 +1,42 @@
 """Causes and readings in words: what a fault is called here, and which readings speak for and against it."""
 
+from __future__ import annotations
+
 import math
+from typing import TYPE_CHECKING
 
 import numpy as np
 
 from ...circuit.values import show
-from .evidence import WORDS, is_over, unit_of
+from .cause_table import Table
+from .evidence import WORDS, Observed, is_over, unit_of
 from .likelihood import assembled
 from .observations import chances
-from .prediction import NUMBERS, predicted, scale_of
+from .prediction import NUMBERS, Meters, predicted, scale_of
+
+if TYPE_CHECKING:
+    from .posterior import Belief
 
 NAMES = {
-    "voltage": "mains volts", "current": "line current", "power": "watts", "power_factor": "power factor",
-    "light": "the light", "leds_dark": "dark LEDs", "bus_voltage": "dc on the string", "bus_ripple": "ripple",
-    "pins_residual": "volts left on the pins", "bus_residual": "volts left on the smoothing capacitor",
-    "dropper_capacitance": "the dropper's capacitance", "bleeder_resistance": "the bleeder",
-    "inrush_resistance": "the inrush resistor", "smoothing_capacitance": "the smoothing capacitor's capacitance",
-    "smoothing_resistance": "the smoothing capacitor's ohms", "smoothing_bleeder_resistance": "the smoothing bleeder",
-    "bridge": "the diode test", "string": "the test of the string",
-}  # fmt: skip
+    "voltage": "mains volts",
+    "current": "line current",
+    "power": "watts",
+    "power_factor": "power factor",
+    "light": "the light",
+    "leds_dark": "dark LEDs",
+    "bus_voltage": "dc on the string",
+    "bus_ripple": "ripple",
+    "pins_residual": "volts left on the pins",
+    "bus_residual": "volts left on the smoothing capacitor",
+    "dropper_capacitance": "the dropper's capacitance",
+    "bleeder_resistance": "the bleeder",
+    "inrush_resistance": "the inrush resistor",
+    "smoothing_capacitance": "the smoothing capacitor's capacitance",
+    "smoothing_resistance": "the smoothing capacitor's ohms",
+    "smoothing_bleeder_resistance": "the smoothing bleeder",
+    "bridge": "the diode test",
+    "string": "the test of the string",
+}
 _CAUSES = {
     None: "nothing worse than parts within their tolerances",
     ("lost", "dropper"): "a dropper that has lost {}",
@@ -42,21 +60,23 @@ _CAUSES = {
     ("open", "LED"): "one open LED in a parallel group",
     ("short", "group"): "one shorted group",
     ("short", "groups"): "{} shorted groups",
-}  # fmt: skip
+}
 _UNKNOWN_AMOUNT = {
-    ("lost", "dropper"): "capacitance", ("drifted", "inrush_resistor"): "several times", ("leaky", "smoothing"): "ohms",
-    ("dried out", "smoothing"): "capacitance", ("short", "groups"): "several",
-}  # fmt: skip
+    ("lost", "dropper"): "capacitance",
+    ("drifted", "inrush_resistor"): "several times",
+    ("leaky", "smoothing"): "ohms",
+    ("dried out", "smoothing"): "capacitance",
+    ("short", "groups"): "several",
+}
 _FAR, _NEAR = 2.0, 1.5  # standard uncertainties: further off speaks against, nearer may speak for
 
 
-def cause_words(kind, amount=None):
+def cause_words(kind: tuple | None, amount: float | tuple | None = None) -> str:
     """A cause as a noun with its article: "a dropper that has lost 51 %".
 
     Parameters
     ----------
-    kind : tuple or None
-    amount : float or tuple, optional
+    amount
         A number, or a median with the ends of a range.
     """
     text = _CAUSES[kind]
@@ -79,15 +99,8 @@ def _amount(kind, value):
     return show(value, "Ω", 2) if kind[0] == "leaky" else f"{value:.2g} times"
 
 
-def reading_words(name, value, meters):
-    """A reading as its meter writes it.
-
-    Parameters
-    ----------
-    name : str
-    value : float or str
-    meters : Meters
-    """
+def reading_words(name: str, value: float | str, meters: Meters) -> str:
+    """A reading as its meter writes it."""
     if isinstance(value, str):
         return WORDS[name][value]
     if is_over(value):
@@ -96,20 +109,11 @@ def reading_words(name, value, meters):
     return f"{value:g}" if scale is None else scale.text(value)
 
 
-def spoken(belief, kind):
+def spoken(belief: Belief, kind: tuple | None) -> tuple[tuple[str, ...], tuple[str, ...]]:
     """What the readings say of a cause: names of those that speak for it, and of those that speak against.
 
     For: near what the cause predicts, and not near what the healthy lamp does. Against: far from
     what it predicts, each reading taken alone.
-
-    Parameters
-    ----------
-    belief : Belief
-    kind : tuple or None
-
-    Returns
-    -------
-    (tuple of str, tuple of str)
     """
     point, sound = belief.best_point(kind), belief.best_point(None)
     speak_for, against = [], []
@@ -124,14 +128,8 @@ def spoken(belief, kind):
     return tuple(speak_for), tuple(against)
 
 
-def why(belief, kind):
-    """The same in a sentence.
-
-    Parameters
-    ----------
-    belief : Belief
-    kind : tuple or None
-    """
+def why(belief: Belief, kind: tuple | None) -> str:
+    """The same in a sentence."""
     speak_for, against = spoken(belief, kind)
     told = [expectation(belief, name, kind) for name in speak_for]
     parts = []
@@ -145,15 +143,8 @@ def why(belief, kind):
     return f"{text[0].upper()}{text[1:]}."
 
 
-def expectation(belief, name, kind):
-    """A reading beside what a cause would give: "watts 0.8 W (0.7 W to 0.9 W expected)".
-
-    Parameters
-    ----------
-    belief : Belief
-    name : str
-    kind : tuple or None
-    """
+def expectation(belief: Belief, name: str, kind: tuple | None) -> str:
+    """A reading beside what a cause would give: "watts 0.8 W (0.7 W to 0.9 W expected)"."""
     value, point = getattr(belief.observed, name), belief.best_point(kind)
     read = f"{NAMES[name]} {reading_words(name, value, belief.meters)}"
     if name in WORDS:
@@ -163,17 +154,14 @@ def expectation(belief, name, kind):
     return read if read.endswith(f" {told}") else f"{read} ({told} expected)"
 
 
-def expected_words(table, name, point, meters, observed):
+def expected_words(table: Table, name: str, point: int, meters: Meters, observed: Observed) -> str:
     """Between which two readings a meter should stand for one point of a table, in words.
 
     Parameters
     ----------
-    table : Table
-    name : str
+    name
         One of `predict.NUMBERS`.
-    point : int
-    meters : Meters
-    observed : Observed
+    observed
         For the times of residual volts.
     """
     mean, covariance = assembled([predicted(table, name, meters, observed)])
@@ -215,13 +203,8 @@ def _off(belief, name, point):
     return abs(read - mean[point, 0]) / math.sqrt(covariance[point, 0, 0] + digit**2 / 12)
 
 
-def percent(chance):
-    """A probability in per cent: never 0 or 100 of what is only probable.
-
-    Parameters
-    ----------
-    chance : float
-    """
+def percent(chance: float) -> str:
+    """A probability in per cent: never 0 or 100 of what is only probable."""
     if chance > 0.99:
         return "over 99 %"
     return "below 1 %" if chance < 0.01 else f"{100 * chance:.0f} %"

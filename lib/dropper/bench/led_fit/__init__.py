@@ -18,14 +18,4 @@ from .fit import fit, fit_measured
 from .points import Measured, measured
 from .result import LedFit, Point
 
-__all__ = [
-    "LedFit",
-    "Measured",
-    "Point",
-    "fit",
-    "fit_measured",
-    "from_csv",
-    "from_sheet",
-    "measured",
-    "read_csv",
-]
+__all__ = ["LedFit", "Measured", "Point", "fit", "fit_measured", "from_csv", "from_sheet", "measured", "read_csv"]

@@ -1,32 +1,46 @@
 """Volts and amperes of an LED from the learner's table."""
 
 import dataclasses
+from pathlib import Path
 
 from .. import table
 from .fit import fit_measured
-from .points import measured
+from .points import Measured, measured
+from .result import LedFit
 
 # What a heading may say of its unit where it has none in brackets.
 _WORDS = {
-    "volts": "V", "volt": "V", "v": "V", "millivolts": "mV", "mv": "mV",
-    "amperes": "A", "amps": "A", "amp": "A", "a": "A",
-    "milliamperes": "mA", "milliamps": "mA", "ma": "mA", "microamperes": "µA", "microamps": "µA", "ua": "µA",
-}  # fmt: skip
+    "volts": "V",
+    "volt": "V",
+    "v": "V",
+    "millivolts": "mV",
+    "mv": "mV",
+    "amperes": "A",
+    "amps": "A",
+    "amp": "A",
+    "a": "A",
+    "milliamperes": "mA",
+    "milliamps": "mA",
+    "ma": "mA",
+    "microamperes": "µA",
+    "microamps": "µA",
+    "ua": "µA",
+}
 _BETWEEN = {",": "commas", ";": "semicolons", "\t": "tabs"}
 _WANTED = {"V": "volts, such as 'voltage (V)'", "A": "the current, such as 'current (mA)'"}
 
 
-def from_csv(path_or_text, at_current=None, junctions=1):
-    """Fit an LED to the volts and amperes in a table.
+def from_csv(path_or_text: str | Path, at_current: float | None = None, junctions: int = 1) -> LedFit:
+    r"""Fit an LED to the volts and amperes in a table.
 
     Parameters
     ----------
-    path_or_text : str or Path
+    path_or_text
         A file, or the text of one: columns with headings that name their units, such as ``voltage (V)`` and
         ``current (mA)``; other columns are passed over. `dropper.bench.table` says how it may be written.
-    at_current : float, optional
+    at_current
         A, where the forward voltage is to be stated; the greatest measured current if not given.
-    junctions : int
+    junctions
         In series inside the LED.
 
     Returns
@@ -41,24 +55,20 @@ def from_csv(path_or_text, at_current=None, junctions=1):
 
     Examples
     --------
-    >>> text = "voltage (V); current (mA)\\n2,629; 1\\n2,703; 3\\n2,830; 8\\n2,971; 14\\n3,100; 20"
+    >>> text = "voltage (V); current (mA)\n2,629; 1\n2,703; 3\n2,830; 8\n2,971; 14\n3,100; 20"
     >>> round(from_csv(text, at_current=0.010).led.forward_voltage, 2)
     2.88
     """
     return fit_measured(read_csv(path_or_text), at_current, junctions)
 
 
-def read_csv(path_or_text):
+def read_csv(path_or_text: str | Path) -> Measured:
     """The points of a table, looked over but not fitted.
 
     Parameters
     ----------
-    path_or_text : str or Path
+    path_or_text
         As for `from_csv`.
-
-    Returns
-    -------
-    Measured
 
     Raises
     ------

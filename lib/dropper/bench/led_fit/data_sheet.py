@@ -15,30 +15,38 @@ _VOLTS = spec_of(Led.__dataclass_fields__["forward_voltage"])
 
 
 def from_sheet(
-    name, typical, at_current, *, current_limit, least=None, greatest=None, coefficient=None, second=None,
-    junctions=1, reverse_limit=None,
-):  # fmt: skip
+    name: str,
+    typical: float,
+    at_current: float,
+    *,
+    current_limit: float,
+    least: float | None = None,
+    greatest: float | None = None,
+    coefficient: float | None = None,
+    second: tuple[float, float] | None = None,
+    junctions: int = 1,
+    reverse_limit: float | None = None,
+) -> LedKind:
     """A kind of LED from the learner's own data sheet.
 
     Parameters
     ----------
-    name : str
-    typical : float
+    typical
         V, typical forward voltage at `at_current` and 25 °C.
-    at_current : float
+    at_current
         A.
-    current_limit : float
+    current_limit
         A, greatest steady current.
-    least, greatest : float, optional
+    least, greatest
         V, least and greatest forward voltage; the typical one where the data sheet has none.
-    coefficient : float, optional
+    coefficient
         V/K for each junction, below zero. Left out: −2 mV/K, typical practice.
-    second : (float, float), optional
+    second
         V and A of a second point of the typical curve, far from the first, as the data sheet's graph has it: it tells
         the series resistance. Left out: the resistance drops 0.2 V at the current limit, typical practice.
-    junctions : int
+    junctions
         In series inside the package.
-    reverse_limit : float, optional
+    reverse_limit
         V. Left out: 5 V, as makers' data sheets have it.
 
     Returns
@@ -58,10 +66,15 @@ def from_sheet(
     (12.6, "the learner's own data sheet", 'typical practice, no source')
     """
     given = {
-        "typical": typical, "at_current": at_current, "current_limit": current_limit, "least": least,
-        "greatest": greatest, "coefficient": coefficient, "reverse_limit": reverse_limit,
+        "typical": typical,
+        "at_current": at_current,
+        "current_limit": current_limit,
+        "least": least,
+        "greatest": greatest,
+        "coefficient": coefficient,
+        "reverse_limit": reverse_limit,
         "junctions": None if junctions == 1 else junctions,
-    }  # fmt: skip
+    }
     ideality, stated = IDEALITY, [figure for figure, value in given.items() if value is not None]
     if second is None:
         ohms = DROPPED * junctions / check_value("current_limit", current_limit, _AMPS)
@@ -103,9 +116,12 @@ def _from_points(typical, at_current, second, junctions):
     if (volts - typical) * (amps - at_current) <= 0:
         raise ValueError(f"second: {points}: more current has to go with more volts")
     known = {
-        "junction_voltage": volts, "junction_current": amps, "forward_voltage": typical, "at_current": at_current,
+        "junction_voltage": volts,
+        "junction_current": amps,
+        "forward_voltage": typical,
+        "at_current": at_current,
         "thermal_voltage": THERMAL_VOLTAGE,
-    }  # fmt: skip
+    }
     ohms = theory.series_resistance_of_points(**known, ideality=IDEALITY * junctions)
     if ohms >= 0:
         return ohms, IDEALITY

@@ -1,59 +1,48 @@
 """Measured points of an LED's curve, looked over before anything is fitted to them."""
 
+from collections.abc import Sequence
 from dataclasses import dataclass
 
 import numpy as np
 
-from ...circuit.fields import spec_of
+from ...circuit.fields import about, documented, spec_of
 from ...circuit.lamp import Led
 from ...circuit.values import show
 
 FEWEST = 4  # three numbers are fitted: with a fourth point something is left to tell how well
 SPREAD = 1.5  # the greatest current over the least, at least
+ENOUGH = 200  # points to see by which way the curve goes: pairs that rise against pairs that fall
 DIP = 0.01  # of the volts: a fall by less may be the meter's
 _LED = Led.__dataclass_fields__
 MOST_VOLTS, MOST_AMPS = spec_of(_LED["forward_voltage"]).high, spec_of(_LED["at_current"]).high
 LEAST_VOLTS, LEAST_AMPS = spec_of(_LED["forward_voltage"]).low, spec_of(_LED["at_current"]).low
 
 
+@documented
 @dataclass(frozen=True)
 class Measured:
-    """Points that a curve can be fitted to.
+    """Points that a curve can be fitted to."""
 
-    Parameters
-    ----------
-    volts, amps : tuple of float
-        V and A, in the order in which they were given.
-    rows : tuple of int
-        Where each stands in the learner's table.
-    left_out : tuple of (int, str)
-        Rows without a point, and why.
-    counted : str
-        What `rows` count: "row" or "line".
-    """
-
-    volts: tuple
-    amps: tuple
-    rows: tuple
-    left_out: tuple = ()
-    counted: str = "row"
+    volts: tuple = about("V and A, in the order in which they were given.")
+    amps: tuple = about("V and A, in the order in which they were given.")
+    rows: tuple = about("Where each stands in the learner's table.")
+    left_out: tuple = about("Rows without a point, and why.", default=())
+    counted: str = about('What `rows` count: "row" or "line".', default="row")
 
 
-def measured(volts, amps, rows=None, counted="row"):
+def measured(
+    volts: Sequence[float], amps: Sequence[float], rows: Sequence[int] | None = None, counted: str = "row"
+) -> Measured:
     """Look measured points over, and leave out the rows that have none.
 
     Parameters
     ----------
-    volts, amps : sequence of float
+    volts, amps
         V and A, one of each to a row. A gap is nan. A row without current says nothing of the curve and is left out.
-    rows : sequence of int, optional
+    rows
         Their numbers in the learner's table; 1, 2, 3 … if not given.
-    counted : str
+    counted
         What those numbers count: "row" or "line".
-
-    Returns
-    -------
-    Measured
 
     Raises
     ------
@@ -134,8 +123,9 @@ def _check_together(found):
             " three currents at least, better from a hundredth of the greatest up"
         )
     falls = np.flatnonzero(np.diff(volts) < -DIP * volts[:-1])
-    third = max(len(volts) // 3, 1)
-    if np.median(volts[-third:]) <= np.median(volts[:third]) or len(falls) > max(1, len(volts) // 4):
+    few = slice(None, None, -(-len(volts) // ENOUGH))
+    up = np.sign(np.subtract.outer(volts[few], volts[few]))[np.subtract.outer(amps[few], amps[few]) > 0]
+    if up.sum() <= 0 or len(falls) > max(1, len(volts) // 4):
         k = falls[0] if len(falls) else 0
         raise ValueError(
             f"{found.counted} {rows[k + 1]}: {volts[k + 1]:g} V at {show(amps[k + 1], 'A')}, but {found.counted}"

@@ -6,6 +6,7 @@ from dataclasses import dataclass
 
 import numpy as np
 
+from ...circuit.fields import about, documented
 from ...circuit.lamp import Led
 from ...circuit.values import show
 from ...components.kinds import LedKind
@@ -16,29 +17,19 @@ COARSE = 3.0  # % rms: no meter is so coarse
 STRONG = 1.0  # A: more than that is rare enough to ask about the unit
 
 
+@documented
 @dataclass(frozen=True)
 class Point:
-    """A measured point beside the fitted curve.
+    """A measured point beside the fitted curve."""
 
-    Parameters
-    ----------
-    row : int
-        Where it stands in the learner's table.
-    volts, amps : float
-        V and A, as measured.
-    residual : float
-        V, measured less fitted.
-    kept : bool
-        False where it stands so far off the others that it was left out.
-    """
-
-    row: int
-    volts: float
-    amps: float
-    residual: float
-    kept: bool
+    row: int = about("Where it stands in the learner's table.")
+    volts: float = about("V and A, as measured.")
+    amps: float = about("V and A, as measured.")
+    residual: float = about("V, measured less fitted.")
+    kept: bool = about("False where it stands so far off the others that it was left out.")
 
 
+@documented
 @dataclass(frozen=True)
 class LedFit:
     """An LED fitted to measured points; `print` it for what it says in words.
@@ -47,81 +38,65 @@ class LedFit:
 
         lamp = dataclasses.replace(lamp, string=dataclasses.replace(lamp.string, led=fit.led))
         lamp.to_toml("my_lamp.toml")
-
-    Parameters
-    ----------
-    led : Led
-    junctions : int
-        In series inside it, as was said.
-    points : tuple of Point
-        In the order in which they were given.
-    left_out : tuple of (int, str)
-        Rows that held no point, and why.
-    apart : tuple of int
-        Rows far off the curve: left out, or, where they are more than a third, kept and doubted.
-    covariance : tuple
-        Of forward voltage (V), ideality and series resistance (Ω), three rows of three.
-    counted : str
-        What the numbers of rows count: "row" or "line".
     """
 
     led: Led
-    junctions: int
-    points: tuple
-    left_out: tuple
-    apart: tuple
-    covariance: tuple
-    counted: str = "row"
+    junctions: int = about("In series inside it, as was said.")
+    points: tuple = about("In the order in which they were given.")
+    left_out: tuple = about("Rows that held no point, and why.")
+    apart: tuple = about("Rows far off the curve: left out, or, where they are more than a third, kept and doubted.")
+    covariance: tuple = about("Of forward voltage (V), ideality and series resistance (Ω), three rows of three.")
+    counted: str = about('What the numbers of rows count: "row" or "line".', default="row")
 
     @functools.cached_property
-    def kept(self):
+    def kept(self) -> tuple[Point, ...]:
         """The points that the curve was fitted to."""
         return tuple(point for point in self.points if point.kept)
 
     @functools.cached_property
-    def outliers(self):
+    def outliers(self) -> tuple[Point, ...]:
         """The points that were left out because they stand far off."""
         return tuple(point for point in self.points if not point.kept)
 
     @functools.cached_property
-    def residuals(self):
+    def residuals(self) -> np.ndarray:
         """Measured less fitted, V, of every point."""
         return np.array([point.residual for point in self.points])
 
     @functools.cached_property
-    def rms(self):
+    def rms(self) -> float:
         """Root of the mean square of the kept points' residuals, V."""
         return math.sqrt(math.fsum(point.residual**2 for point in self.kept) / len(self.kept))
 
     @functools.cached_property
-    def rms_percent(self):
+    def rms_percent(self) -> float:
         """The same of each residual over its volts, %."""
         shares = [(point.residual / point.volts) ** 2 for point in self.kept if point.volts]
         return 100 * math.sqrt(math.fsum(shares) / len(shares))
 
     @functools.cached_property
-    def worst(self):
+    def worst(self) -> Point:
         """The kept point that lies farthest from the curve."""
         return max(self.kept, key=lambda point: abs(point.residual))
 
     @functools.cached_property
-    def reach(self):
+    def reach(self) -> tuple[float, ...]:
         """Least and greatest current of the kept points, A: between them the curve stands."""
         amps = [point.amps for point in self.kept]
         return min(amps), max(amps)
 
     @functools.cached_property
-    def uncertainty(self):
+    def uncertainty(self) -> dict[str, float]:
         """Standard uncertainty of each fitted number: forward_voltage (V), ideality, series_resistance (Ω)."""
         names = ("forward_voltage", "ideality", "series_resistance")
         return {name: math.sqrt(max(self.covariance[k][k], 0.0)) for k, name in enumerate(names)}
 
-    def uncertainty_at(self, current):
+    def uncertainty_at(self, current: float) -> float:
         """Standard uncertainty of the fitted voltage.
 
         Parameters
         ----------
-        current : float
+        current
             A.
 
         Returns
@@ -130,19 +105,19 @@ class LedFit:
             V, from the scatter of the points; an error that the meter makes everywhere is not in it.
         """
         led = self.led
-        slope = np.array([1.0, led.slope_voltage / led.ideality * math.log(current / led.at_current),
-                          current - led.at_current])  # fmt: skip
+        slope = np.array(
+            [1.0, led.slope_voltage / led.ideality * math.log(current / led.at_current), current - led.at_current]
+        )
         return math.sqrt(max(float(slope @ np.array(self.covariance) @ slope), 0.0))
 
-    def kind(self, name, current_limit, coefficient=-2e-3):
+    def kind(self, name: str, current_limit: float, coefficient: float = -2e-3) -> LedKind:
         """This LED as a kind, to choose and to compare with.
 
         Parameters
         ----------
-        name : str
-        current_limit : float
+        current_limit
             A, steady: a measurement does not tell it, a data sheet does.
-        coefficient : float
+        coefficient
             V/K for each junction; typical practice unless it was measured.
 
         Returns
@@ -152,14 +127,23 @@ class LedFit:
         """
         led, volts = self.led, self.led.forward_voltage
         return LedKind(
-            name, volts, volts, volts, led.at_current, current_limit, self.junctions, coefficient,
-            led.series_resistance, f"{len(self.kept)} measured points; the rest typical practice", MEASURED,
+            name,
+            volts,
+            volts,
+            volts,
+            led.at_current,
+            current_limit,
+            self.junctions,
+            coefficient,
+            led.series_resistance,
+            f"{len(self.kept)} measured points; the rest typical practice",
+            MEASURED,
             stated=("typical", "least", "greatest", "at_current", "series_resistance", "ideality"),
             ideality=led.ideality / self.junctions,
-        )  # fmt: skip
+        )
 
     @functools.cached_property
-    def numbers(self):
+    def numbers(self) -> str:
         """The fitted numbers with their uncertainties, in words."""
         led, sure = self.led, self.uncertainty
         return (
@@ -169,7 +153,7 @@ class LedFit:
         )
 
     @functools.cached_property
-    def sentence(self):
+    def sentence(self) -> str:
         """How well the model meets the points, and where it ends."""
         worst, (low, high) = self.worst, self.reach
         words = [
@@ -188,7 +172,7 @@ class LedFit:
         return " ".join([*words, *self.doubts])
 
     @functools.cached_property
-    def doubts(self):
+    def doubts(self) -> tuple[str, ...]:
         """What is to be taken with a grain of salt, a sentence each; empty if nothing is."""
         low, high = self.reach
         led, told = self.led, []

@@ -1,9 +1,9 @@
 """What meters show of a lamp: digits, errors, floors, and whether readings can go together.
 
-    from dropper.bench.meter import Multimeter, PlugInMeter, agreement, expected
-    PlugInMeter().shown(result)                 # numbers rounded to the meter's digits
-    print(expected(result, PlugInMeter()))      # the band in which each reading should fall
-    agreement({"voltage": 230, "current": 0.017, "power": 0.7, "power_factor": 0.29}).words
+from dropper.bench.meter import Multimeter, PlugInMeter, agreement, expected
+PlugInMeter().shown(result)                 # numbers rounded to the meter's digits
+print(expected(result, PlugInMeter()))      # the band in which each reading should fall
+agreement({"voltage": 230, "current": 0.017, "power": 0.7, "power_factor": 0.29}).words
 """
 
 from .agreement import Agreement, agreement

@@ -1,52 +1,52 @@
 """Whether volts, amperes, watts, volt-amperes and power factor read at once can be one truth."""
 
+from __future__ import annotations
+
 import itertools
 import math
 from dataclasses import dataclass
+from typing import TYPE_CHECKING
 
+from ...circuit.fields import about, documented
 from ...circuit.values import show
+
+if TYPE_CHECKING:
+    from ..diagnosis.evidence import Observed
 
 _DIGITS = {"voltage": 0.1, "current": 1e-3, "power": 0.1, "apparent_power": 0.1, "power_factor": 0.01}
 _UNITS = {"voltage": "V", "current": "A", "power": "W", "apparent_power": "VA", "power_factor": ""}
 _ARTICLES = {
-    "voltage": "a voltage", "current": "a current", "power": "a power", "apparent_power": "an apparent power",
+    "voltage": "a voltage",
+    "current": "a current",
+    "power": "a power",
+    "apparent_power": "an apparent power",
     "power_factor": "a power factor",
-}  # fmt: skip
+}
 # each is the product of the other two
 _PRODUCTS = (("apparent_power", "voltage", "current"), ("power", "apparent_power", "power_factor"))
 # readings that check each other
 _TIED = (
-    {"voltage", "current", "apparent_power"}, {"apparent_power", "power", "power_factor"},
+    {"voltage", "current", "apparent_power"},
+    {"apparent_power", "power", "power_factor"},
     {"voltage", "current", "power", "power_factor"},
-)  # fmt: skip
+)
 _HULLS = {"voltage": 1e5, "current": 1e4, "power": 1e9, "apparent_power": 1e9, "power_factor": 1.0}
 # which of the readings is said to disagree with what the others make
 _SPEAKS_LAST = ("power_factor", "apparent_power", "power", "current", "voltage")
 
 
+@documented
 @dataclass(frozen=True)
 class Agreement:
-    """Whether readings can go together.
+    """Whether readings can go together."""
 
-    Parameters
-    ----------
-    agrees : bool or None
-        None where too little was read to tell.
-    pair : tuple
-        Where they do not: the reading that stands alone, and the fewest others it cannot go with.
-    within : dict of str to (float, float)
-        Where they do: what each of the five may be, the unread ones too. SI units.
-    words : str
-        All of it in a sentence.
-    """
-
-    agrees: bool | None
-    pair: tuple
-    within: dict
-    words: str
+    agrees: bool | None = about("None where too little was read to tell.")
+    pair: tuple = about("Where they do not: the reading that stands alone, and the fewest others it cannot go with.")
+    within: dict = about("Where they do: what each of the five may be, the unread ones too. SI units.")
+    words: str = about("All of it in a sentence.")
 
 
-def agreement(readings, meter=None):
+def agreement(readings: Observed | dict[str, float], meter=None) -> Agreement:
     """Whether readings taken at once can be one truth: VA = V·A and W = VA·PF, each within its digits.
 
     Every reading is an interval; each product narrows what its three may be, until nothing changes.
@@ -54,15 +54,11 @@ def agreement(readings, meter=None):
 
     Parameters
     ----------
-    readings : mapping, or an object with such attributes
+    readings
         Of "voltage", "current", "power", "apparent_power", "power_factor" those that were read, SI units.
     meter : PlugInMeter, optional
         Its stated errors widen the intervals, for readings of different meters. Without it half a
         digit of 0.1 V, 1 mA, 0.1 W, 0.1 VA, 0.01 counts, for one meter's display.
-
-    Returns
-    -------
-    Agreement
 
     Raises
     ------
@@ -86,18 +82,13 @@ def agreement(readings, meter=None):
     return of_intervals({name: interval(name, value) for name, value in _read(readings).items()}, _read(readings))
 
 
-def of_intervals(intervals, read):
+def of_intervals(intervals: dict[str, tuple[float, ...]], read: dict[str, float]) -> Agreement:
     """The same from intervals.
 
     Parameters
     ----------
-    intervals : dict of str to (float, float)
-    read : dict of str to float
+    read
         The readings as the sentence writes them.
-
-    Returns
-    -------
-    Agreement
     """
     left, told = narrowed(intervals)
     if left is not None:
@@ -116,12 +107,8 @@ def of_intervals(intervals, read):
     raise AssertionError("narrowing failed for all readings, yet for no subset of them")
 
 
-def narrowed(intervals):
+def narrowed(intervals: dict[str, tuple[float, ...]]) -> tuple[dict | None, bool]:
     """What is left of intervals when both products are put in again and again.
-
-    Parameters
-    ----------
-    intervals : dict of str to (float, float)
 
     Returns
     -------
@@ -142,8 +129,11 @@ def narrowed(intervals):
                 if low > high * (1 + 1e-9) + 1e-12:
                     return None, True
                 left[name] = low, max(low, high)
-        if all(math.isclose(now, old, rel_tol=1e-9) for name in left
-               for now, old in zip(left[name], before[name], strict=True)):
+        if all(
+            math.isclose(now, old, rel_tol=1e-9)
+            for name in left
+            for now, old in zip(left[name], before[name], strict=True)
+        ):
             break
     return left, any(tied <= set(intervals) for tied in _TIED)
 

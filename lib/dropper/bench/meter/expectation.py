@@ -1,57 +1,58 @@
 """In which band each reading of a lamp should fall, a meter's errors counted."""
 
+from __future__ import annotations
+
 import math
 from dataclasses import dataclass
+from typing import TYPE_CHECKING
 
 import numpy as np
 
+from ...circuit.fields import about, documented
 from .plug_in import PlugInMeter
 
+if TYPE_CHECKING:
+    from ...solver.steady import SteadyState
+    from ...solver.transient.settled import Settled
+
 _NAMES = {
-    "voltage": "volts", "current": "current", "power": "power", "apparent_power": "apparent power",
+    "voltage": "volts",
+    "current": "current",
+    "power": "power",
+    "apparent_power": "apparent power",
     "power_factor": "power factor",
-}  # fmt: skip
+}
 
 
+@documented
 @dataclass(frozen=True)
 class Band:
-    """Between which two numbers a display should stand.
-
-    Parameters
-    ----------
-    key, name : str
-    low, high : float
-        As shown, SI units.
-    words : str
-        "0.7 W to 0.8 W"; one number where both are the same.
-    """
+    """Between which two numbers a display should stand."""
 
     key: str
     name: str
-    low: float
-    high: float
-    words: str
+    low: float = about("As shown, SI units.")
+    high: float = about("As shown, SI units.")
+    words: str = about('"0.7 W to 0.8 W"; one number where both are the same.')
 
     def holds(self, value):
         """Whether a number read lies in it."""
         return self.low - 1e-9 <= value <= self.high + 1e-9
 
 
-def expected(result, meter=None, voltage=None):
+def expected(
+    result: Settled | SteadyState, meter: PlugInMeter | None = None, voltage: float | None = None
+) -> dict[str, Band]:
     """The band in which each reading of a plug-in meter should fall.
 
     Parameters
     ----------
-    result : SteadyState or transient.Settled
+    result
         With its waveforms.
-    meter : PlugInMeter, optional
+    meter
         A typical cheap one unless given.
-    voltage : float, optional
+    voltage
         V rms of the mains; from the result's own wave unless given.
-
-    Returns
-    -------
-    dict of str to Band
 
     Raises
     ------
@@ -71,9 +72,8 @@ def expected(result, meter=None, voltage=None):
         "current": (result.line_current_rms, 0.0),
         "power": (result.real_power, turned / result.real_power if result.real_power > 0 else 0.0),
         "apparent_power": (apparent, 0.0),
-        "power_factor": (
-            result.power_factor, turned / result.real_power if result.real_power > 0 else 0.0),
-    }  # fmt: skip
+        "power_factor": (result.power_factor, turned / result.real_power if result.real_power > 0 else 0.0),
+    }
     dark = result.line_current_rms <= 0 or result.line_current_rms < meter.ampere_floor
     bands = {}
     for key, (value, extra) in values.items():
@@ -86,26 +86,16 @@ def expected(result, meter=None, voltage=None):
     return bands
 
 
-def reactive_power(result):
-    """Reactive power of the fundamental, its magnitude, var, from a result's waves.
-
-    Parameters
-    ----------
-    result : SteadyState or transient.Settled
-    """
+def reactive_power(result: Settled) -> float:
+    """Reactive power of the fundamental, its magnitude, var, from a result's waves."""
     angle, mains, line = _waves(result)
     peak = 2 * np.trapezoid(mains * np.sin(angle), angle) / (angle[-1] - angle[0])
     leading = 2 * np.trapezoid(line * np.cos(angle), angle) / (angle[-1] - angle[0])
     return float(abs(peak * leading / 2))
 
 
-def rms_volts(result):
-    """Rms voltage of the mains, V, from a result's wave.
-
-    Parameters
-    ----------
-    result : SteadyState or transient.Settled
-    """
+def rms_volts(result: Settled) -> float:
+    """Rms voltage of the mains, V, from a result's wave."""
     angle, mains, _ = _waves(result)
     return float(np.sqrt(np.trapezoid(mains**2, angle) / (angle[-1] - angle[0])))
 

@@ -5,7 +5,7 @@ from dataclasses import dataclass
 import numpy as np
 
 from ... import theory
-from ...circuit.fields import check, check_part, quantity
+from ...circuit.fields import about, check, check_part, documented, quantity
 from .scale import Scale
 
 _DC = Scale("V", 1e-3, 0.01, 3, counts=2000)
@@ -14,19 +14,10 @@ _OHMS = Scale("Ω", 0.1, 0.01, 3, counts=2000)
 _FARADS = Scale("F", 1e-12, 0.03, 5, counts=2000)
 
 
+@documented
 @dataclass(frozen=True)
 class Multimeter:
     """A hand multimeter of 2000 counts. Sizes typical of plain ones: common practice, no source.
-
-    Parameters
-    ----------
-    dc_volts, ac_volts, ohms, farads : Scale
-    input_resistance : float
-        Ω between its probes on a voltage range.
-    true_rms : bool
-        False: on ac it takes the mean of the rectified wave, and its scale is right for a sine only.
-    most_ohms : float
-        Ω; more shows as over its range.
 
     Raises
     ------
@@ -39,7 +30,9 @@ class Multimeter:
     ohms: Scale = _OHMS
     farads: Scale = _FARADS
     input_resistance: float = quantity("Ω", 1e4, 1e12, 10e6, meaning="between the probes on a voltage range")
-    true_rms: bool = False
+    true_rms: bool = about(
+        "False: on ac it takes the mean of the rectified wave, and its scale is right for a sine only.", default=False
+    )
     most_ohms: float = quantity("Ω", 1e5, 1e12, 20e6, meaning="more shows as over its range")
 
     def __post_init__(self):
@@ -47,7 +40,7 @@ class Multimeter:
         for name in ("dc_volts", "ac_volts", "ohms", "farads"):
             check_part(self, name, Scale)
 
-    def dc(self, volts, source_resistance=0.0):
+    def dc(self, volts: float, source_resistance: float = 0.0) -> float:
         """What it shows of a dc voltage behind a resistance (`theory.loaded_voltage`), no error but its digits.
 
         `volts` in V, either way; `source_resistance` in Ω.
@@ -65,11 +58,11 @@ class Multimeter:
         """
         return self.ac_volts.shown(ac_value(wave, time, self.true_rms))
 
-    def resistance(self, ohms):
+    def resistance(self, ohms: float) -> float:
         """What it shows of a resistance; infinite where that is over its range."""
         return float("inf") if ohms > self.most_ohms else self.ohms.shown(ohms)
 
-    def across(self, ohms):
+    def across(self, ohms: float | None) -> float:
         """A resistance with the meter's own across it, Ω; None stands for nothing fitted.
 
         Source: `theory.bleeder_with_meter`.
@@ -79,21 +72,17 @@ class Multimeter:
         return float(theory.bleeder_with_meter(bleeder=ohms, input_resistance=self.input_resistance))
 
 
-def ac_value(wave, time=None, true_rms=True):
+def ac_value(wave: np.ndarray, time: np.ndarray | None = None, true_rms: bool = True) -> float:
     """Rms of a wave without its direct part, or what an averaging meter makes of it.
 
     Parameters
     ----------
-    wave : array
+    wave
         Over whole cycles.
-    time : array, optional
+    time
         Where the samples stand; the wave is straight between them. Without it each counts alike.
-    true_rms : bool
+    true_rms
         False: π/(2√2) times the mean of the rectified wave (`theory.averaging_reading`).
-
-    Returns
-    -------
-    float
     """
     wave = np.asarray(wave, float)
     weight = np.ones_like(wave) / wave.size if time is None else _weights(np.asarray(time, float))

@@ -1,11 +1,19 @@
 """What a cheap plug-in meter shows, digit by digit, how far off it may be, and whether its readings agree."""
 
+from __future__ import annotations
+
 import math
 from dataclasses import dataclass
+from typing import TYPE_CHECKING
 
 from ...circuit.fields import check, quantity
 from .agreement import of_intervals
 from .scale import Scale, places
+
+if TYPE_CHECKING:
+    from ...circuit.lamp import Readings
+    from ...solver.steady import SteadyState
+    from ...solver.transient.settled import Settled
 
 
 def _digit(unit, size):
@@ -42,7 +50,7 @@ class PlugInMeter:
     def __post_init__(self):
         check(self)
 
-    def digits(self):
+    def digits(self) -> dict[str, tuple[str, float, str]]:
         """Each reading's name, unit, last digit and the result's field that it shows."""
         return {
             "current": ("A", self.ampere_digit, "line_current_rms"),
@@ -51,7 +59,7 @@ class PlugInMeter:
             "power_factor": ("", self.factor_digit, "power_factor"),
         }
 
-    def scales(self):
+    def scales(self) -> dict[str, Scale]:
         """Each reading's `Scale`, volts included; the phase error is not in the watts' and the power factor's."""
         both = self.volt_error + self.ampere_error
         more = self.error_digits
@@ -63,7 +71,7 @@ class PlugInMeter:
             "power_factor": Scale("", self.factor_digit, self.watt_error, more),
         }
 
-    def shown(self, result):
+    def shown(self, result: Settled | SteadyState) -> dict[str, float]:
         """What it would show of a steady state, had it no error but its digits and floors: numbers by reading."""
         nothing = result.line_current_rms <= 0 or result.line_current_rms < self.ampere_floor
         scales = self.scales()
@@ -72,14 +80,14 @@ class PlugInMeter:
             for name, (_, _, source) in self.digits().items()
         }
 
-    def text(self, name, value):
+    def text(self, name: str, value: float) -> str:
         """One reading as its display writes it."""
         unit, digit, _ = self.digits().get(name, ("V", self.volt_digit, ""))
         if unit == "A":
             return f"{value * 1e3:.{places(digit * 1e3)}f} mA"
         return f"{value:.{places(digit)}f} {unit}".strip()
 
-    def power_factor_band(self, readings):
+    def power_factor_band(self, readings: Readings) -> tuple[float, ...]:
         """Least and greatest power factor that its volts, amperes and watts allow.
 
         Each may be off by half a digit. None where one of the three is missing or zero.
@@ -92,7 +100,7 @@ class PlugInMeter:
         low = max(readings.power - half_w, 0) / most
         return low, ((readings.power + half_w) / least if least > 0 else float("inf"))
 
-    def agrees(self, readings):
+    def agrees(self, readings: Readings) -> tuple[bool | None, str]:
         """Whether its readings can go together, each off by no more than half a digit.
 
         Returns

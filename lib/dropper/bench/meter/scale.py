@@ -3,29 +3,16 @@
 import math
 from dataclasses import dataclass
 
-from ...circuit.fields import check, quantity
+from ...circuit.fields import check, documented, quantity
 from ...circuit.values import show
 
 _PREFIXES = {"A": (1e3, "mA")}  # what a plug-in meter and a multimeter write in thousandths
 
 
+@documented
 @dataclass(frozen=True)
 class Scale:
     """One quantity as a meter shows it. SI units.
-
-    Parameters
-    ----------
-    unit : str
-    digit : float
-        Size of the last digit; with `counts`, of the finest range.
-    of_reading : float
-        Stated error as a part of the reading, 0.01 for ±1 %.
-    digits : float
-        Stated error in last digits, on top.
-    floor : float
-        Below this it shows 0.
-    counts : int
-        Of a meter that changes its range by itself: the greatest number on its display. 0: one range only.
 
     Raises
     ------
@@ -43,25 +30,25 @@ class Scale:
     def __post_init__(self):
         check(self)
 
-    def step(self, value):
+    def step(self, value: float) -> float:
         """The last digit where a value is shown."""
         value = abs(value)
         if not self.counts or value <= self.counts * self.digit:
             return self.digit
         return self.digit * 10 ** math.ceil(math.log10(value / (self.counts * self.digit)) - 1e-9)
 
-    def shown(self, value):
+    def shown(self, value: float) -> float:
         """A true value as the display writes it, the meter having no error but its digits."""
         if not math.isfinite(value) or abs(value) < self.floor:
             return 0.0 if math.isfinite(value) else value
         step = self.step(value)
         return round(value / step) * step
 
-    def bound(self, value):
+    def bound(self, value: float) -> float:
         """Stated limits of error at a value, either way, digits of the display included but not its rounding."""
         return self.of_reading * abs(value) + self.digits * self.step(value)
 
-    def spread(self, value):
+    def spread(self, value: float) -> float:
         """Standard uncertainty at a value, without rounding.
 
         Limits stated without more are taken as equally likely all over: their half width over √3
@@ -69,7 +56,7 @@ class Scale:
         """
         return self.bound(value) / math.sqrt(3)
 
-    def band(self, value, extra=0.0):
+    def band(self, value: float, extra: float = 0.0) -> tuple[float, ...]:
         """Least and greatest that the display may show of a true value.
 
         `extra` is a further error, a part of the value.
@@ -77,7 +64,7 @@ class Scale:
         off = self.bound(value) + extra * abs(value)
         return self.shown(max(value - off, 0.0)), self.shown(value + off)
 
-    def truth(self, shown):
+    def truth(self, shown: float) -> tuple[float, ...]:
         """Least and greatest true value behind a number shown, error and rounding counted."""
         half = self.step(shown) / 2
         if shown == 0:
@@ -85,7 +72,7 @@ class Scale:
         low = (abs(shown) - half - self.digits * self.step(shown)) / (1 + self.of_reading)
         return max(low, 0.0), (abs(shown) + half + self.digits * self.step(shown)) / (1 - self.of_reading)
 
-    def text(self, value):
+    def text(self, value: float) -> str:
         """A shown number with its unit, no more digits than the display has."""
         if not math.isfinite(value):
             return "over its range"
@@ -97,13 +84,8 @@ class Scale:
         return f"{value * times:.{places(self.digit * times)}f} {unit}".strip()
 
 
-def places(digit):
-    """Decimals of a display whose last digit is so large.
-
-    Parameters
-    ----------
-    digit : float
-    """
+def places(digit: float) -> int:
+    """Decimals of a display whose last digit is so large."""
     count = 0
     while digit < 0.999 and count < 9:
         digit *= 10

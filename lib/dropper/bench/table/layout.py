@@ -27,14 +27,13 @@ class TableError(ValueError):
 
     Parameters
     ----------
-    message : str
-    line : int or None
+    line
         Line of the file, from 1.
-    column : int or None
+    column
         Column, from 1.
     """
 
-    def __init__(self, message, line=None, column=None):
+    def __init__(self, message: str, line: int | None = None, column: int | None = None):
         super().__init__(message)
         self.line, self.column = line, column
 
@@ -53,13 +52,12 @@ class Layout:
     dropped: bool  # every line ends with a delimiter, so that the last cell is always empty
 
 
-def cells(line, delimiter):
+def cells(line: str, delimiter: str) -> list[str]:
     """The cells of a line, without the space around them and without quotes.
 
     Parameters
     ----------
-    line : str
-    delimiter : str
+    delimiter
         A space stands for any run of spaces and tabs.
     """
     if delimiter == " " and '"' not in line:
@@ -68,32 +66,28 @@ def cells(line, delimiter):
     return [cell.strip() for cell in found if delimiter != " " or cell.strip()]
 
 
-def is_number(cell, decimal):
+def is_number(cell: str, decimal: str) -> bool:
     """Whether a cell is a number written with that decimal mark."""
     return _NUMBER[decimal].fullmatch(cell) is not None
 
 
-def passed_over(line):
+def passed_over(line: str) -> bool:
     """Whether a line is empty or a comment."""
     bare = line.strip()
     return not bare or bare.startswith(COMMENTS)
 
 
-def find(lines, source, delimiter=None, decimal=None):
+def find(lines: list[str], source: str, delimiter: str | None = None, decimal: str | None = None) -> Layout:
     """The layout of a table from its first lines.
 
     Parameters
     ----------
-    lines : list of str
+    lines
         The first lines of the file, at most `LOOKED_AT` are looked at.
-    source : str
+    source
         What errors call the file.
-    delimiter, decimal : str, optional
+    delimiter, decimal
         Where they are known.
-
-    Returns
-    -------
-    Layout
 
     Raises
     ------
@@ -165,7 +159,7 @@ def _header(lines, mark, point, width, source):
     return _distinct(names), tuple(units), about
 
 
-def split_unit(name):
+def split_unit(name: str) -> tuple[str, ...]:
     """A column's name and unit from its heading: "I [mA]", "Voltage (V)", "U/V", "time in s".
 
     Examples
@@ -211,7 +205,7 @@ def _refuse_numbers(number, found, width, mark, point, source):
     raise TableError(*wrong_width(source, number, len(found), width, mark))
 
 
-def no_number(source, line, column, name, cell, decimal):
+def no_number(source: str, line: int, column: int, name: str, cell: str, decimal: str) -> tuple[str, int, int]:
     """Message, line and column for a cell that is no number."""
     other = "," if decimal == "." else "."
     shown = cell if len(cell) <= 30 else cell[:30] + "…"
@@ -226,7 +220,7 @@ def no_number(source, line, column, name, cell, decimal):
     return message, line, column
 
 
-def wrong_width(source, line, found, width, delimiter):
+def wrong_width(source: str, line: int, found: int, width: int, delimiter: str) -> tuple[str, int, int]:
     """Message, line and column for a line with too many cells or too few."""
     apart = DELIMITERS.get(delimiter, repr(delimiter))
     cure = "is it cut off there?" if found < width else "is there a decimal comma or a thousands mark in it?"

@@ -3,6 +3,7 @@
 import io
 import warnings
 from dataclasses import dataclass, field
+from pathlib import Path
 
 import numpy as np
 
@@ -17,9 +18,14 @@ MOST_COLUMNS = 256
 BEYOND = 9e37  # SCPI writes 9.9E37 for infinite and 9.91E37 for no number
 _SI = {"p": 1e-12, "n": 1e-9, "u": 1e-6, "µ": 1e-6, "μ": 1e-6, "m": 1e-3, "": 1.0, "k": 1e3, "M": 1e6, "G": 1e9}
 _SPELT = {
-    "s": ("s", "sec", "second", "seconds"), "V": ("V", "volt", "volts"), "A": ("A", "amp", "amps", "ampere", "amperes"),
-    "W": ("W", "watt", "watts"), "Hz": ("Hz", "hertz"), "Ω": ("Ω", "\u2126", "ohm", "ohms"), "F": ("F", "farad"),
-}  # fmt: skip
+    "s": ("s", "sec", "second", "seconds"),
+    "V": ("V", "volt", "volts"),
+    "A": ("A", "amp", "amps", "ampere", "amperes"),
+    "W": ("W", "watt", "watts"),
+    "Hz": ("Hz", "hertz"),
+    "Ω": ("Ω", "\u2126", "ohm", "ohms"),
+    "F": ("F", "farad"),
+}
 
 
 @dataclass(frozen=True, eq=False)
@@ -33,22 +39,18 @@ class Table:
     source: str
     layout: Layout = field(repr=False)
 
-    def __len__(self):
+    def __len__(self) -> int:
         return len(self.lines)
 
-    def si(self, name, unit):
+    def si(self, name: str, unit: str) -> np.ndarray | None:
         """A column in an SI unit, whatever prefix its heading has.
 
         Parameters
         ----------
-        name : str
+        name
             Of the column.
-        unit : str
+        unit
             "s", "V", "A", "W", "Hz", "Ω" or "F". A column without a unit is taken to be in it.
-
-        Returns
-        -------
-        float array
 
         Raises
         ------
@@ -62,30 +64,35 @@ class Table:
             place = list(self.columns).index(name) + 1
             raise TableError(
                 f"{self.source}: column {place} ({name}) is in {self.units[name]!r}; wanted is {unit},"
-                f" or it with a prefix, like m{unit}", None, place,
-            )  # fmt: skip
+                f" or it with a prefix, like m{unit}",
+                None,
+                place,
+            )
         return self.columns[name] if factor == 1 else self.columns[name] * factor
 
 
-def read(source, *, delimiter=None, decimal=None, encoding=None, name=None):
+def read(
+    source: Path | str | bytes,
+    *,
+    delimiter: str | None = None,
+    decimal: str | None = None,
+    encoding: str | None = None,
+    name: str | None = None,
+) -> Table:
     """Read a table of numbers.
 
     Parameters
     ----------
-    source : Path, str or bytes
+    source
         A file; or the text itself, which has a line end in it; or the bytes of a file.
-    delimiter : str, optional
+    delimiter
         "," ";" tab or space; found from the text where it is not said.
-    decimal : str, optional
+    decimal
         "." or ","; found likewise.
-    encoding : str, optional
+    encoding
         Found likewise among UTF-8, UTF-16 and Latin-1.
-    name : str, optional
+    name
         What errors call the source; its file name, or "table".
-
-    Returns
-    -------
-    Table
 
     Raises
     ------
@@ -122,13 +129,17 @@ def _read(text, source, delimiter, decimal):
         if len(line) > _LONGEST_LINE:
             raise TableError(
                 f"{source}: line {len(head)}, column 1: longer than {_LONGEST_LINE:,} characters;"
-                " allowed is a table with one row a line", len(head), 1,
-            )  # fmt: skip
+                " allowed is a table with one row a line",
+                len(head),
+                1,
+            )
         if max(*map(line.count, ",;\t"), len(line.split())) > MOST_COLUMNS and not laid.passed_over(line):
             raise TableError(
                 f"{source}: line {len(head)}, column {MOST_COLUMNS + 1}: too wide; allowed are {MOST_COLUMNS} columns,"
-                " a row to a line", len(head), MOST_COLUMNS + 1,
-            )  # fmt: skip
+                " a row to a line",
+                len(head),
+                MOST_COLUMNS + 1,
+            )
         if len(head) == laid.LOOKED_AT:
             break
     if not any(line.strip() for line in head):
@@ -178,10 +189,19 @@ def _quick(block, found, passed):
         with warnings.catch_warnings():
             warnings.simplefilter("error")
             frame = pandas.read_csv(
-                io.StringIO(block), sep=r"\s+" if mark == " " else mark, decimal=found.decimal, header=None,
-                names=range(width), index_col=False, dtype=float, skip_blank_lines=False, low_memory=False,
-                keep_default_na=False, na_values=list(laid.GAPS), engine="c",
-            )  # fmt: skip
+                io.StringIO(block),
+                sep=r"\s+" if mark == " " else mark,
+                decimal=found.decimal,
+                header=None,
+                names=range(width),
+                index_col=False,
+                dtype=float,
+                skip_blank_lines=False,
+                low_memory=False,
+                keep_default_na=False,
+                na_values=list(laid.GAPS),
+                engine="c",
+            )
     except (ValueError, pandas.errors.ParserWarning):
         return None
     rows = frame.to_numpy().T[: found.width]

@@ -5,13 +5,12 @@ from pathlib import Path
 from .layout import TableError
 
 
-def opened(source, name=None):
+def opened(source: str | Path, name: str | None = None):
     """A file, open, and what errors call it.
 
     Parameters
     ----------
-    source : str or Path
-    name : str, optional
+    name
         What errors call it; its own name if it is not said.
 
     Returns
@@ -36,13 +35,12 @@ def opened(source, name=None):
         raise TableError(f"{called:.60}: cannot be opened ({why})") from None
 
 
-def encoding(head, source):
+def encoding(head: bytes, source: str) -> str:
     """The encoding of a file's first bytes: UTF-8, UTF-16 or Latin-1.
 
     Parameters
     ----------
-    head : bytes
-    source : str
+    source
         What errors call the file.
 
     Raises

@@ -19,6 +19,20 @@ from .prediction import on_measured_mains, predicted_wave
 from .recording import Recording, guess, load
 
 __all__ = [
-    "NAMES", "TAKEN", "Blame", "Channel", "Comparison", "Estimate", "Measured", "Recording", "compare", "folded",
-    "guess", "load", "measure", "on_measured_mains", "predicted_wave", "thinned",
-]  # fmt: skip
+    "NAMES",
+    "TAKEN",
+    "Blame",
+    "Channel",
+    "Comparison",
+    "Estimate",
+    "Measured",
+    "Recording",
+    "compare",
+    "folded",
+    "guess",
+    "load",
+    "measure",
+    "on_measured_mains",
+    "predicted_wave",
+    "thinned",
+]

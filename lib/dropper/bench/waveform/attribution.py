@@ -1,13 +1,20 @@
 """Which part explains a difference: the dropper scales the current, the clamped voltage moves its start."""
 
+from __future__ import annotations
+
 import functools
 from dataclasses import dataclass, replace
+from typing import TYPE_CHECKING
 
 import numpy as np
 
-from ...circuit.lamp import replace_at
+from ...circuit.fields import about, documented
+from ...circuit.lamp import Lamp, replace_at
 from ...solver.steady import steady_states
 from .prediction import on_measured_mains, predicted_wave
+
+if TYPE_CHECKING:
+    from .measurement import Measured
 
 STEP = 0.02  # relative change that the slopes are taken with
 ORDERS = 15
@@ -19,40 +26,26 @@ ROUNDS = 4
 NEAR = 2e-3  # a move so small is the last one
 
 
+@documented
 @dataclass(frozen=True)
 class Blame:
-    """The changes of two parts that bring the prediction nearest to what was measured.
+    """The changes of two parts that bring the prediction nearest to what was measured."""
 
-    Parameters
-    ----------
-    dropper : float
-        Relative change of the dropper's capacitance.
-    dropper_uncertainty : float
-        One sigma, the current's scale counted: a probe that reads 3 % high looks like 3 % more capacitance.
-    clamped : float
-        Relative change of the string's voltage, and with it of D.
-    clamped_uncertainty : float
-    explained : float
-        Share of the squared difference that both changes take away, 0 to 1.
-    apart : float
-        Rms of the difference over the rms of the predicted current.
-    part : str
-        "dropper" or "clamped" for what explains most of it; "" where neither does, or there is nothing to explain.
-    words : str
-        What it smells of, in a sentence or two.
-    """
-
-    dropper: float
-    dropper_uncertainty: float
-    clamped: float
+    dropper: float = about("Relative change of the dropper's capacitance.")
+    dropper_uncertainty: float = about(
+        "One sigma, the current's scale counted: a probe that reads 3 % high looks like 3 % more capacitance."
+    )
+    clamped: float = about("Relative change of the string's voltage, and with it of D.")
     clamped_uncertainty: float
-    explained: float
-    apart: float
-    part: str
-    words: str
+    explained: float = about("Share of the squared difference that both changes take away, 0 to 1.")
+    apart: float = about("Rms of the difference over the rms of the predicted current.")
+    part: str = about(
+        '"dropper" or "clamped" for what explains most of it; "" where neither does, or there is nothing to explain.'
+    )
+    words: str = about("What it smells of, in a sentence or two.")
 
 
-def blame(measured, lamp):
+def blame(measured: Measured, lamp: Lamp) -> Blame:
     """Which of two parts explains the difference between a measured line current and the predicted one.
 
     Weighted least squares on the first 15 harmonics of the measured mean period (and on the mean bus voltage, where it
@@ -61,14 +54,10 @@ def blame(measured, lamp):
 
     Parameters
     ----------
-    measured : Measured
+    measured
         With a line current.
-    lamp : Lamp
+    lamp
         One that lights; it is put on the measured mains first, so that the mains is not blamed on a part.
-
-    Returns
-    -------
-    Blame
     """
     return _blame(measured, on_measured_mains(lamp, measured))
 
@@ -148,11 +137,16 @@ def _held(led, factor):
 
 def _one(results, k):
     """One lamp of a batch."""
-    return type(results)(**{
-        name: {key: each[k] for key, each in value.items()} if isinstance(value, dict)
-        else None if value is None else value[k]
-        for name, value in vars(results).items()
-    })  # fmt: skip
+    return type(results)(
+        **{
+            name: {key: each[k] for key, each in value.items()}
+            if isinstance(value, dict)
+            else None
+            if value is None
+            else value[k]
+            for name, value in vars(results).items()
+        }
+    )
 
 
 def _off(sure):
@@ -198,8 +192,7 @@ def _words(sure, explained, apart, part):
             " at the shape of the residual for a part that is missing or broken."
         )
     smells = {
-        "dropper": "The whole curve is scaled: that smells of the dropper's capacitance, or of the current's own"
-        " scale",
+        "dropper": "The whole curve is scaled: that smells of the dropper's capacitance, or of the current's own scale",
         "clamped": "The current starts at another angle: that smells of the clamped voltage, of the string or the"
         " diodes",
     }[part]

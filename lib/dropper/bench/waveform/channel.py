@@ -2,6 +2,8 @@
 
 from dataclasses import dataclass
 
+import numpy as np
+
 from ...circuit.fields import check, check_text, quantity
 
 NAMES = {"mains_voltage": "mains voltage", "line_current": "line current", "bus_voltage": "bus voltage"}
@@ -29,7 +31,7 @@ class Channel:
         if self.shunt is not None and self.volts_per_ampere is not None:
             raise ValueError(f"{self.column}: a current is seen across a shunt or by a probe, not both; leave one out")
 
-    def values(self, found, unit):
+    def values(self, found, unit: str) -> np.ndarray | None:
         """The column of a table in V or A."""
         carried = "V" if unit == "V" or self.shunt or self.volts_per_ampere else "A"
         written = found.units.get(self.column, "")

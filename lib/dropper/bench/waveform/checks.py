@@ -8,23 +8,31 @@ from .channel import NAMES
 LOOKED_AT = 200_000  # samples are enough to see whether a crest is cut
 
 
-def warnings_of(measured, fine):
+def warnings_of(measured, fine: float) -> tuple[str, ...]:
     """Sentences on a recording's weak points, the weightiest first.
 
     Parameters
     ----------
     measured : Measured
-    fine : float
+    fine
         Samples a period.
-
-    Returns
-    -------
-    tuple of str
     """
-    return tuple(filter(None, (
-        _exchanged(measured), _turned(measured), *_clipped(measured.recording), _undersampled(fine),
-        _drifting(measured), *_coarse(measured), *_offsets(measured), _few(measured), _gaps(measured),
-    )))  # fmt: skip
+    return tuple(
+        filter(
+            None,
+            (
+                _exchanged(measured),
+                _turned(measured),
+                *_clipped(measured.recording),
+                _undersampled(fine),
+                _drifting(measured),
+                *_coarse(measured),
+                *_offsets(measured),
+                _few(measured),
+                _gaps(measured),
+            ),
+        )
+    )
 
 
 def _clipped(recording):
@@ -83,12 +91,12 @@ def _gaps(measured):
     return f"{words}; straight lines bridge the gaps."
 
 
-def turned(measured):
+def turned(measured) -> bool:
     """Whether the power is negative: a probe the wrong way round."""
     return measured.real.value < -2 * measured.real.uncertainty
 
 
-def exchanged(measured):
+def exchanged(measured) -> bool:
     """Whether the voltage has a lamp's distortion and the current the mains'."""
     return measured.voltage_thd.value > 0.15 and measured.voltage_thd.value > 3 * measured.current_thd.value
 

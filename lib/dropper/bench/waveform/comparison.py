@@ -1,9 +1,10 @@
 """A measured period laid over the predicted one: what agrees, what differs, and which part explains it."""
 
-from dataclasses import dataclass, field
+from dataclasses import dataclass
 
 import numpy as np
 
+from ...circuit.fields import about, documented
 from ...circuit.lamp import Lamp
 from ...circuit.values import show
 from ...results.compare import signed_percent
@@ -32,63 +33,47 @@ LISTED = (3, 5, 7, 9, 11, 13)
 AGREE, DIFFER, NONE, TAKEN = "agrees", "differs", "–", "taken as read"
 
 
+@documented
 @dataclass(frozen=True)
 class Row:
-    """One quantity, measured and predicted.
-
-    Parameters
-    ----------
-    key, name, unit : str
-    measured : Estimate
-    predicted : float
-    apart : str
-        Measured against predicted, in signed per cent.
-    verdict : str
-        "agrees" within the uncertainty and what the solver itself may be off, "differs", "taken as read" for a mains
-        voltage that the prediction has from the recording, or "–" where one of the two is missing.
-    """
+    """One quantity, measured and predicted."""
 
     key: str
     name: str
     unit: str
     measured: Estimate
     predicted: float
-    apart: str
-    verdict: str
+    apart: str = about("Measured against predicted, in signed per cent.")
+    verdict: str = about(
+        '"agrees" within the uncertainty and what the solver itself may be off, "differs", "taken as read" '
+        'for a mains voltage that the prediction has from the recording, or "–" where one of the two is '
+        "missing."
+    )
 
 
+@documented
 @dataclass(frozen=True, eq=False)
 class Comparison:
-    """A measured lamp beside a predicted one.
-
-    Parameters
-    ----------
-    measured : Measured
-    lamp : Lamp
-    result : SteadyState
-        The prediction, with as many samples a period as the measured mean period has.
-    rows : tuple of Row
-    residual : array or None
-        Line current measured less predicted, A, over one period; None where no current was recorded.
-    delay : float
-        s by which the measured current is behind the predicted one, by their cross-correlation; nan without a current.
-    blame : Blame or None
-        Which part explains the difference; None where no current was recorded, the lamp stays dark, the volts are not
-        those that were measured, or a probe is on wrongly.
-    warnings : tuple of str
-        What the comparison says, then the recording's, each the weightiest first.
-    """
+    """A measured lamp beside a predicted one."""
 
     measured: Measured
     lamp: Lamp
-    result: SteadyState
+    result: SteadyState = about("The prediction, with as many samples a period as the measured mean period has.")
     rows: tuple
-    residual: np.ndarray | None = field(repr=False)
-    delay: float
-    blame: Blame | None
-    warnings: tuple
+    residual: np.ndarray | None = about(
+        "Line current measured less predicted, A, over one period; None where no current was recorded.", repr=False
+    )
+    delay: float = about(
+        "s by which the measured current is behind the predicted one, by their cross-correlation; nan without "
+        "a current."
+    )
+    blame: Blame | None = about(
+        "Which part explains the difference; None where no current was recorded, the lamp stays dark, the "
+        "volts are not those that were measured, or a probe is on wrongly."
+    )
+    warnings: tuple = about("What the comparison says, then the recording's, each the weightiest first.")
 
-    def row(self, key):
+    def row(self, key: str) -> Row | None:
         """One of the rows by its key; KeyError if it is not there."""
         return next((row for row in self.rows if row.key == key), None) or self._missing(key)
 
@@ -96,18 +81,13 @@ class Comparison:
         raise KeyError(f"{key!r} is not among {', '.join(row.key for row in self.rows)}")
 
 
-def compare(measured, lamp):
+def compare(measured: Measured, lamp: Lamp) -> Comparison:
     """Lay a measured period over the prediction for a lamp.
 
     Parameters
     ----------
-    measured : Measured
-    lamp : Lamp
+    lamp
         On its own mains; see `on_measured_mains`.
-
-    Returns
-    -------
-    Comparison
     """
     points = max(next(iter(measured.cycles.values())).rows.shape[1], 256)
     result = steady_state(lamp, points)

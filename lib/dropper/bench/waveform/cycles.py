@@ -1,45 +1,42 @@
 """Whole periods of a recording, cut into even intervals: every start, every sampling, gaps bridged."""
 
 import functools
-from dataclasses import dataclass, field
+from dataclasses import dataclass
 
 import numpy as np
+
+from ...circuit.fields import about, documented
 
 MOST, LEAST = 1024, 128
 WIDEST_GAP = 0.05  # of a period; a period with a wider one is left out
 
 
+@documented
 @dataclass(frozen=True, eq=False)
 class Cycles:
-    """Periods of one channel, as means over even intervals of a period.
+    """Periods of one channel, as means over even intervals of a period."""
 
-    Parameters
-    ----------
-    rows : array, shape (periods, intervals)
-        Each begins where the fundamental of the voltage passes zero upwards, turned there if need be.
-    held : float
-        How many samples fall into an interval, in the mean.
-    digit : float
-        The smallest step between unlike values: what the instrument's converter or the file rounds to.
-    """
-
-    rows: np.ndarray = field(repr=False)
-    held: float
-    digit: float
+    rows: np.ndarray = about(
+        "Each begins where the fundamental of the voltage passes zero upwards, turned there if need be.", repr=False
+    )
+    held: float = about("How many samples fall into an interval, in the mean.")
+    digit: float = about(
+        "The smallest step between unlike values: what the instrument's converter or the file rounds to."
+    )
 
     @property
-    def mean(self):
+    def mean(self) -> np.ndarray:
         """The mean period."""
         return self.rows.mean(axis=0)
 
     @property
-    def noise(self):
+    def noise(self) -> float:
         """Variance of the mean period's intervals by what the periods do not share, or one alone has of white noise."""
         count = len(self.rows)
         return (self.rows.var(axis=0, ddof=1).mean() if count > 1 else white(self.rows[0])) / count
 
     @property
-    def variance(self):
+    def variance(self) -> float:
         """The same with the rounding of the samples."""
         return self.noise + self._rounding(self.noise * len(self.rows))
 
@@ -56,12 +53,12 @@ class Cycles:
 
 
 @functools.cache
-def kept_of_noise(held):
+def kept_of_noise(held: float) -> float:
     """How much of white noise's power per interval is left by straight lines between samples.
 
     Parameters
     ----------
-    held : float
+    held
         Samples an interval, 1 or more.
 
     Returns
@@ -71,13 +68,15 @@ def kept_of_noise(held):
         variance, but does in that of a sum over them.
     """
     x = np.linspace(-held / 2 - 1, held / 2 + 1, 4001)
-    whole = [np.where(y < -1, 0, np.where(y < 0, (1 + y) ** 2 / 2, np.where(y < 1, 1 - (1 - y) ** 2 / 2, 1)))
-             for y in (x + held / 2, x - held / 2)]  # fmt: skip
+    whole = [
+        np.where(y < -1, 0, np.where(y < 0, (1 + y) ** 2 / 2, np.where(y < 1, 1 - (1 - y) ** 2 / 2, 1)))
+        for y in (x + held / 2, x - held / 2)
+    ]
     weight = whole[0] - whole[1]
     return float(np.trapezoid(weight**2, x) / held)
 
 
-def white(wave):
+def white(wave: np.ndarray) -> float:
     """Variance of the noise on a single period: half the mean square of a fifth difference, over its sum of squares.
 
     A smooth wave's fifth difference is next to nothing, white noise's is 252 times its variance. The median of the
@@ -87,7 +86,7 @@ def white(wave):
     return float(np.median(five**2) / 0.4549 / 252)  # 0.4549: median of the square of a standard normal variable
 
 
-def intervals_for(samples_a_period):
+def intervals_for(samples_a_period: float) -> int:
     """How many intervals a period is cut into: no more than it has samples, 128 to 1024."""
     count = MOST
     while count > samples_a_period and count > LEAST:
@@ -95,20 +94,20 @@ def intervals_for(samples_a_period):
     return count
 
 
-def cut(time, values, frequency, phase, count):
+def cut(time: np.ndarray, values: np.ndarray, frequency: float, phase: float, count: int) -> tuple[Cycles, list[int]]:
     """Cut a channel into whole periods.
 
     Parameters
     ----------
-    time : array
+    time
         s, rising.
-    values : array
+    values
         Gaps are nan; they are bridged by straight lines.
-    frequency : float
+    frequency
         Hz.
-    phase : float
+    phase
         rad, of the fundamental at the first sample.
-    count : int
+    count
         Intervals of a period.
 
     Returns
@@ -162,7 +161,7 @@ def _wide_gaps(turns, good, whole):
     return sorted(bad)
 
 
-def step_of(values):
+def step_of(values: np.ndarray) -> float:
     """The smallest step between unlike values of the first hundred thousand; 0 where hardly any value repeats."""
     some = np.unique(values[:100_000])
     if some.size < 2 or some.size > 0.5 * min(values.size, 100_000):

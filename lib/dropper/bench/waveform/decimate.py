@@ -5,16 +5,16 @@ import numpy as np
 WIDTH = 600
 
 
-def thinned(time, values, width=WIDTH):
+def thinned(time: np.ndarray, values: np.ndarray, width: int = WIDTH) -> tuple[np.ndarray, np.ndarray, np.ndarray]:
     """Least and greatest value in each of so many even stretches of time.
 
     Parameters
     ----------
-    time : array
+    time
         s, rising.
-    values : array
+    values
         Gaps are nan.
-    width : int
+    width
         How many stretches: the picture's pixels across.
 
     Returns
@@ -33,18 +33,19 @@ def thinned(time, values, width=WIDTH):
     return _extremes((time - time[0]) / (time[-1] - time[0]), values, width, time[0], time[-1] - time[0])
 
 
-def folded(time, values, frequency, phase, width=WIDTH):
+def folded(
+    time: np.ndarray, values: np.ndarray, frequency: float, phase: float, width: int = WIDTH
+) -> tuple[np.ndarray, np.ndarray, np.ndarray]:
     """The same over one period, all periods laid on one another.
 
     Parameters
     ----------
-    time, values : array
+    time, values
         As for `thinned`.
-    frequency : float
+    frequency
         Hz.
-    phase : float
+    phase
         rad, at the first sample.
-    width : int
 
     Returns
     -------

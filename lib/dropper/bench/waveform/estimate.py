@@ -3,32 +3,28 @@
 import math
 from dataclasses import dataclass
 
+from ...circuit.fields import about, documented
 from ...results.reading import written
 
 _PREFIXES = {-9: "n", -6: "µ", -3: "m", 0: "", 3: "k", 6: "M"}
 
 
+@documented
 @dataclass(frozen=True)
 class Estimate:
-    """A value and what is not known of it.
+    """A value and what is not known of it."""
 
-    Parameters
-    ----------
-    value : float
-        SI units; nan where there is none.
-    uncertainty : float
-        Standard uncertainty, one sigma, in the same unit; twice it covers about 95 % (JCGM 100:2008, 6.3.3).
-    """
-
-    value: float
-    uncertainty: float
+    value: float = about("SI units; nan where there is none.")
+    uncertainty: float = about(
+        "Standard uncertainty, one sigma, in the same unit; twice it covers about 95 % (JCGM 100:2008, 6.3.3)."
+    )
 
     @property
-    def half_width(self):
+    def half_width(self) -> float:
         """Half the width of the interval that covers about 95 %."""
         return 2 * self.uncertainty
 
-    def text(self, unit):
+    def text(self, unit: str) -> str:
         """As people write it: "21.83 ± 0.40 mA"; the uncertainty with two digits, the value to the same place."""
         if not math.isfinite(self.value):
             return "–"
@@ -44,6 +40,6 @@ class Estimate:
         space = "" if unit == "°" else " "
         return f"{self.value / scale:.{places}f} ± {width:.{places}f}{space}{prefix}{unit}".replace("-", "−").strip()
 
-    def agrees(self, other):
+    def agrees(self, other: float) -> bool:
         """Whether another value lies within what is not known of this one."""
         return abs(self.value - other) <= self.half_width

@@ -1,9 +1,10 @@
 """Measuring a recording: frequency, rms, watts, power factor, harmonics, each with its uncertainty."""
 
-from dataclasses import dataclass, field
+from dataclasses import dataclass
 
 import numpy as np
 
+from ...circuit.fields import about, documented
 from ...circuit.values import show
 from . import cycles as cutting
 from . import period as periods
@@ -17,9 +18,14 @@ LEAST_SHARE = 0.2  # of the mean square: a current of 200 % distortion still has
 # What straight lines between samples and forty harmonics may miss of a lamp's corners, as a share of the value:
 # seen on recordings of 400 samples a period, whose truth was known; with fewer it grows by their cube.
 METHOD = {
-    "current": 5e-5, "apparent": 5e-5, "real": 2e-4, "power_factor": 2e-4, "current_thd": 6e-4, "bus_ripple": 4e-3,
+    "current": 5e-5,
+    "apparent": 5e-5,
+    "real": 2e-4,
+    "power_factor": 2e-4,
+    "current_thd": 6e-4,
+    "bus_ripple": 4e-3,
     "voltage_peak": 2e-3,
-}  # fmt: skip
+}
 _SEEN_AT = 400
 BETWEEN = ("real", "reactive", "nonactive", "power_factor", "displacement_factor", "lead")
 _SEED = 20_000  # the same recording gives the same figures
@@ -44,41 +50,27 @@ QUANTITIES = {
 }
 
 
+@documented
 @dataclass(frozen=True, eq=False)
 class Measured:
-    """What a recording comes to.
-
-    Parameters
-    ----------
-    recording : Recording
-    period : period.Period
-        Of the mains voltage, or of the line current where no voltage was recorded.
-    frequency : Estimate
-        Hz.
-    estimates : dict of str to Estimate
-        By the keys of `QUANTITIES`; what could not be had of the channels is missing.
-    voltage_harmonics, current_harmonics : list of Estimate
-        V and A rms; the index is the order, 0 to 40. Empty where the channel is missing.
-    offsets : dict of str to float
-        The direct part of voltage and current, V and A, that was taken out: a capacitor in series passes none.
-    cycles : dict of str to Cycles
-        Whole periods, by channel.
-    left_out : int
-        Periods left out for a gap.
-    warnings : tuple of str
-        What should make one doubt the figures, in sentences.
-    """
+    """What a recording comes to."""
 
     recording: Recording
-    period: periods.Period
-    frequency: Estimate
-    estimates: dict
-    voltage_harmonics: list = field(repr=False)
-    current_harmonics: list = field(repr=False)
-    offsets: dict
-    cycles: dict = field(repr=False)
-    left_out: int
-    warnings: tuple
+    period: periods.Period = about("Of the mains voltage, or of the line current where no voltage was recorded.")
+    frequency: Estimate = about("Hz.")
+    estimates: dict = about("By the keys of `QUANTITIES`; what could not be had of the channels is missing.")
+    voltage_harmonics: list = about(
+        "V and A rms; the index is the order, 0 to 40. Empty where the channel is missing.", repr=False
+    )
+    current_harmonics: list = about(
+        "V and A rms; the index is the order, 0 to 40. Empty where the channel is missing.", repr=False
+    )
+    offsets: dict = about(
+        "The direct part of voltage and current, V and A, that was taken out: a capacitor in series passes none."
+    )
+    cycles: dict = about("Whole periods, by channel.", repr=False)
+    left_out: int = about("Periods left out for a gap.")
+    warnings: tuple = about("What should make one doubt the figures, in sentences.")
 
     def __getattr__(self, name):
         estimates = self.__dict__.get("estimates", {})
@@ -87,12 +79,12 @@ class Measured:
         raise AttributeError(f"Measured has no {name!r}")
 
     @property
-    def count(self):
+    def count(self) -> int:
         """How many whole periods were measured."""
         return len(next(iter(self.cycles.values())).rows)
 
 
-def measure(recording):
+def measure(recording: Recording) -> Measured:
     """Measure a recording over whole periods.
 
     The noise is what the periods do not share; together with the rounding of the samples it is let loose on the mean
@@ -100,14 +92,6 @@ def measure(recording):
     than their noise explains, their own scatter counts. The scales' limits of error are added as evenly spread
     (JCGM 100:2008, 4.3.7); a ratio like the power factor does not know them; but that one hangs on how well
     voltage and current were taken in step.
-
-    Parameters
-    ----------
-    recording : Recording
-
-    Returns
-    -------
-    Measured
 
     Raises
     ------
@@ -150,9 +134,16 @@ def measure(recording):
         ]
     offsets = {name: float(each.mean.mean()) for name, each in channels.items() if name != "bus_voltage"}
     measured = Measured(
-        recording, found, Estimate(found.frequency, found.uncertainty), estimates,
-        offsets=offsets, cycles=channels, left_out=len(gaps), warnings=(), **lists,
-    )  # fmt: skip
+        recording,
+        found,
+        Estimate(found.frequency, found.uncertainty),
+        estimates,
+        offsets=offsets,
+        cycles=channels,
+        left_out=len(gaps),
+        warnings=(),
+        **lists,
+    )
     object.__setattr__(measured, "warnings", warnings_of(measured, fine))
     return measured
 

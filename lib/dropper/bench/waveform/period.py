@@ -4,52 +4,39 @@ from dataclasses import dataclass
 
 import numpy as np
 
+from ...circuit.fields import about, documented
+
 LARGEST = 10_000  # samples that the fit looks at; longer recordings are averaged down to that
 ORDERS = 9
 LOW, HIGH = 10.0, 1000.0  # Hz, as for `Mains.frequency`
 
 
+@documented
 @dataclass(frozen=True)
 class Period:
-    """The fundamental of a waveform.
+    """The fundamental of a waveform."""
 
-    Parameters
-    ----------
-    frequency : float
-        Hz.
-    uncertainty : float
-        Hz, one sigma.
-    phase : float
-        rad: the fundamental is sin(2πf·t + phase), t the recording's own time from its first sample.
-    amplitude : float
-        Peak of the fundamental.
-    drift : float
-        Hz from the first third of the recording to the last; nan if it holds fewer than six periods.
-    drift_uncertainty : float
-        Hz, one sigma.
-    """
-
-    frequency: float
-    uncertainty: float
-    phase: float
-    amplitude: float
-    drift: float
-    drift_uncertainty: float
+    frequency: float = about("Hz.")
+    uncertainty: float = about("Hz, one sigma.")
+    phase: float = about(
+        "rad: the fundamental is sin(2πf·t + phase), t the recording's own time from its first sample."
+    )
+    amplitude: float = about("Peak of the fundamental.")
+    drift: float = about(
+        "Hz from the first third of the recording to the last; nan if it holds fewer than six periods."
+    )
+    drift_uncertainty: float = about("Hz, one sigma.")
 
 
-def find(time, values):
+def find(time: np.ndarray, values: np.ndarray) -> Period:
     """The period of a waveform by a fit to a sine and its harmonics.
 
     Parameters
     ----------
-    time : array
+    time
         s, rising; need not be even.
-    values : array
+    values
         Gaps are nan.
-
-    Returns
-    -------
-    Period
 
     Raises
     ------
@@ -75,9 +62,12 @@ def find(time, values):
     phase = np.arctan2(cosine, sine) - 2 * np.pi * frequency * (start - time[0])
     drift = _drift(t, x, frequency) if whole >= 6 else (np.nan, np.nan)
     return Period(
-        float(frequency), float(model["uncertainty"]), float(np.angle(np.exp(1j * phase))),
-        float(np.hypot(sine, cosine)), *map(float, drift),
-    )  # fmt: skip
+        float(frequency),
+        float(model["uncertainty"]),
+        float(np.angle(np.exp(1j * phase))),
+        float(np.hypot(sine, cosine)),
+        *map(float, drift),
+    )
 
 
 def _fewer(time, values):

@@ -1,26 +1,28 @@
 """Prediction: a lamp on the mains that was measured, and its waveforms over the measured intervals."""
 
+from __future__ import annotations
+
 from dataclasses import replace
+from typing import TYPE_CHECKING
 
 import numpy as np
 
-from ...circuit.lamp import Mains
+from ...circuit.lamp import Lamp, Mains
 from ...circuit.values import show
 from ...solver.power import harmonics
 
+if TYPE_CHECKING:
+    from ...solver.steady import SteadyState
+    from .measurement import Measured
 
-def on_measured_mains(lamp, measured):
+
+def on_measured_mains(lamp: Lamp, measured: Measured) -> Lamp:
     """The lamp on the mains that was measured: its voltage, frequency and the harmonics that stand out of the noise.
 
     Parameters
     ----------
-    lamp : Lamp
-    measured : Measured
+    measured
         Without a voltage only the frequency is taken.
-
-    Returns
-    -------
-    Lamp
 
     Raises
     ------
@@ -45,14 +47,12 @@ def on_measured_mains(lamp, measured):
     return replace(lamp, mains=Mains(fundamental, frequency, found))
 
 
-def predicted_wave(measured, result, name):
+def predicted_wave(measured: Measured, result: SteadyState, name: str) -> np.ndarray:
     """A waveform of the prediction over the same intervals as the measured mean period, and in step with it.
 
     Parameters
     ----------
-    measured : Measured
-    result : SteadyState
-    name : str
+    name
         "mains_voltage", "line_current" or "bus_voltage".
     """
     count = measured.cycles[name].rows.shape[1]

@@ -7,16 +7,16 @@ from ...solver import power
 ORDERS = power.HARMONICS
 
 
-def of(waves, noise, fine):
+def of(waves: dict[str, np.ndarray], noise: dict[str, float], fine: float) -> dict[str, np.ndarray]:
     """Every measured quantity of periods of the channels.
 
     Parameters
     ----------
-    waves : dict of str to array, shape (..., intervals)
+    waves
         By channel; only those that were recorded.
-    noise : dict of str to float
+    noise
         Variance that noise adds to each interval's mean; it is taken out of the squares.
-    fine : float
+    fine
         Samples a period: straight lines between few samples flatten high harmonics, which is made good.
 
     Returns
@@ -55,15 +55,22 @@ def of(waves, noise, fine):
         kept = np.sinc(order / wave.shape[-1]) ** 2 * flattened**2
         real = real + (whole * (1 - kept)).sum(axis=-1)
         parts = power.power_quantities(
-            lines["mains_voltage"], lines["line_current"],
-            voltage_rms=rms["mains_voltage"], current_rms=rms["line_current"], real_power=real,
-        )  # fmt: skip
+            lines["mains_voltage"],
+            lines["line_current"],
+            voltage_rms=rms["mains_voltage"],
+            current_rms=rms["line_current"],
+            real_power=real,
+        )
         found |= {
-            "real": parts.real, "apparent": parts.apparent, "reactive": parts.reactive,
-            "distortion": parts.current_distortion, "nonactive": parts.nonactive,
-            "power_factor": parts.power_factor, "displacement_factor": parts.displacement_factor,
+            "real": parts.real,
+            "apparent": parts.apparent,
+            "reactive": parts.reactive,
+            "distortion": parts.current_distortion,
+            "nonactive": parts.nonactive,
+            "power_factor": parts.power_factor,
+            "displacement_factor": parts.displacement_factor,
             "lead": -np.degrees(np.arctan2(parts.reactive, parts.fundamental_real)),
-        }  # fmt: skip
+        }
     if "bus_voltage" in waves:
         found["bus_mean"] = waves["bus_voltage"].mean(axis=-1)
         found["bus_ripple"] = _ripple(waves["bus_voltage"])

@@ -1,10 +1,10 @@
 """A recording: what the columns of an oscilloscope's CSV file are, in volts and amperes against time."""
 
-from dataclasses import dataclass, field
+from dataclasses import dataclass
 
 import numpy as np
 
-from ...circuit.fields import check_value, quantity, spec_of
+from ...circuit.fields import about, check_value, documented, quantity, spec_of
 from .. import table
 from .channel import NAMES, Channel
 
@@ -16,33 +16,19 @@ _WORDS = {
 }
 
 
+@documented
 @dataclass(frozen=True, eq=False)
 class Recording:
-    """Voltage and current against time. Gaps are nan; a channel that was not recorded is None.
+    """Voltage and current against time. Gaps are nan; a channel that was not recorded is None."""
 
-    Parameters
-    ----------
-    time : float array
-        s, rising.
-    mains_voltage, bus_voltage : float array or None
-        V.
-    line_current : float array or None
-        A, from the mains into the lamp where the mains is above zero.
-    channels : dict of str to Channel
-        What each was taken from.
-    source : str
-        The file's name.
-    in_step : float or None
-        s, 0 to 10 ms: by how much at most voltage and current were taken one after the other; half a sample where it
-        is not said.
-    """
-
-    time: np.ndarray = field(repr=False)
-    mains_voltage: np.ndarray | None = field(repr=False, default=None)
-    line_current: np.ndarray | None = field(repr=False, default=None)
-    bus_voltage: np.ndarray | None = field(repr=False, default=None)
-    channels: dict = field(default_factory=dict)
-    source: str = "recording"
+    time: np.ndarray = about("s, rising.", repr=False)
+    mains_voltage: np.ndarray | None = about("V.", repr=False, default=None)
+    line_current: np.ndarray | None = about(
+        "A, from the mains into the lamp where the mains is above zero.", repr=False, default=None
+    )
+    bus_voltage: np.ndarray | None = about("V.", repr=False, default=None)
+    channels: dict = about("What each was taken from.", default_factory=dict)
+    source: str = about("The file's name.", default="recording")
     in_step: float | None = quantity("s", 0, 10e-3, None, none=True, meaning="between the channels' samples, at most")
 
     def __post_init__(self):
@@ -63,47 +49,52 @@ class Recording:
                 f"{self.source}: neither mains voltage nor line current was recorded; choose a column for one of them"
             )
 
-    def __len__(self):
+    def __len__(self) -> int:
         return self.time.size
 
     @property
-    def apart(self):
+    def apart(self) -> float:
         """s from one sample to the next, in the mean."""
         return float(self.time[-1] - self.time[0]) / (len(self) - 1)
 
     @property
-    def skew(self):
+    def skew(self) -> float:
         """s by which voltage and current may be out of step, at most."""
         return 0.5 * self.apart if self.in_step is None else self.in_step
 
-    def present(self):
+    def present(self) -> list[str]:
         """The names of the channels that were recorded."""
         return [name for name in NAMES if getattr(self, name) is not None]
 
-    def accuracy(self, name):
+    def accuracy(self, name: str) -> float:
         """Limit of error of a channel's scale, as a fraction."""
         return self.channels[name].accuracy if name in self.channels else 0.0
 
 
-def load(source, *, time=None, mains_voltage=None, line_current=None, bus_voltage=None, in_step=None, **reading):
+def load(
+    source,
+    *,
+    time: str | float | None = None,
+    mains_voltage: str | Channel | None = None,
+    line_current: str | Channel | None = None,
+    bus_voltage: str | Channel | None = None,
+    in_step: float | None = None,
+    **reading,
+) -> Recording:
     """A recording from an oscilloscope's CSV file.
 
     Parameters
     ----------
     source : path, text, bytes or table.Table
-    time : str or float, optional
+    time
         The column of time; or the seconds from one sample to the next, where the file has none. The first column
         that rises all the way where it is not said.
-    mains_voltage, line_current, bus_voltage : str or Channel, optional
+    mains_voltage, line_current, bus_voltage
         The column of each, or a `Channel` with its factor; without any of the three they are guessed by `guess`.
-    in_step : float, optional
+    in_step
         As in `Recording`.
     reading : optional
         `delimiter`, `decimal`, `encoding`, `name` for `table.read`.
-
-    Returns
-    -------
-    Recording
 
     Raises
     ------
@@ -148,13 +139,13 @@ def _once(channels, time):
         used[channel.column] = NAMES[name]
 
 
-def guess(found, time=None):
+def guess(found, time: str | None = None) -> dict[str, str]:
     """Which column is what, by their units and names.
 
     Parameters
     ----------
     found : table.Table
-    time : str, optional
+    time
         The column of time, where it is known.
 
     Returns
@@ -197,8 +188,10 @@ def _rising(moments, found, column):
         line = int(found.lines[np.argmax(bad)])
         raise table.TableError(
             f"{found.source}: line {line}, column {place} ({column}): the time is missing, or earlier than in the line"
-            " before; allowed is a time that rises all the way", line, place,
-        )  # fmt: skip
+            " before; allowed is a time that rises all the way",
+            line,
+            place,
+        )
 
 
 def _even(time, source):

@@ -5,7 +5,7 @@ What the tests of a class allow stands in `standards.capacitors`.
 
 from dataclasses import dataclass
 
-from ...circuit.fields import quantity
+from ...circuit.fields import about, documented, quantity
 from ...circuit.values import show
 from .rating import MEMORY, PRACTICE, READ, Kind
 
@@ -20,6 +20,7 @@ _IN_SERIES = (
 )
 
 
+@documented
 @dataclass(frozen=True)
 class AcrossTheMains(Kind):
     """A film capacitor of a class for across the mains.
@@ -28,12 +29,6 @@ class AcrossTheMains(Kind):
     ----------
     name, source, had : str
         See `Kind`.
-    mains_class : str
-        "X1" or "X2".
-    rated_ac_voltage : float
-        V rms.
-    promises, does_not_promise : str
-        What the class says of it, and what it leaves open in series use.
 
     Raises
     ------
@@ -41,10 +36,12 @@ class AcrossTheMains(Kind):
         For another class or a voltage out of range.
     """
 
-    mains_class: str
+    mains_class: str = about('"X1" or "X2".')
     rated_ac_voltage: float = quantity("V", 1, 1e3, meaning="rated ac voltage")
-    promises: str = _ACROSS
-    does_not_promise: str = _IN_SERIES
+    promises: str = about("What the class says of it, and what it leaves open in series use.", default=_ACROSS)
+    does_not_promise: str = about(
+        "What the class says of it, and what it leaves open in series use.", default=_IN_SERIES
+    )
 
     def __post_init__(self):
         super().__post_init__()
@@ -52,11 +49,12 @@ class AcrossTheMains(Kind):
             raise ValueError(f"AcrossTheMains.mains_class: {self.mains_class!r} is neither X1 nor X2")
 
     @property
-    def ratings(self):
+    def ratings(self) -> dict[str, float]:
         """Rated ac voltage, V rms."""
         return {"ac_voltage": self.rated_ac_voltage}
 
 
+@documented
 @dataclass(frozen=True)
 class DcFilm(Kind):
     """A film capacitor rated for dc: on ac of mains frequency it is allowed much less, and no class vouches for it.
@@ -65,21 +63,18 @@ class DcFilm(Kind):
     ----------
     name, source, had : str
         See `Kind`.
-    rated_voltage : float
-        V dc.
-    ac_voltage : float
-        V rms, sine of mains frequency. No permission to put it on the mains.
     """
 
     rated_voltage: float = quantity("V", 1, 1e5, meaning="rated dc voltage")
     ac_voltage: float = quantity("V", 1, 1e5, meaning="rms voltage of a sine of mains frequency")
 
     @property
-    def ratings(self):
+    def ratings(self) -> dict[str, float]:
         """Dc voltage, V, and ac voltage, V rms."""
         return {"voltage": self.rated_voltage, "ac_voltage": self.ac_voltage}
 
 
+@documented
 @dataclass(frozen=True)
 class Electrolytic(Kind):
     """A rated voltage of wet aluminium electrolytics.
@@ -88,63 +83,42 @@ class Electrolytic(Kind):
     ----------
     name, source, had : str
         See `Kind`.
-    rated_voltage : float
-        V dc, the peak of the ripple included.
     """
 
     rated_voltage: float = quantity("V", 1, 1e3, meaning="rated dc voltage")
 
     @property
-    def ratings(self):
+    def ratings(self) -> dict[str, float]:
         """Dc voltage, V."""
         return {"voltage": self.rated_voltage}
 
 
+@documented
 @dataclass(frozen=True)
 class Life:
-    """The life that a maker states for a grade of electrolytics; at other temperatures `theory.electrolytic_life`.
-
-    Parameters
-    ----------
-    hours : float
-    temperature : float
-        °C, of the capacitor, at which it has that life.
-    source, had : str
-        See `Kind`.
-    """
+    """The life that a maker states for a grade of electrolytics; at other temperatures `theory.electrolytic_life`."""
 
     hours: float
-    temperature: float
-    source: str
-    had: str
+    temperature: float = about("°C, of the capacitor, at which it has that life.")
+    source: str = about("See `Kind`.")
+    had: str = about("See `Kind`.")
 
     @property
-    def name(self):
+    def name(self) -> str:
         """As it is printed on the can: "2000 h at 105 °C"."""
         return f"{self.hours:g} h at {self.temperature:g} °C"
 
 
+@documented
 @dataclass(frozen=True)
 class Ripple:
-    """Ripple current that one size of electrolytic commonly stands.
+    """Ripple current that one size of electrolytic commonly stands."""
 
-    Parameters
-    ----------
-    capacitance : float
-        F.
-    rated_voltage : float
-        V dc.
-    current : float
-        A rms at 100 Hz to 120 Hz and 105 °C.
-    source, had : str
-        See `Kind`.
-    """
-
-    capacitance: float
-    rated_voltage: float
-    current: float
-    source: str
-    had: str
+    capacitance: float = about("F.")
+    rated_voltage: float = about("V dc.")
+    current: float = about("A rms at 100 Hz to 120 Hz and 105 °C.")
+    source: str = about("See `Kind`.")
+    had: str = about("See `Kind`.")
 
 
 def _across(mains_class, volts):
@@ -152,9 +126,7 @@ def _across(mains_class, volts):
     had = READ
     if mains_class == "X1":
         source, had = "rated voltages common among X1 film capacitors", MEMORY
-    return tuple(
-        AcrossTheMains(f"{mains_class} film, {each:g} V ac", source, had, mains_class, each) for each in volts
-    )
+    return tuple(AcrossTheMains(f"{mains_class} film, {each:g} V ac", source, had, mains_class, each) for each in volts)
 
 
 X1 = _across("X1", (300.0, 330.0, 440.0))
@@ -180,7 +152,13 @@ LIVES = (
 RIPPLES = tuple(
     Ripple(farads, volts, amperes, f"size of {show(farads, 'F')} and {show(volts, 'V')}", PRACTICE)
     for farads, volts, amperes in (
-        (4.7e-6, 400.0, 0.05), (10e-6, 400.0, 0.08), (22e-6, 400.0, 0.14), (47e-6, 400.0, 0.24),
-        (10e-6, 100.0, 0.06), (47e-6, 100.0, 0.15), (100e-6, 100.0, 0.24), (220e-6, 100.0, 0.42),
+        (4.7e-6, 400.0, 0.05),
+        (10e-6, 400.0, 0.08),
+        (22e-6, 400.0, 0.14),
+        (47e-6, 400.0, 0.24),
+        (10e-6, 100.0, 0.06),
+        (47e-6, 100.0, 0.15),
+        (100e-6, 100.0, 0.24),
+        (220e-6, 100.0, 0.42),
     )
-)  # fmt: skip
+)

@@ -2,13 +2,14 @@
 
 from dataclasses import dataclass
 
-from ...circuit.fields import quantity
+from ...circuit.fields import documented, quantity
 from .rating import READ, Kind, Use
 
 # Into a capacitive load the rated current is taken 20 % less (makers' data sheets).
 CAPACITIVE_LOAD = Use(current=0.8)
 
 
+@documented
 @dataclass(frozen=True)
 class RectifierDiode(Kind):
     """A rectifier diode.
@@ -17,16 +18,6 @@ class RectifierDiode(Kind):
     ----------
     name, source, had : str
         See `Kind`.
-    reverse_voltage : float
-        V, repetitive peak.
-    current : float
-        A, mean, into a resistive load.
-    surge : float
-        A, peak of one half sine of `surge_time`; `theory.surge_fusing_integral` makes I²t of the two.
-    surge_time : float
-        s.
-    forward_voltage : float
-        V, the greatest at 1 A.
     """
 
     reverse_voltage: float = quantity("V", 1, 1e4, meaning="repetitive peak reverse voltage")
@@ -36,7 +27,7 @@ class RectifierDiode(Kind):
     forward_voltage: float = quantity("V", 0.1, 5, 1.1, meaning="greatest forward voltage at 1 A")
 
     @property
-    def ratings(self):
+    def ratings(self) -> dict[str, float]:
         """Reverse voltage, V; mean current and surge, A."""
         return {"voltage": self.reverse_voltage, "current": self.current, "surge": self.surge}
 

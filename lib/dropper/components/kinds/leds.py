@@ -7,7 +7,7 @@ A real LED has a data sheet, and can be measured: see `ledfit`.
 import dataclasses
 from dataclasses import dataclass
 
-from ...circuit.fields import check, check_text, quantity, spec_of
+from ...circuit.fields import about, check, check_text, documented, quantity, spec_of
 from ...circuit.lamp import Led
 from ...circuit.values import show
 from .rating import HAD, PRACTICE, READ
@@ -15,33 +15,10 @@ from .rating import HAD, PRACTICE, READ
 REVERSE_LIMIT = 5.0  # V, makers' data sheets: a bridge keeps an LED from more, a bare string on ac does not
 
 
+@documented
 @dataclass(frozen=True)
 class LedKind:
     """A kind of LED.
-
-    Parameters
-    ----------
-    name : str
-    typical, least, greatest : float
-        V, forward voltage at `at_current` and 25 °C.
-    at_current : float
-        A.
-    current_limit : float
-        A, steady.
-    junctions : int
-        In series inside one package.
-    coefficient : float
-        V/K for each junction, below zero.
-    series_resistance : float
-        Ω, of the package.
-    source, had : str
-        Where the figures in `stated` come from, and how they were had, one of `HAD`.
-    reverse_limit : float
-        V, greatest reverse voltage.
-    stated : tuple of str
-        The figures, by the names of these fields, that the source states; the others are typical practice.
-    ideality : float
-        Of each junction.
 
     Raises
     ------
@@ -58,10 +35,13 @@ class LedKind:
     junctions: int = quantity("", 1, 40, meaning="junctions in series in one package", whole=True)
     coefficient: float = quantity("V/K", -0.1, 0, meaning="change of a junction's voltage with temperature")
     series_resistance: float = quantity("Ω", 0, 1000, meaning="resistance in series with the junctions")
-    source: str
-    had: str
+    source: str = about("Where the figures in `stated` come from, and how they were had, one of `HAD`.")
+    had: str = about("Where the figures in `stated` come from, and how they were had, one of `HAD`.")
     reverse_limit: float = quantity("V", 0.1, 100, REVERSE_LIMIT, meaning="greatest reverse voltage")
-    stated: tuple = ()
+    stated: tuple = about(
+        "The figures, by the names of these fields, that the source states; the others are typical practice.",
+        default=(),
+    )
     ideality: float = quantity("", 1, 20, 2.0, meaning="ideality of each junction")
 
     def __post_init__(self):
@@ -81,12 +61,12 @@ class LedKind:
             if figure not in FIGURES:
                 raise ValueError(f"LedKind.stated: {figure!r} is no figure of an LED; there are {', '.join(FIGURES)}")
 
-    def had_of(self, figure):
+    def had_of(self, figure: str) -> str:
         """How one figure was had.
 
         Parameters
         ----------
-        figure : str
+        figure
             One of `FIGURES`: "typical", "current_limit", …
 
         Returns
@@ -110,17 +90,13 @@ class LedKind:
             return self.had
         return READ if figure == "reverse_limit" and self.reverse_limit == REVERSE_LIMIT else PRACTICE
 
-    def led(self, which="typical"):
+    def led(self, which: str = "typical") -> Led:
         """One of these LEDs as a lamp takes it.
 
         Parameters
         ----------
-        which : str
+        which
             "typical", "least" or "greatest" forward voltage.
-
-        Returns
-        -------
-        Led
 
         Raises
         ------
@@ -140,38 +116,126 @@ _POINT, _SPREAD = ("typical", "at_current"), ("least", "greatest")
 LEDS = (
     #        name, typical, least, greatest V, at A, limit A, junctions, V/K, Ω; the figures that were read
     LedKind("red, 5 mm", 2.0, 1.8, 2.4, 0.020, 0.030, 1, -2e-3, 6.0, "no data sheet", PRACTICE),
-    LedKind("yellow, 5 mm", 1.85, 1.7, 2.2, 0.002, 0.020, 1, -2e-3, 10.0,
-            f"{_SHEETS}: 1.85 V at 2 mA, −2 mV/K; the rest typical practice", READ, stated=(*_POINT, "coefficient")),
+    LedKind(
+        "yellow, 5 mm",
+        1.85,
+        1.7,
+        2.2,
+        0.002,
+        0.020,
+        1,
+        -2e-3,
+        10.0,
+        f"{_SHEETS}: 1.85 V at 2 mA, −2 mV/K; the rest typical practice",
+        READ,
+        stated=(*_POINT, "coefficient"),
+    ),
     LedKind("yellow-green, 5 mm", 2.1, 1.9, 2.5, 0.020, 0.025, 1, -2e-3, 8.0, "no data sheet", PRACTICE),
     LedKind("green, 5 mm", 3.2, 2.8, 3.6, 0.020, 0.030, 1, -3e-3, 10.0, "no data sheet", PRACTICE),
-    LedKind("blue, 5 mm", 3.2, 2.8, 3.6, 0.020, 0.030, 1, -3e-3, 9.0,
-            f"{_SHEETS}: 3.2 V; the rest typical practice", READ, stated=("typical",)),
-    LedKind("warm white, 5 mm", 3.0, 2.6, 3.4, 0.020, 0.030, 1, -3e-3, 9.0,
-            f"{_SHEETS}: 3.0 V, 2.6 V to 3.4 V; the rest typical practice", READ, stated=("typical", *_SPREAD)),
+    LedKind(
+        "blue, 5 mm",
+        3.2,
+        2.8,
+        3.6,
+        0.020,
+        0.030,
+        1,
+        -3e-3,
+        9.0,
+        f"{_SHEETS}: 3.2 V; the rest typical practice",
+        READ,
+        stated=("typical",),
+    ),
+    LedKind(
+        "warm white, 5 mm",
+        3.0,
+        2.6,
+        3.4,
+        0.020,
+        0.030,
+        1,
+        -3e-3,
+        9.0,
+        f"{_SHEETS}: 3.0 V, 2.6 V to 3.4 V; the rest typical practice",
+        READ,
+        stated=("typical", *_SPREAD),
+    ),
     LedKind("cool white, 5 mm", 3.2, 2.8, 3.6, 0.020, 0.030, 1, -3e-3, 9.0, "no data sheet", PRACTICE),
-    LedKind("near-UV 375 nm, 5 mm", 3.5, 3.2, 4.0, 0.020, 0.025, 1, -3e-3, 12.0,
-            f"{_SHEETS}: 3.5 V at 20 mA; the rest typical practice", READ, stated=_POINT),
-    LedKind("mid-power 0.2 W, one junction", 2.8, 2.6, 3.1, 0.060, 0.090, 1, -2e-3, 1.5,
-            f"{_SHEETS}: 2.8 V at 60 mA; the rest typical practice", READ, stated=_POINT),
-    LedKind("mid-power 0.5 W, one junction", 3.2, 2.6, 3.6, 0.150, 0.180, 1, -2e-3, 1.0,
-            f"{_SHEETS}: 3.2 V at 150 mA, 2.6 V to 3.6 V; the rest typical practice", READ, stated=(*_POINT, *_SPREAD)),
-    LedKind("mid-power, two junctions", 6.0, 5.6, 6.8, 0.060, 0.090, 2, -2e-3, 3.0,
-            f"{_SHEETS}: 6 V; the rest typical practice", READ, stated=("typical", "junctions")),
-    LedKind("mid-power, three junctions", 9.0, 8.4, 10.2, 0.060, 0.080, 3, -2e-3, 4.5,
-            f"{_SHEETS}: 9 V; the rest typical practice", READ, stated=("typical", "junctions")),
-)  # fmt: skip
+    LedKind(
+        "near-UV 375 nm, 5 mm",
+        3.5,
+        3.2,
+        4.0,
+        0.020,
+        0.025,
+        1,
+        -3e-3,
+        12.0,
+        f"{_SHEETS}: 3.5 V at 20 mA; the rest typical practice",
+        READ,
+        stated=_POINT,
+    ),
+    LedKind(
+        "mid-power 0.2 W, one junction",
+        2.8,
+        2.6,
+        3.1,
+        0.060,
+        0.090,
+        1,
+        -2e-3,
+        1.5,
+        f"{_SHEETS}: 2.8 V at 60 mA; the rest typical practice",
+        READ,
+        stated=_POINT,
+    ),
+    LedKind(
+        "mid-power 0.5 W, one junction",
+        3.2,
+        2.6,
+        3.6,
+        0.150,
+        0.180,
+        1,
+        -2e-3,
+        1.0,
+        f"{_SHEETS}: 3.2 V at 150 mA, 2.6 V to 3.6 V; the rest typical practice",
+        READ,
+        stated=(*_POINT, *_SPREAD),
+    ),
+    LedKind(
+        "mid-power, two junctions",
+        6.0,
+        5.6,
+        6.8,
+        0.060,
+        0.090,
+        2,
+        -2e-3,
+        3.0,
+        f"{_SHEETS}: 6 V; the rest typical practice",
+        READ,
+        stated=("typical", "junctions"),
+    ),
+    LedKind(
+        "mid-power, three junctions",
+        9.0,
+        8.4,
+        10.2,
+        0.060,
+        0.080,
+        3,
+        -2e-3,
+        4.5,
+        f"{_SHEETS}: 9 V; the rest typical practice",
+        READ,
+        stated=("typical", "junctions"),
+    ),
+)
 
 
-def led_kind(name):
+def led_kind(name: str) -> LedKind:
     """A kind of LED by its name in `LEDS`.
-
-    Parameters
-    ----------
-    name : str
-
-    Returns
-    -------
-    LedKind
 
     Raises
     ------

@@ -1,6 +1,7 @@
 """LEDs of several kinds in one string in series, as one LED that the lamp can count."""
 
 import math
+from collections.abc import Sequence
 
 from ...circuit.lamp import Led, LedString
 from ...circuit.values import show
@@ -10,7 +11,7 @@ NEAR = 1e-3  # of the string's voltage: as far as the one LED may be off the man
 FROM, TO = 0.01, 100.0  # times the common current: where that is looked at
 
 
-def mixed(parts, which="typical"):
+def mixed(parts: Sequence[tuple[LedKind | Led, int]], which: str = "typical") -> LedString:
     """A string of LEDs of several kinds in series, as that many equal LEDs with the same law.
 
     Far above the saturation currents each LED follows V = n·Vt·ln(i/Is) + R·i. In series these add up to one more law
@@ -20,9 +21,9 @@ def mixed(parts, which="typical"):
 
     Parameters
     ----------
-    parts : sequence of (LedKind or Led, int)
+    parts
         Each kind and how many of it. All carry the same current, so their order does not matter.
-    which : str
+    which
         "typical", "least" or "greatest" forward voltage, of those that are an `LedKind`.
 
     Returns

@@ -3,7 +3,7 @@
 import dataclasses
 from dataclasses import dataclass
 
-from ...circuit.fields import check, check_text, quantity, spec_of
+from ...circuit.fields import about, check, check_text, documented, quantity, spec_of
 from ...circuit.values import show
 
 HAD = (
@@ -17,22 +17,10 @@ HAD = (
 READ, RESTATED, MEMORY, PRACTICE, OWN_SHEET, MEASURED = HAD
 
 
+@documented
 @dataclass(frozen=True)
 class Stress:
     """What a part is asked to stand; what is left out is not asked.
-
-    Parameters
-    ----------
-    voltage : float or None
-        V, the greatest across it, dc or peak; a diode's reverse voltage.
-    ac_voltage : float or None
-        V rms at mains frequency, across a film capacitor.
-    power : float or None
-        W, mean.
-    current : float or None
-        A, mean.
-    surge : float or None
-        A, peak of a half sine of 8.3 ms, now and then.
 
     Raises
     ------
@@ -52,7 +40,7 @@ class Stress:
             raise ValueError(f"Stress: nothing is asked; give at least one of {', '.join(MEANINGS)}")
 
     @property
-    def asked(self):
+    def asked(self) -> dict[str, float]:
         """What is asked, by name: {"voltage": 325.0, …}."""
         found = {field.name: getattr(self, field.name) for field in dataclasses.fields(self)}
         return {name: value for name, value in found.items() if value is not None}
@@ -62,14 +50,10 @@ _SPECS = {field.name: spec_of(field) for field in dataclasses.fields(Stress)}
 MEANINGS = {name: spec.meaning for name, spec in _SPECS.items()}
 
 
+@documented
 @dataclass(frozen=True)
 class Use:
     """How much of each rating is used, as a share of it.
-
-    Parameters
-    ----------
-    voltage, power, current : float
-        0 < share <= 1. Where a resistor is warm, `power` is `theory.derated_share`. Surges are taken whole.
 
     Raises
     ------
@@ -84,7 +68,7 @@ class Use:
     def __post_init__(self):
         check(self)
 
-    def of(self, rating):
+    def of(self, rating: str) -> float:
         """The share of one rating, by its name in `Stress`."""
         shares = {"voltage": self.voltage, "ac_voltage": self.voltage, "power": self.power, "current": self.current}
         return shares.get(rating, 1.0)
@@ -95,22 +79,14 @@ AS_RATED = Use()
 COMMON_USE = Use(voltage=0.8, power=0.5)
 
 
+@documented
 @dataclass(frozen=True)
 class Kind:
-    """A kind of part with ratings; each class of parts derives from it.
-
-    Parameters
-    ----------
-    name : str
-    source : str
-        Where its figures come from.
-    had : str
-        How they were had, one of `HAD`.
-    """
+    """A kind of part with ratings; each class of parts derives from it."""
 
     name: str
-    source: str
-    had: str
+    source: str = about("Where its figures come from.")
+    had: str = about("How they were had, one of `HAD`.")
 
     def __post_init__(self):
         check(self)
@@ -123,13 +99,8 @@ class Kind:
         """What it stands by itself, by the names of `Stress`, SI units."""
         raise NotImplementedError
 
-    def missing(self, stress, use=AS_RATED):
+    def missing(self, stress: Stress, use: Use = AS_RATED) -> tuple[str, ...]:
         """What of a stress this kind does not stand, one sentence each; empty if it stands it all.
-
-        Parameters
-        ----------
-        stress : Stress
-        use : Use
 
         Raises
         ------
@@ -150,12 +121,6 @@ class Kind:
                 told.append(f"{MEANINGS[name].capitalize()}: {show(asked, unit)} is asked, {words}.")
         return tuple(told)
 
-    def stands(self, stress, use=AS_RATED):
-        """Whether the ratings, or the shares of them in use, cover a stress.
-
-        Parameters
-        ----------
-        stress : Stress
-        use : Use
-        """
+    def stands(self, stress: Stress, use: Use = AS_RATED) -> bool:
+        """Whether the ratings, or the shares of them in use, cover a stress."""
         return not self.missing(stress, use)

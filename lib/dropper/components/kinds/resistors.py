@@ -8,12 +8,13 @@ is to be of a fusible, flame-proof kind.
 
 from dataclasses import dataclass
 
-from ...circuit.fields import quantity
+from ...circuit.fields import documented, quantity
 from .rating import MEMORY, PRACTICE, READ, Kind
 
 _DERATING = "full power to 70 °C, none at 155 °C"
 
 
+@documented
 @dataclass(frozen=True)
 class Resistor(Kind):
     """A kind and size of resistor.
@@ -22,12 +23,6 @@ class Resistor(Kind):
     ----------
     name, source, had : str
         See `Kind`.
-    rated_power : float
-        W, up to `full_power_to`.
-    limiting_voltage : float
-        V, dc or ac rms, whatever the ohms.
-    full_power_to, no_power_from : float
-        °C, ends of the derating line.
     """
 
     rated_power: float = quantity("W", 1e-3, 1e3, meaning="rated power")
@@ -36,7 +31,7 @@ class Resistor(Kind):
     no_power_from: float = quantity("°C", -60, 500, 155.0, meaning="end of the derating line")
 
     @property
-    def ratings(self):
+    def ratings(self) -> dict[str, float]:
         """Rated power, W, and limiting element voltage, V."""
         return {"power": self.rated_power, "voltage": self.limiting_voltage}
 
@@ -47,28 +42,53 @@ def _family(title, source, had, rows):
 
 
 CARBON_FILM = _family(
-    "carbon film", f"makers' data sheets of carbon film resistors; {_DERATING}", READ,
+    "carbon film",
+    f"makers' data sheets of carbon film resistors; {_DERATING}",
+    READ,
     (
-        ("1/6 W", 1 / 6, 150.0), ("1/4 W, small body", 0.25, 200.0), ("1/4 W", 0.25, 250.0),
-        ("1/2 W, small body", 0.5, 300.0), ("1/2 W", 0.5, 350.0),
+        ("1/6 W", 1 / 6, 150.0),
+        ("1/4 W, small body", 0.25, 200.0),
+        ("1/4 W", 0.25, 250.0),
+        ("1/2 W, small body", 0.5, 300.0),
+        ("1/2 W", 0.5, 350.0),
     ),
-)  # fmt: skip
+)
 FILM = _family(
-    "film", f"makers' data sheets of metal film resistors; {_DERATING}", READ,
+    "film",
+    f"makers' data sheets of metal film resistors; {_DERATING}",
+    READ,
     (
-        ("1/4 W, small body", 0.25, 150.0), ("1/4 W", 0.25, 250.0), ("0.4 W, small body", 0.4, 200.0),
-        ("1/2 W", 0.5, 300.0), ("0.6 W", 0.6, 350.0), ("1 W", 1.0, 350.0), ("2 W", 2.0, 500.0), ("3 W", 3.0, 750.0),
+        ("1/4 W, small body", 0.25, 150.0),
+        ("1/4 W", 0.25, 250.0),
+        ("0.4 W, small body", 0.4, 200.0),
+        ("1/2 W", 0.5, 300.0),
+        ("0.6 W", 0.6, 350.0),
+        ("1 W", 1.0, 350.0),
+        ("2 W", 2.0, 500.0),
+        ("3 W", 3.0, 750.0),
     ),
-)  # fmt: skip
+)
 FUSIBLE = tuple(
-    Resistor(f"fusible, flame-proof, {size}, with a pulse curve", f"watts and volts of such kinds; {_DERATING}",
-             PRACTICE, watts, volts)
+    Resistor(
+        f"fusible, flame-proof, {size}, with a pulse curve",
+        f"watts and volts of such kinds; {_DERATING}",
+        PRACTICE,
+        watts,
+        volts,
+    )
     for size, watts, volts in (("1/2 W", 0.5, 300.0), ("1 W", 1.0, 350.0), ("2 W", 2.0, 500.0), ("3 W", 3.0, 750.0))
-)  # fmt: skip
+)
 CHIP = _family(
-    "chip", f"makers' data sheets of chip resistors for the volts; watts are values from memory; {_DERATING}", MEMORY,
+    "chip",
+    f"makers' data sheets of chip resistors for the volts; watts are values from memory; {_DERATING}",
+    MEMORY,
     (
-        ("0402", 0.0625, 50.0), ("0603", 0.1, 50.0), ("0805", 0.125, 150.0), ("1206", 0.25, 200.0),
-        ("1210", 0.5, 200.0), ("2010", 0.75, 200.0), ("2512", 1.0, 200.0),
+        ("0402", 0.0625, 50.0),
+        ("0603", 0.1, 50.0),
+        ("0805", 0.125, 150.0),
+        ("1206", 0.25, 200.0),
+        ("1210", 0.5, 200.0),
+        ("2010", 0.75, 200.0),
+        ("2512", 1.0, 200.0),
     ),
-)  # fmt: skip
+)

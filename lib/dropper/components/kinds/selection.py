@@ -3,10 +3,11 @@
 import itertools
 from dataclasses import dataclass
 
+from ...circuit.fields import about, documented
 from ...circuit.values import preferred, show
 from .capacitors import DC_FILM, ELECTROLYTICS, X1, X2
 from .diodes import RECTIFIERS
-from .rating import AS_RATED, Stress
+from .rating import AS_RATED, Kind, Stress, Use
 from .resistors import CARBON_FILM, CHIP, FILM, FUSIBLE, Resistor
 
 # Within a family parts go up: by watts, then by volts.
@@ -24,15 +25,14 @@ FAMILIES = {
 _MOST = 100  # in series
 
 
-def next_up(kind, stress, use=AS_RATED):
+def next_up(kind: str, stress: Stress, use: Use = AS_RATED) -> Kind:
     """The first part of a family, going up, that stands a stress.
 
     Parameters
     ----------
-    kind : str
+    kind
         A family, one of `FAMILIES`.
-    stress : Stress
-    use : Use
+    use
         Shares of the ratings that are used; `COMMON_USE` leaves the margins of common practice.
 
     Returns
@@ -64,17 +64,13 @@ def next_up(kind, stress, use=AS_RATED):
     raise ValueError(f"{kind}: none kept here stands this. {words}{several}")
 
 
-def part(name):
+def part(name: str) -> Kind:
     """A part by its name, from any family.
 
     Parameters
     ----------
-    name : str
+    name
         For instance "1N4007" or "carbon film 1/4 W".
-
-    Returns
-    -------
-    Kind
 
     Raises
     ------
@@ -88,29 +84,22 @@ def part(name):
     raise ValueError(f"name: {name!r} is no part kept here; there are {'; '.join(each.name for each in every)}")
 
 
+@documented
 @dataclass(frozen=True)
 class Chain:
-    """Resistors of one kind and one value in series.
-
-    Parameters
-    ----------
-    part : Resistor
-    count : int
-    each : float
-        Ω, a preferred value of series E24.
-    """
+    """Resistors of one kind and one value in series."""
 
     part: Resistor
     count: int
-    each: float
+    each: float = about("Ω, a preferred value of series E24.")
 
     @property
-    def resistance(self):
+    def resistance(self) -> float:
         """All together, Ω."""
         return self.count * self.each
 
     @property
-    def words(self):
+    def words(self) -> str:
         """The chain in a sentence."""
         if self.count == 1:
             return f"One {self.part.name} of {show(self.each, 'Ω')} does."
@@ -118,7 +107,7 @@ class Chain:
         return f"{self.count} of {self.part.name}, each {show(self.each, 'Ω')}, in series: {total} together."
 
 
-def chain(part, resistance, stress, use=AS_RATED):
+def chain(part: Resistor, resistance: float, stress: Stress, use: Use = AS_RATED) -> Chain:
     """The fewest resistors of one kind that together stand a stress and are no more than some ohms.
 
     Each takes its share of volts and watts. The value of each is the preferred one at or below its share of the ohms,
@@ -126,17 +115,12 @@ def chain(part, resistance, stress, use=AS_RATED):
 
     Parameters
     ----------
-    part : Resistor
-    resistance : float
+    resistance
         Ω, the most that the chain may be, 1 Ω to 1 GΩ.
-    stress : Stress
+    stress
         Voltage and power, or one of them, of a single resistor of these ohms in its place.
-    use : Use
+    use
         Shares of the ratings that are used.
-
-    Returns
-    -------
-    Chain
 
     Raises
     ------

@@ -4,20 +4,16 @@ import re
 
 from . import bands, codes
 from .colours import colour
-from .meaning import MarkError
+from .meaning import Marked, MarkError
 
 
-def read(text):
+def read(text: str) -> tuple[Marked, ...]:
     """All meanings of a mark, bands or code, the likeliest first.
 
     Parameters
     ----------
-    text : str
+    text
         "yellow violet black gold", "YE-VT-BK-GD" or what `codes.read` takes.
-
-    Returns
-    -------
-    tuple of Marked
 
     Raises
     ------
@@ -33,16 +29,8 @@ def read(text):
     return bands.read(names) if names else codes.read(text)
 
 
-def as_bands(text):
+def as_bands(text: str) -> tuple[str, ...]:
     """The names of the bands that a text lists, or () where it lists none.
-
-    Parameters
-    ----------
-    text : str
-
-    Returns
-    -------
-    tuple of str
 
     Raises
     ------

@@ -7,9 +7,10 @@ One black band alone is a link (common practice, no source).
 """
 
 import math
+from collections.abc import Sequence
 
 from ...circuit.values import show
-from .colours import COLOURS, UNMARKED, colour
+from .colours import COLOURS, UNMARKED, Colour, colour
 from .meaning import Marked, MarkError, by_likelihood
 
 ROLES = {
@@ -21,13 +22,12 @@ ROLES = {
 }
 
 
-def worth(digits, power):
+def worth(digits: Sequence[float], power: int) -> float:
     """What digits and a multiplier come to.
 
     Parameters
     ----------
-    digits : sequence of number
-    power : int
+    power
         Of ten.
 
     Examples
@@ -41,12 +41,12 @@ def worth(digits, power):
     return float(number * 10**power if power >= 0 else number / 10**-power)
 
 
-def read(colours):
+def read(colours: Sequence[str]) -> tuple[Marked, ...]:
     """All that a row of bands can mean, from either end.
 
     Parameters
     ----------
-    colours : sequence of str
+    colours
         From left to right as the part lies; see `colours.colour`.
 
     Returns
@@ -80,12 +80,8 @@ def read(colours):
     return by_likelihood(found)
 
 
-def as_colours(colours):
+def as_colours(colours: Sequence[str]) -> tuple[Colour, ...]:
     """A row of bands as `Colour`.
-
-    Parameters
-    ----------
-    colours : sequence of str
 
     Raises
     ------
@@ -98,19 +94,15 @@ def as_colours(colours):
     return row
 
 
-def from_end(row, end):
+def from_end(row: tuple[Colour, ...], end: str) -> Marked:
     """A row of bands read from one end.
 
     Parameters
     ----------
-    row : tuple of Colour
+    row
         From left to right.
-    end : str
+    end
         "left" or "right".
-
-    Returns
-    -------
-    Marked
 
     Raises
     ------
@@ -139,23 +131,30 @@ def from_end(row, end):
     if tolerance is not None and tolerance.older is not None:
         notes = (f"Tables before 2016 give ±{tolerance.older:g} % for {tolerance}.",)
     return Marked(
-        value, "Ω", "resistor", _said(digits, multiplier, tolerance, coefficient, value), percent, percent,
-        coefficient=coefficient.coefficient if coefficient else None, end=end, notes=notes,
-    )  # fmt: skip
+        value,
+        "Ω",
+        "resistor",
+        _said(digits, multiplier, tolerance, coefficient, value),
+        percent,
+        percent,
+        coefficient=coefficient.coefficient if coefficient else None,
+        end=end,
+        notes=notes,
+    )
 
 
-def write(value, tolerance=5.0, bands=4, coefficient=None):
+def write(value: float, tolerance: float = 5.0, bands: int = 4, coefficient: float | None = None) -> tuple[str, ...]:
     """The bands of a value, from left to right.
 
     Parameters
     ----------
-    value : float
+    value
         Ω.
-    tolerance : float
+    tolerance
         Per cent to either side; 20 is told by three bands alone.
-    bands : int
+    bands
         3, 4, 5 or 6; a value of 0 has one black band whatever this says.
-    coefficient : float or None
+    coefficient
         ppm/K, for six bands.
 
     Returns

@@ -13,12 +13,12 @@ _MOST_OHMS, _MOST_FARADS = 1e9, 1e-2
 _OFTEN_POLAR = 1e-6  # F, from which a capacitor is as often an electrolytic as a film type
 
 
-def all_of(code):
+def all_of(code: str) -> list[Marked]:
     """Every meaning that is known of one code, in the order in which the kinds are looked at.
 
     Parameters
     ----------
-    code : str
+    code
         Without spaces.
 
     Returns
@@ -80,8 +80,9 @@ def _chip(code):
         value = float(f"{number}e{power}")
         if value <= _MOST_OHMS:
             times = f"{number} × {10**power:,} Ω".replace(",", " ")
-            yield Marked(value, "Ω", "chip resistor", f"{number}, and {power} for the multiplier: {times} ="
-                                                      f" {show(value, 'Ω')}.")  # fmt: skip
+            yield Marked(
+                value, "Ω", "chip resistor", f"{number}, and {power} for the multiplier: {times} = {show(value, 'Ω')}."
+            )
 
 
 def _letter_code(code):

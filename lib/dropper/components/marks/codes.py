@@ -11,7 +11,7 @@ from dataclasses import replace
 
 from .code_meanings import all_of
 from .letters import tolerance_of
-from .meaning import MarkError, by_likelihood
+from .meaning import Marked, MarkError, by_likelihood
 
 LONGEST = 60
 _LOOKALIKES = {0x2126: "Ω", 0x03BC: "µ", 0x223C: "~", 0x2393: "=", 0x2212: "-"}
@@ -41,12 +41,12 @@ _SERIES = "In SERIES with the mains the class vouches for nothing: the data shee
 _DC = "A voltage without ~, AC or VAC is a dc rating: of the mains it says nothing."
 
 
-def read(text):
+def read(text: str) -> tuple[Marked, ...]:
     """All that a print can mean.
 
     Parameters
     ----------
-    text : str
+    text
         As it stands on the part, its pieces with spaces between.
 
     Returns
@@ -161,4 +161,3 @@ def _letter(marked, letter):
     minus, plus, absolute = tolerance_of(letter, marked.value if marked.unit == "F" else None)
     marked = replace(marked, minus=minus, plus=plus, absolute=absolute)
     return replace(marked, how=f"{marked.how} {letter}: {marked.tolerance}.")
-

@@ -7,44 +7,27 @@ from memory. Gold and silver have no RAL number; theirs are ours.
 
 from dataclasses import dataclass
 
+from ...circuit.fields import about, documented
 from .meaning import MarkError
 
 
+@documented
 @dataclass(frozen=True)
 class Colour:
-    """One colour of the code.
-
-    Parameters
-    ----------
-    name : str
-    letters : str
-        IEC 60757.
-    digit : int or None
-    power : int
-        The multiplier as a power of ten.
-    tolerance : float or None
-        Per cent to either side, IEC 60062:2016.
-    coefficient : float or None
-        ppm/K to either side; value from memory.
-    paint : str
-        What is drawn for it.
-    ral : int or None
-    older : float or None
-        The tolerance in older tables, where it differs.
-    """
+    """One colour of the code."""
 
     name: str
-    letters: str
+    letters: str = about("IEC 60757.")
     digit: int | None
-    power: int
-    tolerance: float | None
-    coefficient: float | None
-    paint: str
+    power: int = about("The multiplier as a power of ten.")
+    tolerance: float | None = about("Per cent to either side, IEC 60062:2016.")
+    coefficient: float | None = about("ppm/K to either side; value from memory.")
+    paint: str = about("What is drawn for it.")
     ral: int | None
-    older: float | None = None
+    older: float | None = about("The tolerance in older tables, where it differs.", default=None)
 
     @property
-    def called(self):
+    def called(self) -> str:
         """As it stands in a list: "4 yellow"; without a digit its letters do: "GD gold"."""
         return f"{self.letters if self.digit is None else self.digit} {self.name}"
 
@@ -73,19 +56,15 @@ UNMARKED = 20.0  # per cent: the tolerance where there is no band for it
 _OTHER = {"gray": "grey", "purple": "violet"}
 
 
-def colour(text, place=""):
+def colour(text: str | Colour, place: str = "") -> Colour:
     """A colour by its name, its letters of IEC 60757, or as it stands in a list.
 
     Parameters
     ----------
-    text : str or Colour
+    text
         "yellow", "YE", "ye", "4 yellow", "gray", "purple".
-    place : str
+    place
         Which band it is; named in the error.
-
-    Returns
-    -------
-    Colour
 
     Raises
     ------

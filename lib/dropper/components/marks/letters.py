@@ -9,32 +9,49 @@ of the R10 series of ISO 3 (restated in several public tables; V and W are betwe
 from ...circuit.values import E_SERIES
 
 TOLERANCES = {
-    "B": (0.1, 0.1), "C": (0.25, 0.25), "D": (0.5, 0.5), "F": (1.0, 1.0), "G": (2.0, 2.0), "J": (5.0, 5.0),
-    "K": (10.0, 10.0), "M": (20.0, 20.0), "Z": (20.0, 80.0),
-}  # fmt: skip
+    "B": (0.1, 0.1),
+    "C": (0.25, 0.25),
+    "D": (0.5, 0.5),
+    "F": (1.0, 1.0),
+    "G": (2.0, 2.0),
+    "J": (5.0, 5.0),
+    "K": (10.0, 10.0),
+    "M": (20.0, 20.0),
+    "Z": (20.0, 80.0),
+}
 # Of a capacitor below 10 pF, in pF to either side.
 SMALL = {"B": 0.1, "C": 0.25, "D": 0.5}
 SMALLEST = 10e-12
 
-MULTIPLIERS = {
-    "Z": -3, "Y": -2, "R": -2, "X": -1, "S": -1, "A": 0, "B": 1, "H": 1, "C": 2, "D": 3, "E": 4, "F": 5,
-}  # fmt: skip
+MULTIPLIERS = {"Z": -3, "Y": -2, "R": -2, "X": -1, "S": -1, "A": 0, "B": 1, "H": 1, "C": 2, "D": 3, "E": 4, "F": 5}
 
 VOLTS = {
-    "A": 1.0, "B": 1.25, "C": 1.6, "D": 2.0, "E": 2.5, "F": 3.15, "G": 4.0, "H": 5.0, "J": 6.3, "K": 8.0,
-    "V": 3.5, "W": 4.5,
-}  # fmt: skip
+    "A": 1.0,
+    "B": 1.25,
+    "C": 1.6,
+    "D": 2.0,
+    "E": 2.5,
+    "F": 3.15,
+    "G": 4.0,
+    "H": 5.0,
+    "J": 6.3,
+    "K": 8.0,
+    "V": 3.5,
+    "W": 4.5,
+}
 DECADES = (0, 1, 2, 3)
 
 
-def tolerance_of(letter, farads=None):
+def tolerance_of(
+    letter: str, farads: float | None = None
+) -> tuple[tuple[float | None, float | None, float | None], ...]:
     """What a letter says of a tolerance: minus and plus in per cent, and to either side in farads.
 
     Parameters
     ----------
-    letter : str
+    letter
         One of `TOLERANCES`.
-    farads : float or None
+    farads
         The capacitance, F; None for a resistor.
 
     Returns
@@ -52,19 +69,15 @@ def tolerance_of(letter, farads=None):
     return (*TOLERANCES[letter], None)
 
 
-def eia_96(place, letter):
+def eia_96(place: int, letter: str) -> float:
     """The ohms of a code of EIA-96.
 
     Parameters
     ----------
-    place : int
+    place
         1 to 96: which value of E96.
-    letter : str
+    letter
         One of `MULTIPLIERS`.
-
-    Returns
-    -------
-    float
 
     Examples
     --------
@@ -74,18 +87,13 @@ def eia_96(place, letter):
     return float(f"{E_SERIES[96][place - 1]}e{MULTIPLIERS[letter]}")
 
 
-def rated_volts(decade, letter):
+def rated_volts(decade: int, letter: str) -> float:
     """The volts of a voltage code.
 
     Parameters
     ----------
-    decade : int
-    letter : str
+    letter
         One of `VOLTS`.
-
-    Returns
-    -------
-    float
 
     Examples
     --------
@@ -95,11 +103,6 @@ def rated_volts(decade, letter):
     return float(f"{VOLTS[letter]}e{decade}")
 
 
-def power_of(numeral):
-    """The power of ten that the last numeral of a capacitor's code stands for: 9 is ×0.1 and 8 ×0.01 (from memory).
-
-    Parameters
-    ----------
-    numeral : str
-    """
+def power_of(numeral: str) -> int:
+    """The power of ten that the last numeral of a capacitor's code stands for: 9 is ×0.1 and 8 ×0.01 (from memory)."""
     return {"9": -1, "8": -2}.get(numeral, int(numeral))

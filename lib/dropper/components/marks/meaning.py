@@ -1,21 +1,20 @@
 """What a mark means: a value with its tolerance, and in words how it was read."""
 
+from __future__ import annotations
+
 import math
+from collections.abc import Iterable
 from dataclasses import dataclass, replace
 
+from ...circuit.fields import about, documented
 from ...circuit.values import show
 from .preferred_series import of_tolerance, series_of
 
 MADE = (0.01, 100e6)  # Ω: resistors beyond are made, but not for a board like this (common practice, no source)
 
 
-def is_made(ohms):
-    """Whether a resistor is within what boards of this kind carry.
-
-    Parameters
-    ----------
-    ohms : float
-    """
+def is_made(ohms: float) -> bool:
+    """Whether a resistor is within what boards of this kind carry."""
     return MADE[0] <= ohms <= MADE[1]
 
 
@@ -23,70 +22,49 @@ class MarkError(ValueError):
     """A mark that cannot be read; the message says where it fails and what would do."""
 
 
+@documented
 @dataclass(frozen=True)
 class Marked:
-    """One meaning of a mark.
+    """One meaning of a mark."""
 
-    Parameters
-    ----------
-    value : float
-        Ω, F or V; see `unit`.
-    unit : str
-        "Ω", "F" or "V".
-    part : str
-        What carries it: "resistor", "film or ceramic capacitor", "chip resistor" …
-    how : str
-        The reading step by step, as a sentence.
-    minus, plus : float or None
-        Tolerance in per cent downward and upward; None where the mark says none.
-    absolute : float or None
-        Tolerance to either side in F, as capacitors below 10 pF have it.
-    coefficient : float or None
-        Temperature coefficient, ppm/K to either side.
-    voltage : float or None
-        Rated voltage, V.
-    supply : str
-        "dc", "ac" or "" for what the voltage is of.
-    end : str
-        "left" or "right" where it matters from which end a mark is read.
-    notes : tuple of str
-        What else is to be said, a sentence each.
-    """
-
-    value: float
-    unit: str
-    part: str
-    how: str
-    minus: float | None = None
-    plus: float | None = None
-    absolute: float | None = None
-    coefficient: float | None = None
-    voltage: float | None = None
-    supply: str = ""
-    end: str = ""
-    notes: tuple = ()
+    value: float = about("Ω, F or V; see `unit`.")
+    unit: str = about('"Ω", "F" or "V".')
+    part: str = about('What carries it: "resistor", "film or ceramic capacitor", "chip resistor" …')
+    how: str = about("The reading step by step, as a sentence.")
+    minus: float | None = about(
+        "Tolerance in per cent downward and upward; None where the mark says none.", default=None
+    )
+    plus: float | None = about(
+        "Tolerance in per cent downward and upward; None where the mark says none.", default=None
+    )
+    absolute: float | None = about("Tolerance to either side in F, as capacitors below 10 pF have it.", default=None)
+    coefficient: float | None = about("Temperature coefficient, ppm/K to either side.", default=None)
+    voltage: float | None = about("Rated voltage, V.", default=None)
+    supply: str = about('"dc", "ac" or "" for what the voltage is of.', default="")
+    end: str = about('"left" or "right" where it matters from which end a mark is read.', default="")
+    notes: tuple = about("What else is to be said, a sentence each.", default=())
 
     @property
-    def low(self):
+    def low(self) -> float:
         """The least that the part may have, in `unit`; nan where no tolerance is marked."""
         if self.absolute is not None:
             return self.value - self.absolute
         return math.nan if self.minus is None else self.value * (1 - self.minus / 100)
 
     @property
-    def high(self):
+    def high(self) -> float:
         """The most that the part may have, in `unit`; nan where no tolerance is marked."""
         if self.absolute is not None:
             return self.value + self.absolute
         return math.nan if self.plus is None else self.value * (1 + self.plus / 100)
 
     @property
-    def series(self):
+    def series(self) -> int | None:
         """The coarsest E series that holds the value, or None."""
         return series_of(self.value)
 
     @property
-    def usual(self):
+    def usual(self) -> int:
         """How usual such a part is: 0 in the series of its tolerance, 1 in a finer one or beyond `MADE`, 2 in none."""
         if self.unit == "V" or self.value == 0:
             return 0
@@ -99,7 +77,7 @@ class Marked:
         return 0 if self.series <= max(of_tolerance(widest), 24) else 1
 
     @property
-    def tolerance(self):
+    def tolerance(self) -> str:
         """The tolerance as people write it: "±10 %", "−20/+80 %", "±0.5 pF"; "" where none is marked."""
         if self.absolute is not None:
             return f"±{self.absolute * 1e12:g} pF"
@@ -110,7 +88,7 @@ class Marked:
         return f"−{self.minus:g}/+{self.plus:g} %"
 
     @property
-    def text(self):
+    def text(self) -> str:
         """The meaning in a line: "470 nF ±10 %, 400 V dc"."""
         value = f"{self.value:g} V" if self.unit == "V" else show(self.value, self.unit)
         parts = [f"{value} {self.tolerance}".strip()]
@@ -120,20 +98,11 @@ class Marked:
             parts.append(f"{self.voltage:g} V {self.supply}".strip())
         return ", ".join(parts)
 
-    def noting(self, *sentences):
+    def noting(self, *sentences) -> Marked:
         """The same with more to be said."""
         return replace(self, notes=(*self.notes, *sentences))
 
 
-def by_likelihood(meanings):
-    """Meanings of one mark, the likeliest first; those alike stay in their order.
-
-    Parameters
-    ----------
-    meanings : iterable of Marked
-
-    Returns
-    -------
-    tuple of Marked
-    """
+def by_likelihood(meanings: Iterable[Marked]) -> tuple[Marked, ...]:
+    """Meanings of one mark, the likeliest first; those alike stay in their order."""
     return tuple(sorted(meanings, key=lambda marked: marked.usual))

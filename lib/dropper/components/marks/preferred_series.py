@@ -8,29 +8,25 @@ from ...circuit.values import E_SERIES, preferred
 _OF_TOLERANCE = ((20.0, 6), (10.0, 12), (5.0, 24), (2.0, 48), (1.0, 96), (0.0, 192))
 
 
-def of_tolerance(tolerance):
+def of_tolerance(tolerance: float) -> int:
     """The E series that parts of a tolerance are made in, as a rule: 24 for 5 per cent, 96 for 1.
 
     Parameters
     ----------
-    tolerance : float
+    tolerance
         Per cent, the larger side.
-
-    Returns
-    -------
-    int
     """
     return next(series for least, series in _OF_TOLERANCE if tolerance >= least)
 
 
-def nearest(series, value):
+def nearest(series: int, value: float) -> float:
     """The preferred value of an E series that a value is nearest to, by the plain difference.
 
     Parameters
     ----------
-    series : int
+    series
         As for `preferred`.
-    value : float
+    value
         SI units, more than 0.
 
     Returns
@@ -51,18 +47,13 @@ def nearest(series, value):
     return min(_around(series, value), key=lambda step: abs(step - value))
 
 
-def above(series, value):
+def above(series: int, value: float) -> float:
     """The next preferred value of an E series above a value; a value of the series itself is left behind.
 
     Parameters
     ----------
-    series : int
-    value : float
+    value
         As for `nearest`.
-
-    Returns
-    -------
-    float
 
     Examples
     --------
@@ -72,17 +63,8 @@ def above(series, value):
     return min(step for step in _around(series, value) if step > value * (1 + 1e-9))
 
 
-def below(series, value):
+def below(series: int, value: float) -> float:
     """The next preferred value of an E series below a value; see `above`.
-
-    Parameters
-    ----------
-    series : int
-    value : float
-
-    Returns
-    -------
-    float
 
     Examples
     --------
@@ -92,17 +74,13 @@ def below(series, value):
     return max(step for step in _around(series, value) if step < value * (1 - 1e-9))
 
 
-def series_of(value):
+def series_of(value: float) -> int | None:
     """The coarsest E series that holds a value: 3 for 470, 24 for 510, 96 for 499; None where none does.
 
     Parameters
     ----------
-    value : float
+    value
         SI units.
-
-    Returns
-    -------
-    int or None
     """
     if not 0 < value < math.inf:
         return None

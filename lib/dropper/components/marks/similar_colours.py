@@ -8,8 +8,10 @@ soot and faded paint make of bands, is common practice and has no source.
 
 import heapq
 import itertools
+from collections.abc import Callable, Sequence
 from dataclasses import dataclass
 
+from ...circuit.fields import about, documented
 from ...circuit.values import E_SERIES, show
 from .bands import as_colours, from_end, worth
 from .colours import COLOURS, UNMARKED
@@ -28,23 +30,70 @@ SIGHTS = {
 }
 ALIKE = {
     "bench": (
-        "brown red", "orange red", "brown orange", "black brown", "black blue", "blue violet", "grey violet",
-        "grey white", "grey silver", "silver white", "gold yellow", "green blue", "pink silver", "pink white",
+        "brown red",
+        "orange red",
+        "brown orange",
+        "black brown",
+        "black blue",
+        "blue violet",
+        "grey violet",
+        "grey white",
+        "grey silver",
+        "silver white",
+        "gold yellow",
+        "green blue",
+        "pink silver",
+        "pink white",
     ),
     "protan": (
-        "orange green", "brown red", "blue violet", "pink silver", "orange gold", "green gold", "white silver",
-        "grey pink", "yellow gold", "blue grey", "white pink", "violet grey",
+        "orange green",
+        "brown red",
+        "blue violet",
+        "pink silver",
+        "orange gold",
+        "green gold",
+        "white silver",
+        "grey pink",
+        "yellow gold",
+        "blue grey",
+        "white pink",
+        "violet grey",
     ),
     "deutan": (
-        "orange gold", "brown red", "blue violet", "pink silver", "white silver", "white pink", "yellow gold",
-        "orange green", "green gold", "red green", "orange yellow", "violet grey", "brown green", "grey pink",
+        "orange gold",
+        "brown red",
+        "blue violet",
+        "pink silver",
+        "white silver",
+        "white pink",
+        "yellow gold",
+        "orange green",
+        "green gold",
+        "red green",
+        "orange yellow",
+        "violet grey",
+        "brown green",
+        "grey pink",
     ),
     "tritan": (
-        "pink gold", "green grey", "yellow pink", "white silver", "green blue", "yellow gold", "yellow white",
-        "blue grey", "violet grey", "brown red", "orange gold", "white pink", "yellow silver", "brown violet",
-        "orange pink", "pink silver",
+        "pink gold",
+        "green grey",
+        "yellow pink",
+        "white silver",
+        "green blue",
+        "yellow gold",
+        "yellow white",
+        "blue grey",
+        "violet grey",
+        "brown red",
+        "orange gold",
+        "white pink",
+        "yellow silver",
+        "brown violet",
+        "orange pink",
+        "pink silver",
     ),
-}  # fmt: skip
+}
 PAIRS = {sight: frozenset(frozenset(pair.split()) for pair in pairs) for sight, pairs in ALIKE.items()}
 # A resistor's three digits -> the coarsest series that holds them.
 _COARSEST = {}
@@ -52,37 +101,28 @@ for _series, _steps in reversed(E_SERIES.items()):
     _COARSEST |= {10 * step if step < 100 else step: _series for step in _steps}
 
 
+@documented
 @dataclass(frozen=True)
 class Candidate:
-    """One resistor that doubtful bands could be.
+    """One resistor that doubtful bands could be."""
 
-    Parameters
-    ----------
-    bands : tuple of str
-        Names of colours from left to right.
-    marked : Marked
-    changed : tuple of int
-        The bands that would have been taken for another colour, counted from 1 at the left.
-    """
-
-    bands: tuple
+    bands: tuple = about("Names of colours from left to right.")
     marked: Marked
-    changed: tuple
+    changed: tuple = about("The bands that would have been taken for another colour, counted from 1 at the left.")
 
     @property
-    def words(self):
+    def words(self) -> str:
         """The candidate in a line."""
         told = ", ".join(f"band {place} {self.bands[place - 1]}" for place in self.changed) or "as picked"
         return f"{self.marked.text} ({told}{', from the right' if self.marked.end == 'right' else ''})"
 
 
-def partners(name, sights=tuple(SIGHTS)):
+def partners(name: str, sights: Sequence[str] = tuple(SIGHTS)) -> tuple[str, ...]:
     """The colours that one is taken for.
 
     Parameters
     ----------
-    name : str
-    sights : sequence of str
+    sights
         Keys of `SIGHTS`.
 
     Returns
@@ -98,22 +138,28 @@ def partners(name, sights=tuple(SIGHTS)):
     return tuple(other for other in COLOURS if any(frozenset((name, other)) in PAIRS[sight] for sight in sights))
 
 
-def candidates(colours, doubtful=(), sights=tuple(SIGHTS), most=MOST, keep=None):
+def candidates(
+    colours: Sequence[str],
+    doubtful: list[int] | tuple[int, ...] = (),
+    sights: Sequence[str] = tuple(SIGHTS),
+    most: int = MOST,
+    keep: Callable | None = None,
+) -> tuple[tuple[tuple[Candidate, ...], int], ...]:
     """The resistors of preferred values that a row of bands could be, from either end.
 
     Values of the series that goes with the tolerance count; only where there is none, those of a finer series do.
 
     Parameters
     ----------
-    colours : sequence of str
+    colours
         As picked, from left to right.
-    doubtful : collection of int
+    doubtful
         The bands that are not sure, counted from 1; each may be any of its partners.
-    sights : sequence of str
+    sights
         Keys of `SIGHTS`: for whom colours are alike.
-    most : int
+    most
         How many to give at most.
-    keep : callable or None
+    keep
         Takes the least and the most that a candidate may have, Ω, and says whether it counts, as what was measured
         may; None keeps all.
 
@@ -157,17 +203,8 @@ def candidates(colours, doubtful=(), sights=tuple(SIGHTS), most=MOST, keep=None)
     return tuple(_candidate(names, end, row) for *_, names, end in heapq.nsmallest(most, kept)), len(kept)
 
 
-def decide(listed):
-    """What to measure to tell candidates apart, in a sentence or two.
-
-    Parameters
-    ----------
-    listed : sequence of Candidate
-
-    Returns
-    -------
-    str
-    """
+def decide(listed: Sequence[Candidate]) -> str:
+    """What to measure to tell candidates apart, in a sentence or two."""
     if len(listed) < 2:
         return ""
     parts = sorted((each.marked for each in listed), key=lambda marked: marked.value)

@@ -3,6 +3,7 @@
 import math
 from dataclasses import dataclass
 
+from ...circuit.fields import about, documented
 from ...circuit.values import parse, plainly, show
 
 FAR = 200.0  # per cent above the mark, from which one says how many times
@@ -10,34 +11,31 @@ MOST_OHMS = 1e10  # beyond it no ohmmeter of a bench reads
 WITHIN, OUTSIDE, UNTOLD = "within", "outside", "cannot tell"
 
 
+@documented
 @dataclass(frozen=True)
 class Judgement:
-    """A verdict and the two intervals behind it, all in the part's unit.
+    """A verdict and the two intervals behind it, all in the part's unit."""
 
-    Parameters
-    ----------
-    word : str
-        "within", "outside" or "cannot tell".
-    low, high : float
-        What the mark allows.
-    least, most : float
-        What the true value may be, as the meter read it.
-    deviation : float
-        Of the reading from the marked value, per cent.
-    sentence : str
-        The reason.
-    """
-
-    word: str
-    low: float
-    high: float
-    least: float
-    most: float
-    deviation: float
-    sentence: str
+    word: str = about('"within", "outside" or "cannot tell".')
+    low: float = about("What the mark allows.")
+    high: float = about("What the mark allows.")
+    least: float = about("What the true value may be, as the meter read it.")
+    most: float = about("What the true value may be, as the meter read it.")
+    deviation: float = about("Of the reading from the marked value, per cent.")
+    sentence: str = about("The reason.")
 
 
-def judge(measured, value, minus, plus, *, unit, percent=0.0, counts=0, digit=0.0):
+def judge(
+    measured: float,
+    value: float,
+    minus: float,
+    plus: float,
+    *,
+    unit: str,
+    percent: float = 0.0,
+    counts: float = 0,
+    digit: float = 0.0,
+) -> Judgement:
     """Whether a measured part keeps its marked tolerance, the meter's own uncertainty counted.
 
     The meter says m; the true value lies within m ± (percent of m + counts × digit), as data sheets of multimeters
@@ -46,22 +44,18 @@ def judge(measured, value, minus, plus, *, unit, percent=0.0, counts=0, digit=0.
 
     Parameters
     ----------
-    measured, value : float
+    measured, value
         In `unit`, both 0 or more; the value more than 0.
-    minus, plus : float
+    minus, plus
         Marked tolerance downward and upward, per cent.
-    unit : str
+    unit
         For the sentence: "F", "Ω" or "V".
-    percent : float
+    percent
         The meter's accuracy in per cent of the reading.
-    counts : float
+    counts
         And in steps of the last digit.
-    digit : float
+    digit
         What one step of the last digit is, in `unit`; see `last_digit`.
-
-    Returns
-    -------
-    Judgement
 
     Raises
     ------
@@ -76,9 +70,14 @@ def judge(measured, value, minus, plus, *, unit, percent=0.0, counts=0, digit=0.
     'cannot tell'
     """
     numbers = {
-        "measured": measured, "value": value, "minus": minus, "plus": plus, "percent": percent, "counts": counts,
+        "measured": measured,
+        "value": value,
+        "minus": minus,
+        "plus": plus,
+        "percent": percent,
+        "counts": counts,
         "digit": digit,
-    }  # fmt: skip
+    }
     for name, number in numbers.items():
         if not (math.isfinite(number) and number >= 0):
             raise ValueError(f"{name}: {number} is not a finite number of 0 or more")
@@ -104,12 +103,12 @@ def judge(measured, value, minus, plus, *, unit, percent=0.0, counts=0, digit=0.
     return Judgement(word, low, high, least, most, deviation, said.replace("(-", "(−"))
 
 
-def vouched(measured, percent, counts, digit):
+def vouched(measured: float, percent: float, counts: float, digit: float) -> tuple[float, ...]:
     """Between what a true value lies that a meter has read.
 
     Parameters
     ----------
-    measured, percent, counts, digit : float
+    measured, percent, counts, digit
         As for `judge`.
 
     Returns
@@ -126,14 +125,13 @@ def vouched(measured, percent, counts, digit):
     return max(measured - spread, 0.0), measured + spread
 
 
-def last_digit(text, unit):
+def last_digit(text: str, unit: str) -> float:
     """What one step of the last digit is of a reading as it was typed.
 
     Parameters
     ----------
-    text : str
+    text
         "450 nF", "0.450 µF", "46.8k".
-    unit : str
 
     Returns
     -------

@@ -20,6 +20,15 @@ from .table import RatingsTable, ratings
 from .verdicts import SIGNS, Check, PartRating
 
 __all__ = [
-    "BEYOND", "QUANTITIES", "SIGNS", "Check", "Circumstance", "PartRating", "RatingsTable", "StressFound", "ratings",
-    "stresses", "upper_limit",
-]  # fmt: skip
+    "BEYOND",
+    "QUANTITIES",
+    "SIGNS",
+    "Check",
+    "Circumstance",
+    "PartRating",
+    "RatingsTable",
+    "StressFound",
+    "ratings",
+    "stresses",
+    "upper_limit",
+]

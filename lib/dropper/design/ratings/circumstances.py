@@ -1,8 +1,9 @@
 """When a part is looked at: normal use, the mains' upper limit, plug-in, and each single fault."""
 
+from collections.abc import Iterable
 from dataclasses import dataclass
 
-from ...circuit.fields import Spec, check_value
+from ...circuit.fields import Spec, about, check_value, documented
 from ...circuit.lamp import Lamp, replace_at
 from ...circuit.values import show
 from ...solver.transient import Fault, Faulty, with_fault
@@ -17,55 +18,43 @@ _UPPER = Spec("V", 1, 1000, meaning="upper limit of the mains")
 WHEN = ("normal", "upper", "plug-in", "fault")
 
 
+@documented
 @dataclass(frozen=True)
 class Circumstance:
-    """A circumstance in which stresses are found.
+    """A circumstance in which stresses are found."""
 
-    Parameters
-    ----------
-    when : str
-        "normal", "upper", "plug-in" or "fault".
-    words : str
-        As it stands in a sentence: "in normal use", "with one fault (string open)".
-    lamp : Lamp or Faulty
-        With the mains of this circumstance.
-    plugging : str
-        "" for what lasts, "first" or "again" for the moment of plugging in.
-    """
-
-    when: str
-    words: str
-    lamp: Lamp | Faulty
-    plugging: str = ""
+    when: str = about('"normal", "upper", "plug-in" or "fault".')
+    words: str = about('As it stands in a sentence: "in normal use", "with one fault (string open)".')
+    lamp: Lamp | Faulty = about("With the mains of this circumstance.")
+    plugging: str = about('"" for what lasts, "first" or "again" for the moment of plugging in.', default="")
 
     @property
-    def fault(self):
+    def fault(self) -> None:
         """The fault, or None."""
         return self.lamp.fault if isinstance(self.lamp, Faulty) else None
 
     @property
-    def healthy(self):
+    def healthy(self) -> Lamp:
         """The lamp without its fault."""
         return self.lamp.lamp if isinstance(self.lamp, Faulty) else self.lamp
 
     @property
-    def lasting(self):
+    def lasting(self) -> bool:
         """Whether it lasts for all the life of the lamp: then only shares of the ratings are used."""
         return self.when in ("normal", "upper")
 
     @property
-    def counted(self):
+    def counted(self) -> bool:
         """Whether parts are chosen for it."""
         return self.fault is None or (self.fault.kind, self.fault.part) not in BEYOND
 
 
-def upper_limit(lamp, upper=None):
+def upper_limit(lamp: Lamp, upper: float | Supply | None = None) -> tuple[float, str]:
     """The mains' upper limit for a lamp, and where it comes from.
 
     Parameters
     ----------
-    lamp : Lamp
-    upper : float or Supply or None
+    upper
         V rms; a supply's own upper limit; None: 10 % above the lamp's mains.
 
     Returns
@@ -94,19 +83,13 @@ def upper_limit(lamp, upper=None):
     return volts, source
 
 
-def circumstances(lamp, upper, faults):
+def circumstances(lamp: Lamp, upper: float, faults: Iterable[Fault]) -> tuple[Circumstance, ...]:
     """All of them, in order; all but normal use have the mains at its upper limit.
 
     Parameters
     ----------
-    lamp : Lamp
-    upper : float
+    upper
         V rms.
-    faults : iterable of Fault
-
-    Returns
-    -------
-    tuple of Circumstance
 
     Raises
     ------

@@ -1,7 +1,15 @@
 """Which closed form explains a stress, and what to put into it."""
 
+from __future__ import annotations
+
+from typing import TYPE_CHECKING
+
 from ...results import explain
-from ...solver.transient.circuit import HEALTHY, SHORT
+from ...solver.transient.circuit import HEALTHY, SHORT, Circuit
+
+if TYPE_CHECKING:
+    from ...solver.transient.settled import Settled
+    from .circumstances import Circumstance
 
 # part, quantity -> derivation, and whether it takes other readings of the lamp
 _SETTLED = {
@@ -46,16 +54,14 @@ def _clamp(circumstance, circuit, settled):
     return clamp if settled.word != "dark" and clamp < circuit.mains.peak else None
 
 
-def settled_forms(circumstance, circuit, settled, own):
+def settled_forms(circumstance: Circumstance, circuit: Circuit, settled: Settled, own: dict) -> dict:
     """Closed forms for what lasts.
 
     Parameters
     ----------
-    circumstance : Circumstance
-    circuit : Circuit
+    circuit
         That of the circumstance.
-    settled : Settled
-    own : dict
+    own
         Further readings by keyword, for instance "string_current_rms".
 
     Returns
@@ -68,14 +74,21 @@ def settled_forms(circumstance, circuit, settled, own):
     mains, diode = circuit.mains, circuit.diode
     clamp = _clamp(circumstance, circuit, settled)
     known = {
-        "frequency": mains.frequency, "peak_voltage": mains.peak, "dropper": circuit.dropper,
-        "clamped_voltage": clamp, "inrush_resistor": circuit.inrush_resistor, "bleeder": circuit.bleeder,
-        "smoothing_bleeder": circuit.smoothing_bleeder, "series_resistor": circuit.series_resistor,
-        "line_current_rms": settled.line_current_rms, "dropper_voltage_rms": settled.dropper_voltage_rms,
-        "bus_voltage": settled.bus_voltage_mean, "output_voltage": settled.bus_voltage_mean,
+        "frequency": mains.frequency,
+        "peak_voltage": mains.peak,
+        "dropper": circuit.dropper,
+        "clamped_voltage": clamp,
+        "inrush_resistor": circuit.inrush_resistor,
+        "bleeder": circuit.bleeder,
+        "smoothing_bleeder": circuit.smoothing_bleeder,
+        "series_resistor": circuit.series_resistor,
+        "line_current_rms": settled.line_current_rms,
+        "dropper_voltage_rms": settled.dropper_voltage_rms,
+        "bus_voltage": settled.bus_voltage_mean,
+        "output_voltage": settled.bus_voltage_mean,
         "diode_voltage": diode.voltage_at(settled.string_current_mean / max(settled.conduction_fraction, 1e-9)),
         **own,
-    }  # fmt: skip
+    }
     lit = clamp is not None and clamp > 0 and circuit.smoothing_leak == float("inf")
     forms = {}
     for (part, quantity), (name, from_readings) in _SETTLED.items():
@@ -95,13 +108,12 @@ def settled_forms(circumstance, circuit, settled, own):
     return forms
 
 
-def plugging_forms(circuit, step):
+def plugging_forms(circuit: Circuit, step: float) -> dict:
     """Closed forms for the rush of current at plug-in.
 
     Parameters
     ----------
-    circuit : Circuit
-    step : float
+    step
         V, of the mains less what the dropper has kept.
 
     Returns
@@ -116,6 +128,5 @@ def plugging_forms(circuit, step):
         return {}
     known = {"inrush_resistor": circuit.inrush_resistor, "dropper": circuit.dropper, "step_voltage": step}
     return {
-        key: (name, {word: known[word] for word in ALL[name].keywords}, 1.0, False)
-        for key, name in _PLUGGING.items()
+        key: (name, {word: known[word] for word in ALL[name].keywords}, 1.0, False) for key, name in _PLUGGING.items()
     }

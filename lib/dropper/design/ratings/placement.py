@@ -3,10 +3,12 @@
 import dataclasses
 import re
 
-from ...circuit.lamp import value_at
+from ...circuit.fields import about, documented
+from ...circuit.lamp import Lamp, value_at
 from ...circuit.parts import BY_KEY
 from ...components import kinds
 from ...components.kinds import Chain, LedKind, Resistor
+from ...components.kinds.rating import Use
 
 _RESISTORS = ("inrush_resistor", "bleeder", "smoothing_bleeder", "series_resistor")
 _LEAST_ELECTROLYTIC = 0.47e-6  # F; smaller smoothing capacitors are film
@@ -14,63 +16,56 @@ _RIPPLE_REACH = 2.0  # a size kept in `kinds.RIPPLES` speaks for capacitors up t
 _WRITTEN_CHAIN = re.compile(r"(\d{1,3})\s*[×xX*]\s*(.+)")
 
 
+@documented
 @dataclasses.dataclass(frozen=True)
 class Allowed:
-    """What a kind allows of one quantity.
+    """What a kind allows of one quantity."""
 
-    Parameters
-    ----------
-    limit : float
-        SI units.
-    share : float
-        How much of it is used in what lasts, 0 to 1.
-    rating : str
-        Name of the limit in `kinds.Stress`, or "" where no family is ordered by it.
-    """
-
-    limit: float
-    share: float = 1.0
-    rating: str = ""
+    limit: float = about("SI units.")
+    share: float = about("How much of it is used in what lasts, 0 to 1.", default=1.0)
+    rating: str = about('Name of the limit in `kinds.Stress`, or "" where no family is ordered by it.', default="")
 
 
-def families(lamp, part):
+def families(lamp: Lamp, part: str) -> tuple[str, ...]:
     """The families that a part is proposed from, in this order; none for LEDs.
 
     Parameters
     ----------
-    lamp : Lamp
-    part : str
+    part
         A key of `parts.BY_KEY`.
     """
     if part == "smoothing":
         return ("dc film capacitor",) if lamp.smoothing < _LEAST_ELECTROLYTIC else ("electrolytic",)
     return {
-        "inrush_resistor": ("fusible resistor",), "series_resistor": ("film resistor",),
-        "bleeder": ("carbon film resistor",), "smoothing_bleeder": ("carbon film resistor",),
-        "dropper": ("X2 capacitor", "X1 capacitor"), "diodes": ("rectifier diode",), "leds": (),
-    }[part]  # fmt: skip
+        "inrush_resistor": ("fusible resistor",),
+        "series_resistor": ("film resistor",),
+        "bleeder": ("carbon film resistor",),
+        "smoothing_bleeder": ("carbon film resistor",),
+        "dropper": ("X2 capacitor", "X1 capacitor"),
+        "diodes": ("rectifier diode",),
+        "leds": (),
+    }[part]
 
 
-def family_of(kind):
+def family_of(kind) -> str:
     """The family that a kind is one of, or "" for one of the learner's own."""
     kind = kind.part if isinstance(kind, Chain) else kind
     return next((name for name, members in kinds.FAMILIES.items() if kind in members), "")
 
 
-def name_of(kind):
+def name_of(kind) -> str:
     """A kind's name; that of a chain tells how many."""
     if isinstance(kind, Chain):
         return kind.part.name if kind.count == 1 else f"{kind.count} × {kind.part.name}"
     return kind.name
 
 
-def fit(lamp, part, given):
+def fit(lamp: Lamp, part: str, given):
     """What a learner says is fitted, as a kind in its place.
 
     Parameters
     ----------
-    lamp : Lamp
-    part : str
+    part
         A key of `parts.BY_KEY`.
     given : str, Kind, LedKind or Chain
         "1N4007", "2 × carbon film 1/4 W", a kind of the learner's own.
@@ -97,9 +92,11 @@ def fit(lamp, part, given):
             count, given = int(chain[1]), chain[2]
         kind = kinds.led_kind(given.strip()) if part == "leds" else kinds.part(given.strip())
     wanted = {
-        "dropper": (kinds.AcrossTheMains, kinds.DcFilm), "diodes": (kinds.RectifierDiode,),
-        "smoothing": (kinds.Electrolytic, kinds.DcFilm), "leds": (LedKind,),
-    }.get(part, (Resistor, Chain))  # fmt: skip
+        "dropper": (kinds.AcrossTheMains, kinds.DcFilm),
+        "diodes": (kinds.RectifierDiode,),
+        "smoothing": (kinds.Electrolytic, kinds.DcFilm),
+        "leds": (LedKind,),
+    }.get(part, (Resistor, Chain))
     if not isinstance(kind, wanted):
         why = ""
         if part == "dropper" and isinstance(kind, kinds.Electrolytic):
@@ -114,15 +111,12 @@ def fit(lamp, part, given):
     return kind
 
 
-def allowed(lamp, part, kind, quantity, use):
+def allowed(lamp: Lamp, part: str, kind, quantity: str, use: Use) -> Allowed | None:
     """What a kind allows of a quantity in its place.
 
     Parameters
     ----------
-    lamp : Lamp
-    part, quantity : str
     kind : Chain, Kind or LedKind
-    use : Use
 
     Returns
     -------
@@ -170,10 +164,11 @@ def _limits(lamp, part, kind, use):
     if isinstance(kind, kinds.Electrolytic):
         limits = _dc_limits(kind, use)
         sizes = [
-            size for size in kinds.RIPPLES
+            size
+            for size in kinds.RIPPLES
             if size.rated_voltage <= kind.rated_voltage
             and lamp.smoothing / _RIPPLE_REACH <= size.capacitance <= lamp.smoothing * (1 + 1e-9)
-        ]  # fmt: skip
+        ]
         if sizes:
             size = max(sizes, key=lambda each: (each.capacitance, each.rated_voltage))
             limits["ripple_current"] = Allowed(size.current, use.current)
@@ -188,5 +183,3 @@ def _dc_limits(kind, use):
         "peak_voltage": Allowed(kind.rated_voltage, use.voltage, "voltage"),
         "dc_voltage": Allowed(kind.rated_voltage, use.voltage),
     }
-
-

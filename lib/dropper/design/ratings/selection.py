@@ -1,23 +1,26 @@
 """The least kind that would pass, and resistors in series where one does not."""
 
-from ...circuit.lamp import value_at
+from collections.abc import Sequence
+
+from ...circuit.lamp import Lamp, value_at
 from ...components import kinds
 from ...components.kinds import Chain, Stress
+from ...components.kinds.capacitors import AcrossTheMains
+from ...components.kinds.diodes import RectifierDiode
+from ...components.kinds.rating import Use
 from .placement import allowed, families, family_of
+from .stress import StressFound
 from .verdicts import checks_of, passes
 
 
-def least(lamp, part, found, use, start=""):
+def least(lamp: Lamp, part: str, found: Sequence[StressFound], use: Use, start: str = ""):
     """The least kind that passes, from the family that is in place or the usual ones.
 
     Parameters
     ----------
-    lamp : Lamp
-    part : str
-    found : sequence of StressFound
+    found
         Of this part.
-    use : Use
-    start : str
+    start
         A family to look in first, "" for the usual ones.
 
     Returns
@@ -34,14 +37,8 @@ def least(lamp, part, found, use, start=""):
     return None
 
 
-def largest(lamp, part):
-    """The last kind that a part is proposed from, for figures where none passes; None for LEDs.
-
-    Parameters
-    ----------
-    lamp : Lamp
-    part : str
-    """
+def largest(lamp: Lamp, part: str) -> AcrossTheMains | RectifierDiode:
+    """The last kind that a part is proposed from, for figures where none passes; None for LEDs."""
     names = families(lamp, part)
     return _placed(lamp, part, kinds.FAMILIES[names[-1]][-1]) if names else None
 
@@ -84,11 +81,6 @@ def _in_series(lamp, part, members, stress):
     return min(chains, key=lambda chain: chain.count) if chains else None
 
 
-def start_of(kind):
-    """The family to look in first: that of what is fitted; "" for none, or where its family is not for the mains.
-
-    Parameters
-    ----------
-    kind : Chain, Kind, LedKind or None
-    """
+def start_of(kind: RectifierDiode | None) -> str:
+    """The family to look in first: that of what is fitted; "" for none, or where its family is not for the mains."""
     return "" if kind is None or isinstance(kind, kinds.DcFilm) else family_of(kind)

@@ -1,7 +1,8 @@
 """A stress that was found: what, where, when, and the closed form that explains it where there is one."""
 
-from dataclasses import dataclass, field
+from dataclasses import dataclass
 
+from ...circuit.fields import about, documented
 from ...circuit.parts import BY_KEY
 from ...results.reading import Reading, written
 from .circumstances import Circumstance
@@ -25,55 +26,43 @@ QUANTITIES = {
 }
 
 
+@documented
 @dataclass(frozen=True)
 class StressFound:
-    """One stress of one part in one circumstance.
+    """One stress of one part in one circumstance."""
 
-    Parameters
-    ----------
-    part : str
-        Key of the part, as in `parts.BY_KEY`; one diode, one LED.
-    quantity : str
-        One of `QUANTITIES`.
-    value : float
-        SI units, 0 or more.
-    circumstance : Circumstance
-    derivation : str
-        Name of the closed form in `theory`; "" where there is none.
-    values : dict
-        What to put into it, by keyword.
-    scale : float
-        What the closed form is multiplied with, as for the share of one LED.
-    from_readings : bool
-        The closed form takes other readings of the same lamp.
-    """
-
-    part: str
-    quantity: str
-    value: float
+    part: str = about("Key of the part, as in `parts.BY_KEY`; one diode, one LED.")
+    quantity: str = about("One of `QUANTITIES`.")
+    value: float = about("SI units, 0 or more.")
     circumstance: Circumstance
-    derivation: str = ""
-    values: dict = field(default_factory=dict, hash=False)
-    scale: float = 1.0
-    from_readings: bool = False
+    derivation: str = about('Name of the closed form in `theory`; "" where there is none.', default="")
+    values: dict = about("What to put into it, by keyword.", default_factory=dict, hash=False)
+    scale: float = about("What the closed form is multiplied with, as for the share of one LED.", default=1.0)
+    from_readings: bool = about("The closed form takes other readings of the same lamp.", default=False)
 
     @property
-    def unit(self):
+    def unit(self) -> str:
         """The unit of its value."""
         return QUANTITIES[self.quantity][1]
 
     @property
-    def text(self):
+    def text(self) -> str:
         """Its value as people write it."""
         return written(self.value, self.unit)
 
     @property
-    def reading(self):
+    def reading(self) -> Reading | None:
         """The stress as a `Reading` that explains itself by its closed form; None where there is none."""
         if not self.derivation:
             return None
         name = f"{QUANTITIES[self.quantity][0]} of the {BY_KEY[self.part].name}, {self.circumstance.words}"
         return Reading(
-            f"{self.part}.{self.quantity}", name, self.value, self.unit, self.derivation, self.values,
-            scale=self.scale, from_readings=self.from_readings,
-        )  # fmt: skip
+            f"{self.part}.{self.quantity}",
+            name,
+            self.value,
+            self.unit,
+            self.derivation,
+            self.values,
+            scale=self.scale,
+            from_readings=self.from_readings,
+        )

@@ -5,8 +5,9 @@ import math
 
 import numpy as np
 
+from ...circuit.lamp import Lamp
 from ...solver.transient import Trace, settle, worst_plug_in
-from ...solver.transient.faults import circuit_of
+from ...solver.transient.faults import Fault, circuit_of
 from .circumstances import circumstances
 from .explanation import plugging_forms, settled_forms
 from .stress import StressFound
@@ -17,19 +18,13 @@ _SURGE_TIME = 8.3e-3  # s, over which data sheets of diodes count a surge
 
 
 @functools.lru_cache(maxsize=32)
-def stresses(lamp, upper, faults):
+def stresses(lamp: Lamp, upper: float, faults: tuple[Fault, ...]) -> tuple[StressFound, ...]:
     """Every stress found.
 
     Parameters
     ----------
-    lamp : Lamp
-    upper : float
+    upper
         V rms, the mains' upper limit.
-    faults : tuple of Fault
-
-    Returns
-    -------
-    tuple of StressFound
 
     Raises
     ------

@@ -1,7 +1,9 @@
 """The table of ratings of a whole lamp."""
 
-from dataclasses import dataclass, field
+from collections.abc import Iterable
+from dataclasses import dataclass
 
+from ...circuit.fields import about, documented
 from ...circuit.lamp import Lamp
 from ...circuit.parts import BY_KEY
 from ...circuit.parts import fitted as parts_of
@@ -9,6 +11,8 @@ from ...circuit.values import preferred, show
 from ...components import kinds
 from ...components.kinds import COMMON_USE, Use
 from ...solver.transient import faults_of
+from ...solver.transient.faults import Fault
+from ...standards.mains import Supply
 from .circumstances import upper_limit
 from .placement import fit, name_of
 from .selection import largest, least, start_of
@@ -24,34 +28,20 @@ _CARE = (
 )
 
 
+@documented
 @dataclass(frozen=True)
 class RatingsTable:
-    """Every part of a lamp against its ratings.
-
-    Parameters
-    ----------
-    lamp : Lamp
-    upper : float
-        V rms, the mains' upper limit, at which all but normal use is looked at.
-    upper_source : str
-    parts : tuple of PartRating
-        In the order of the current.
-    beyond : tuple of str
-        A sentence for each fault that no part is chosen for.
-    stresses : tuple of StressFound
-        Everything that was found, those faults included.
-    use : Use
-    """
+    """Every part of a lamp against its ratings."""
 
     lamp: Lamp
-    upper: float
+    upper: float = about("V rms, the mains' upper limit, at which all but normal use is looked at.")
     upper_source: str
-    parts: tuple
-    beyond: tuple
-    stresses: tuple = field(repr=False)
+    parts: tuple = about("In the order of the current.")
+    beyond: tuple = about("A sentence for each fault that no part is chosen for.")
+    stresses: tuple = about("Everything that was found, those faults included.", repr=False)
     use: Use = COMMON_USE
 
-    def of(self, part):
+    def of(self, part: str) -> PartRating:
         """The rating of one part by its key; KeyError where the lamp has none."""
         for rating in self.parts:
             if rating.part == part:
@@ -59,18 +49,26 @@ class RatingsTable:
         raise KeyError(f"{part!r} is not in this lamp; there are {', '.join(rating.part for rating in self.parts)}")
 
     @property
-    def over(self):
+    def over(self) -> tuple[PartRating, ...]:
         """The parts that are over a limit."""
         return tuple(rating for rating in self.parts if rating.verdict == OVER)
 
     @property
-    def header(self):
+    def header(self) -> tuple[str, ...]:
         """What the columns of `rows` are called."""
         return (
-            "part", "kind", "quantity", "normal use", "worst", "circumstance", "limit", "limit over worst", "verdict",
-        )  # fmt: skip
+            "part",
+            "kind",
+            "quantity",
+            "normal use",
+            "worst",
+            "circumstance",
+            "limit",
+            "limit over worst",
+            "verdict",
+        )
 
-    def rows(self):
+    def rows(self) -> list[tuple[str, ...]]:
         """The table as text: a tuple a row, a row for each quantity of each part, under `header`."""
         return [
             (
@@ -89,7 +87,7 @@ class RatingsTable:
         ]
 
     @property
-    def sentence(self):
+    def sentence(self) -> str:
         """The whole table in a few sentences."""
         names = [BY_KEY[rating.part].name for rating in self.over]
         share = f"{100 * self.use.voltage:.3g} % of the volts and {100 * self.use.power:.3g} % of the watts"
@@ -100,26 +98,27 @@ class RatingsTable:
         )
 
 
-def ratings(lamp, fitted=None, upper=None, faults=None, use=COMMON_USE):
+def ratings(
+    lamp: Lamp,
+    fitted: dict | None = None,
+    upper: float | Supply | None = None,
+    faults: Iterable[Fault] | None = None,
+    use: Use = COMMON_USE,
+) -> RatingsTable:
     """What each part of a lamp must stand, and whether it does.
 
     Parameters
     ----------
-    lamp : Lamp
-    fitted : dict or None
+    fitted
         Kinds that are fitted, by the part's key: {"bleeder": "2 × carbon film 1/4 W", "smoothing": "electrolytic,
         100 V", "leds": "warm white, 5 mm"}; names of `kinds`, or kinds of one's own. For the rest the least kind that
         would pass is proposed.
-    upper : float or Supply or None
+    upper
         V rms, the mains' upper limit, or the supply that has it; None: the lamp's own mains and 10 %.
-    faults : iterable of Fault or None
+    faults
         None: all of `transient.faults_of`.
-    use : Use
+    use
         Shares of the ratings that are used in what lasts.
-
-    Returns
-    -------
-    RatingsTable
 
     Raises
     ------

@@ -1,10 +1,14 @@
 """A part's stresses against what its kind allows: limits, margins, verdicts."""
 
 import math
+from collections.abc import Sequence
 from dataclasses import dataclass
 from functools import cached_property
 
+from ...circuit.fields import about, documented
+from ...circuit.lamp import Lamp
 from ...components.kinds import Chain, Kind, LedKind
+from ...components.kinds.rating import Use
 from ...results.reading import written
 from .placement import allowed
 from .stress import QUANTITIES, StressFound
@@ -16,38 +20,27 @@ SIGNS = {WITHIN: "✓", LITTLE: "△", OVER: "✗", ASK: "?", UNKNOWN: "–"}
 _GRACE = 1 + 1e-9
 
 
+@documented
 @dataclass(frozen=True)
 class Check:
-    """One quantity of one part: the worst that was found, and what is allowed.
+    """One quantity of one part: the worst that was found, and what is allowed."""
 
-    Parameters
-    ----------
-    normal : StressFound or None
-        The same in normal use; None for what happens at plug-in only.
-    worst : StressFound
-        The one that asks most of the part: of those above the limit the largest, else the one that needs the
-        largest limit.
-    limit : float or None
-        SI units; None where no rating is kept.
-    needed : float
-        The least limit that would leave the shares in use, SI units.
-    leads : bool
-        A family of kinds goes up by this limit.
-    """
-
-    normal: StressFound | None
-    worst: StressFound
-    limit: float | None
-    needed: float
-    leads: bool = True
+    normal: StressFound | None = about("The same in normal use; None for what happens at plug-in only.")
+    worst: StressFound = about(
+        "The one that asks most of the part: of those above the limit the largest, else the one that needs "
+        "the largest limit."
+    )
+    limit: float | None = about("SI units; None where no rating is kept.")
+    needed: float = about("The least limit that would leave the shares in use, SI units.")
+    leads: bool = about("A family of kinds goes up by this limit.", default=True)
 
     @property
-    def quantity(self):
+    def quantity(self) -> str:
         """One of `QUANTITIES`."""
         return self.worst.quantity
 
     @property
-    def verdict(self):
+    def verdict(self) -> str:
         """One of `SIGNS`."""
         if self.limit is None:
             return ASK if self.quantity in PULSES and self.worst.value > 0 else UNKNOWN
@@ -56,57 +49,44 @@ class Check:
         return LITTLE if self.needed > self.limit * _GRACE else WITHIN
 
     @property
-    def sign(self):
+    def sign(self) -> str:
         """The verdict as a sign of its own shape."""
         return SIGNS[self.verdict]
 
     @property
-    def margin(self):
+    def margin(self) -> float:
         """The limit over the worst stress; nan where no rating is kept."""
         if self.limit is None:
             return math.nan
         return self.limit / self.worst.value if self.worst.value > 0 else math.inf
 
     @property
-    def use(self):
+    def use(self) -> float:
         """How much of what is allowed is needed; 0 where no rating is kept."""
         return self.needed / self.limit if self.limit else 0.0
 
     @property
-    def limit_text(self):
+    def limit_text(self) -> str:
         """The limit as people write it; "–" where none is kept."""
         return written(math.nan if self.limit is None else self.limit, self.worst.unit)
 
 
+@documented
 @dataclass(frozen=True)
 class PartRating:
-    """A part, its stresses, and the kind that is fitted or proposed.
+    """A part, its stresses, and the kind that is fitted or proposed."""
 
-    Parameters
-    ----------
-    part : str
-        A key of `parts.BY_KEY`.
-    kind : Chain, Kind, LedKind or None
-        What is fitted, or the least that would pass; where none passes, the largest of the family; None where no
-        kind is known.
-    chosen : str
-        "fitted", "proposed", "none passes", or "not given" for LEDs whose kind was not said.
-    checks : tuple of Check
-        One for each quantity.
-    next_up : Chain, Kind or None
-        The least kind that would pass; None where none that is kept here does.
-    remark : str
-        A further sentence, or "".
-    """
+    part: str = about("A key of `parts.BY_KEY`.")
+    kind: Chain | Kind | LedKind | None = about(
+        "What is fitted, or the least that would pass; where none passes, the largest of the family; None "
+        "where no kind is known."
+    )
+    chosen: str = about('"fitted", "proposed", "none passes", or "not given" for LEDs whose kind was not said.')
+    checks: tuple = about("One for each quantity.")
+    next_up: Chain | Kind | None = about("The least kind that would pass; None where none that is kept here does.")
+    remark: str = about('A further sentence, or "".', default="")
 
-    part: str
-    kind: Chain | Kind | LedKind | None
-    chosen: str
-    checks: tuple
-    next_up: Chain | Kind | None
-    remark: str = ""
-
-    def check(self, quantity):
+    def check(self, quantity: str) -> Check:
         """The check of one quantity, one of `QUANTITIES`; KeyError where that is not asked of the part."""
         for found in self.checks:
             if found.quantity == quantity:
@@ -115,7 +95,7 @@ class PartRating:
         raise KeyError(f"{quantity!r} is not asked of {self.part!r}; there are {there}")
 
     @cached_property
-    def tightest(self):
+    def tightest(self) -> Check:
         """The check that decides; where no rating is kept, the first.
 
         A pulse that only a data sheet can judge decides where all else is within.
@@ -131,48 +111,42 @@ class PartRating:
         return self.tightest.limit
 
     @property
-    def margin(self):
+    def margin(self) -> float:
         """The deciding limit over its worst stress; nan where no rating is kept."""
         return self.tightest.margin
 
     @property
-    def verdict(self):
+    def verdict(self) -> str:
         """One of `SIGNS`, of all that could be judged."""
         return self.tightest.verdict
 
     @property
-    def sign(self):
+    def sign(self) -> str:
         """The verdict as a sign of its own shape."""
         return SIGNS[self.verdict]
 
     @property
-    def unjudged(self):
+    def unjudged(self) -> tuple[Check, ...]:
         """The checks for which no rating is kept."""
         return tuple(check for check in self.checks if check.limit is None)
 
     @property
-    def sentence(self):
+    def sentence(self) -> str:
         """All of it in words."""
         from .wording import part_sentence
 
         return part_sentence(self)
 
 
-def checks_of(lamp, part, kind, found, use):
+def checks_of(
+    lamp: Lamp, part: str, kind: Chain | Kind | LedKind | None, found: Sequence[StressFound], use: Use
+) -> tuple[Check, ...]:
     """Every quantity of a part against one kind.
 
     Parameters
     ----------
-    lamp : Lamp
-    part : str
-    kind : Chain, Kind, LedKind or None
-    found : sequence of StressFound
+    found
         Of this part.
-    use : Use
-
-    Returns
-    -------
-    tuple of Check
     """
     checks = []
     for quantity in QUANTITIES:
@@ -192,11 +166,6 @@ def checks_of(lamp, part, kind, found, use):
     return tuple(checks)
 
 
-def passes(checks):
-    """Whether nothing that can be judged is over or has little margin.
-
-    Parameters
-    ----------
-    checks : sequence of Check
-    """
+def passes(checks: Sequence[Check]) -> bool:
+    """Whether nothing that can be judged is over or has little margin."""
     return all(check.verdict in (WITHIN, ASK, UNKNOWN) for check in checks)

@@ -1,21 +1,23 @@
 """Ratings told in sentences."""
 
+from collections.abc import Sequence
+
 from ...circuit.parts import BY_KEY
 from ...circuit.values import show
 from ...components.kinds import Chain
 from ...results.reading import written
 from .placement import name_of
-from .stress import QUANTITIES
+from .stress import QUANTITIES, StressFound
 
 _SINGULAR = {"diodes": "each diode of the bridge", "leds": "each LED"}
 
 
-def part_name(part):
+def part_name(part: str) -> str:
     """A part's name in a sentence; one diode, one LED.
 
     Parameters
     ----------
-    part : str
+    part
         A key of `parts.BY_KEY`.
     """
     return _SINGULAR.get(part, BY_KEY[part].name)
@@ -35,7 +37,7 @@ def _take(kind):
     return kind.words[0].lower() + kind.words[1:-1] if isinstance(kind, Chain) and kind.count > 1 else name_of(kind)
 
 
-def part_sentence(rating):
+def part_sentence(rating) -> str:
     """What a part sees, what it allows, and what to take.
 
     Parameters
@@ -69,13 +71,12 @@ def part_sentence(rating):
     return f"{text} {rating.remark}".strip()
 
 
-def beyond_sentence(fault_words, found):
+def beyond_sentence(fault_words: str, found: Sequence[StressFound]) -> str:
     """A fault that no part is chosen for, with its figures.
 
     Parameters
     ----------
-    fault_words : str
-    found : sequence of StressFound
+    found
         Those of the fault.
     """
     told = []
@@ -105,12 +106,12 @@ FUSIBLE = "Its kind is to be fusible and flame-proof and to stand the pulse: its
 WHICH_LED = "Say which kind of LED is fitted, and its current is looked at too."
 
 
-def surge_remark(resistor, limit):
+def surge_remark(resistor: float, limit: float) -> str:
     """What an inrush resistor would do for diodes that no kind saves.
 
     Parameters
     ----------
-    resistor, limit : float
+    resistor, limit
         Ω and A.
     """
     return (

@@ -5,54 +5,36 @@ from dataclasses import dataclass
 import numpy as np
 
 from ... import theory
+from ...circuit.fields import about, documented
 from ...circuit.values import show
 
 FLAT = "flat"  # the maker promises the bounds and nothing more
 TRIANGLE = "triangle"  # a value is aimed at: there the tip, at the ends nothing
 
 
+@documented
 @dataclass(frozen=True)
 class Axis:
-    """A part, or the mains, between its ends.
+    """A part, or the mains, between its ends."""
 
-    Parameters
-    ----------
-    key, name : str
-        In code and in words.
-    unit : str
-        "" where it is told in per cent.
-    low, high : float
-        The ends, over the nominal value.
-    shape : str
-        `FLAT` or `TRIANGLE`: how likely each value between the ends is.
-    paths : tuple of (str, float)
-        Fields of the lamp that go with it, and their nominal values in SI units.
-    """
+    key: str = about("In code and in words.")
+    name: str = about("In code and in words.")
+    unit: str = about('"" where it is told in per cent.')
+    low: float = about("The ends, over the nominal value.")
+    high: float = about("The ends, over the nominal value.")
+    shape: str = about("`FLAT` or `TRIANGLE`: how likely each value between the ends is.")
+    paths: tuple = about("Fields of the lamp that go with it, and their nominal values in SI units.")
 
-    key: str
-    name: str
-    unit: str
-    low: float
-    high: float
-    shape: str
-    paths: tuple
-
-    def changes(self, factors):
-        """What `steady.spread` takes, for values over the nominal one.
-
-        Parameters
-        ----------
-        factors : array
-        """
+    def changes(self, factors: np.ndarray) -> dict[str, np.ndarray]:
+        """What `steady.spread` takes, for values over the nominal one."""
         return {path: nominal * factors for path, nominal in self.paths}
 
-    def draw(self, chance, count):
+    def draw(self, chance, count: int) -> np.ndarray:
         """Values over the nominal one, drawn at random.
 
         Parameters
         ----------
         chance : numpy.random.Generator
-        count : int
         """
         if self.low == self.high:
             return np.full(count, self.low)
@@ -61,7 +43,7 @@ class Axis:
         return chance.triangular(self.low, 1.0, self.high, count)
 
     @property
-    def deviation(self):
+    def deviation(self) -> float:
         """Standard deviation of the values over the nominal one."""
         below, above = 1 - self.low, self.high - 1
         if self.low == self.high:
@@ -71,13 +53,8 @@ class Axis:
         least = 1e-9  # the formula wants something on both sides of the aim
         return theory.triangle_deviation(share_below=max(below, least), share_above=max(above, least))
 
-    def at(self, factor):
-        """The part at a value over the nominal one, in words.
-
-        Parameters
-        ----------
-        factor : float
-        """
+    def at(self, factor: float) -> str:
+        """The part at a value over the nominal one, in words."""
         if self.unit:
             return f"{self.name} {show(factor * self.paths[0][1], self.unit, 3 if self.unit == 'F' else 4)}"
         return f"{self.name} {100 * (factor - 1):+.3g} %".replace("-", "−")

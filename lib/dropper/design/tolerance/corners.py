@@ -1,9 +1,11 @@
 """A lamp with every part at one end or the other: the least and the greatest of each reading, and where they are."""
 
-from dataclasses import dataclass, field
+from collections.abc import Sequence
+from dataclasses import dataclass
 
 import numpy as np
 
+from ...circuit.fields import about, documented
 from ...circuit.lamp import Lamp
 from ...results.reading import written
 from ...solver.steady import spread as batch
@@ -18,30 +20,20 @@ _CLEARLY = 2e-3  # less than that is the solver's own error at 128 points
 _WALKED = ("mains", "led")  # the axes along which a hump can stand
 
 
+@documented
 @dataclass(frozen=True)
 class Extreme:
-    """The least and the greatest of one reading.
-
-    Parameters
-    ----------
-    key, name, unit : str
-    nominal, least, greatest : float
-        With every part as designed, and at the worst; SI units. nan where no lamp gives one.
-    least_at, greatest_at : str
-        Which lamp that is, in words.
-    inside : bool
-        The greatest or the least stands between the ends, not in a corner.
-    """
+    """The least and the greatest of one reading."""
 
     key: str
     name: str
     unit: str
-    nominal: float
-    least: float
-    greatest: float
-    least_at: str
-    greatest_at: str
-    inside: bool
+    nominal: float = about("With every part as designed, and at the worst; SI units. nan where no lamp gives one.")
+    least: float = about("With every part as designed, and at the worst; SI units. nan where no lamp gives one.")
+    greatest: float = about("With every part as designed, and at the worst; SI units. nan where no lamp gives one.")
+    least_at: str = about("Which lamp that is, in words.")
+    greatest_at: str = about("Which lamp that is, in words.")
+    inside: bool = about("The greatest or the least stands between the ends, not in a corner.")
 
     @property
     def words(self):
@@ -54,39 +46,25 @@ class Extreme:
         )
 
 
+@documented
 @dataclass(frozen=True, eq=False)
 class Corners:
-    """All combinations of the ends.
-
-    Parameters
-    ----------
-    lamp : Lamp
-    spread : Spread
-    axes : tuple of Axis
-    extremes : dict of str to Extreme
-        By the key of the reading.
-    factors : array, shape (corners, axes)
-        What each axis stands at, over its nominal value.
-    readings : dict of str to array
-        Of each corner.
-    dark : array of bool
-        Corners in which the string stays dark.
-    """
+    """All combinations of the ends."""
 
     lamp: Lamp
     spread: Spread
     axes: tuple
-    extremes: dict
-    factors: np.ndarray = field(repr=False)
-    readings: dict = field(repr=False)
-    dark: np.ndarray = field(repr=False)
+    extremes: dict = about("By the key of the reading.")
+    factors: np.ndarray = about("What each axis stands at, over its nominal value.", repr=False)
+    readings: dict = about("Of each corner.", repr=False)
+    dark: np.ndarray = about("Corners in which the string stays dark.", repr=False)
 
-    def of(self, key):
+    def of(self, key: str) -> Extreme:
         """The `Extreme` of one reading.
 
         Parameters
         ----------
-        key : str
+        key
             One of `meters.KEYS`.
         """
         return self.extremes[quantities.known(key)]
@@ -100,7 +78,7 @@ class Corners:
         return " ".join(told)
 
 
-def corners(lamp, spread, keys=quantities.KEYS, points=128):
+def corners(lamp: Lamp, spread: Spread, keys: Sequence[str] = quantities.KEYS, points: int = 128) -> Corners:
     """Solve a lamp with every part at either end, all together, and find each reading's least and greatest.
 
     Mean and peak of the string current, rms line current and bus voltage go one way all along each part, so that a
@@ -109,16 +87,10 @@ def corners(lamp, spread, keys=quantities.KEYS, points=128):
 
     Parameters
     ----------
-    lamp : Lamp
-    spread : Spread
-    keys : sequence of str
+    keys
         The readings wanted.
-    points : int
+    points
         As for `steady_states`.
-
-    Returns
-    -------
-    Corners
 
     Raises
     ------
@@ -184,9 +156,13 @@ def _extreme(key, axes, factors, values, solid):
         row, in_corner = int(pick(worst)) + 1, int(pick(corner)) + 1
         told.append(row if abs(values[row] - values[in_corner]) > _CLEARLY * np.nanmax(np.abs(worst)) else in_corner)
     return Extreme(
-        key, name, unit, *(float(values[row]) for row in (0, *told)),
-        *(_place(axes, factors, values, row, solid) for row in told), max(told) >= solid,
-    )  # fmt: skip
+        key,
+        name,
+        unit,
+        *(float(values[row]) for row in (0, *told)),
+        *(_place(axes, factors, values, row, solid) for row in told),
+        max(told) >= solid,
+    )
 
 
 def _place(axes, factors, values, row, solid):

@@ -5,7 +5,8 @@ from dataclasses import dataclass
 import numpy as np
 
 from ... import theory
-from ...circuit.lamp import value_at
+from ...circuit.fields import about, documented
+from ...circuit.lamp import Lamp, value_at
 from ...results import explain
 from ...solver.steady import spread, steady_state, steady_states
 
@@ -24,31 +25,17 @@ _ROWS = (
 )
 
 
+@documented
 @dataclass(frozen=True)
 class Elasticity:
-    """Per cent of the string's mean current for one per cent of a part.
+    """Per cent of the string's mean current for one per cent of a part."""
 
-    Parameters
-    ----------
-    path : str
-        The field of the lamp.
-    name : str
-    formula : float
-        The ideal lamp's; 0 where its current does not hang on the part at all.
-    solver : float
-        From a step of one per cent either way; nan for a lamp that is dark there.
-    derivation : str
-        Which formula it is; "" where the ideal lamp has no such part.
-    values : dict
-        What was put into it, by keyword.
-    """
-
-    path: str
+    path: str = about("The field of the lamp.")
     name: str
-    formula: float
-    solver: float
-    derivation: str
-    values: dict
+    formula: float = about("The ideal lamp's; 0 where its current does not hang on the part at all.")
+    solver: float = about("From a step of one per cent either way; nan for a lamp that is dark there.")
+    derivation: str = about('Which formula it is; "" where the ideal lamp has no such part.')
+    values: dict = about("What was put into it, by keyword.")
 
     @property
     def words(self):
@@ -57,7 +44,7 @@ class Elasticity:
         return f"One per cent more {self.name} changes the mean current by {signed} per cent."
 
 
-def elasticities(lamp, points=_POINTS):
+def elasticities(lamp: Lamp, points: int = _POINTS) -> tuple[Elasticity, ...]:
     """How much each part weighs, the weightiest first.
 
     The last formula's per cent are those of the clamped voltage (string and two diodes), which the solver moves by the
@@ -66,8 +53,7 @@ def elasticities(lamp, points=_POINTS):
 
     Parameters
     ----------
-    lamp : Lamp
-    points : int
+    points
         As for `steady_states`.
 
     Returns
@@ -81,8 +67,11 @@ def elasticities(lamp, points=_POINTS):
     if result.dark or clamped >= peak:
         return ()
     values = {
-        "frequency": lamp.mains.frequency, "dropper": lamp.dropper, "peak_voltage": peak, "clamped_voltage": clamped,
-    }  # fmt: skip
+        "frequency": lamp.mains.frequency,
+        "dropper": lamp.dropper,
+        "peak_voltage": peak,
+        "clamped_voltage": clamped,
+    }
     rows = [row for row in _ROWS if value_at(lamp, row[0])]
     steps = np.ones((2 * len(rows), len(rows)))
     for place in range(len(rows)):

@@ -1,10 +1,19 @@
 """What the closed forms say of a lamp's spread: weights, worst case, corners, and what chance makes of it."""
 
+from __future__ import annotations
+
 from dataclasses import dataclass
 from functools import cached_property
+from typing import TYPE_CHECKING
 
 from ... import theory
+from ...circuit.fields import about, documented
+from ...circuit.lamp import Lamp
 from ...results import explain
+from ...solver.steady import SteadyState
+
+if TYPE_CHECKING:
+    from .spread import Spread
 
 WEIGHTS = {
     "mains": "elasticity_to_peak_voltage",
@@ -13,67 +22,60 @@ WEIGHTS = {
     "frequency": "elasticity_to_frequency",
 }
 _TOLERANCES = {
-    "mains": "voltage_tolerance", "dropper": "dropper_tolerance", "led": "clamped_tolerance",
+    "mains": "voltage_tolerance",
+    "dropper": "dropper_tolerance",
+    "led": "clamped_tolerance",
     "frequency": "frequency_tolerance",
-}  # fmt: skip
+}
 
 
+@documented
 @dataclass(frozen=True)
 class ByFormula:
-    """What to put into the derivations of `theory.tolerance` and `theory.sensitivity` for one lamp and its spread.
+    """What to put into the derivations of `theory.tolerance` and `theory.sensitivity` for one lamp and its spread."""
 
-    Parameters
-    ----------
-    lamp : dict of str to float
-        Frequency, dropper, peak and clamped voltage of the nominal lamp.
-    below, above : dict of str to float
-        How far each of the four may be below and above its nominal value, as fractions, by the key of its axis.
-    deviations : dict of str to float
-        Their standard deviations.
-    """
-
-    lamp: dict
-    below: dict
-    above: dict
-    deviations: dict
+    lamp: dict = about("Frequency, dropper, peak and clamped voltage of the nominal lamp.")
+    below: dict = about(
+        "How far each of the four may be below and above its nominal value, as fractions, by the key of its axis."
+    )
+    above: dict = about(
+        "How far each of the four may be below and above its nominal value, as fractions, by the key of its axis."
+    )
+    deviations: dict = about("Their standard deviations.")
 
     @cached_property
-    def weights(self):
+    def weights(self) -> dict[str, float]:
         """Elasticity of the mean string current to each of the four, by the key of its axis."""
         return {key: theory.ALL[derivation](**self.lamp) for key, derivation in WEIGHTS.items()}
 
-    def effect(self, key):
+    def effect(self, key: str) -> tuple[float, float]:
         """What a part's low and high ends do to the current by its weight, as signed fractions.
 
         Parameters
         ----------
-        key : str
+        key
             One of `WEIGHTS`.
-
-        Returns
-        -------
-        (float, float)
         """
         weight = self.weights[key]
         return -weight * self.below[key], weight * self.above[key]
 
     @property
-    def rise_values(self):
+    def rise_values(self) -> dict[str, float]:
         """What `theory.greatest_current_rise` takes."""
         return self._volts | _named(self.above | {"led": self.below["led"]})
 
     @property
-    def fall_values(self):
+    def fall_values(self) -> dict[str, float]:
         """What `theory.greatest_current_fall` takes."""
         return self._volts | _named(self.below | {"led": self.above["led"]})
 
     @property
-    def chance_values(self):
+    def chance_values(self) -> dict[str, float]:
         """What `theory.root_sum_square_spread` takes, so that it gives a standard deviation."""
         return self._volts | _named(self.deviations)
 
     @property
-    def always_lit(self):
+    def always_lit(self) -> bool:
         """Whether the mains still reaches the string in the dimmest corner."""
         at = self.fall_values
         return at["peak_voltage"] * (1 - at["voltage_tolerance"]) > at["clamped_voltage"] * (
@@ -85,16 +87,14 @@ class ByFormula:
         return {key: self.lamp[key] for key in ("peak_voltage", "clamped_voltage")}
 
 
-def by_formula(lamp, spread, result):
+def by_formula(lamp: Lamp, spread: Spread, result: SteadyState) -> ByFormula | None:
     """The closed forms' inputs for a lamp and its spread.
 
     A part of the clamped voltage is the diodes' and does not spread: the LEDs' tolerance counts for what they drop.
 
     Parameters
     ----------
-    lamp : Lamp
-    spread : Spread
-    result : SteadyState
+    result
         Of `spread.centre(lamp)`, with waveforms or without.
 
     Returns

@@ -1,10 +1,12 @@
 """What a lamp must keep, set by the learner, and how many of many lamps keep it."""
 
+from __future__ import annotations
+
 from dataclasses import dataclass, fields
 
 import numpy as np
 
-from ...circuit.fields import check, quantity, spec_of
+from ...circuit.fields import about, check, documented, quantity, spec_of
 from ...results.reading import written
 
 CONFIDENCE = 0.95
@@ -25,22 +27,10 @@ _RULES = (
 )
 
 
+@documented
 @dataclass(frozen=True)
 class Limits:
     """Limits that a learner sets; each may be left out.
-
-    Parameters
-    ----------
-    current_least, current_greatest : float or None
-        A, mean of the string current.
-    peak_greatest : float or None
-        A, greatest string current: an LED's own limit times the LEDs in parallel.
-    flicker_greatest : float or None
-        Percent flicker.
-    power_greatest : float or None
-        W from the mains.
-    factor_least : float or None
-        Power factor.
 
     Raises
     ------
@@ -64,28 +54,28 @@ class Limits:
             )
 
     @classmethod
-    def around(cls, current, share, **others):
+    def around(cls, current: float, share: float, **others) -> Limits:
         """A mean string current, so much either way.
 
         Parameters
         ----------
-        current : float
+        current
             A.
-        share : float
+        share
             Fraction allowed either way, above 0 and below 1.
         others : float
             Any other limits by name.
         """
         return cls(current_least=(1 - share) * current, current_greatest=(1 + share) * current, **others)
 
-    def kept(self, readings, dark):
+    def kept(self, readings: dict[str, np.ndarray], dark: np.ndarray) -> dict[str, np.ndarray]:
         """Which lamps keep each of the limits that are set.
 
         Parameters
         ----------
-        readings : dict of str to array
+        readings
             By the key of the reading.
-        dark : array of bool
+        dark
             Dark lamps give too little light, whatever else they do.
 
         Returns
@@ -103,7 +93,7 @@ class Limits:
         return found
 
     @property
-    def words(self):
+    def words(self) -> str:
         """The limits that are set, in a sentence."""
         told = [
             f"{spec_of(field).meaning} {written(value, spec_of(field).unit)}"
@@ -113,42 +103,34 @@ class Limits:
         return "; ".join(told) + "." if told else "No limit is set."
 
 
+@documented
 @dataclass(frozen=True)
 class Yield:
-    """How many lamps of a sample keep all limits.
-
-    Parameters
-    ----------
-    kept, count : int
-    low, high : float
-        Between these the true share lies in 95 of 100 such samples (Wilson's interval).
-    broken : dict of str to int
-        How many break each limit; a lamp may break several.
-    """
+    """How many lamps of a sample keep all limits."""
 
     kept: int
     count: int
-    low: float
-    high: float
-    broken: dict
+    low: float = about("Between these the true share lies in 95 of 100 such samples (Wilson's interval).")
+    high: float = about("Between these the true share lies in 95 of 100 such samples (Wilson's interval).")
+    broken: dict = about("How many break each limit; a lamp may break several.")
 
     @property
-    def share(self):
+    def share(self) -> float:
         """The part of the sample that keeps them."""
         return self.kept / self.count
 
     @property
-    def percent(self):
+    def percent(self) -> str:
         """The share in words."""
         return f"{_rounded(100 * self.share)} %"
 
     @property
-    def between(self):
+    def between(self) -> str:
         """The interval in words."""
         return f"{_rounded(100 * self.low)} to {_rounded(100 * self.high)} %"
 
     @property
-    def words(self):
+    def words(self) -> str:
         """The yield in a sentence or two."""
         text = (
             f"{self.kept} of {self.count} lamps keep the limits, {self.percent}; with other lamps of the same kind it"
@@ -165,18 +147,8 @@ def _rounded(percent):
     return "under 0.1" if text == "0" and percent > 0 else text
 
 
-def yield_of(readings, dark, limits):
+def yield_of(readings: dict[str, np.ndarray], dark: np.ndarray, limits: Limits) -> Yield:
     """How many lamps keep limits.
-
-    Parameters
-    ----------
-    readings : dict of str to array
-    dark : array of bool
-    limits : Limits
-
-    Returns
-    -------
-    Yield
 
     Raises
     ------

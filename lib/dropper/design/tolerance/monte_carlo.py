@@ -1,17 +1,18 @@
 """Thousands of lamps with parts drawn at random, solved in pieces, so that one can stop and keep what there is."""
 
 import time
+from collections.abc import Callable, Sequence
 from dataclasses import dataclass, field
 
 import numpy as np
 
-from ...circuit.fields import Spec, check_value
+from ...circuit.fields import Spec, about, check_value, documented
 from ...circuit.lamp import Lamp
 from ...results.reading import written
 from ...solver.steady import spread as batch
 from ...solver.steady import steady_states
 from . import quantities
-from .limits import yield_of
+from .limits import Limits, Yield, yield_of
 from .spread import Spread, check_both
 
 _COUNT = Spec("", 1, 10_000_000, whole=True, meaning="lamps")
@@ -19,49 +20,37 @@ _PATIENCE = 2.0  # s
 _SEED = Spec("", 0, 2**63 - 1, whole=True, meaning="where the draw starts")
 
 
+@documented
 @dataclass(frozen=True, eq=False)
 class Sample:
-    """Lamps drawn at random, and what was read off each.
-
-    Parameters
-    ----------
-    lamp : Lamp
-    spread : Spread
-    seed, wanted : int
-        Where the draw started, and how many lamps were asked for.
-    factors : dict of str to array
-        What was drawn, over the nominal value, by the key of the axis.
-    readings : dict of str to array
-        By `meters.KEYS`, SI units; nan where a dark lamp has none.
-    dark : array of bool
-    """
+    """Lamps drawn at random, and what was read off each."""
 
     lamp: Lamp
     spread: Spread
-    seed: int
-    wanted: int
-    factors: dict = field(repr=False)
-    readings: dict = field(repr=False)
+    seed: int = about("Where the draw started, and how many lamps were asked for.")
+    wanted: int = about("Where the draw started, and how many lamps were asked for.")
+    factors: dict = about("What was drawn, over the nominal value, by the key of the axis.", repr=False)
+    readings: dict = about("By `meters.KEYS`, SI units; nan where a dark lamp has none.", repr=False)
     dark: np.ndarray = field(repr=False)
 
     @property
-    def count(self):
+    def count(self) -> int:
         """How many lamps were solved."""
         return len(self.dark)
 
     @property
-    def complete(self):
+    def complete(self) -> bool:
         """Whether those are all that were asked for."""
         return self.count == self.wanted
 
-    def quantiles(self, key, shares=(0.05, 0.5, 0.95)):
+    def quantiles(self, key: str, shares: Sequence[float] = (0.05, 0.5, 0.95)) -> np.ndarray:
         """Below which value each share of the lamps lies; dark lamps left out where they have no such reading.
 
         Parameters
         ----------
-        key : str
+        key
             One of `meters.KEYS`.
-        shares : sequence of float
+        shares
             From 0 to 1.
 
         Returns
@@ -74,16 +63,8 @@ class Sample:
         shares = np.asarray(shares, float)
         return np.quantile(values, shares) if values.size else np.full(shares.shape, np.nan)
 
-    def yield_against(self, limits):
+    def yield_against(self, limits: Limits) -> Yield:
         """How many keep limits.
-
-        Parameters
-        ----------
-        limits : Limits
-
-        Returns
-        -------
-        Yield
 
         Raises
         ------
@@ -92,13 +73,8 @@ class Sample:
         """
         return yield_of(self.readings, self.dark, limits)
 
-    def words(self, key="string_current_mean"):
-        """One reading of the sample in a sentence.
-
-        Parameters
-        ----------
-        key : str
-        """
+    def words(self, key: str = "string_current_mean") -> str:
+        """One reading of the sample in a sentence."""
         low, middle, high = (written(value, quantities.UNITS[key]) for value in self.quantiles(key))
         stopped = "" if self.complete else f" Stopped after {self.count} of {self.wanted}; these are kept."
         name = quantities.name(key)
@@ -115,12 +91,9 @@ class Counting:
 
     Parameters
     ----------
-    lamp : Lamp
-    spread : Spread
-    count : int
+    count
         Lamps, to ten million.
-    seed : int
-    points : int
+    points
         As for `steady_states`.
 
     Raises
@@ -129,7 +102,7 @@ class Counting:
         For a count or a seed out of range, or an end that is more than a lamp may have.
     """
 
-    def __init__(self, lamp, spread, count=20_000, seed=1, points=128):
+    def __init__(self, lamp: Lamp, spread: Spread, count: int = 20_000, seed: int = 1, points: int = 128):
         self.lamp, self.spread = lamp, spread
         check_both(lamp, spread)
         self.wanted = check_value("count", count, _COUNT)
@@ -138,21 +111,21 @@ class Counting:
         self._pieces = []
 
     @property
-    def done(self):
+    def done(self) -> int:
         """How many lamps are solved."""
         return sum(count for count, _, _ in self._pieces)
 
     @property
-    def finished(self):
+    def finished(self) -> bool:
         """Whether all lamps are solved."""
         return self.done == self.wanted
 
-    def step(self, lamps=1024):
+    def step(self, lamps: int = 1024) -> None:
         """Solve some more.
 
         Parameters
         ----------
-        lamps : int
+        lamps
             At most so many.
         """
         here = min(lamps, self.wanted - self.done)
@@ -172,26 +145,27 @@ class Counting:
         source = np.random.PCG64([self.seed, *axis.key.encode()])
         return np.random.Generator(source.advance(self.done))
 
-    def sample(self):
-        """The lamps solved so far.
-
-        Returns
-        -------
-        Sample
-        """
+    def sample(self) -> Sample:
+        """The lamps solved so far."""
         pieces = list(self._pieces)
 
         def joined(which, key):
             return np.concatenate([np.empty(0), *(piece[which][key] for piece in pieces)])
 
         return Sample(
-            self.lamp, self.spread, self.seed, self.wanted,
-            {axis.key: joined(1, axis.key) for axis in self._axes}, {key: joined(2, key) for key in quantities.KEYS},
+            self.lamp,
+            self.spread,
+            self.seed,
+            self.wanted,
+            {axis.key: joined(1, axis.key) for axis in self._axes},
+            {key: joined(2, key) for key in quantities.KEYS},
             joined(2, "dark").astype(bool),
-        )  # fmt: skip
+        )
 
 
-def monte_carlo(lamp, spread, count=20_000, seed=1, progress=None, points=128):
+def monte_carlo(
+    lamp: Lamp, spread: Spread, count: int = 20_000, seed: int = 1, progress: Callable | None = None, points: int = 128
+) -> Sample:
     """Draw parts within their tolerances and solve that many lamps.
 
     Parts of which only the bounds are promised (capacitors, resistors) are drawn flat between them. What is aimed at a
@@ -201,16 +175,14 @@ def monte_carlo(lamp, spread, count=20_000, seed=1, progress=None, points=128):
 
     Parameters
     ----------
-    lamp : Lamp
-    spread : Spread
-    count : int
+    count
         Lamps, to ten million.
-    seed : int
+    seed
         The same seed draws the same lamps, and stopping early keeps the first of them.
-    progress : callable, optional
+    progress
         Called as `progress(done, count)` after each thousand or so. Without it a count that takes longer than two
         seconds prints how far it is.
-    points : int
+    points
         As for `steady_states`.
 
     Returns

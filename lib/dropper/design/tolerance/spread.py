@@ -1,12 +1,15 @@
 """Between which ends the parts of a lamp and its mains may lie, and where each of those figures comes from."""
 
+from __future__ import annotations
+
 from dataclasses import dataclass, replace
 
 from ... import theory
-from ...circuit.fields import check, quantity
+from ...circuit.fields import about, check, documented, quantity
 from ...circuit.lamp import Lamp, Mains
 from ...circuit.values import show
 from ...components.kinds import LEDS
+from ...components.kinds.leds import LedKind
 from ...components.kinds.rating import READ
 from ...components.marks.letters import TOLERANCES
 from ...standards import SUPPLIES, Supply
@@ -26,29 +29,10 @@ def _part(unit="", low=0.0, high=0.5, default=0.0, *, meaning):
     return quantity(unit, low, high, default, meaning=meaning, zero=True)
 
 
+@documented
 @dataclass(frozen=True)
 class Spread:
     """What the parts of a lamp and its mains may be: nominal values, ends, and years of use.
-
-    Parameters
-    ----------
-    voltage, voltage_low, voltage_high : float
-        V rms of the mains: what it is meant to be, and the ends.
-    frequency, frequency_low, frequency_high : float
-        Hz.
-    dropper, smoothing, resistors : float
-        Either way, as fractions of the nominal value, 0 to 0.5.
-    led_below, led_above : float
-        How much less and more than on the lamp's sheet an LED may drop, as fractions, 0 to 0.5. One figure for the
-        whole string: LEDs of one bag come from one batch.
-    years : float
-        In use, 0 to 50.
-    loss_each_year : float
-        Part of the dropper's capacitance that each year takes, 0 to 0.5.
-    place : str
-        Whose mains it is.
-    sources : tuple of (str, str)
-        What each figure is, and where it comes from.
 
     Raises
     ------
@@ -69,8 +53,8 @@ class Spread:
     led_above: float = _part(meaning="how much more an LED may drop")
     years: float = _part(high=50, meaning="years in use")
     loss_each_year: float = _part(default=_LOSS, meaning="part of the capacitance that each year takes")
-    place: str = "the lamp's own mains"
-    sources: tuple = ()
+    place: str = about("Whose mains it is.", default="the lamp's own mains")
+    sources: tuple = about("What each figure is, and where it comes from.", default=())
 
     def __post_init__(self):
         check(self)
@@ -81,24 +65,25 @@ class Spread:
                 raise ValueError(f"Spread.{name}: {told} are not least, nominal and greatest in this order")
 
     @classmethod
-    def of(cls, lamp, supply=None, led_kind=None, dropper=LETTERS["K"], years=0.0):
+    def of(
+        cls,
+        lamp: Lamp,
+        supply: Supply | None = None,
+        led_kind: LedKind | None = None,
+        dropper: float = LETTERS["K"],
+        years: float = 0.0,
+    ) -> Spread:
         """What is usual for a lamp.
 
         Parameters
         ----------
-        lamp : Lamp
-        supply : standards.Supply, optional
+        supply
             Without it: a public supply of the lamp's own volts and hertz, or ±10 % where none is kept.
-        led_kind : kinds.LedKind, optional
+        led_kind
             Its spread about its typical voltage is taken over. Without it: that of a kind near to the lamp's
             LED, or ±10 % where none is.
-        dropper : float
+        dropper
             Tolerance of the dropper as a fraction; J 0.05, K 0.10, M 0.20 (IEC 60062, value from memory).
-        years : float
-
-        Returns
-        -------
-        Spread
         """
         supply = supply or _supply_of(lamp.mains)
         kind = led_kind or _kind_of(lamp.string.led)
@@ -107,46 +92,38 @@ class Spread:
         sheet = f"{kind.name}: {kind.source}" if kind else NO_SOURCE
         around = "EN 50160: ±1 % for 99.5 % of the year" if "EN 50160" in supply.source else f"±1 %, {NO_SOURCE}"
         return cls(
-            voltage=supply.nominal, voltage_low=low, voltage_high=high, frequency=supply.frequency,
-            frequency_low=(1 - _STEERED) * supply.frequency, frequency_high=(1 + _STEERED) * supply.frequency,
-            dropper=dropper, smoothing=0.20, resistors=0.05, led_below=below, led_above=above, years=years,
+            voltage=supply.nominal,
+            voltage_low=low,
+            voltage_high=high,
+            frequency=supply.frequency,
+            frequency_low=(1 - _STEERED) * supply.frequency,
+            frequency_high=(1 + _STEERED) * supply.frequency,
+            dropper=dropper,
+            smoothing=0.20,
+            resistors=0.05,
+            led_below=below,
+            led_above=above,
+            years=years,
             place=supply.place,
             sources=(
-                ("mains", band), ("frequency", around),
+                ("mains", band),
+                ("frequency", around),
                 ("dropper", "the letter on the part, IEC 60062; value from memory"),
-                ("smoothing", f"±20 %, letter M, IEC 60062; {NO_SOURCE}"), ("resistors", f"±5 %, {NO_SOURCE}"),
-                ("LEDs", sheet), ("years", f"{_LOSS:.0%} of the capacitance a year, scenario, no source"),
+                ("smoothing", f"±20 %, letter M, IEC 60062; {NO_SOURCE}"),
+                ("resistors", f"±5 %, {NO_SOURCE}"),
+                ("LEDs", sheet),
+                ("years", f"{_LOSS:.0%} of the capacitance a year, scenario, no source"),
             ),
-        )  # fmt: skip
-
-    def centre(self, lamp):
-        """The lamp on its nominal mains, its dropper as old as the spread says; everything else as it is.
-
-        Parameters
-        ----------
-        lamp : Lamp
-
-        Returns
-        -------
-        Lamp
-        """
-        mains = Mains(self.voltage, self.frequency, lamp.mains.harmonics)
-        left = theory.remaining_capacitance(
-            dropper=lamp.dropper, loss_each_year=self.loss_each_year, years=self.years
         )
+
+    def centre(self, lamp: Lamp) -> Lamp:
+        """The lamp on its nominal mains, its dropper as old as the spread says; everything else as it is."""
+        mains = Mains(self.voltage, self.frequency, lamp.mains.harmonics)
+        left = theory.remaining_capacitance(dropper=lamp.dropper, loss_each_year=self.loss_each_year, years=self.years)
         return replace(lamp, mains=mains, dropper=left)
 
-    def axes(self, lamp):
-        """What may lie off its nominal value in a lamp, one `Axis` each; parts that are not fitted have none.
-
-        Parameters
-        ----------
-        lamp : Lamp
-
-        Returns
-        -------
-        tuple of Axis
-        """
+    def axes(self, lamp: Lamp) -> tuple[Axis, ...]:
+        """What may lie off its nominal value in a lamp, one `Axis` each; parts that are not fitted have none."""
         centre = self.centre(lamp)
         ohms = tuple(
             (path, value)
@@ -155,23 +132,53 @@ class Spread:
         )
         mains, frequency, led = centre.mains.voltage, centre.mains.frequency, lamp.string.led.forward_voltage
         made = [
-            Axis("mains", "mains", "V", self.voltage_low / mains, self.voltage_high / mains, TRIANGLE,
-                 (("mains.voltage", mains),)),
+            Axis(
+                "mains",
+                "mains",
+                "V",
+                self.voltage_low / mains,
+                self.voltage_high / mains,
+                TRIANGLE,
+                (("mains.voltage", mains),),
+            ),
             Axis("dropper", "dropper", "F", 1 - self.dropper, 1 + self.dropper, FLAT, (("dropper", centre.dropper),)),
-            Axis("led", "each LED", "V", 1 - self.led_below, 1 + self.led_above, TRIANGLE,
-                 (("string.led.forward_voltage", led),)),
-            Axis("frequency", "frequency", "Hz", self.frequency_low / frequency, self.frequency_high / frequency,
-                 TRIANGLE, (("mains.frequency", frequency),)),
-        ]  # fmt: skip
+            Axis(
+                "led",
+                "each LED",
+                "V",
+                1 - self.led_below,
+                1 + self.led_above,
+                TRIANGLE,
+                (("string.led.forward_voltage", led),),
+            ),
+            Axis(
+                "frequency",
+                "frequency",
+                "Hz",
+                self.frequency_low / frequency,
+                self.frequency_high / frequency,
+                TRIANGLE,
+                (("mains.frequency", frequency),),
+            ),
+        ]
         if lamp.smoothing:
-            made.append(Axis("smoothing", "smoothing", "F", 1 - self.smoothing, 1 + self.smoothing, FLAT,
-                             (("smoothing", lamp.smoothing),)))  # fmt: skip
+            made.append(
+                Axis(
+                    "smoothing",
+                    "smoothing",
+                    "F",
+                    1 - self.smoothing,
+                    1 + self.smoothing,
+                    FLAT,
+                    (("smoothing", lamp.smoothing),),
+                )
+            )
         if ohms:
             made.append(Axis("resistors", "resistors", "", 1 - self.resistors, 1 + self.resistors, FLAT, ohms))
         return tuple(made)
 
     @property
-    def words(self):
+    def words(self) -> str:
         """The spread in a sentence."""
         below, above = (f"{100 * part:.3g}" for part in (self.led_below, self.led_above))
         led = f"±{above} %" if below == above else f"−{below} % to +{above} %"
@@ -217,14 +224,8 @@ def _kind_of(led):
     return min(near, key=rank, default=None)
 
 
-def check_both(lamp, spread):
-    """Raise `TypeError` in words unless there are a lamp and a spread.
-
-    Parameters
-    ----------
-    lamp : Lamp
-    spread : Spread
-    """
+def check_both(lamp: Lamp, spread: Spread) -> None:
+    """Raise `TypeError` in words unless there are a lamp and a spread."""
     for what, kind in ((lamp, Lamp), (spread, Spread)):
         if not isinstance(what, kind):
             raise TypeError(f"{what!r:.60} is not a {kind.__name__}; give a lamp and the spread of its parts")

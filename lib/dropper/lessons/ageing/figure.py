@@ -9,7 +9,7 @@ from ...results.compare import why_dark
 from ...results.style import INK, LOOKS
 from ..kit.frame import Axes, draw_frame, nice_scale
 from ..kit.overlay import Layer, Span, milli, number
-from .view import years_of_use
+from .view import View, years_of_use
 
 SIZE = (780, 560)
 _LIFE = Span(1e2, 1e6, log=True)
@@ -21,27 +21,26 @@ AXES = (
 _WARM = np.linspace(20, 120, 26)
 
 
-def backdrop():
+def backdrop() -> str:
     """The axes, drawn once, as an HTML image."""
     return draw_frame(AXES, SIZE).backdrop()
 
 
-def scales(*views):
+def scales(*views) -> tuple[float, ...]:
     """Degrees and amperes that hold all the views."""
     degrees = max(max(view.warm.temperatures.parts.values()) for view in views)
     amperes = max(view.film.string_current.max() for view in views)
     return 40.0 * np.ceil(max(1.25 * degrees, 40.0) / 40), nice_scale(amperes, 1e-4)
 
 
-def overlay(view, scale, sentence):
+def overlay(view: View, scale: tuple, sentence: str) -> str:
     """Bars and curves of one view.
 
     Parameters
     ----------
-    view : lessons.ageing.View
-    scale : tuple
+    scale
         From `scales`.
-    sentence : str
+    sentence
         The text alternative.
     """
     layer = Layer(draw_frame(AXES, SIZE), _spans(view, scale))
@@ -66,7 +65,7 @@ def overlay(view, scale, sentence):
     return layer.svg(sentence)
 
 
-def ghost(view, scale):
+def ghost(view: View, scale: tuple[float, ...]) -> str:
     """The kept view's curves."""
     layer = Layer(draw_frame(AXES, SIZE), _spans(view, scale), True)
     _curves(layer, view)
@@ -74,7 +73,7 @@ def ghost(view, scale):
     return layer.svg()
 
 
-def sentence(view):
+def sentence(view: View) -> str:
     """The picture in words."""
     setting, found = view.setting, view.warm.temperatures
     years = years_of_use(setting, view.life)

@@ -1,5 +1,6 @@
 """The panel on heat and age: temperatures by part, and what years do."""
 
+from ...circuit.lamp import Lamp
 from ...results.reading import written
 from ..kit import sliders
 from ..kit.lamp_panel import OfALamp
@@ -12,10 +13,10 @@ class Ageing(OfALamp):
     picture, lesson = figure, view
     decisive = ("loss",)
 
-    def seen(self, lamp):
+    def seen(self, lamp: Lamp) -> view.Ageing:
         return view.Ageing(lamp)
 
-    def question(self):
+    def question(self) -> tuple[str, dict[str, str]]:
         return (
             f"After some years the {self.own.lamp.name} is dim, and its dropper looks as new. Can it have lost a"
             " third of its capacitance without a mark on it?",
@@ -26,7 +27,7 @@ class Ageing(OfALamp):
             },
         )
 
-    def verdict(self):
+    def verdict(self) -> tuple[str, ...]:
         lamp = self.asked.lamp
         before, after = view.light_with(lamp, 1.0), view.light_with(lamp, 2 / 3)
         return "yes" if after < 0.95 * before else "little", (
@@ -35,7 +36,7 @@ class Ageing(OfALamp):
             " capacitance meter proves it."
         )
 
-    def knobs(self, own):
+    def knobs(self, own: view.Ageing):
         return {
             "room": sliders.linear("room", own.room, "°C", -20.0, 60.0, 1.0),
             "enclosure": sliders.linear("enclosure", own.enclosure, "K/W", 0.0, 40.0, 1.0),

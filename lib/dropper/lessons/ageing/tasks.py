@@ -16,8 +16,11 @@ _DAYS = 365
 def _warm_can(chance, coolest=50):
     grade = chance.choice([grade for grade in LIVES if grade.hours < 10000])
     cooler = chance.choice(range(25, coolest + 5, 5))
-    return {"rated_life": grade.hours, "rated_temperature": grade.temperature,
-            "temperature": grade.temperature - cooler}  # fmt: skip
+    return {
+        "rated_life": grade.hours,
+        "rated_temperature": grade.temperature,
+        "temperature": grade.temperature - cooler,
+    }
 
 
 def _on_a_day(chance):
@@ -26,8 +29,11 @@ def _on_a_day(chance):
 
 def _mix(chance):
     low = chance.choice((35, 40, 45, 50))
-    return {"first_hours": float(chance.choice((4, 6, 8, 10))), "second_temperature": float(low),
-            "first_temperature": float(low + chance.choice((20, 25, 30, 35)))}  # fmt: skip
+    return {
+        "first_hours": float(chance.choice((4, 6, 8, 10))),
+        "second_temperature": float(low),
+        "first_temperature": float(low + chance.choice((20, 25, 30, 35))),
+    }
 
 
 def _faded(chance):
@@ -35,121 +41,215 @@ def _faded(chance):
 
 
 def _yearly(chance):
-    return {"dropper": part(chance, 6, 330e-9, 1.5e-6), "yearly": float(chance.choice((4, 5, 6, 7, 8, 9, 10))),
-            "years": chance.randint(6, 12)}  # fmt: skip
+    return {
+        "dropper": part(chance, 6, 330e-9, 1.5e-6),
+        "yearly": float(chance.choice((4, 5, 6, 7, 8, 9, 10))),
+        "years": chance.randint(6, 12),
+    }
 
 
 def _old_lamp(chance):
-    return {"voltage": 230.0, "frequency": 50.0, "dropper": part(chance, 6, 220e-9, 470e-9),
-            "in_series": chance.randint(22, 50), "lost": float(chance.choice((20, 25, 30, 35, 40)))}  # fmt: skip
+    return {
+        "voltage": 230.0,
+        "frequency": 50.0,
+        "dropper": part(chance, 6, 220e-9, 470e-9),
+        "in_series": chance.randint(22, 50),
+        "lost": float(chance.choice((20, 25, 30, 35, 40))),
+    }
 
 
 TASKS = (
     Question(
-        "electrolytic_life", LESSON, "Life of a smoothing capacitor",
+        "electrolytic_life",
+        LESSON,
+        "Life of a smoothing capacitor",
         "An electrolytic capacitor is stated to last {rated_life} at {rated_temperature}. In a lamp it has"
         " {temperature}. How many hours does it last there, if each 10 K less doubles its life?",
-        _warm_can, "h", lambda q: q.electrolytic_life,
+        _warm_can,
+        "h",
+        lambda q: q.electrolytic_life,
         work=(By("electrolytic_life"),),
         hints=("How many times 10 K is it cooler than stated?", "So many times its life doubles."),
         slips=(
-            Slip("wrong way", lambda q: q.rated_life**2 / q.electrolytic_life,
-                 "You halved it; a cooler capacitor lasts longer."),
-            Slip("times two for each", lambda q: q.rated_life * 2 * _steps(q),
-                 "You added up the doublings. Each one doubles what the one before has made: 2, 4, 8."),
-            Slip("in proportion", lambda q: q.rated_life * q.rated_temperature / q.temperature,
-                 "Life does not follow the degrees in proportion; it doubles with each 10 K."),
-            Slip("as stated", lambda q: q.rated_life,
-                 "That is its life at {rated_temperature}; in the lamp it is cooler."),
+            Slip(
+                "wrong way",
+                lambda q: q.rated_life**2 / q.electrolytic_life,
+                "You halved it; a cooler capacitor lasts longer.",
+            ),
+            Slip(
+                "times two for each",
+                lambda q: q.rated_life * 2 * _steps(q),
+                "You added up the doublings. Each one doubles what the one before has made: 2, 4, 8.",
+            ),
+            Slip(
+                "in proportion",
+                lambda q: q.rated_life * q.rated_temperature / q.temperature,
+                "Life does not follow the degrees in proportion; it doubles with each 10 K.",
+            ),
+            Slip(
+                "as stated",
+                lambda q: q.rated_life,
+                "That is its life at {rated_temperature}; in the lamp it is cooler.",
+            ),
         ),
         tolerance=_LIFE,
     ),
     Question(
-        "life_in_years", LESSON, "In years",
+        "life_in_years",
+        LESSON,
+        "In years",
         "An electrolytic capacitor is stated to last {rated_life} at {rated_temperature}. In a lamp it has"
         " {temperature}, and the lamp is on for {hours_a_day} a day. How many years does it last, if each 10 K less"
         " doubles its life and nothing wears it while the lamp is off?",
-        _on_a_day, "years", lambda q: q.electrolytic_life / (q.hours_a_day * _DAYS),
-        work=(By("electrolytic_life"),
-              Sum(lambda q: f"{q.electrolytic_life:.0f} h / ({q.hours_a_day:g} h × {_DAYS})",
-                  "Divided by the hours of a year:")),
+        _on_a_day,
+        "years",
+        lambda q: q.electrolytic_life / (q.hours_a_day * _DAYS),
+        work=(
+            By("electrolytic_life"),
+            Sum(
+                lambda q: f"{q.electrolytic_life:.0f} h / ({q.hours_a_day:g} h × {_DAYS})",
+                "Divided by the hours of a year:",
+            ),
+        ),
         hints=("How many hours does it last at {temperature}?", "A year has 365 times {hours_a_day}."),
         slips=(
-            Slip("always on", lambda q: q.electrolytic_life / (24 * _DAYS),
-                 "You let it burn day and night; it is on for {hours_a_day} a day."),
-            Slip("days", lambda q: q.electrolytic_life / q.hours_a_day,
-                 "Those are days; a year has 365 of them."),
-            Slip("as stated", lambda q: q.rated_life / (q.hours_a_day * _DAYS),
-                 "You took the life at {rated_temperature}; in the lamp it is cooler and lasts longer."),
-            Slip("times two for each", lambda q: q.rated_life * 2 * _steps(q) / (q.hours_a_day * _DAYS),
-                 "You added up the doublings. Each one doubles what the one before has made: 2, 4, 8."),
+            Slip(
+                "always on",
+                lambda q: q.electrolytic_life / (24 * _DAYS),
+                "You let it burn day and night; it is on for {hours_a_day} a day.",
+            ),
+            Slip("days", lambda q: q.electrolytic_life / q.hours_a_day, "Those are days; a year has 365 of them."),
+            Slip(
+                "as stated",
+                lambda q: q.rated_life / (q.hours_a_day * _DAYS),
+                "You took the life at {rated_temperature}; in the lamp it is cooler and lasts longer.",
+            ),
+            Slip(
+                "times two for each",
+                lambda q: q.rated_life * 2 * _steps(q) / (q.hours_a_day * _DAYS),
+                "You added up the doublings. Each one doubles what the one before has made: 2, 4, 8.",
+            ),
         ),
         tolerance=_LIFE,
     ),
     Question(
-        "mixed_temperature", LESSON, "Warm by day, cool by night",
+        "mixed_temperature",
+        LESSON,
+        "Warm by day, cool by night",
         "A lamp is always on. For {first_hours} a day its smoothing capacitor has {first_temperature}, for the rest of"
         " the 24 hours {second_temperature}. Which steady temperature would wear it as fast, if each 10 K more halves"
         " its life?",
-        _mix, "°C", lambda q: q.using("equivalent_temperature", first_share=_share(q)),
-        work=(Say(lambda q: f"At the first temperature it spends {q.first_hours:g} h / 24 h = {_share(q):.4g} of the"
-                            " time."),
-              By("equivalent_temperature", lambda q: {"first_share": _share(q)})),
-        hints=("Not the degrees are to be averaged, but the wear.",
-               "Wear doubles with each 10 K: average 2 to the power of degrees over 10, then turn it back."),
+        _mix,
+        "°C",
+        lambda q: q.using("equivalent_temperature", first_share=_share(q)),
+        work=(
+            Say(
+                lambda q: (
+                    f"At the first temperature it spends {q.first_hours:g} h / 24 h = {_share(q):.4g} of the time."
+                )
+            ),
+            By("equivalent_temperature", lambda q: {"first_share": _share(q)}),
+        ),
+        hints=(
+            "Not the degrees are to be averaged, but the wear.",
+            "Wear doubles with each 10 K: average 2 to the power of degrees over 10, then turn it back.",
+        ),
         slips=(
-            Slip("mean of the degrees",
-                 lambda q: _share(q) * q.first_temperature + (1 - _share(q)) * q.second_temperature,
-                 "You averaged the degrees. The warm hours wear far more than the cool ones save."),
-            Slip("shares swapped", lambda q: q.using("equivalent_temperature", first_share=1 - _share(q)),
-                 "You gave the warm temperature the hours of the cool one."),
-            Slip("half and half", lambda q: q.using("equivalent_temperature", first_share=0.5),
-                 "You let both last 12 hours; the warm one lasts {first_hours}."),
-            Slip("the warmer", lambda q: q.first_temperature,
-                 "That would be so if it were warm all day. The cool hours do save something."),
+            Slip(
+                "mean of the degrees",
+                lambda q: _share(q) * q.first_temperature + (1 - _share(q)) * q.second_temperature,
+                "You averaged the degrees. The warm hours wear far more than the cool ones save.",
+            ),
+            Slip(
+                "shares swapped",
+                lambda q: q.using("equivalent_temperature", first_share=1 - _share(q)),
+                "You gave the warm temperature the hours of the cool one.",
+            ),
+            Slip(
+                "half and half",
+                lambda q: q.using("equivalent_temperature", first_share=0.5),
+                "You let both last 12 hours; the warm one lasts {first_hours}.",
+            ),
+            Slip(
+                "the warmer",
+                lambda q: q.first_temperature,
+                "That would be so if it were warm all day. The cool hours do save something.",
+            ),
         ),
         tolerance=_HALF_DEGREE,
     ),
     Question(
-        "faded_current", LESSON, "Current of an old lamp",
+        "faded_current",
+        LESSON,
+        "Current of an old lamp",
         "A lamp on {voltage}, {frequency} was built with {dropper}; its string holds the bridge at {clamped_voltage}."
         " Over the years the dropper has lost {lost} of its capacitance. What mean current do the LEDs get now?",
-        _faded, "A", lambda q: q.using("mean_string_current", dropper=_remaining(q)),
-        work=(Say(lambda q: f"{q.lost:g} % of {shown(q.dropper, 'F')} lost: {shown(_remaining(q), 'F', 4)} is left."),
-              By("peak_voltage"), By("mean_string_current", lambda q: {"dropper": _remaining(q)})),
-        hints=("Current and light follow the capacitance in proportion.",
-               "What it has lost is missing; what is left counts."),
+        _faded,
+        "A",
+        lambda q: q.using("mean_string_current", dropper=_remaining(q)),
+        work=(
+            Say(lambda q: f"{q.lost:g} % of {shown(q.dropper, 'F')} lost: {shown(_remaining(q), 'F', 4)} is left."),
+            By("peak_voltage"),
+            By("mean_string_current", lambda q: {"dropper": _remaining(q)}),
+        ),
+        hints=(
+            "Current and light follow the capacitance in proportion.",
+            "What it has lost is missing; what is left counts.",
+        ),
         slips=(
             Slip("as built", lambda q: q.mean_string_current, "That is the current of the lamp as it was built."),
-            Slip("what is lost", lambda q: q.using("mean_string_current", dropper=q.dropper * q.lost / 100),
-                 "That is what is missing; what is left is asked for."),
-            Slip("squared", lambda q: q.using("mean_string_current", dropper=_remaining(q) * (1 - q.lost / 100)),
-                 "The current follows the capacitance in proportion, not its square: the string's volts stay."),
-            Slip("rms for mean",
-                 lambda q: q.using("line_current_rms", dropper=_remaining(q)),
-                 "That is the rms line current; the LEDs follow the mean."),
+            Slip(
+                "what is lost",
+                lambda q: q.using("mean_string_current", dropper=q.dropper * q.lost / 100),
+                "That is what is missing; what is left is asked for.",
+            ),
+            Slip(
+                "squared",
+                lambda q: q.using("mean_string_current", dropper=_remaining(q) * (1 - q.lost / 100)),
+                "The current follows the capacitance in proportion, not its square: the string's volts stay.",
+            ),
+            Slip(
+                "rms for mean",
+                lambda q: q.using("line_current_rms", dropper=_remaining(q)),
+                "That is the rms line current; the LEDs follow the mean.",
+            ),
         ),
     ),
     Question(
-        "capacitance_left", LESSON, "A loss each year",
+        "capacitance_left",
+        LESSON,
+        "A loss each year",
         "A scenario: in a lamp each year takes {yearly} of the capacitance that the dropper still has. It was {dropper}"
         " when new. How much is left after {years} years?",
-        _yearly, "F", lambda q: q.using("remaining_capacitance", loss_each_year=q.yearly / 100),
-        work=(Say(lambda q: f"{q.yearly:g} % is {q.yearly / 100:g}."),
-              By("remaining_capacitance", lambda q: {"loss_each_year": q.yearly / 100})),
-        hints=("It is like interest, only downwards: each year takes its part of less.",
-               "Multiply once for each year by what a year leaves."),
+        _yearly,
+        "F",
+        lambda q: q.using("remaining_capacitance", loss_each_year=q.yearly / 100),
+        work=(
+            Say(lambda q: f"{q.yearly:g} % is {q.yearly / 100:g}."),
+            By("remaining_capacitance", lambda q: {"loss_each_year": q.yearly / 100}),
+        ),
+        hints=(
+            "It is like interest, only downwards: each year takes its part of less.",
+            "Multiply once for each year by what a year leaves.",
+        ),
         slips=(
-            Slip("straight line", lambda q: q.dropper * (1 - q.years * q.yearly / 100),
-                 "You took the same amount away each year. Each year takes {yearly} of what is left by then."),
-            Slip("what is lost",
-                 lambda q: q.dropper - q.using("remaining_capacitance", loss_each_year=q.yearly / 100),
-                 "That is what is lost; what is left is asked for."),
+            Slip(
+                "straight line",
+                lambda q: q.dropper * (1 - q.years * q.yearly / 100),
+                "You took the same amount away each year. Each year takes {yearly} of what is left by then.",
+            ),
+            Slip(
+                "what is lost",
+                lambda q: q.dropper - q.using("remaining_capacitance", loss_each_year=q.yearly / 100),
+                "That is what is lost; what is left is asked for.",
+            ),
             Slip("one year", lambda q: q.dropper * (1 - q.yearly / 100), "That is what one year leaves."),
         ),
     ),
     Choice(
-        "factor_with_age", LESSON, "An old lamp on the meter",
+        "factor_with_age",
+        LESSON,
+        "An old lamp on the meter",
         "{in_series} LEDs of 3 V behind a bridge and {dropper}, on {voltage}, {frequency}. The dropper has lost {lost}"
         " of its capacitance. A plug-in meter shows fewer milliamperes and fewer watts. And the power factor?",
         _old_lamp,
@@ -157,24 +257,34 @@ TASKS = (
         lambda q: direction(*(settled.power_factor for settled in _aged(q)), _NOTICED),
         {
             "falls": "Watts and volt-amperes fall together, so what one is over the other stays. The power factor hangs"
-                     " on the string's volts against the mains' peak, and those have hardly changed.",
+            " on the string's volts against the mains' peak, and those have hardly changed.",
             "rises": "Less capacitance makes every current smaller in the same proportion, the useful part of it too.",
             "same": "Here the string's volts have changed clearly with the current.",
         },
-        lambda q: "The solver finds " + ", and ".join(
-            f"{settled.line_current_rms * 1e3:.3g} mA, {settled.real_power:.3g} W, power factor"
-            f" {settled.power_factor:.3f} {when}" for settled, when in zip(_aged(q), ("when new", "now"), strict=True)
-        ) + ".",
-        ("What does the power factor of such a lamp hang on: its capacitance, or the clamped voltage over the peak?",
-         "Current and watts both follow the capacitance. What is one over the other?"),
+        lambda q: (
+            "The solver finds "
+            + ", and ".join(
+                f"{settled.line_current_rms * 1e3:.3g} mA, {settled.real_power:.3g} W, power factor"
+                f" {settled.power_factor:.3f} {when}"
+                for settled, when in zip(_aged(q), ("when new", "now"), strict=True)
+            )
+            + "."
+        ),
+        (
+            "What does the power factor of such a lamp hang on: its capacitance, or the clamped voltage over the peak?",
+            "Current and watts both follow the capacitance. What is one over the other?",
+        ),
     ),
     Choice(
-        "worn_first", LESSON, "What fades, what flickers",
+        "worn_first",
+        LESSON,
+        "What fades, what flickers",
         "{in_series} LEDs of 3 V behind a bridge, {dropper} and {smoothing} of smoothing, on {voltage}, {frequency}."
         " After years its light has the same mean as when new, within a tenth, but flickers. Which capacitor has dried"
         " out or shrunk by {lost}?",
-        lambda chance: _old_lamp(chance) | {"smoothing": part(chance, 6, 22e-6, 68e-6),
-                                            "lost": float(chance.choice((80, 85, 90)))},
+        lambda chance: (
+            _old_lamp(chance) | {"smoothing": part(chance, 6, 22e-6, 68e-6), "lost": float(chance.choice((80, 85, 90)))}
+        ),
         {"dropper": "the dropper", "smoothing": "the smoothing capacitor"},
         lambda q: _culprit(q),
         {
@@ -188,7 +298,7 @@ TASKS = (
         ),
         ("Which of the two sets the mean current, and which one only evens it out?",),
     ),
-)  # fmt: skip
+)
 
 
 def _steps(q):

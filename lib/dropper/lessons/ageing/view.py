@@ -11,6 +11,7 @@ from ...components import kinds
 from ...results.explain import clamped_voltage
 from ...results.reading import Reading
 from ...solver import heat
+from ...solver.heat.years import LifeSpan
 from ...solver.steady import steady_state
 
 _DAYS_A_YEAR = 365.25
@@ -49,16 +50,8 @@ class View:
     readings: tuple
 
 
-def look(setting):
+def look(setting: Ageing) -> View:
     """What a setting shows.
-
-    Parameters
-    ----------
-    setting : Ageing
-
-    Returns
-    -------
-    View
 
     Raises
     ------
@@ -66,9 +59,7 @@ def look(setting):
         If a part would be hotter than the formulas hold for, or no steady temperature is found.
     """
     lamp = setting.lamp
-    around = heat.Surroundings.typical(
-        "open", room_temperature=setting.room, enclosure_resistance=setting.enclosure
-    )
+    around = heat.Surroundings.typical("open", room_temperature=setting.room, enclosure_resistance=setting.enclosure)
     warm = heat.warm_up(lamp, around, _COEFFICIENT, reference_temperature=_REFERENCE, points=512)
     scenario = heat.Scenario(f"{setting.loss:.3g} % a year", setting.loss / 100, "scenario, no source")
     film = heat.film_years(warm.lamp, _YEARS, scenario)
@@ -88,69 +79,94 @@ def look(setting):
 def _readings(setting, around, warm, current, life):
     found, lamp = warm.temperatures, setting.lamp
     shared = {
-        "room_temperature": setting.room, "enclosure_resistance": setting.enclosure,
+        "room_temperature": setting.room,
+        "enclosure_resistance": setting.enclosure,
         "enclosure_heat": sum(found.heat.values()),
-    }  # fmt: skip
-    one = shared | {
-        "heat_flow": found.heat["leds"] / found.pieces["leds"], "thermal_resistance": around.to_air["leds"],
-    }  # fmt: skip
+    }
+    one = shared | {"heat_flow": found.heat["leds"] / found.pieces["leds"], "thermal_resistance": around.to_air["leds"]}
     volts = {
-        "forward_voltage": lamp.string.led.forward_voltage, "voltage_coefficient": _COEFFICIENT, "junctions": 1,
-        "junction_temperature": found.parts["leds"], "reference_temperature": _REFERENCE,
-    }  # fmt: skip
+        "forward_voltage": lamp.string.led.forward_voltage,
+        "voltage_coefficient": _COEFFICIENT,
+        "junctions": 1,
+        "junction_temperature": found.parts["leds"],
+        "reference_temperature": _REFERENCE,
+    }
     lost = {"dropper": lamp.dropper, "loss_each_year": setting.loss / 100, "years": setting.years}
     left = theory.remaining_capacitance(**lost)
     warm_clamped = clamped_voltage(warm.lamp, warm.result)
     drop = 2 * lamp.diode.voltage_at(max(current, 1e-6))
     clamped = min(warm.result.bus_voltage_mean + drop, lamp.mains.peak * (1 - 1e-9))
     fed = {
-        "frequency": lamp.mains.frequency, "dropper": left, "peak_voltage": lamp.mains.peak, "clamped_voltage": clamped,
-    }  # fmt: skip
+        "frequency": lamp.mains.frequency,
+        "dropper": left,
+        "peak_voltage": lamp.mains.peak,
+        "clamped_voltage": clamped,
+    }
     worn = {"rated_life": _GRADE.hours, "rated_temperature": _GRADE.temperature, "temperature": found.air}
     rows = [
         Reading("air", "air inside the lamp", found.air, "°C", "enclosure_temperature", shared, True),
         Reading("leds", "LEDs", found.parts["leds"], "°C", "part_temperature", one, True),
-        Reading("forward", "forward voltage of an LED, warm", warm.lamp.string.led.forward_voltage, "V",
-                "warm_forward_voltage", volts, True),
-    ]  # fmt: skip
+        Reading(
+            "forward",
+            "forward voltage of an LED, warm",
+            warm.lamp.string.led.forward_voltage,
+            "V",
+            "warm_forward_voltage",
+            volts,
+            True,
+        ),
+    ]
     if "inrush_resistor" in found.parts:
         resistor = shared | {
-            "heat_flow": found.heat["inrush_resistor"], "thermal_resistance": around.to_air["inrush_resistor"],
-        }  # fmt: skip
+            "heat_flow": found.heat["inrush_resistor"],
+            "thermal_resistance": around.to_air["inrush_resistor"],
+        }
         rows.append(
-            Reading("inrush_resistor", "inrush resistor", found.parts["inrush_resistor"], "°C", "part_temperature",
-                    resistor, True)
-        )  # fmt: skip
+            Reading(
+                "inrush_resistor",
+                "inrush resistor",
+                found.parts["inrush_resistor"],
+                "°C",
+                "part_temperature",
+                resistor,
+                True,
+            )
+        )
     rows += [
         Reading("left", "dropper after the years", left, "F", "remaining_capacitance", lost, True),
         Reading("current", "string current then, mean", current, "A", "mean_string_current", fed),
         Reading("life", f"life of C2 ({_GRADE.name})", life.hours, "h", "electrolytic_life", worn, True),
-        Reading("life_years", "the same in years of this use", years_of_use(setting, life), "", "",
-                note="The hours over those in use in a year. Beyond some 15 years nobody trusts the rule."),
-        Reading("power_factor", "power factor, new", warm.result.power_factor, "", "power_factor",
-                {"clamped_fraction": min(warm_clamped / lamp.mains.peak, 1 - 1e-9)}),
-    ]  # fmt: skip
+        Reading(
+            "life_years",
+            "the same in years of this use",
+            years_of_use(setting, life),
+            "",
+            "",
+            note="The hours over those in use in a year. Beyond some 15 years nobody trusts the rule.",
+        ),
+        Reading(
+            "power_factor",
+            "power factor, new",
+            warm.result.power_factor,
+            "",
+            "power_factor",
+            {"clamped_fraction": min(warm_clamped / lamp.mains.peak, 1 - 1e-9)},
+        ),
+    ]
     return tuple(rows)
 
 
-def years_of_use(setting, life):
-    """The life of the smoothing capacitor in years at the hours a day asked for.
-
-    Parameters
-    ----------
-    setting : Ageing
-    life : heat.LifeSpan
-    """
+def years_of_use(setting: Ageing, life: LifeSpan) -> float:
+    """The life of the smoothing capacitor in years at the hours a day asked for."""
     return life.years(_DAYS_A_YEAR * setting.hours)
 
 
-def light_with(lamp, share):
+def light_with(lamp: Lamp, share: float) -> float:
     """Mean string current of a lamp whose dropper has kept a share of its capacitance, A.
 
     Parameters
     ----------
-    lamp : Lamp
-    share : float
+    share
         Above 0, up to 1.
     """
     return steady_state(replace_at(lamp, "dropper", share * lamp.dropper)).string_current_mean

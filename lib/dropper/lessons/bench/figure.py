@@ -2,10 +2,12 @@
 
 from html import escape
 
-from ...circuit.parts import BY_KEY
+from ...circuit.lamp import Lamp
+from ...circuit.parts import BY_KEY, Part
 from ...circuit.values import show
 from ...results.compare import why_dark
 from ...results.style import HEAT_COLOUR, LOOKS
+from ...solver.steady import SteadyState
 from ..kit.frame import Axes, draw_frame, nice_scale
 from ..kit.overlay import Layer, Span, milli, number
 
@@ -19,7 +21,7 @@ CURVES = (("mains_voltage", 0), ("bus_voltage", 0), ("line_current", 1), ("strin
 _LEAST = (10.0, 1e-3, 1e-3)
 
 
-def scales(*results):
+def scales(*results) -> tuple[float, ...]:
     """A scale for each of the axes that holds all the results."""
     tops = [0.0, 0.0, 0.0]
     for result in results:
@@ -29,16 +31,16 @@ def scales(*results):
     return tuple(nice_scale(top, least) for top, least in zip(tops, _LEAST, strict=True))
 
 
-def overlay(result, scale, sentence):
+def overlay(result: SteadyState, scale: tuple, sentence: str) -> str:
     """The curves of one result and the numbers on the axes, as SVG to lie over the frame.
 
     Parameters
     ----------
-    result : SteadyState
+    result
         Of one lamp, with waveforms.
-    scale : tuple
+    scale
         From `scales`.
-    sentence : str
+    sentence
         The picture in words: its text alternative.
     """
     layer = _curves(result, scale)
@@ -49,17 +51,17 @@ def overlay(result, scale, sentence):
     return layer.svg(sentence)
 
 
-def ghost(result, scale):
+def ghost(result: SteadyState, scale: tuple[float, ...]) -> str:
     """The kept result's curves, thin and grey, for the layer below."""
     return _curves(result, scale, ghost=True).svg()
 
 
-def backdrop():
+def backdrop() -> str:
     """The axes, drawn once, as an HTML image."""
     return draw_frame(AXES, SIZE).backdrop()
 
 
-def heat_bars(heat, names=BY_KEY):
+def heat_bars(heat: dict[str, float], names: dict[str, Part] = BY_KEY) -> str:
     """Watts by part as bars with their numbers, hottest first; a list to a screen reader."""
     shown = sorted(((watts, key) for key, watts in heat.items() if watts > 0), reverse=True)
     if not shown:
@@ -80,7 +82,7 @@ def heat_bars(heat, names=BY_KEY):
     )
 
 
-def sentence(lamp, result):
+def sentence(lamp: Lamp, result: SteadyState) -> str:
     """The picture in words."""
     if result.dark:
         return f"This lamp stays dark: {why_dark(lamp, result)}."
@@ -97,8 +99,7 @@ def sentence(lamp, result):
     )
     if result.heat[hottest] > 0:
         words += (
-            f" Besides the LEDs, the {BY_KEY[hottest].name} is the warmest part,"
-            f" {show(result.heat[hottest], 'W')}."
+            f" Besides the LEDs, the {BY_KEY[hottest].name} is the warmest part, {show(result.heat[hottest], 'W')}."
         )
     if not result.settled:
         words += " It has not settled into a repeating cycle: read these figures with care."

@@ -10,7 +10,7 @@ from ...circuit import schematic
 from ...circuit.lamp import Lamp
 from ...circuit.parts import BY_KEY, fitted, value_of
 from ...results import compare, explain
-from ...solver.steady import steady_state
+from ...solver.steady import SteadyState, steady_state
 from ..kit import readout, sliders
 from ..kit.css import STYLE
 from ..kit.lamp_box import LampBox
@@ -26,35 +26,37 @@ class Bench(Stand):
 
     Parameters
     ----------
-    path : str or Path
+    path
         The lamp file to start with; the files beside it are offered too.
-    meter : PlugInMeter, optional
+    meter
         Whose digits to show.
-    ask : bool
+    ask
         Ask for a prediction before the sliders wake.
     """
 
     picture = picture
     decisive = ("dropper", "series_resistor")
 
-    def __init__(self, path, meter=None, ask=True):
+    def __init__(self, path: str | Path, meter: PlugInMeter | None = None, ask: bool = True):
         self._path = Path(path)
         self.meter = meter or PlugInMeter()
         self._circuit = widgets.HTML()
         self._pointer = widgets.Dropdown(
-            options=[("nothing", "")], description="Point at",
-            style={"description_width": "150px"}, layout=widgets.Layout(width="390px"),
-        )  # fmt: skip
+            options=[("nothing", "")],
+            description="Point at",
+            style={"description_width": "150px"},
+            layout=widgets.Layout(width="390px"),
+        )
         self._pointer.observe(lambda _: self._draw_circuit(), "value")
         super().__init__(Lamp.from_toml(path), ask)
 
     @property
-    def lamp(self):
+    def lamp(self) -> Lamp:
         """The lamp as the sliders have it."""
         return self.setting
 
     @property
-    def result(self):
+    def result(self) -> SteadyState:
         """Its steady state."""
         return self.view
 
@@ -62,42 +64,38 @@ class Bench(Stand):
         """The drawn circuit, which follows the sliders, with its parts to point at."""
         return widgets.VBox([widgets.HTML(STYLE), self._pointer, self._circuit])
 
-    def question(self):
+    def question(self) -> tuple[str, dict[str, str]]:
         return (
             "What sets the brightness of this lamp: the resistor or the capacitor?",
-            {
-                "resistor": "the series resistor",
-                "capacitor": "the dropper capacitor",
-                "both": "both alike",
-            },
+            {"resistor": "the series resistor", "capacitor": "the dropper capacitor", "both": "both alike"},
         )
 
-    def verdict(self):
+    def verdict(self) -> tuple[str, ...]:
         return compare.what_sets_the_brightness(self.asked)
 
-    def head(self):
+    def head(self) -> list[LampBox]:
         return [LampBox(self._path.parent, self._path.name, self.put, self.complain)]
 
-    def knobs(self, own):
+    def knobs(self, own: Lamp):
         parts = [(f"{part.name} {part.symbol}", part.key) for part in fitted(own)]
         self._pointer.options = [("nothing", ""), *parts]
         return sliders.of_lamp(
             own, "mains.voltage", "mains.frequency", "dropper", "smoothing", "string.in_series", "series_resistor"
         )
 
-    def look(self, setting):
+    def look(self, setting: Lamp) -> SteadyState:
         return steady_state(setting, POINTS)
 
-    def words(self, view):
+    def words(self, view: SteadyState) -> str:
         return picture.sentence(self.setting, view)
 
-    def readings(self, view):
+    def readings(self, view: SteadyState) -> tuple:
         return ()
 
-    def table(self, readings):
+    def table(self, readings: tuple) -> str:
         return readout.metered(self.lamp, self.result, self._kept, self.meter)
 
-    def after(self):
+    def after(self) -> str:
         return picture.heat_bars(self.result.heat)
 
     def _show(self, view):

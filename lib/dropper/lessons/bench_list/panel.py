@@ -18,11 +18,11 @@ class BenchList(widgets.VBox):
 
     Parameters
     ----------
-    path : str or Path
+    path
         The lamp file.
     """
 
-    def __init__(self, path):
+    def __init__(self, path: str | Path):
         self._path = Path(path)
         self._wrong, self._told = widgets.HTML(), widgets.HTML()
         self._list = widgets.VBox()
@@ -34,17 +34,22 @@ class BenchList(widgets.VBox):
         tip = "Writes this list as a page beside the notebook"
         write = sliders.button("Write it for the printer", tip, self.write)
         box = LampBox(self._path.parent, self._path.name, self.put, self.complain)
-        super().__init__([widgets.HTML(STYLE), box, self._wrong, self._told, self._stage, self._list,
-                          widgets.HBox([write]), self._written])  # fmt: skip
+        super().__init__(
+            [
+                widgets.HTML(STYLE),
+                box,
+                self._wrong,
+                self._told,
+                self._stage,
+                self._list,
+                widgets.HBox([write]),
+                self._written,
+            ]
+        )
         self.put(Lamp.from_toml(path))
 
-    def put(self, lamp):
-        """Put a lamp's list here, nothing ticked.
-
-        Parameters
-        ----------
-        lamp : Lamp
-        """
+    def put(self, lamp: Lamp) -> None:
+        """Put a lamp's list here, nothing ticked."""
         made = checklist(lamp)  # a ValueError leaves what was there
         self.lamp, self.checklist = lamp, made
         self._done = [False] * len(made.steps)
@@ -54,16 +59,11 @@ class BenchList(widgets.VBox):
         self.complain("")
         self._tell()
 
-    def complain(self, text):
-        """Say what was wrong; nothing else changes.
-
-        Parameters
-        ----------
-        text : str
-        """
+    def complain(self, text: str) -> None:
+        """Say what was wrong; nothing else changes."""
         self._wrong.value = f'<div class="dropper-words wrong" role="alert">{escape(text)}</div>' if text else ""
 
-    def write(self):
+    def write(self) -> None:
         """Write the list as a page into the folder of sheets, and say where it is."""
         from ... import sheet
 
@@ -95,9 +95,11 @@ class BenchList(widgets.VBox):
     def _line(self, step):
         place = self.checklist.steps.index(step)
         tick = widgets.Checkbox(
-            value=self._done[place], indent=False, description=f"{place + 1}. {step.key}",
+            value=self._done[place],
+            indent=False,
+            description=f"{place + 1}. {step.key}",
             layout=widgets.Layout(width="190px"),
-        )  # fmt: skip
+        )
         tick.observe(lambda change: self.tick(place, change.new), "value")
         expect = f"<div><b>Expect:</b> {escape(step.expect)}</div>" if step.expect else ""
         stop = f"<div><b>Stop:</b> {escape(step.stop)}</div>" if step.stop else ""
@@ -108,14 +110,13 @@ class BenchList(widgets.VBox):
         )
         return widgets.HBox([tick, text])
 
-    def tick(self, place, done):
+    def tick(self, place: int, done: bool) -> None:
         """Tick a step, or take the tick away.
 
         Parameters
         ----------
-        place : int
+        place
             Of the step in the whole list, from 0.
-        done : bool
         """
         self._done[place] = done
         self._tell()

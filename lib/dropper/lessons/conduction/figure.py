@@ -1,5 +1,9 @@
 """One period of the mains with its conduction, and the moment at which we stop to look."""
 
+from __future__ import annotations
+
+from typing import TYPE_CHECKING
+
 import numpy as np
 
 from ...circuit.values import show
@@ -9,6 +13,9 @@ from ..kit.frame import Axes, draw_frame, nice_scale
 from ..kit.overlay import Layer, Span, milli, number
 from . import path
 
+if TYPE_CHECKING:
+    from .view import View
+
 SIZE = (780, 360)
 _EIGHTHS = tuple(k / 8 for k in range(9))
 AXES = (
@@ -17,27 +24,26 @@ AXES = (
 )
 
 
-def backdrop():
+def backdrop() -> str:
     """The axes, drawn once, as an HTML image."""
     return draw_frame(AXES, SIZE).backdrop()
 
 
-def scales(*views):
+def scales(*views) -> tuple[float, ...]:
     """Volts and amperes that hold all the views."""
     volts = max(np.abs(view.result.mains_voltage).max() for view in views)
     amperes = max(np.abs(view.result.line_current).max() for view in views)
     return nice_scale(volts, 10.0), nice_scale(amperes, 1e-3)
 
 
-def overlay(view, scale, sentence):
+def overlay(view: View, scale: tuple, sentence: str) -> str:
     """Curves, conduction and moment of one view.
 
     Parameters
     ----------
-    view : lessons.conduction.View
-    scale : tuple
+    scale
         From `scales`.
-    sentence : str
+    sentence
         The text alternative.
     """
     layer = _curves(view, scale)
@@ -58,17 +64,17 @@ def overlay(view, scale, sentence):
     return layer.svg(sentence)
 
 
-def ghost(view, scale):
+def ghost(view: View, scale: tuple[float, ...]) -> str:
     """The kept view's curves."""
     return _curves(view, scale, True).svg()
 
 
-def circuit(view):
+def circuit(view: View) -> str:
     """The circuit with the path of the moment lit, as SVG text."""
     return path.draw(view.moment.lamp, view.conducting, view.filling, view.lit)
 
 
-def sentence(view):
+def sentence(view: View) -> str:
     """The picture in words."""
     told = path.reading(view.moment.lamp, view.conducting, view.filling, view.lit)
     words = (

@@ -2,11 +2,13 @@
 
 import ipywidgets as widgets
 
+from ...circuit.lamp import Lamp
 from ...results.reading import written
 from ..kit import sliders as controls
 from ..kit.lamp_panel import OfALamp
 from . import figure
 from . import view as conduction
+from .view import Moment
 
 
 class Conduction(OfALamp):
@@ -15,24 +17,23 @@ class Conduction(OfALamp):
     picture, lesson = figure, conduction
     decisive = ("phase",)
 
-    def __init__(self, path, ask=True):
+    def __init__(self, path: str, ask: bool = True):
         self._circuit = widgets.HTML()
         super().__init__(path, ask)
 
-    def seen(self, lamp):
+    def seen(self, lamp: Lamp) -> Moment:
         return conduction.Moment(lamp)
 
     def circuit(self):
         """The circuit with the path of the moment, to show by itself."""
         return widgets.VBox([self._circuit])
 
-    def pictured(self):
+    def pictured(self) -> list:
         return [self._circuit, self._stack, self._said]
 
-    def question(self):
+    def question(self) -> tuple[str, dict[str, str]]:
         return (
-            "The mains rises through zero at 0°. When do D1 and D4 begin to conduct in the "
-            f"{self.own.lamp.name}?",
+            f"The mains rises through zero at 0°. When do D1 and D4 begin to conduct in the {self.own.lamp.name}?",
             {
                 "with": "at 0°, with the mains",
                 "later": "after 0°, once the mains is above the string's voltage",
@@ -40,7 +41,7 @@ class Conduction(OfALamp):
             },
         )
 
-    def verdict(self):
+    def verdict(self) -> tuple[str, ...]:
         own = conduction.look(self.asked)
         if own.result.dark:
             return "", "In this lamp they never do: it stays dark."
@@ -52,14 +53,11 @@ class Conduction(OfALamp):
             f" {written(own.end, '°')}: the charged dropper stands in series with the mains and adds its volts."
         )
 
-    def knobs(self, own):
+    def knobs(self, own: Moment):
         sliders = controls.of_lamp(
             own.lamp, "mains.voltage", "dropper", "smoothing", "string.in_series", within="lamp."
         )
-        return {
-            "phase": controls.linear("moment in the cycle", own.phase, "°", 0.0, 360.0, 1.0),
-            **sliders,
-        }
+        return {"phase": controls.linear("moment in the cycle", own.phase, "°", 0.0, 360.0, 1.0), **sliders}
 
     def _show(self, view):
         super()._show(view)

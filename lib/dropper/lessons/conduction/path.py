@@ -1,27 +1,32 @@
 """The circuit with every diode drawn, and the path that conducts at the moment lit."""
 
+from __future__ import annotations
+
 import functools
 import itertools
 from html import escape
+from typing import TYPE_CHECKING
 
 from ...circuit.parts import value_of
 from ...results.style import LOOKS
+
+if TYPE_CHECKING:
+    from ...circuit.lamp import Lamp
 
 _LIT, _DIM = LOOKS["line_current"].colour, "#9a9a9a"
 _DIODES = {"positive": ("D1", "D4"), "negative": ("D2", "D3"), "": ()}
 
 
-def draw(lamp, conducting, filling, lit):
+def draw(lamp: Lamp, conducting: str, filling: bool, lit: bool) -> str:
     """The circuit as SVG text; the parts that carry current are drawn thick, with arrowheads.
 
     Parameters
     ----------
-    lamp : Lamp
-    conducting : str
+    conducting
         "positive", "negative" or "" for none of the diodes.
-    filling : bool
+    filling
         The smoothing capacitor takes current rather than gives it.
-    lit : bool
+    lit
         The string carries current.
     """
     keys = tuple(key for key in ("inrush_resistor", "dropper", "smoothing", "leds") if value_of(lamp, key))
@@ -35,17 +40,19 @@ def draw(lamp, conducting, filling, lit):
     return f'{head} role="img" aria-label="{escape(reading(lamp, conducting, filling, lit), quote=True)}">{body}'
 
 
-def reading(lamp, conducting, filling, lit):
+def reading(lamp: Lamp, conducting: str, filling: bool, lit: bool) -> str:
     """The path in words."""
     if conducting:
         first, second = _DIODES[conducting]
         through = f"the dropper and {first}" if conducting == "positive" else first
         words = f"{first} and {second} conduct: the current flows through {through}"
         words += (
-            " into the smoothing capacitor and the string" if filling
-            else " into the string, and the smoothing capacitor helps" if lamp.smoothing
+            " into the smoothing capacitor and the string"
+            if filling
+            else " into the string, and the smoothing capacitor helps"
+            if lamp.smoothing
             else " into the string"
-        )  # fmt: skip
+        )
         back = second if conducting == "positive" else f"{second} and the dropper"
         return f"{words}, and back through {back}."
     words = "No diode conducts; the dropper holds its voltage."
@@ -93,9 +100,11 @@ def _template(keys, conducting, filling, lit):
     wire(line, (6.6, high), (8.0, high), way=forward)
     wire(line, (0, low), (11.0, low), way=not forward)
     for name, start, end in (
-        ("D1", (8.0, high), (8.0, top)), ("D3", (8.0, 2.2), (8.0, high)),
-        ("D2", (11.0, low), (11.0, top)), ("D4", (11.0, foot), (11.0, low)),
-    ):  # fmt: skip
+        ("D1", (8.0, high), (8.0, top)),
+        ("D3", (8.0, 2.2), (8.0, high)),
+        ("D2", (11.0, low), (11.0, top)),
+        ("D4", (11.0, foot), (11.0, low)),
+    ):
         part(elm.Diode(), name in diodes, start, end, name, loc="bottom", ofst=0.15)
     wire(forward, (8.0, top), (11.0, top))
     backward = conducting == "negative"
@@ -120,5 +129,3 @@ def _template(keys, conducting, filling, lit):
     view = f"{left:.0f} {top_edge:.0f} {width + 60:.0f} {height:.0f}"  # room for the words beside the LEDs
     style = "width:100%;max-width:690px;height:auto;background:#fff;border-radius:6px"
     return f'<svg xmlns="http://www.w3.org/2000/svg" viewBox="{view}" style="{style}">{body}'
-
-

@@ -47,17 +47,8 @@ class View:
     readings: tuple
 
 
-def look(moment):
-    """What a moment shows.
-
-    Parameters
-    ----------
-    moment : Moment
-
-    Returns
-    -------
-    View
-    """
+def look(moment: Moment) -> View:
+    """What a moment shows."""
     lamp = moment.lamp
     result = steady_state(lamp, POINTS)
     angle = 360 * result.time * lamp.mains.frequency
@@ -90,8 +81,13 @@ def look(moment):
         charge=_moved(current, here, step) if conducting else whole,
         charge_whole=whole,
         readings=_readings(
-            moment, result, (now_of(result.mains_voltage), now), (start, end), conducting,
-            _moved(current, here, step), whole,
+            moment,
+            result,
+            (now_of(result.mains_voltage), now),
+            (start, end),
+            conducting,
+            _moved(current, here, step),
+            whole,
         ),
     )
 
@@ -123,9 +119,15 @@ def _readings(moment, result, now, span, conducting, moved, whole):
     degrees = float(np.degrees(1))
     phase = np.radians(moment.phase)
     rows = [
-        Reading("mains_voltage", "mains voltage now", now[0], "V", "mains_voltage_at",
-                {"voltage": lamp.mains.voltage, "phase": phase}),
-    ]  # fmt: skip
+        Reading(
+            "mains_voltage",
+            "mains voltage now",
+            now[0],
+            "V",
+            "mains_voltage_at",
+            {"voltage": lamp.mains.voltage, "phase": phase},
+        )
+    ]
     if result.dark:
         return tuple(rows)
     clamped = min(clamped_voltage(lamp, result), peak * (1 - 1e-6))
@@ -137,23 +139,43 @@ def _readings(moment, result, now, span, conducting, moved, whole):
         side = 0.0 if conducting == "positive" else np.pi
         rows += [
             Reading("line_current", "line current now", now[1], "A", "line_current_at", fed | wave),
-            Reading("charge", "charge moved so far", moved, "C", "charge_so_far",
-                    charged | {"phase": _within(phase - side)}),
-        ]  # fmt: skip
+            Reading(
+                "charge", "charge moved so far", moved, "C", "charge_so_far", charged | {"phase": _within(phase - side)}
+            ),
+        ]
     else:
         rows.append(Reading("charge", "charge moved so far", whole, "C", "charge_per_half_cycle", charged))
     bus = result.bus_voltage_mean
     rows += [
-        Reading("clamped_voltage", "clamped voltage D", clamped, "V", "clamped_voltage",
-                {"string_voltage": bus, "diode_voltage": (clamped - bus) / 2}, True),
+        Reading(
+            "clamped_voltage",
+            "clamped voltage D",
+            clamped,
+            "V",
+            "clamped_voltage",
+            {"string_voltage": bus, "diode_voltage": (clamped - bus) / 2},
+            True,
+        ),
         Reading("charge_whole", "charge a half cycle", whole, "C", "charge_per_half_cycle", charged),
         Reading("start", "conduction starts at", start, "°", "conduction_start", held, scale=degrees),
         Reading("width", "and lasts for", (end - start) % 360, "°", "conduction_angle", held, scale=degrees),
-        Reading("dropper_voltage_peak", "dropper voltage, peak", result.dropper_voltage_peak, "V",
-                "dropper_voltage_peak", held),
-        Reading("string_current_mean", "string current, mean", result.string_current_mean, "A", "mean_string_current",
-                fed | held),
-    ]  # fmt: skip
+        Reading(
+            "dropper_voltage_peak",
+            "dropper voltage, peak",
+            result.dropper_voltage_peak,
+            "V",
+            "dropper_voltage_peak",
+            held,
+        ),
+        Reading(
+            "string_current_mean",
+            "string current, mean",
+            result.string_current_mean,
+            "A",
+            "mean_string_current",
+            fed | held,
+        ),
+    ]
     return tuple(rows)
 
 

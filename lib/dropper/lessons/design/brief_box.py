@@ -1,5 +1,6 @@
 """Choosing a brief from the folder of brief files, and what its lamp is called."""
 
+from collections.abc import Callable
 from pathlib import Path
 
 import ipywidgets as widgets
@@ -14,24 +15,26 @@ class BriefBox(widgets.HBox):
 
     Parameters
     ----------
-    path : str or Path
+    path
         The brief file that is chosen at first.
-    then : callable
+    then
         Called with a brief that could be read.
-    rename : callable
+    rename
         Called with another name.
-    complain : callable
+    complain
         Called with what was wrong with one that could not be read, or cannot be shown.
     """
 
-    def __init__(self, path, then, rename, complain):
+    def __init__(self, path: str | Path, then: Callable, rename: Callable, complain: Callable):
         self._folder, self._then, self._rename, self._complain = Path(path).parent, then, rename, complain
         names = sorted(each.name for each in self._folder.glob("*.toml"))
         self._choice = widgets.Dropdown(
             options=[(name.removesuffix(".toml").replace("_", " "), name) for name in names],
-            value=Path(path).name if Path(path).name in names else None, description="Brief",
-            style=_STYLE, layout=widgets.Layout(width="390px"),
-        )  # fmt: skip
+            value=Path(path).name if Path(path).name in names else None,
+            description="Brief",
+            style=_STYLE,
+            layout=widgets.Layout(width="390px"),
+        )
         self._name = widgets.Text(
             description="Name of the lamp", continuous_update=False, style=_STYLE, layout=widgets.Layout(width="420px")
         )
@@ -39,16 +42,11 @@ class BriefBox(widgets.HBox):
         self._name.observe(self._renamed, "value")
         super().__init__([self._choice, self._name])
 
-    def show(self, name):
-        """Put the name of the lamp that is shown into the field.
-
-        Parameters
-        ----------
-        name : str
-        """
+    def show(self, name: str) -> None:
+        """Put the name of the lamp that is shown into the field."""
         self._shown = self._name.value = name
 
-    def leave(self):
+    def leave(self) -> None:
         """What is shown comes from none of the files: each can be chosen again."""
         self._choice.value = None
 

@@ -9,7 +9,7 @@ from ...results.reading import written
 from ...results.style import INK, LOOKS, SKY
 from ..kit.frame import Axes, draw_frame, nice_scale
 from ..kit.overlay import Layer, Span, milli, number
-from .view import FARADS, LEAST, MOST
+from .view import FARADS, LEAST, MOST, View
 
 SIZE = (780, 590)
 _FARAD = Span(LEAST, MOST, log=True)
@@ -18,35 +18,43 @@ _ROOM = Span(0.0, 1.25)
 _ASK = "ask the data sheet"
 AXES = (
     Axes((82, 46, 280, 210), "string current, mA", "mains, V rms", across=(0, 0.5, 1)),
-    Axes((466, 46, 284, 210), "percent flicker,\nworst corner", "smoothing capacitor",
-         across=tuple(float(_FARAD.share(c)) for c in (1e-6, 1e-5, 1e-4, 1e-3)),
-         up=tuple(float(_DEPTH.share(y)) for y in (0.1, 1, 10, 100))),
-    Axes((196, 334, 480, 210), "", "needed with its margin, over what the kind stands",
-         across=(0, 0.2, 0.4, 0.6, 0.8, 1), up=()),
-)  # fmt: skip
+    Axes(
+        (466, 46, 284, 210),
+        "percent flicker,\nworst corner",
+        "smoothing capacitor",
+        across=tuple(float(_FARAD.share(c)) for c in (1e-6, 1e-5, 1e-4, 1e-3)),
+        up=tuple(float(_DEPTH.share(y)) for y in (0.1, 1, 10, 100)),
+    ),
+    Axes(
+        (196, 334, 480, 210),
+        "",
+        "needed with its margin, over what the kind stands",
+        across=(0, 0.2, 0.4, 0.6, 0.8, 1),
+        up=(),
+    ),
+)
 
 
-def backdrop():
+def backdrop() -> str:
     """The axes, drawn once, as an HTML image."""
     return draw_frame(AXES, SIZE).backdrop()
 
 
-def scales(*views):
+def scales(*views) -> tuple[float, ...]:
     """Volts and amperes that hold all the views."""
     amperes = max(max(view.currents["most"].max(), view.setting.current, 1e-4) for view in views)
     low, high = min(view.volts[0] for view in views), max(view.volts[-1] for view in views)
     return float(low), float(high), nice_scale(1.1 * amperes, 1e-4)
 
 
-def overlay(view, scale, sentence):
+def overlay(view: View, scale: tuple, sentence: str) -> str:
     """Curves, lines and bars of one view.
 
     Parameters
     ----------
-    view : lessons.design.View
-    scale : tuple
+    scale
         From `scales`.
-    sentence : str
+    sentence
         The text alternative.
     """
     layer = Layer(draw_frame(AXES, SIZE), _spans(view, scale))
@@ -59,7 +67,7 @@ def overlay(view, scale, sentence):
     return layer.svg(sentence)
 
 
-def ghost(view, scale):
+def ghost(view: View, scale: tuple[float, ...]) -> str:
     """The kept view's curves."""
     layer = Layer(draw_frame(AXES, SIZE), _spans(view, scale), True)
     layer.curve(0, view.volts, view.currents["nominal"], LOOKS["string_current"])
@@ -67,7 +75,7 @@ def ghost(view, scale):
     return layer.svg()
 
 
-def sentence(view):
+def sentence(view: View) -> str:
     """The picture in words."""
     setting, currents = view.setting, view.currents
     if isinstance(view.answer, Infeasible):

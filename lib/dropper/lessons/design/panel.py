@@ -5,11 +5,13 @@ from pathlib import Path
 
 import ipywidgets as widgets
 
+from ...circuit.lamp import Lamp
 from ...circuit.values import show
 from ...components.kinds import LEDS
 from ...design import Brief, Design, Infeasible
 from ...design.alternatives import half_the_flicker
 from ...results import explain
+from ...results.reading import Reading
 from ...standards import SUPPLIES
 from ..kit import sliders
 from ..kit.panel import Stand
@@ -17,6 +19,7 @@ from ..kit.sheet_box import SheetBox
 from . import figure, parts_list
 from . import view as lesson
 from .brief_box import BriefBox
+from .view import View
 
 REST = 0.7  # s: when the parts follow the sliders
 _MOST_KEPT = 4
@@ -29,16 +32,16 @@ class Designer(Stand):
 
     Parameters
     ----------
-    path : str or Path
+    path
         The file with the brief to start from.
-    ask : bool
+    ask
         Ask for a prediction before the sliders wake.
     """
 
     picture = figure
     decisive = ("flicker",)
 
-    def __init__(self, path, ask=True):
+    def __init__(self, path: str | Path, ask: bool = True):
         self._rests_on, self._beside = None, []
         self.opened = None  # the lamp of a sheet that was opened
         self._box = BriefBox(path, self.put, self._rename, self.complain)
@@ -55,21 +58,21 @@ class Designer(Stand):
         super().__init__(Brief.from_toml(Path(path)), ask)
 
     @property
-    def brief(self):
+    def brief(self) -> Brief:
         """The brief as the sliders have it."""
         return self.setting
 
     @property
-    def design(self):
+    def design(self) -> Design | None:
         """The design that meets it; None where none does, or it is not worked out yet."""
         return self.view.answer if isinstance(self.view.answer, Design) else None
 
     @property
-    def lamp(self):
+    def lamp(self) -> Lamp:
         """The lamp that is shown: the design's, or while there is none that of the closed forms."""
         return self.view.lamp
 
-    def sheet(self):
+    def sheet(self) -> SheetBox:
         """A box that writes the sheet of the design that is shown; one that it opens comes back with its wishes."""
         return SheetBox(self._designed, self._open, asked=lambda: {"design": self.design})
 
@@ -92,21 +95,17 @@ class Designer(Stand):
             raise ValueError("No lamp meets these wishes yet, so there is no sheet to write")
         return self.design.lamp
 
-    def head(self):
+    def head(self) -> list[BriefBox]:
         return [self._box]
 
-    def question(self):
+    def question(self) -> tuple[str, dict[str, str]]:
         return (
             f"The light of the {self.own.name} may waver by {self.own.flicker_limit:.3g} %. Half of that is wanted."
             " What has to be twice as large?",
-            {
-                "smoothing": "the smoothing capacitor",
-                "dropper": "the dropper",
-                "resistor": "the resistor in the line",
-            },
+            {"smoothing": "the smoothing capacitor", "dropper": "the dropper", "resistor": "the resistor in the line"},
         )
 
-    def verdict(self):
+    def verdict(self) -> tuple[str, ...]:
         wide, before, narrow, after = half_the_flicker(self.asked)
         taken = [show(value, "F") if value == value else "more than can be had" for value in (before, after)]
         return "smoothing" if after > 1.5 * before else "", (
@@ -115,7 +114,7 @@ class Designer(Stand):
             " flicker takes about twice the capacitor, to the next preferred value."
         )
 
-    def knobs(self, own):
+    def knobs(self, own: Brief) -> dict:
         places = [(supply.place, supply.place) for supply in SUPPLIES]
         if not self.own.place:
             places.insert(0, ("mains of the brief", ""))
@@ -131,21 +130,24 @@ class Designer(Stand):
             "in_parallel": sliders.linear("LEDs side by side", own.in_parallel, "", 1, 6, 1),
             "current": sliders.stepped("string current", own.current, "A", 2e-3, 0.3, 24),
             "flicker": widgets.SelectionSlider(
-                options=words, value=own.flicker, description="flicker at most", style=_LABEL,
+                options=words,
+                value=own.flicker,
+                description="flicker at most",
+                style=_LABEL,
                 layout=widgets.Layout(width=sliders.WIDTH),
             ),
-        }  # fmt: skip
+        }
 
-    def look(self, setting):
+    def look(self, setting: Brief) -> View:
         return lesson.look(setting)
 
-    def readings(self, view):
+    def readings(self, view: View) -> tuple[Reading, ...]:
         return view.readings
 
-    def pictured(self):
+    def pictured(self) -> list:
         return [self._stack, self._nearest, self._given_up, self._said, self._part, self._part_told]
 
-    def take_nearest(self):
+    def take_nearest(self) -> None:
         """Put the nearest brief that can be met on the sliders, and say what was given up."""
         brief, told = lesson.met(self.setting)
         if brief is None:
@@ -155,7 +157,7 @@ class Designer(Stand):
         items = "".join(f"<li>{escape(each)}</li>" for each in told)
         self._given_up.value = f'<div class="dropper-words" role="status"><ul>{items}</ul></div>'
 
-    def keep(self):
+    def keep(self) -> None:
         """Keep the curves as a ghost, and the design beside the others."""
         if self.design is not None:
             self._beside = [*self._beside, self.design][-_MOST_KEPT:]
@@ -165,12 +167,12 @@ class Designer(Stand):
         """The same view once more: what is worked out stays so."""
         self._show(self.view)
 
-    def forget(self):
+    def forget(self) -> None:
         """Take the ghost and the designs beside away."""
         self._beside = []
         super().forget()
 
-    def put(self, own):
+    def put(self, own: Brief) -> None:
         """Put another brief on the panel; sliders and ghost start from it."""
         super().put(own)
         self._box.show(own.name)
@@ -185,7 +187,7 @@ class Designer(Stand):
         self.setting, self.own = view.setting, self.own.but(name=name)
         self._show(view)
 
-    def reset(self):
+    def reset(self) -> None:
         """Put every slider back to where it was."""
         self._put_on(self.own)
 
@@ -196,7 +198,7 @@ class Designer(Stand):
         self.own, self._kept = own, kept
         self._show(self.view)
 
-    def changed(self, path, value):
+    def changed(self, path: str, value: float | str) -> Brief:
         self._given_up.value = ""
         return lesson.changed(self.setting, path, value, self.own)
 
@@ -244,7 +246,7 @@ class Designer(Stand):
             told = f'<div class="dropper-words"><p>{escape(part.sentence)}</p>{worked}</div>'
         self._part_told.value = told
 
-    def after(self):
+    def after(self) -> str:
         if isinstance(self.view.answer, Design):
             return parts_list.whole(self.view.answer) + parts_list.beside(self._beside)
         return parts_list.beside(self._beside)

@@ -1,19 +1,21 @@
 """A design's parts, what to mind, and designs side by side, as HTML."""
 
+from __future__ import annotations
+
+from collections.abc import Sequence
 from html import escape
+from typing import TYPE_CHECKING
 
 from ...design import compare
 from ...design.constraints import changes
 from ...design.ratings.wording import OPENS
 
+if TYPE_CHECKING:
+    from ...design.result import Design
 
-def whole(made):
-    """The parts, advice and warnings of a design.
 
-    Parameters
-    ----------
-    made : Design
-    """
+def whole(made: Design) -> str:
+    """The parts, advice and warnings of a design."""
     signed = [(f"{sign} {name}", *rest) for sign, name, *rest in made.rows()]
     told = "".join(f"<li>{escape(each)}</li>" for each in (*made.warnings, *made.advice, *_beyond(made)))
     return _table("The parts, and what each has to stand", made.header[1:], signed, words=(3, 4)) + (
@@ -28,13 +30,8 @@ def _beyond(made):
     return [f"No part is chosen for these faults. {OPENS}", *faults] if faults else []
 
 
-def beside(designs):
-    """Designs that were kept, side by side; nothing where there is none.
-
-    Parameters
-    ----------
-    designs : sequence of Design
-    """
+def beside(designs: Sequence[Design]) -> str:
+    """Designs that were kept, side by side; nothing where there is none."""
     if not designs:
         return ""
     first = designs[0].brief
@@ -50,9 +47,7 @@ def _table(caption, heads, rows, words=()):
     """A table as wide as its place; columns of words stand to the left and wrap, those of numbers to the right."""
     left = (0, *words)
     head = "".join(f'<th scope="col"{_set(place in left)}>{escape(text)}</th>' for place, text in enumerate(heads))
-    body = "".join(
-        f'<tr><th scope="row">{escape(first)}</th>{_cells(rest, words)}</tr>' for first, *rest in rows
-    )
+    body = "".join(f'<tr><th scope="row">{escape(first)}</th>{_cells(rest, words)}</tr>' for first, *rest in rows)
     return (
         f'<table class="dropper-table" style="width:100%"><caption>{escape(caption)}</caption>'
         f"<thead><tr>{head}</tr></thead><tbody>{body}</tbody></table>"

@@ -14,9 +14,11 @@ def _wish(chance):
     drawn = mains(chance)
     count = chance.randint(8, 30) if drawn["voltage"] > 200 else chance.randint(5, 18)
     return drawn | {
-        "in_series": count, "forward_voltage": chance.choice((2.0, 2.8, 3.0, 3.1, 3.2)), "diode_voltage": 0.8,
+        "in_series": count,
+        "forward_voltage": chance.choice((2.0, 2.8, 3.0, 3.1, 3.2)),
+        "diode_voltage": 0.8,
         "string_current_mean": chance.randint(8, 40) / 1e3,
-    }  # fmt: skip
+    }
 
 
 def _between(chance):
@@ -32,8 +34,13 @@ def _between(chance):
         hottest = 4 * drawn["frequency"] * (1 + off / 100) * above * (1.1 * peak - drawn["clamped_voltage"])
         limit = round(1e3 * hottest * chance.choice((0.75, 1.4))) / 1e3
         if abs(wanted - (below + above) / 2) > 0.08 * wanted and limit > 1.1 * hottest * below / above:
-            return drawn | {"value_below": below, "value_above": above, "string_current_mean": wish,
-                            "dropper_off": off, "greatest_current": limit}  # fmt: skip
+            return drawn | {
+                "value_below": below,
+                "value_above": above,
+                "string_current_mean": wish,
+                "dropper_off": off,
+                "greatest_current": limit,
+            }
 
 
 def _pair(chance):
@@ -45,41 +52,64 @@ def _pair(chance):
 
 def _pump(chance):
     drawn = mains(chance)
-    return drawn | {"dropper": part(chance, 6, 150e-9, 1e-6), "diode_voltage": 0.7,
-                    "output_voltage": share_of_peak(chance, drawn["voltage"], 0.1, 0.55)}  # fmt: skip
+    return drawn | {
+        "dropper": part(chance, 6, 150e-9, 1e-6),
+        "diode_voltage": 0.7,
+        "output_voltage": share_of_peak(chance, drawn["voltage"], 0.1, 0.55),
+    }
 
 
 def _warm(chance):
-    return {"room_temperature": float(chance.choice((20, 25, 30))), "temperature": float(chance.randint(60, 90)),
-            "lost": float(chance.choice((10, 15, 20, 25, 30, 40)))}  # fmt: skip
+    return {
+        "room_temperature": float(chance.choice((20, 25, 30))),
+        "temperature": float(chance.randint(60, 90)),
+        "lost": float(chance.choice((10, 15, 20, 25, 30, 40))),
+    }
 
 
 TASKS = (
     Question(
-        "dropper_for_leds", LESSON, "A dropper for a wish",
+        "dropper_for_leds",
+        LESSON,
+        "A dropper for a wish",
         "{in_series} LEDs of {forward_voltage} in series are to get {string_current_mean} on average on {voltage},"
         " {frequency}, behind a bridge whose diodes drop {diode_voltage}. Which dropper gives just that, before a"
         " preferred value is looked for?",
-        _wish, "F", lambda q: q.using("dropper_for_current", clamped_voltage=_held(q)),
-        work=(By("peak_voltage"),
-              Say(lambda q: f"The string drops {q.in_series:g} × {q.forward_voltage:g} V = {_string(q):.4g} V."),
-              By("clamped_voltage", lambda q: {"string_voltage": _string(q)}),
-              By("dropper_for_current", lambda q: {"clamped_voltage": _held(q)})),
-        hints=("The string and two diodes hold the bridge; what the peak leaves over is the dropper's.",
-               "In each half cycle the dropper is turned over by 2(Vp − D), twice in every period."),
+        _wish,
+        "F",
+        lambda q: q.using("dropper_for_current", clamped_voltage=_held(q)),
+        work=(
+            By("peak_voltage"),
+            Say(lambda q: f"The string drops {q.in_series:g} × {q.forward_voltage:g} V = {_string(q):.4g} V."),
+            By("clamped_voltage", lambda q: {"string_voltage": _string(q)}),
+            By("dropper_for_current", lambda q: {"clamped_voltage": _held(q)}),
+        ),
+        hints=(
+            "The string and two diodes hold the bridge; what the peak leaves over is the dropper's.",
+            "In each half cycle the dropper is turned over by 2(Vp − D), twice in every period.",
+        ),
         slips=(
-            Slip("reactance alone",
-                 lambda q: 1e-6 * q.string_current_mean / q.using("short_circuit_current", dropper=1e-6),
-                 "You took the mains over the reactance. That is an rms current, and one that no LED hinders."),
-            Slip("rms for peak",
-                 lambda q: q.using("dropper_for_current", peak_voltage=q.voltage, clamped_voltage=_held(q)),
-                 "The dropper charges to the peak, not to the rms volts."),
-            Slip("half a bridge", lambda q: 2 * q.using("dropper_for_current", clamped_voltage=_held(q)),
-                 "You counted one half cycle's charge; the bridge hands on two in each period."),
+            Slip(
+                "reactance alone",
+                lambda q: 1e-6 * q.string_current_mean / q.using("short_circuit_current", dropper=1e-6),
+                "You took the mains over the reactance. That is an rms current, and one that no LED hinders.",
+            ),
+            Slip(
+                "rms for peak",
+                lambda q: q.using("dropper_for_current", peak_voltage=q.voltage, clamped_voltage=_held(q)),
+                "The dropper charges to the peak, not to the rms volts.",
+            ),
+            Slip(
+                "half a bridge",
+                lambda q: 2 * q.using("dropper_for_current", clamped_voltage=_held(q)),
+                "You counted one half cycle's charge; the bridge hands on two in each period.",
+            ),
         ),
     ),
     Choice(
-        "next_value", LESSON, "The next value up, or down",
+        "next_value",
+        LESSON,
+        "The next value up, or down",
         "A string that holds the bridge at {clamped_voltage} on {voltage}, {frequency} is to get {string_current_mean}"
         " on average. Capacitors of {value_below} and {value_above} are in the drawer, all ±{dropper_off}. The mains"
         " may be 10 % high, and the LEDs must never get more than {greatest_current} on average. Of those that keep"
@@ -87,79 +117,142 @@ TASKS = (
         _between,
         {"below": "{value_below}", "above": "{value_above}"},
         lambda q: _nearer(q),
-        {"below": "It keeps the LEDs below their limit. But so does the other, which comes nearer.",
-         "above": "With the mains high and the capacitor at its upper end it gives more than {greatest_current}, or the"
-                  " other comes nearer as designed."},
-        lambda q: "; ".join(
-            f"{show(value, 'F')} gives {shown(_mean(q, value), 'A')}, and at the upper ends"
-            f" {shown(_hottest(q, value), 'A')}" for value in (q.value_below, q.value_above)) + ".",
-        ("Put each into 4fC(Vp − D): which is nearer to the wish?",
-         "Then once more with the peak 10 % higher and the capacitor {dropper_off} larger: is it within the limit?"),
-    ),
-    Question(
-        "two_in_series", LESSON, "Two droppers in series",
-        "The value that is needed is not in the drawer, and someone puts {value_above} and {value_below} in series. The"
-        " string holds the bridge at {clamped_voltage} on {voltage}, {frequency}. What mean current does it get?",
-        _pair, "A", lambda q: q.using("mean_string_current", dropper=_series(q)),
-        work=(By("peak_voltage"),
-              Say(lambda q: f"The same charge passes both, and their volts add: 1/(1/{shown(q.value_above, 'F')} +"
-                            f" 1/{shown(q.value_below, 'F')}) = {shown(_series(q), 'F', 4)}."),
-              By("mean_string_current", lambda q: {"dropper": _series(q)})),
-        hints=("In series the volts are shared out. Is that more charge for a volt, or less?",
-               "Less than the smaller one alone: for capacitors it is the inverses that add in series."),
-        slips=(
-            Slip("in parallel", lambda q: q.using("mean_string_current", dropper=q.value_above + q.value_below),
-                 "Capacitors add side by side. In series, their inverses do."),
-            Slip("the smaller", lambda q: q.using("mean_string_current", dropper=q.value_below),
-                 "The smaller one would give that alone. The other takes its share of the volts."),
-            Slip("the mean",
-                 lambda q: q.using("mean_string_current", dropper=(q.value_above + q.value_below) / 2),
-                 "You took the mean of the two."),
+        {
+            "below": "It keeps the LEDs below their limit. But so does the other, which comes nearer.",
+            "above": "With the mains high and the capacitor at its upper end it gives more than {greatest_current}, or"
+            " the other comes nearer as designed.",
+        },
+        lambda q: (
+            "; ".join(
+                f"{show(value, 'F')} gives {shown(_mean(q, value), 'A')}, and at the upper ends"
+                f" {shown(_hottest(q, value), 'A')}"
+                for value in (q.value_below, q.value_above)
+            )
+            + "."
+        ),
+        (
+            "Put each into 4fC(Vp − D): which is nearer to the wish?",
+            "Then once more with the peak 10 % higher and the capacitor {dropper_off} larger: is it within the limit?",
         ),
     ),
     Question(
-        "half_wave_dropper", LESSON, "Half wave instead of a bridge",
+        "two_in_series",
+        LESSON,
+        "Two droppers in series",
+        "The value that is needed is not in the drawer, and someone puts {value_above} and {value_below} in series. The"
+        " string holds the bridge at {clamped_voltage} on {voltage}, {frequency}. What mean current does it get?",
+        _pair,
+        "A",
+        lambda q: q.using("mean_string_current", dropper=_series(q)),
+        work=(
+            By("peak_voltage"),
+            Say(
+                lambda q: (
+                    f"The same charge passes both, and their volts add: 1/(1/{shown(q.value_above, 'F')} +"
+                    f" 1/{shown(q.value_below, 'F')}) = {shown(_series(q), 'F', 4)}."
+                )
+            ),
+            By("mean_string_current", lambda q: {"dropper": _series(q)}),
+        ),
+        hints=(
+            "In series the volts are shared out. Is that more charge for a volt, or less?",
+            "Less than the smaller one alone: for capacitors it is the inverses that add in series.",
+        ),
+        slips=(
+            Slip(
+                "in parallel",
+                lambda q: q.using("mean_string_current", dropper=q.value_above + q.value_below),
+                "Capacitors add side by side. In series, their inverses do.",
+            ),
+            Slip(
+                "the smaller",
+                lambda q: q.using("mean_string_current", dropper=q.value_below),
+                "The smaller one would give that alone. The other takes its share of the volts.",
+            ),
+            Slip(
+                "the mean",
+                lambda q: q.using("mean_string_current", dropper=(q.value_above + q.value_below) / 2),
+                "You took the mean of the two.",
+            ),
+        ),
+    ),
+    Question(
+        "half_wave_dropper",
+        LESSON,
+        "Half wave instead of a bridge",
         "Behind a bridge {dropper} feed an output of {output_voltage} on {voltage}, {frequency}; its diodes drop"
         " {diode_voltage}. The bridge is replaced by two diodes that charge the output once a period. Which dropper"
         " gives the same mean current?",
-        _pump, "F", lambda q: q.using("dropper_for_half_wave", string_current_mean=_bridged(q)),
-        work=(By("peak_voltage"), By("clamped_voltage", lambda q: {"string_voltage": q.output_voltage}),
-              By("mean_string_current", lambda q: {"clamped_voltage": _behind(q)}),
-              By("dropper_for_half_wave", lambda q: {"string_current_mean": _bridged(q)})),
-        hints=("How many volts does the dropper swing through in a period, from one end to the other?",
-               "2Vp less the output and two diodes, once in each period; the bridge had 2(Vp − D), twice."),
+        _pump,
+        "F",
+        lambda q: q.using("dropper_for_half_wave", string_current_mean=_bridged(q)),
+        work=(
+            By("peak_voltage"),
+            By("clamped_voltage", lambda q: {"string_voltage": q.output_voltage}),
+            By("mean_string_current", lambda q: {"clamped_voltage": _behind(q)}),
+            By("dropper_for_half_wave", lambda q: {"string_current_mean": _bridged(q)}),
+        ),
+        hints=(
+            "How many volts does the dropper swing through in a period, from one end to the other?",
+            "2Vp less the output and two diodes, once in each period; the bridge had 2(Vp − D), twice.",
+        ),
         slips=(
-            Slip("the same", lambda q: q.dropper,
-                 "The half wave hands on one charge in a period, the bridge two. They are not quite of one size."),
-            Slip("twice", lambda q: 2 * q.dropper,
-                 "One charge instead of two would ask for twice the dropper; but each of them is larger, for the output"
-                 " takes its volts once only."),
+            Slip(
+                "the same",
+                lambda q: q.dropper,
+                "The half wave hands on one charge in a period, the bridge two. They are not quite of one size.",
+            ),
+            Slip(
+                "twice",
+                lambda q: 2 * q.dropper,
+                "One charge instead of two would ask for twice the dropper; but each of them is larger, for the output"
+                " takes its volts once only.",
+            ),
         ),
     ),
     Question(
-        "cooler_lasts", LESSON, "A little dimmer, much longer",
+        "cooler_lasts",
+        LESSON,
+        "A little dimmer, much longer",
         "Inside a closed lamp it is {temperature}, in a room of {room_temperature}. A smaller dropper lowers the"
         " current and the heat by {lost}; what the air inside is warmer than the room falls in proportion. By what"
         " factor does the electrolytic last longer, if ten kelvins less double its life?",
-        _warm, "", lambda q: _life(q, _cooler(q)) / _life(q, q.temperature),
+        _warm,
+        "",
+        lambda q: _life(q, _cooler(q)) / _life(q, q.temperature),
         work=(
-            Say(lambda q: f"The air inside: {q.room_temperature:g} °C + (1 − {q.lost:g} %) ×"
-                          f" ({q.temperature:g} − {q.room_temperature:g}) K = {_cooler(q):.4g} °C."),
+            Say(
+                lambda q: (
+                    f"The air inside: {q.room_temperature:g} °C + (1 − {q.lost:g} %) ×"
+                    f" ({q.temperature:g} − {q.room_temperature:g}) K = {_cooler(q):.4g} °C."
+                )
+            ),
             Sum(lambda q: f"2^({q.temperature - _cooler(q):.3f} K / 10 K)", "Two for every ten kelvins:"),
         ),
-        hints=("The room stays as warm as it is; only what the lamp adds to it falls.",
-               "How many kelvins is that, and how often do ten go into them?"),
+        hints=(
+            "The room stays as warm as it is; only what the lamp adds to it falls.",
+            "How many kelvins is that, and how often do ten go into them?",
+        ),
         slips=(
-            Slip("in proportion", lambda q: 1 / (1 - q.lost / 100),
-                 "You took life against heat in proportion. Life goes by kelvins, and doubles with every ten."),
-            Slip("the room as well", lambda q: _life(q, q.temperature * (1 - q.lost / 100)) / _life(q, q.temperature),
-                 "You let the room grow cooler too. Only what the lamp adds to it falls by {lost}."),
-            Slip("shorter", lambda q: _life(q, q.temperature) / _life(q, _cooler(q)),
-                 "Cooler is longer: the other way up."),
+            Slip(
+                "in proportion",
+                lambda q: 1 / (1 - q.lost / 100),
+                "You took life against heat in proportion. Life goes by kelvins, and doubles with every ten.",
+            ),
+            Slip(
+                "the room as well",
+                lambda q: _life(q, q.temperature * (1 - q.lost / 100)) / _life(q, q.temperature),
+                "You let the room grow cooler too. Only what the lamp adds to it falls by {lost}.",
+            ),
+            Slip(
+                "shorter",
+                lambda q: _life(q, q.temperature) / _life(q, _cooler(q)),
+                "Cooler is longer: the other way up.",
+            ),
         ),
         tolerance=_FACTOR,
     ),
-)  # fmt: skip
+)
 
 
 def _string(q):

@@ -44,21 +44,15 @@ class View:
 FARADS = np.array(_FARADS)
 
 
-def changed(setting, path, value, own):
+def changed(setting: Brief, path: str, value: str | int | float, own: Brief) -> Brief:
     """A brief with one wish changed.
 
     Parameters
     ----------
-    setting : Brief
-    path : str
+    path
         A field; "place" brings its own mains, "" that of `own`; "led" takes the place of LEDs of one's own.
-    value : str, int or float
-    own : Brief
+    own
         The one that the panel started from.
-
-    Returns
-    -------
-    Brief
 
     Raises
     ------
@@ -74,32 +68,14 @@ def changed(setting, path, value, own):
 
 
 @functools.lru_cache(maxsize=64)
-def look(setting):
-    """What a brief shows at once.
-
-    Parameters
-    ----------
-    setting : Brief
-
-    Returns
-    -------
-    View
-    """
+def look(setting: Brief) -> View:
+    """What a brief shows at once."""
     return _view(setting, preview(setting), None)
 
 
 @functools.lru_cache(maxsize=64)
-def worked_out(setting):
-    """What a brief shows once its design is worked out, or why there is none.
-
-    Parameters
-    ----------
-    setting : Brief
-
-    Returns
-    -------
-    View
-    """
+def worked_out(setting: Brief) -> View:
+    """What a brief shows once its design is worked out, or why there is none."""
     try:
         made = design(setting)
     except Infeasible as failed:
@@ -107,27 +83,28 @@ def worked_out(setting):
     return _view(setting, made.lamp, made)
 
 
-def preview(setting):
-    """A lamp for a brief by the closed forms, on preferred values: near the design, and found at once.
-
-    Parameters
-    ----------
-    setting : Brief
-    """
+def preview(setting: Brief) -> Lamp:
+    """A lamp for a brief by the closed forms, on preferred values: near the design, and found at once."""
     supply = setting.supply
     step = theory.replug_step(peak_voltage=math.sqrt(2) * supply.high)
     ohms = theory.surge_resistor(peak_voltage=step, greatest_current=setting.inrush)
-    lamp = bare(setting, {
-        "dropper": 1e-7, "smoothing": setting.largest_smoothing,
-        "inrush_resistor": preferred(setting.resistor_series, ohms / 2.5, ohms)[-1],
-    })  # fmt: skip
+    lamp = bare(
+        setting,
+        {
+            "dropper": 1e-7,
+            "smoothing": setting.largest_smoothing,
+            "inrush_resistor": preferred(setting.resistor_series, ohms / 2.5, ohms)[-1],
+        },
+    )
     clamped = lamp.clamped_voltage(setting.current)
     if clamped >= lamp.mains.peak:
         return lamp
     farads = theory.dropper_for_current(
-        frequency=supply.frequency, peak_voltage=lamp.mains.peak, clamped_voltage=clamped,
+        frequency=supply.frequency,
+        peak_voltage=lamp.mains.peak,
+        clamped_voltage=clamped,
         string_current_mean=setting.current,
-    )  # fmt: skip
+    )
     farads = min(max(farads, 1e-9), 3e-5)
     near = min(preferred(setting.dropper_series, farads / 2, farads * 2), key=lambda value: abs(value - farads))
     lamp = replace_at(lamp, "dropper", setting.fixed.get("dropper", near))
@@ -138,14 +115,18 @@ def _smoothing(setting, lamp, clamped):
     string = lamp.string
     try:
         farads = theory.smoothing_for_modulation(
-            frequency=lamp.mains.frequency, clamped_fraction=clamped / lamp.mains.peak,
+            frequency=lamp.mains.frequency,
+            clamped_fraction=clamped / lamp.mains.peak,
             current_modulation=setting.flicker_limit / 100,
             string_resistance=theory.string_resistance(
-                string_current_mean=setting.current, ideality=string.led.ideality, thermal_voltage=THERMAL_VOLTAGE,
-                in_series=string.in_series, in_parallel=string.in_parallel,
+                string_current_mean=setting.current,
+                ideality=string.led.ideality,
+                thermal_voltage=THERMAL_VOLTAGE,
+                in_series=string.in_series,
+                in_parallel=string.in_parallel,
                 series_resistance=string.led.series_resistance,
             ),
-        )  # fmt: skip
+        )
     except ValueError:  # it wavers no more than that without any
         return 0.0
     farads = max(farads / (1 - setting.smoothing_tolerance), 1e-8)
@@ -197,24 +178,17 @@ def _left(made):
     """What is left on the pins when the brief's rule asks."""
     kept, left = made.kept, made.residual
     values = {
-        "time": kept.rule.seconds, "bleeder": left.bleeder, "dropper": left.capacitance,
+        "time": kept.rule.seconds,
+        "bleeder": left.bleeder,
+        "dropper": left.capacitance,
         "initial_voltage": left.peak_voltage,
-    }  # fmt: skip
+    }
     name = f"on the pins after {kept.rule.seconds:g} s, at worst"
     return Reading("left", name, kept.left, "V", "residual_voltage", values, True, note=CAUTION)
 
 
-def met(setting):
-    """The nearest brief that can be met, and what was given up for it, told in sentences.
-
-    Parameters
-    ----------
-    setting : Brief
-
-    Returns
-    -------
-    (Brief or None, tuple of str)
-    """
+def met(setting: Brief) -> tuple[Brief | None, tuple[str, ...]]:
+    """The nearest brief that can be met, and what was given up for it, told in sentences."""
     made, given_up = nearest(setting)
     told = tuple(dict.fromkeys(failed.why for failed in given_up))
     if made is None:
@@ -223,13 +197,8 @@ def met(setting):
     return made.brief, (f"Changed: {changed_to}.", *told) if changed_to else told
 
 
-def renamed(view, name):
+def renamed(view: View, name: str) -> View:
     """The same view of a lamp of another name; nothing is worked out again.
-
-    Parameters
-    ----------
-    view : View
-    name : str
 
     Raises
     ------

@@ -8,14 +8,16 @@ BEFORE = "before any reading"
 __all__ = ["BEFORE", "SIZE", "backdrop", "overlay", "sentence"]
 
 
-def sentence(view):
+def sentence(view) -> str:
     """The picture in words.
 
     Parameters
     ----------
     view : lessons.finding.View
     """
-    head = "Nothing is read yet; the bars are what is usually met." if not view.taken else (
-        f"From {view.taken} reading{'s' * (view.taken > 1)}."
-    )  # fmt: skip
+    head = (
+        "Nothing is read yet; the bars are what is usually met."
+        if not view.taken
+        else (f"From {view.taken} reading{'s' * (view.taken > 1)}.")
+    )
     return f"{head} The odds: {', '.join(leading(view.bars)) or 'none above 2 %'}. {view.verdict}"

@@ -4,26 +4,25 @@ from ...bench.diagnosis.wording import percent
 from ...results.style import INK, LOOKS
 from ..kit.frame import Axes, draw_frame
 from ..kit.overlay import Layer, Span
-from .hunt_view import leading
+from .hunt_view import Bar, leading
 
 SIZE = (780, 520)
 AXES = (Axes((250, 36, 440, 430), "", "probability, %", across=(0.0, 0.2, 0.4, 0.6, 0.8, 1.0), up=()),)
 
 
-def backdrop():
+def backdrop() -> str:
     """The axes, drawn once, as an HTML image."""
     return draw_frame(AXES, SIZE).backdrop()
 
 
-def overlay(bars, sentence, before="before the last measurement"):
+def overlay(bars: tuple[Bar, ...], sentence: str, before: str = "before the last measurement") -> str:
     """The bars of one view.
 
     Parameters
     ----------
-    bars : sequence of lessons.hunt.Bar
-    sentence : str
+    sentence
         The text alternative.
-    before : str
+    before
         What the dashed lines stand for.
     """
     rows = len(bars)
@@ -42,7 +41,7 @@ def overlay(bars, sentence, before="before the last measurement"):
     return layer.svg(sentence)
 
 
-def sentence(view):
+def sentence(view) -> str:
     """The picture in words.
 
     Parameters
@@ -50,9 +49,11 @@ def sentence(view):
     view : lessons.hunt.View
     """
     count = len(view.rows)
-    taken = "Nothing has been measured yet." if not count else (
-        f"{count} measurement{'s' * (count > 1)} of cost {view.cost:g} and danger {view.danger:g}."
-    )  # fmt: skip
+    taken = (
+        "Nothing has been measured yet."
+        if not count
+        else (f"{count} measurement{'s' * (count > 1)} of cost {view.cost:g} and danger {view.danger:g}.")
+    )
     if not view.bars:
         return f"{taken} The odds are not shown; they can be asked for, which is help and costs points."
     listed = ", ".join(leading(view.bars)) or "no cause of its own above 2 %"

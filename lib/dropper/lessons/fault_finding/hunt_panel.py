@@ -9,6 +9,7 @@ import ipywidgets as widgets
 from ...bench import diagnosis
 from ...bench.diagnosis.share_code import SEEDS
 from ...circuit.lamp import Lamp, replace_at
+from ...solver.transient.faults import Fault
 from ..kit import sliders
 from ..kit.css import STYLE
 from ..kit.lamp_box import LampBox
@@ -28,17 +29,17 @@ class Hunt(widgets.VBox):
 
     Parameters
     ----------
-    path : str or Path
+    path
         The lamp file; the files beside it are offered too.
-    seed : int, optional
+    seed
         Number of the first hunt, 0 to 99999; by lot unless given.
-    fault : Fault, optional
+    fault
         Fixes the fault of the first hunt.
-    code : str, optional
+    code
         A teacher's code, in place of the two.
     """
 
-    def __init__(self, path, seed=None, fault=None, code=None):
+    def __init__(self, path: str | Path, seed: int | None = None, fault: Fault | None = None, code: str | None = None):
         self._path, self._busy = Path(path), False
         self._lamp = replace_at(Lamp.from_toml(path), "mains.harmonics", {})
         self._wrong, self._said, self._table, self._result = (sliders.words() for _ in range(4))
@@ -48,8 +49,12 @@ class Hunt(widgets.VBox):
             layer.layout = widgets.Layout(grid_area="1 / 1", width="100%", margin="0")
         self._stack = widgets.GridBox(layers, layout=widgets.Layout(width=_PICTURE))
         self._act, self._accused = _choice("measurement"), _choice("accuse")
-        self._odds = widgets.Checkbox(value=False, description="show the odds (help, costs points)", indent=False,
-                                      layout=widgets.Layout(width="auto"))  # fmt: skip
+        self._odds = widgets.Checkbox(
+            value=False,
+            description="show the odds (help, costs points)",
+            indent=False,
+            layout=widgets.Layout(width="auto"),
+        )
         self._odds.observe(lambda _: self._show(), "value")
         self._price = sliders.words()
         self._act.observe(lambda _: self._tell_price(), "value")
@@ -57,31 +62,44 @@ class Hunt(widgets.VBox):
             [
                 widgets.HTML(STYLE),
                 LampBox(self._path.parent, self._path.name, self._put_lamp, self.complain),
-                self._wrong, sliders.words(escape(hunt_view.CAUTION)), self._teacher(),
+                self._wrong,
+                sliders.words(escape(hunt_view.CAUTION)),
+                self._teacher(),
                 widgets.HBox([self._act, sliders.button("Measure", "Takes this measurement", self.measure)]),
                 self._price,
                 widgets.HBox([self._accused, sliders.button("Accuse", "Names this as the fault", self.accuse)]),
-                widgets.HBox([
-                    sliders.button("Hint", "Says what to measure next; costs points", self.hint), self._odds,
-                    sliders.button("Give up", "Shows the fault", self.give_up),
-                ]),
-                self._result, self._table, self._stack, self._said,
+                widgets.HBox(
+                    [
+                        sliders.button("Hint", "Says what to measure next; costs points", self.hint),
+                        self._odds,
+                        sliders.button("Give up", "Shows the fault", self.give_up),
+                    ]
+                ),
+                self._result,
+                self._table,
+                self._stack,
+                self._said,
             ]
-        )  # fmt: skip
+        )
         self.add_class("dropper-hunt")
-        self._begin(lambda: diagnosis.Hunt.from_code(self._lamp, code) if code else diagnosis.Hunt(
-            self._lamp, random.randrange(SEEDS) if seed is None else seed, fault))  # fmt: skip
+        self._begin(
+            lambda: (
+                diagnosis.Hunt.from_code(self._lamp, code)
+                if code
+                else diagnosis.Hunt(self._lamp, random.randrange(SEEDS) if seed is None else seed, fault)
+            )
+        )
 
     # what a learner does
 
-    def measure(self):
+    def measure(self) -> None:
         """Take the measurement that is chosen."""
         if not self._act.value:
             return self.complain("Choose a measurement first.")
         self._try(lambda: self.hunt.measure(self._act.value))
         return None
 
-    def accuse(self):
+    def accuse(self) -> None:
         """Name the chosen cause as the fault."""
         if not self._accused.value:
             return self.complain("Choose whom to accuse first.")
@@ -90,26 +108,26 @@ class Hunt(widgets.VBox):
             self._tell(score.words)
         return None
 
-    def hint(self):
+    def hint(self) -> None:
         """Say what to measure next."""
         if not self.hunt.over:
             self._tell(self.hunt.hint())
 
-    def give_up(self):
+    def give_up(self) -> None:
         """Show the fault."""
         if not self.hunt.over:
             self._tell(self.hunt.give_up().words)
             self._show()
 
-    def new(self):
+    def new(self) -> None:
         """Begin the hunt of the number in the box."""
         self._begin(lambda: diagnosis.Hunt(self._lamp, self._seed.value, live=self._live.value))
 
-    def open_code(self):
+    def open_code(self) -> None:
         """Begin the hunt that a code stands for."""
         self._begin(lambda: diagnosis.Hunt.from_code(self._lamp, self._code.value))
 
-    def make_code(self):
+    def make_code(self) -> None:
         """Write the code of a hunt, its fault chosen or drawn; the hunt on the panel goes on."""
         kind = self._chosen.value or None
         made = self._caught(lambda: diagnosis.Hunt(self._lamp, self._seed.value, kind, live=self._live.value))
@@ -119,17 +137,23 @@ class Hunt(widgets.VBox):
                 f" <b>{made.code}</b></div>"
             )
 
-    def complain(self, text):
+    def complain(self, text: str) -> None:
         """Say what was wrong; nothing else changes."""
         self._wrong.value = f'<div class="dropper-words wrong" role="alert">{escape(text)}</div>' if text else ""
 
     def _teacher(self):
-        self._seed = widgets.BoundedIntText(value=1, min=0, max=SEEDS - 1, description="hunt number", style=_LABEL,
-                                            layout=widgets.Layout(width="270px"))  # fmt: skip
-        self._live = widgets.Checkbox(value=True, description="live measurements allowed", indent=False,
-                                      layout=widgets.Layout(width="auto"))  # fmt: skip
-        self._code = widgets.Text(description="teacher's code", placeholder="such as 7KQ4-9XN", style=_LABEL,
-                                  layout=widgets.Layout(width="390px"))  # fmt: skip
+        self._seed = widgets.BoundedIntText(
+            value=1, min=0, max=SEEDS - 1, description="hunt number", style=_LABEL, layout=widgets.Layout(width="270px")
+        )
+        self._live = widgets.Checkbox(
+            value=True, description="live measurements allowed", indent=False, layout=widgets.Layout(width="auto")
+        )
+        self._code = widgets.Text(
+            description="teacher's code",
+            placeholder="such as 7KQ4-9XN",
+            style=_LABEL,
+            layout=widgets.Layout(width="390px"),
+        )
         self._chosen, self._made = _choice("hide this fault", "520px"), sliders.words()
         rows = [
             widgets.HBox([self._seed, self._live, sliders.button("New hunt", "Begins this number's hunt", self.new)]),
@@ -180,8 +204,13 @@ class Hunt(widgets.VBox):
 
     def _tell_price(self):
         act = diagnosis.ACTS.get(self._act.value)
-        self._price.value = "" if act is None else (
-            f'<div class="dropper-words">Cost {act.cost:g}. {escape(act.danger[0].upper() + act.danger[1:])}.</div>')
+        self._price.value = (
+            ""
+            if act is None
+            else (
+                f'<div class="dropper-words">Cost {act.cost:g}. {escape(act.danger[0].upper() + act.danger[1:])}.</div>'
+            )
+        )
 
     def _show(self):
         self.view = hunt_view.look(self.hunt, self._odds.value)

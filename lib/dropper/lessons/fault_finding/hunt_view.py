@@ -1,9 +1,11 @@
 """A hunt as it is looked at: what was measured, what it cost, and the odds where they were asked for."""
 
+from collections.abc import Sequence
 from dataclasses import dataclass
 
 from ...bench.diagnosis import ACTS
 from ...bench.diagnosis.wording import percent
+from ...circuit.fields import about, documented
 
 CAUTION = (
     "This lamp is made of numbers. At a real one, dark is not dead: every part is live until the plug is out and"
@@ -13,18 +15,29 @@ CAUTION = (
 _SHORT = ("unplugged, proved empty", "case closed", "unplugged, not yet proved empty", "live parts under the probes")
 # Short names for the bars, in the order in which they stand.
 NAMES = {
-    None: "nothing wrong", ("lost", "dropper"): "dropper has lost", ("open", "dropper"): "dropper open",
-    ("short", "dropper"): "dropper short", ("open", "bleeder"): "dropper's bleeder open",
-    ("short", "bleeder"): "dropper's bleeder short", ("open", "inrush_resistor"): "inrush resistor open",
-    ("short", "inrush_resistor"): "inrush resistor short", ("drifted", "inrush_resistor"): "inrush resistor drifted",
-    ("open", "D1"): "one diode open", ("short", "D1"): "one diode short",
-    ("short", "D1 and D2"): "two diodes short, mains", ("short", "D1 and D3"): "two diodes short, bus",
-    ("open", "smoothing"): "smoothing open", ("dried out", "smoothing"): "smoothing dried out",
-    ("leaky", "smoothing"): "smoothing leaky", ("short", "smoothing"): "smoothing short",
-    ("open", "smoothing_bleeder"): "smoothing bleeder open", ("open", "string"): "string open",
-    ("open", "LED"): "one LED of a group open", ("short", "group"): "one group short",
+    None: "nothing wrong",
+    ("lost", "dropper"): "dropper has lost",
+    ("open", "dropper"): "dropper open",
+    ("short", "dropper"): "dropper short",
+    ("open", "bleeder"): "dropper's bleeder open",
+    ("short", "bleeder"): "dropper's bleeder short",
+    ("open", "inrush_resistor"): "inrush resistor open",
+    ("short", "inrush_resistor"): "inrush resistor short",
+    ("drifted", "inrush_resistor"): "inrush resistor drifted",
+    ("open", "D1"): "one diode open",
+    ("short", "D1"): "one diode short",
+    ("short", "D1 and D2"): "two diodes short, mains",
+    ("short", "D1 and D3"): "two diodes short, bus",
+    ("open", "smoothing"): "smoothing open",
+    ("dried out", "smoothing"): "smoothing dried out",
+    ("leaky", "smoothing"): "smoothing leaky",
+    ("short", "smoothing"): "smoothing short",
+    ("open", "smoothing_bleeder"): "smoothing bleeder open",
+    ("open", "string"): "string open",
+    ("open", "LED"): "one LED of a group open",
+    ("short", "group"): "one group short",
     ("short", "groups"): "several groups short",
-}  # fmt: skip
+}
 
 
 @dataclass(frozen=True)
@@ -37,43 +50,27 @@ class Bar:
     now: float
 
 
+@documented
 @dataclass(frozen=True, eq=False)
 class View:
-    """What is seen of a hunt.
+    """What is seen of a hunt."""
 
-    Parameters
-    ----------
-    rows : tuple of (str, str, str)
-        Of each measurement taken: what was done, what was read, its class of danger in short.
-    bars : tuple of Bar
-        Empty unless the odds were asked for.
-    verdict : str
-        What the readings say; "" unless the odds were asked for, and once it is over.
-    cost, danger : float
-    ended : str
-        How the hunt ended, "" while it goes on.
-    """
-
-    rows: tuple
-    bars: tuple
-    verdict: str
+    rows: tuple = about("Of each measurement taken: what was done, what was read, its class of danger in short.")
+    bars: tuple = about("Empty unless the odds were asked for.")
+    verdict: str = about('What the readings say; "" unless the odds were asked for, and once it is over.')
     cost: float
     danger: float
-    ended: str
+    ended: str = about('How the hunt ended, "" while it goes on.')
 
 
-def look(hunt, odds=False):
+def look(hunt, odds: bool = False) -> View:
     """What is seen of a hunt.
 
     Parameters
     ----------
     hunt : Hunt
-    odds : bool
+    odds
         Show what the readings so far make of every cause. That is help, and costs points.
-
-    Returns
-    -------
-    View
     """
     shown = odds or hunt.over
     found = (hunt.belief() if hunt.over else hunt.odds()) if shown else None
@@ -91,14 +88,8 @@ def look(hunt, odds=False):
     )
 
 
-def leading(bars, least=0.02):
-    """Bars from the longest on, down to a probability, as "one diode short 93 %".
-
-    Parameters
-    ----------
-    bars : sequence of Bar
-    least : float
-    """
+def leading(bars: Sequence[Bar], least: float = 0.02) -> list[str]:
+    """Bars from the longest on, down to a probability, as "one diode short 93 %"."""
     known = sorted((bar for bar in bars if bar.now >= least), key=lambda bar: -bar.now)
     return [f"{bar.name} {percent(bar.now)}" for bar in known]
 

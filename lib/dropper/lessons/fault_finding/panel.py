@@ -22,11 +22,11 @@ class Finding(widgets.VBox):
 
     Parameters
     ----------
-    path : str or Path
+    path
         The lamp file as it is when healthy; the files beside it are offered too.
     """
 
-    def __init__(self, path):
+    def __init__(self, path: str | Path):
         self._path, self._busy = Path(path), False
         self._wrong, self._said, self._told = (sliders.words() for _ in range(3))
         self._curves = widgets.HTML()
@@ -34,14 +34,23 @@ class Finding(widgets.VBox):
         for layer in layers:
             layer.layout = widgets.Layout(grid_area="1 / 1", width="100%", margin="0")
         self._fields = {
-            field: widgets.Text(description=name, placeholder=f"such as {example}", continuous_update=False,
-                                style=_LABEL, layout=widgets.Layout(width=_WIDTH))
+            field: widgets.Text(
+                description=name,
+                placeholder=f"such as {example}",
+                continuous_update=False,
+                style=_LABEL,
+                layout=widgets.Layout(width=_WIDTH),
+            )
             for field, name, example in lesson.NUMBERS
         } | {
-            field: widgets.Dropdown(description=name, options=[("not looked at", ""), *((words, key) for key, words
-                                    in WORDS[field].items())], style=_LABEL, layout=widgets.Layout(width=_WIDTH))
+            field: widgets.Dropdown(
+                description=name,
+                options=[("not looked at", ""), *((words, key) for key, words in WORDS[field].items())],
+                style=_LABEL,
+                layout=widgets.Layout(width=_WIDTH),
+            )
             for field, name in lesson.CHOICES
-        }  # fmt: skip
+        }
         self._live = widgets.Checkbox(value=False, description="propose live measurements too", indent=False)
         for control in (*self._fields.values(), self._live):
             control.observe(lambda _: self._update(), "value")
@@ -51,30 +60,36 @@ class Finding(widgets.VBox):
             [
                 widgets.HTML(STYLE),
                 LampBox(self._path.parent, self._path.name, self._put_lamp, self.complain),
-                sliders.words(escape(lesson.CAUTION)), self._wrong,
+                sliders.words(escape(lesson.CAUTION)),
+                self._wrong,
                 widgets.HBox([widgets.VBox(columns[:half]), widgets.VBox(columns[half:])]),
-                widgets.HBox([
-                    sliders.button("Take the bench readings", "Fills in what the lamp file has", self.take),
-                    sliders.button("Clear", "Empties every field", self.clear), self._live,
-                ]),
-                self._said, widgets.GridBox(layers, layout=widgets.Layout(width=_PICTURE)), self._told,
+                widgets.HBox(
+                    [
+                        sliders.button("Take the bench readings", "Fills in what the lamp file has", self.take),
+                        sliders.button("Clear", "Empties every field", self.clear),
+                        self._live,
+                    ]
+                ),
+                self._said,
+                widgets.GridBox(layers, layout=widgets.Layout(width=_PICTURE)),
+                self._told,
             ]
-        )  # fmt: skip
+        )
         self.add_class("dropper-finding")
         self._put_lamp(Lamp.from_toml(path))
 
-    def take(self):
+    def take(self) -> None:
         """Fill in the bench readings of the lamp file."""
         texts = lesson.typed(self.lamp.readings)
         if not texts:
             return self.complain(f"The file of the {self.lamp.name} has no bench readings.")
         return self._fill(texts)
 
-    def clear(self):
+    def clear(self) -> None:
         """Empty every field."""
         self._fill({})
 
-    def complain(self, text):
+    def complain(self, text: str) -> None:
         """Say what was wrong; nothing else changes."""
         self._wrong.value = f'<div class="dropper-words wrong" role="alert">{escape(text)}</div>' if text else ""
 

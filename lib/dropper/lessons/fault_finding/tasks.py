@@ -39,25 +39,45 @@ def _whole_bridge(q):
 def _dark(chance):
     """A dark lamp's current in whole milliamperes, with one of six faults."""
     drawn = mains(chance) | {"dropper": part(chance, 6, 220e-9, 680e-9), "in_series": chance.randint(14, 26)}
-    fault = chance.choice((("open", "dropper"), ("open", "D1"), ("open", "string"), ("short", "smoothing"),
-                           ("short", "D1 and D2"), ("short", "D1 and D3")))  # fmt: skip
+    fault = chance.choice(
+        (
+            ("open", "dropper"),
+            ("open", "D1"),
+            ("open", "string"),
+            ("short", "smoothing"),
+            ("short", "D1 and D2"),
+            ("short", "D1 and D3"),
+        )
+    )
     current = before_and_after(_Given(drawn), *fault)[1].line_current_rms
     return drawn | {"line_current_rms": round(1e3 * current) / 1e3}
 
 
 def _read_twice(chance):
     """Current and power factor of a lamp before and with a fault, as a plug-in meter writes them."""
-    drawn = {"voltage": 230.0, "frequency": 50.0, "dropper": part(chance, 6, 330e-9, 680e-9),
-             "in_series": 2 * chance.randint(9, 15), "inrush_resistor": part(chance, 6, 150, 220)}  # fmt: skip
-    fault = chance.choice((("lost", "dropper", stepped(chance, 0.25, 0.5, 0.05)), ("short", "D1"),
-                           ("short", "groups", drawn["in_series"] // 2),
-                           ("drifted", "inrush_resistor", 10.0)))  # fmt: skip
+    drawn = {
+        "voltage": 230.0,
+        "frequency": 50.0,
+        "dropper": part(chance, 6, 330e-9, 680e-9),
+        "in_series": 2 * chance.randint(9, 15),
+        "inrush_resistor": part(chance, 6, 150, 220),
+    }
+    fault = chance.choice(
+        (
+            ("lost", "dropper", stepped(chance, 0.25, 0.5, 0.05)),
+            ("short", "D1"),
+            ("short", "groups", drawn["in_series"] // 2),
+            ("drifted", "inrush_resistor", 10.0),
+        )
+    )
     before, after = before_and_after(_Given(drawn), *fault)
     drawn.pop("inrush_resistor")
     return drawn | {
-        "line_current_rms": round(1e3 * before.line_current_rms) / 1e3, "power_factor": _factor(before, drawn),
-        "current_after": round(1e3 * after.line_current_rms) / 1e3, "factor_after": _factor(after, drawn),
-    }  # fmt: skip
+        "line_current_rms": round(1e3 * before.line_current_rms) / 1e3,
+        "power_factor": _factor(before, drawn),
+        "current_after": round(1e3 * after.line_current_rms) / 1e3,
+        "factor_after": _factor(after, drawn),
+    }
 
 
 def _factor(settled, drawn):
@@ -79,8 +99,13 @@ def _who(q):
 
 def _half_short(chance):
     whole = 2 * chance.randint(8, 15)
-    return {"voltage": 230.0, "frequency": 50.0, "dropper": part(chance, 6, 220e-9, 680e-9), "in_series": whole,
-            "more": whole // 2}  # fmt: skip
+    return {
+        "voltage": 230.0,
+        "frequency": 50.0,
+        "dropper": part(chance, 6, 220e-9, 680e-9),
+        "in_series": whole,
+        "more": whole // 2,
+    }
 
 
 def _both(q):
@@ -92,9 +117,10 @@ def _apart(q):
     pump, bridge = _both(q)
     pairs = {
         "plug-in": ((pump.line_current_rms, bridge.line_current_rms), (pump.real_power, bridge.real_power)),
-        "leds": ((0, q.more),), "dropper": ((q.dropper, q.dropper),),
+        "leds": ((0, q.more),),
+        "dropper": ((q.dropper, q.dropper),),
         "bus": ((pump.bus_voltage_mean, bridge.bus_voltage_mean),),
-    }  # fmt: skip
+    }
     return {key: max(abs(a - b) / max(a, b) for a, b in found) for key, found in pairs.items()}
 
 
@@ -117,90 +143,145 @@ def _told_apart(q):
 
 TASKS = (
     Question(
-        "share_lost", LESSON, "How much the dropper has lost",
+        "share_lost",
+        LESSON,
+        "How much the dropper has lost",
         "A lamp took {line_current_rms} when it was new. Now a plug-in meter reads {current_after} on the same mains,"
         " the watts have fallen with the current, and the power factor is what it was. Which share of its capacitance"
         " has the dropper lost?",
-        _faded, "%", lambda q: _lost(q),
-        work=(Sum(lambda q: f"100 × (1 − {1e3 * q.current_after:g} mA / {1e3 * q.line_current_rms:g} mA) %",
-                  "At the same power factor the current follows the capacitance in proportion:"),),
-        hints=("The same power factor means the same D/Vp. What else does the current follow?",
-               "Current is proportional to capacitance: what share of the current is left?"),
+        _faded,
+        "%",
+        lambda q: _lost(q),
+        work=(
+            Sum(
+                lambda q: f"100 × (1 − {1e3 * q.current_after:g} mA / {1e3 * q.line_current_rms:g} mA) %",
+                "At the same power factor the current follows the capacitance in proportion:",
+            ),
+        ),
+        hints=(
+            "The same power factor means the same D/Vp. What else does the current follow?",
+            "Current is proportional to capacitance: what share of the current is left?",
+        ),
         slips=(
             Slip("what is left", lambda q: 100 - _lost(q), "That share is left; the loss is the rest."),
-            Slip("counted from now", lambda q: 100 * (q.line_current_rms / q.current_after - 1),
-                 "You took the loss as a share of what is left; it is a share of what there was."),
+            Slip(
+                "counted from now",
+                lambda q: 100 * (q.line_current_rms / q.current_after - 1),
+                "You took the loss as a share of what is left; it is a share of what there was.",
+            ),
         ),
     ),
     Question(
-        "pump_factor", LESSON, "The power factor of half a bridge",
+        "pump_factor",
+        LESSON,
+        "The power factor of half a bridge",
         "A lamp on {voltage}, {frequency} has a string of {string_voltage}. One diode of its bridge is short. Neglect"
         " the diodes' drops and all resistors, and take the line current as mains over reactance, which it nearly is."
         " What power factor comes of it?",
-        _pump, "", lambda q: _pump_factor(q),
-        work=(By("peak_voltage"),
-              Say(lambda q: "Watts are the pump's mean current times the string's volts, *f·C·(2Vp − U)·U*;"
-                            " volt-amperes are *V·2πf·C·V*. *f* and *C* cancel:"),
-              Sum(lambda q: f"(2 × {q.peak_voltage:.4g} V − {q.string_voltage:g} V) × {q.string_voltage:g} V"
-                            f" / (2π × ({q.voltage:g} V)²)")),
-        hints=("Write the watts and the volt-amperes apart; which quantities stand in both?",
-               "The string gets C·(2Vp − U) once a period. The line carries V over Xc."),
+        _pump,
+        "",
+        lambda q: _pump_factor(q),
+        work=(
+            By("peak_voltage"),
+            Say(
+                lambda q: (
+                    "Watts are the pump's mean current times the string's volts, *f·C·(2Vp − U)·U*;"
+                    " volt-amperes are *V·2πf·C·V*. *f* and *C* cancel:"
+                )
+            ),
+            Sum(
+                lambda q: (
+                    f"(2 × {q.peak_voltage:.4g} V − {q.string_voltage:g} V) × {q.string_voltage:g} V"
+                    f" / (2π × ({q.voltage:g} V)²)"
+                )
+            ),
+        ),
+        hints=(
+            "Write the watts and the volt-amperes apart; which quantities stand in both?",
+            "The string gets C·(2Vp − U) once a period. The line carries V over Xc.",
+        ),
         slips=(
             Slip("whole bridge", lambda q: _whole_bridge(q), "That is what it had with four good diodes."),
-            Slip("half of it", lambda q: _whole_bridge(q) / 2,
-                 "It is more than half: past the string the dropper charges to the whole peak."),
-            Slip("peak for rms", lambda q: _pump_factor(q) * (q.voltage / q.peak_voltage) ** 2,
-                 "Volt-amperes are rms volts times rms amperes."),
+            Slip(
+                "half of it",
+                lambda q: _whole_bridge(q) / 2,
+                "It is more than half: past the string the dropper charges to the whole peak.",
+            ),
+            Slip(
+                "peak for rms",
+                lambda q: _pump_factor(q) * (q.voltage / q.peak_voltage) ** 2,
+                "Volt-amperes are rms volts times rms amperes.",
+            ),
         ),
     ),
     Choice(
-        "dark_lamp", LESSON, "Dark, and next to no watts",
+        "dark_lamp",
+        LESSON,
+        "Dark, and next to no watts",
         "{in_series} LEDs of 3 V behind a bridge and {dropper}, on {voltage}, {frequency}. The lamp is dark. The"
         " plug-in meter shows a line current of {line_current_rms} and hardly any watts. Where is the fault?",
         _dark,
-        {"open": "the way of the current is open: at the dropper, a diode or the string",
-         "short": "something behind the dropper is short, before the LEDs",
-         "lost": "the dropper has lost part of its capacitance"},
+        {
+            "open": "the way of the current is open: at the dropper, a diode or the string",
+            "short": "something behind the dropper is short, before the LEDs",
+            "lost": "the dropper has lost part of its capacitance",
+        },
         lambda q: "short" if q.line_current_rms > q.short_circuit_current / 2 else "open",
         {
             "open": "An open way carries next to nothing. Compare the reading with mains over reactance.",
             "short": "A short behind the dropper leaves the current to the dropper: mains over reactance. Compare.",
             "lost": "A smaller dropper gives less light, but still gives some: the watts fall with it and no faster.",
         },
-        lambda q: f"Mains over reactance is {shown(q.short_circuit_current, 'A')}; the meter shows"
-                  f" {shown(q.line_current_rms, 'A')}.",
-        ("What would the line current be with the bus shorted?",
-         "Compare the reading with {voltage} over the reactance of {dropper}."),
+        lambda q: (
+            f"Mains over reactance is {shown(q.short_circuit_current, 'A')}; the meter shows"
+            f" {shown(q.line_current_rms, 'A')}."
+        ),
+        (
+            "What would the line current be with the bus shorted?",
+            "Compare the reading with {voltage} over the reactance of {dropper}.",
+        ),
     ),
     Choice(
-        "whose_readings", LESSON, "Current and power factor, before and now",
+        "whose_readings",
+        LESSON,
+        "Current and power factor, before and now",
         "A lamp with {dropper} and {in_series} LEDs of 3 V, on {voltage}. New, it showed {line_current_rms} and a power"
         " factor of {power_factor}; now {current_after} and {factor_after}. What may be said?",
         _read_twice,
-        {"dropper": "the dropper has lost capacitance",
-         "lower": "less is dropped behind the bridge: a diode short, or groups short, or a leak; which one, these"
-                  " readings cannot tell",
-         "resistor": "a resistor in the line has gone up in ohms"},
+        {
+            "dropper": "the dropper has lost capacitance",
+            "lower": "less is dropped behind the bridge: a diode short, or groups short, or a leak; which one, these"
+            " readings cannot tell",
+            "resistor": "a resistor in the line has gone up in ohms",
+        },
         lambda q: _who(q),
         {
             "dropper": "A smaller dropper takes current and watts down together; their ratio stays. Here it has not.",
             "lower": "With less behind the bridge the power factor falls while the current rises a little.",
             "resistor": "More ohms in the line turn more watts to heat for hardly less current: the factor would rise.",
         },
-        lambda q: f"The power factor went to {q.factor_after / q.power_factor:.2f} times what it was, the current to"
-                  f" {q.current_after / q.line_current_rms:.2f} times.",
-        ("Look at the power factor first. It knows D/Vp, and heat in resistors, and nothing of the capacitance.",
-         "Same factor: the capacitance. Lower: less behind the bridge. Higher: watts burnt in the line."),
+        lambda q: (
+            f"The power factor went to {q.factor_after / q.power_factor:.2f} times what it was, the current to"
+            f" {q.current_after / q.line_current_rms:.2f} times."
+        ),
+        (
+            "Look at the power factor first. It knows D/Vp, and heat in resistors, and nothing of the capacitance.",
+            "Same factor: the capacitance. Lower: less behind the bridge. Higher: watts burnt in the line.",
+        ),
     ),
     Choice(
-        "safest_split", LESSON, "What tells these two apart?",
+        "safest_split",
+        LESSON,
+        "What tells these two apart?",
         "Readings at the plug leave two causes for a lamp of {in_series} LEDs of 3 V and {dropper}: one diode short, or"
         " {more} of the groups short. Which of these is the safest that tells them apart?",
         _half_short,
-        {"plug-in": "read the plug-in meter once more, very carefully",
-         "leds": "count the LEDs that are dark, with the case closed",
-         "dropper": "unplugged and proved empty: the capacitance of the dropper",
-         "bus": "live: the dc volts across the string"},
+        {
+            "plug-in": "read the plug-in meter once more, very carefully",
+            "leds": "count the LEDs that are dark, with the case closed",
+            "dropper": "unplugged and proved empty: the capacitance of the dropper",
+            "bus": "live: the dc volts across the string",
+        },
         lambda q: _safest(q),
         {
             "plug-in": "Both give the same watts, but for the drops of diodes, and nearly the same current.",
@@ -211,4 +292,4 @@ TASKS = (
         lambda q: _told_apart(q),
         ("Which of them do the two causes make different at all?", "Of those that differ, which needs no open case?"),
     ),
-)  # fmt: skip
+)

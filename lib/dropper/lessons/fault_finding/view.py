@@ -6,6 +6,8 @@ from dataclasses import dataclass
 from ...bench.diagnosis import Observed, believe, diagnose
 from ...bench.diagnosis.evidence import WORDS, unit_of
 from ...bench.diagnosis.wording import percent
+from ...circuit.fields import about, documented
+from ...circuit.lamp import Lamp, Readings
 from ...circuit.values import parse
 from .hunt_view import NAMES, Bar
 
@@ -15,50 +17,44 @@ CAUTION = (
 )
 # Each reading that can be typed: field, name on the panel, example.
 NUMBERS = (
-    ("voltage", "mains volts", "230 V"), ("current", "line current", "22 mA"), ("power", "watts", "1.3 W"),
-    ("power_factor", "power factor", "0.26"), ("leds_dark", "LEDs that are dark", "0"),
-    ("bus_voltage", "dc on the string, live", "67.1 V"), ("bus_ripple", "ac on the string, live", "1.8 V"),
-    ("pins_residual", "pins, 1 s after the pull", "12 V"), ("bus_residual", "smoothing, 10 s after, live", "3 V"),
-    ("dropper_capacitance", "dropper C1", "330 nF"), ("bleeder_resistance", "bleeder R2", "1 M"),
-    ("inrush_resistance", "inrush resistor R1", "220 Ω"), ("smoothing_capacitance", "smoothing C2", "10 µF"),
-    ("smoothing_resistance", "ohms of C2", "over"), ("smoothing_bleeder_resistance", "smoothing bleeder R3", "330 k"),
-)  # fmt: skip
+    ("voltage", "mains volts", "230 V"),
+    ("current", "line current", "22 mA"),
+    ("power", "watts", "1.3 W"),
+    ("power_factor", "power factor", "0.26"),
+    ("leds_dark", "LEDs that are dark", "0"),
+    ("bus_voltage", "dc on the string, live", "67.1 V"),
+    ("bus_ripple", "ac on the string, live", "1.8 V"),
+    ("pins_residual", "pins, 1 s after the pull", "12 V"),
+    ("bus_residual", "smoothing, 10 s after, live", "3 V"),
+    ("dropper_capacitance", "dropper C1", "330 nF"),
+    ("bleeder_resistance", "bleeder R2", "1 M"),
+    ("inrush_resistance", "inrush resistor R1", "220 Ω"),
+    ("smoothing_capacitance", "smoothing C2", "10 µF"),
+    ("smoothing_resistance", "ohms of C2", "over"),
+    ("smoothing_bleeder_resistance", "smoothing bleeder R3", "330 k"),
+)
 CHOICES = (("light", "the light"), ("bridge", "diode test"), ("string", "test of the string"))
 _OVER = ("over", "ol", "open", "∞")
 
 
+@documented
 @dataclass(frozen=True, eq=False)
 class View:
-    """What readings say.
+    """What readings say."""
 
-    Parameters
-    ----------
-    bars : tuple of Bar
-        Before any reading, and now; the healthy lamp first.
-    causes : tuple of (str, str, str)
-        Of each cause worth a word: what it is, its probability, what speaks for and against it.
-    verdict : str
-    taken : int
-        How many readings there are.
-    """
-
-    bars: tuple
-    causes: tuple
+    bars: tuple = about("Before any reading, and now; the healthy lamp first.")
+    causes: tuple = about("Of each cause worth a word: what it is, its probability, what speaks for and against it.")
     verdict: str
-    taken: int
+    taken: int = about("How many readings there are.")
 
 
-def read(texts):
+def read(texts: dict[str, str]) -> Observed:
     """Readings as typed, checked and in SI units.
 
     Parameters
     ----------
-    texts : dict of str to str
+    texts
         By field of `Observed`; empty where nothing was read. Ohms over the meter's range are "over".
-
-    Returns
-    -------
-    Observed
 
     Raises
     ------
@@ -83,35 +79,21 @@ def read(texts):
         raise ValueError(re.sub(r"Observed\.(\w+)", lambda field: names.get(field[1], field[1]), str(error))) from None
 
 
-def typed(readings):
-    """The bench readings of a lamp file as texts for the panel's fields.
-
-    Parameters
-    ----------
-    readings : lamp.Readings
-
-    Returns
-    -------
-    dict of str to str
-    """
+def typed(readings: Readings) -> dict[str, str]:
+    """The bench readings of a lamp file as texts for the panel's fields."""
     observed = Observed.of(readings)
     return {field: f"{getattr(observed, field):g} {unit_of(field)}".strip() for field in observed.taken()}
 
 
-def look(lamp, observed, live=True):
+def look(lamp: Lamp, observed: Observed, live: bool = True) -> View:
     """What readings of a lamp say.
 
     Parameters
     ----------
-    lamp : Lamp
+    lamp
         As it is when healthy.
-    observed : Observed
-    live : bool
+    live
         Whether a measurement on live parts may be proposed.
-
-    Returns
-    -------
-    View
 
     Raises
     ------

@@ -6,7 +6,7 @@ from ...circuit.values import show
 from ...results.style import INK, LOOKS
 from ..kit.frame import Axes, draw_frame, nice_scale
 from ..kit.overlay import Layer, Span, milli, number
-from .view import said, why
+from .view import View, said, why
 
 SIZE = (780, 560)
 AXES = (
@@ -26,12 +26,12 @@ _STRESSES = (
 SIGNS = {"dark": "○", "dim": "◔", "same": "◑", "brighter": "◕", "over": "●"}
 
 
-def backdrop():
+def backdrop() -> str:
     """The axes, drawn once, as an HTML image."""
     return draw_frame(AXES, SIZE).backdrop()
 
 
-def scales(*views):
+def scales(*views) -> tuple[float, ...]:
     """A scale for each of the axes that holds all the views, healthy and broken."""
     tops = [1e-3, 1.0, 1e-3]
     most = 2.0
@@ -43,15 +43,14 @@ def scales(*views):
     return (*(nice_scale(top, 1e-3) for top in tops), nice_scale(min(most, 100.0), 2.0))
 
 
-def overlay(view, scale, sentence):
+def overlay(view: View, scale: tuple, sentence: str) -> str:
     """Curves and bars of one view.
 
     Parameters
     ----------
-    view : lessons.broken.View
-    scale : tuple
+    scale
         From `scales`.
-    sentence : str
+    sentence
         The text alternative.
     """
     layer = Layer(draw_frame(AXES, SIZE), _spans(view, scale))
@@ -66,8 +65,17 @@ def overlay(view, scale, sentence):
     told = f"{SIGNS[view.now.word]} {view.fault}: the lamp {light}" if view.fault else "the healthy lamp"
     layer.words(0, 0, scale[0], told, "start", INK, True, 135, (0, -80))
     low = -scale[0]
-    layer.words(0, layer.spans[0][0].high, low, "dashed: the healthy lamp" if view.fault else "", "end",
-                LOOKS["ideal"].colour, False, 100, (-40, -40))  # fmt: skip
+    layer.words(
+        0,
+        layer.spans[0][0].high,
+        low,
+        "dashed: the healthy lamp" if view.fault else "",
+        "end",
+        LOOKS["ideal"].colour,
+        False,
+        100,
+        (-40, -40),
+    )
     for row, (name, key, look) in enumerate(_STRESSES):
         y, times = len(_STRESSES) - 1 - row, _times(view, key)
         layer.bar(3, (0, y + 0.25), (min(times, scale[3]), y + 0.75), LOOKS[look], hatch=row % 2 == 1)
@@ -77,7 +85,7 @@ def overlay(view, scale, sentence):
     return layer.svg(sentence)
 
 
-def ghost(view, scale):
+def ghost(view: View, scale: tuple[float, ...]) -> str:
     """The kept view's curves."""
     layer = Layer(draw_frame(AXES, SIZE), _spans(view, scale), True)
     for name, axes in _CURVES:
@@ -85,7 +93,7 @@ def ghost(view, scale):
     return layer.svg()
 
 
-def sentence(view):
+def sentence(view: View) -> str:
     """The picture in words."""
     now = view.now
     healthy = "Even the healthy lamp is dark" if now.word == "dark" else "The healthy lamp"
@@ -113,6 +121,8 @@ def _times(view, name):
 def _spans(view, scale):
     time = Span(0, 1e3 * max(view.now.time[-1], view.healthy.time[-1]))
     return [
-        (time, Span(-scale[0], scale[0])), (time, Span(0, scale[1])), (time, Span(0, scale[2])),
+        (time, Span(-scale[0], scale[0])),
+        (time, Span(0, scale[1])),
+        (time, Span(0, scale[2])),
         (Span(0, scale[3]), Span(0, len(_STRESSES))),
-    ]  # fmt: skip
+    ]

@@ -4,6 +4,7 @@ from html import escape
 
 import ipywidgets as widgets
 
+from ...circuit.lamp import Lamp
 from ...solver.transient import Fault
 from ..kit import sliders as controls
 from ..kit.lamp_panel import OfALamp
@@ -25,7 +26,7 @@ class Broken(OfALamp):
     picture, lesson = figure, view
     decisive = ("fault",)
 
-    def __init__(self, path, ask=True):
+    def __init__(self, path: str, ask: bool = True):
         self._pending = None  # a fault that waits for a guess
         self._guessed = controls.words()
         self._guess = widgets.HBox(
@@ -37,15 +38,15 @@ class Broken(OfALamp):
         self._guess.layout.display = "none"
         super().__init__(path, ask)
 
-    def asides(self):
+    def asides(self) -> list:
         return [self._guessed, self._guess]
 
-    def guess(self, word):
+    def guess(self, word: str | None) -> None:
         """Guess what the light does with the fault that waits, and see it.
 
         Parameters
         ----------
-        word : str or None
+        word
             One of `GUESSES`; None: no guess.
         """
         fault, self._pending = self._pending, None
@@ -73,11 +74,11 @@ class Broken(OfALamp):
         )
         self._guess.layout.display = ""
 
-    def put(self, own):
+    def put(self, own: view.Broken) -> None:
         super().put(own)
         self._wait_no_more()
 
-    def reset(self):
+    def reset(self) -> None:
         self._wait_no_more()
         super().reset()
 
@@ -85,10 +86,10 @@ class Broken(OfALamp):
         """Drop the fault that waits for a guess."""
         self._pending, self._guessed.value, self._guess.layout.display = None, "", "none"
 
-    def seen(self, lamp):
+    def seen(self, lamp: Lamp) -> view.Broken:
         return view.Broken(lamp)
 
-    def question(self):
+    def question(self) -> tuple[str, dict[str, str]]:
         return (
             f"One diode of the {self.own.lamp.name}'s bridge opens. What does the light do?",
             {
@@ -98,27 +99,24 @@ class Broken(OfALamp):
             },
         )
 
-    def verdict(self):
+    def verdict(self) -> tuple[str, ...]:
         word, told = view.verdict_of(self.asked.lamp, _ASKED)
         return {"dark": "dark", "dim": "half", "same": "same"}.get(word, ""), (
-            f"{told} The other diodes charge the dropper in one direction until"
-            " nothing flows: a capacitor blocks dc."
+            f"{told} The other diodes charge the dropper in one direction until nothing flows: a capacitor blocks dc."
         )
 
-    def seen_enough(self):
+    def seen_enough(self) -> bool:
         return super().seen_enough() and self.setting.fault == _ASKED
 
-    def knobs(self, own):
+    def knobs(self, own: view.Broken) -> dict:
         lamp = own.lamp
         fault = widgets.Dropdown(
             options=[(words, controls.on_slider("fault", fault)) for words, fault in view.choices(lamp)],
-            value=controls.on_slider("fault", own.fault), description="fault",
-            style={"description_width": "150px"}, layout=widgets.Layout(width=controls.WIDTH),
-        )  # fmt: skip
+            value=controls.on_slider("fault", own.fault),
+            description="fault",
+            style={"description_width": "150px"},
+            layout=widgets.Layout(width=controls.WIDTH),
+        )
         sliders = controls.of_lamp(lamp, "mains.voltage", "dropper", "smoothing", within="lamp.")
         groups = controls.linear("LEDs in series", lamp.string.in_series, "", min(2, lamp.string.in_series), 100, 1)
-        return {
-            "fault": fault,
-            **sliders,
-            "lamp.string.in_series": groups,
-        }
+        return {"fault": fault, **sliders, "lamp.string.in_series": groups}

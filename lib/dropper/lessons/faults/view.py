@@ -10,10 +10,19 @@ from ...solver.transient import Fault, Settled, faults_of, settle, with_fault
 
 # Faults that leave a bridge behind a dropper, so that its formulas still hold.
 _BRIDGED = {
-    ("lost", "dropper"), ("open", "bleeder"), ("open", "smoothing_bleeder"), ("drifted", "inrush_resistor"),
-    ("short", "inrush_resistor"), ("open", "smoothing"), ("dried out", "smoothing"), ("open", "string"),
-    ("open", "LED"), ("short", "LED"), ("short", "group"), ("short", "groups"),
-}  # fmt: skip
+    ("lost", "dropper"),
+    ("open", "bleeder"),
+    ("open", "smoothing_bleeder"),
+    ("drifted", "inrush_resistor"),
+    ("short", "inrush_resistor"),
+    ("open", "smoothing"),
+    ("dried out", "smoothing"),
+    ("open", "string"),
+    ("open", "LED"),
+    ("short", "LED"),
+    ("short", "group"),
+    ("short", "groups"),
+}
 _WHY = {
     ("open", "dropper"): "Nothing is left in series that passes a current worth the name.",
     ("short", "dropper"): "Nothing is left that drops the voltage: only the resistors limit the current. The inrush"
@@ -71,27 +80,13 @@ class View:
     readings: tuple
 
 
-def choices(lamp):
-    """The faults that can happen to a lamp, as (words, fault) with the healthy lamp first.
-
-    Parameters
-    ----------
-    lamp : Lamp
-    """
+def choices(lamp: Lamp) -> tuple:
+    """The faults that can happen to a lamp, as (words, fault) with the healthy lamp first."""
     return (("none: the healthy lamp", None), *((fault.words(lamp), fault) for fault in faults_of(lamp)))
 
 
-def look(setting):
-    """What a setting shows.
-
-    Parameters
-    ----------
-    setting : Broken
-
-    Returns
-    -------
-    View
-    """
+def look(setting: Broken) -> View:
+    """What a setting shows."""
     lamp, fault = setting.lamp, setting.fault
     healthy = settle(lamp)
     now = healthy if fault is None else settle(with_fault(lamp, fault))
@@ -104,26 +99,16 @@ def look(setting):
     )
 
 
-def said(now, healthy):
-    """What the light does, as a clause: "is dark", "looks the same" …
-
-    Parameters
-    ----------
-    now, healthy : Settled
-    """
+def said(now: Settled, healthy: Settled) -> str:
+    """What the light does, as a clause: "is dark", "looks the same" …"""
     if now.word == "same" and now.percent_flicker > healthy.percent_flicker + 15:
         return "has the same mean light, but flickers more"
     words = {"dark": "is dark", "dim": "is dim", "same": "looks the same", "brighter": "is brighter"}
     return words.get(now.word, "is overdriven")
 
 
-def verdict_of(lamp, fault):
+def verdict_of(lamp: Lamp, fault: Fault) -> tuple[str, str]:
     """What the light does with a fault, in a word and in a sentence with the currents.
-
-    Parameters
-    ----------
-    lamp : Lamp
-    fault : Fault
 
     Returns
     -------
@@ -138,13 +123,8 @@ def verdict_of(lamp, fault):
     )
 
 
-def why(fault):
-    """What a fault does, and why, in a sentence or two; "" for the healthy lamp.
-
-    Parameters
-    ----------
-    fault : Fault or None
-    """
+def why(fault: Fault | None) -> str:
+    """What a fault does, and why, in a sentence or two; "" for the healthy lamp."""
     if fault is None:
         return ""
     return _WHY.get((fault.kind, fault.part)) or _WHY.get((fault.kind, "D1"), "")
@@ -179,32 +159,70 @@ def _readings(lamp, fault, now):
     string = lamp.string
     lit = now.word != "dark"
     steep = {
-        "string_current_mean": now.string_current_max, "in_series": _groups_left(lamp, fault),
-        "in_parallel": string.in_parallel, "series_resistance": string.led.series_resistance,
-        "forward_voltage": string.led.forward_voltage, "at_current": string.led.at_current,
-        "ideality": string.led.ideality, "thermal_voltage": THERMAL_VOLTAGE,
-    }  # fmt: skip
-    bus = ("string_voltage", steep) if lit else (
-        "bus_voltage_open", {"peak_voltage": peak, "diode_voltage": lamp.diode.voltage_at(1e-4)}
-    )  # fmt: skip
+        "string_current_mean": now.string_current_max,
+        "in_series": _groups_left(lamp, fault),
+        "in_parallel": string.in_parallel,
+        "series_resistance": string.led.series_resistance,
+        "forward_voltage": string.led.forward_voltage,
+        "at_current": string.led.at_current,
+        "ideality": string.led.ideality,
+        "thermal_voltage": THERMAL_VOLTAGE,
+    }
+    bus = (
+        ("string_voltage", steep)
+        if lit
+        else ("bus_voltage_open", {"peak_voltage": peak, "diode_voltage": lamp.diode.voltage_at(1e-4)})
+    )
     rows = [
-        by("string_current_mean", "string current, mean", now.string_current_mean, "A", *current,
-           holds=(bridged or pumped) and not opened),
+        by(
+            "string_current_mean",
+            "string current, mean",
+            now.string_current_mean,
+            "A",
+            *current,
+            holds=(bridged or pumped) and not opened,
+        ),
         by("real_power", "power from the mains", now.real_power, "W", "real_power", held),
         by("line_current_rms", "line current, rms", now.line_current_rms, "A", "line_current_rms", held),
-        by("bus_voltage_peak", "bus voltage, peak", now.bus_voltage_peak, "V", *bus,
-           holds=opened or (lit and (bridged or pumped) and (fault is None or fault.part != "LED"))),
-        by("dropper_voltage_peak", "dropper voltage, peak", now.dropper_voltage_peak, "V", "dropper_voltage_peak",
-           {"peak_voltage": peak, "clamped_voltage": clamped}),
-        by("diode_reverse", "reverse voltage of a diode, worst", max(now.diode_reverse_peak), "V",
-           "diode_reverse_voltage", {"bus_voltage": max(now.bus_voltage_peak, 1e-9), "diode_voltage": drop / 2},
-           from_readings=True),
-    ]  # fmt: skip
+        by(
+            "bus_voltage_peak",
+            "bus voltage, peak",
+            now.bus_voltage_peak,
+            "V",
+            *bus,
+            holds=opened or (lit and (bridged or pumped) and (fault is None or fault.part != "LED")),
+        ),
+        by(
+            "dropper_voltage_peak",
+            "dropper voltage, peak",
+            now.dropper_voltage_peak,
+            "V",
+            "dropper_voltage_peak",
+            {"peak_voltage": peak, "clamped_voltage": clamped},
+        ),
+        by(
+            "diode_reverse",
+            "reverse voltage of a diode, worst",
+            max(now.diode_reverse_peak),
+            "V",
+            "diode_reverse_voltage",
+            {"bus_voltage": max(now.bus_voltage_peak, 1e-9), "diode_voltage": drop / 2},
+            from_readings=True,
+        ),
+    ]
     if lamp.inrush_resistor:
         power = {"line_current_rms": now.line_current_rms, "inrush_resistor": lamp.inrush_resistor}
         whole = fault is None or fault.part != "inrush_resistor"
         rows.append(
-            by("inrush_resistor_heat", "heat of the inrush resistor", now.heat.get("inrush_resistor", 0.0), "W",
-               "inrush_resistor_heat", power, holds=whole and now.line_current_rms > 0, from_readings=True)
-        )  # fmt: skip
+            by(
+                "inrush_resistor_heat",
+                "heat of the inrush resistor",
+                now.heat.get("inrush_resistor", 0.0),
+                "W",
+                "inrush_resistor_heat",
+                power,
+                holds=whole and now.line_current_rms > 0,
+                from_readings=True,
+            )
+        )
     return tuple(rows)

@@ -4,7 +4,7 @@ from ...circuit.values import show
 from ...results.style import INK, LOOKS, SUN
 from ..kit.frame import Axes, draw_frame, nice_scale
 from ..kit.overlay import Layer, Span, milli, number
-from .view import SEEN_FROM
+from .view import SEEN_FROM, View
 
 SIZE = (780, 470)
 AXES = (
@@ -15,25 +15,24 @@ _HOTTEST = 3000.0
 _BARS = (("whole", "lamp\nwhole", "ideal"), ("now", "as it\nis set", "line_current"))
 
 
-def backdrop():
+def backdrop() -> str:
     """The axes, drawn once, as an HTML image."""
     return draw_frame(AXES, SIZE).backdrop()
 
 
-def scales(*views):
+def scales(*views) -> tuple[float, ...]:
     """A scale for the current that holds all the views."""
     return (nice_scale(max(float(max(view.through.max(), view.kept.max() / 3)) for view in views) * 1.05, 1e-3),)
 
 
-def overlay(view, scale, sentence):
+def overlay(view: View, scale: tuple, sentence: str) -> str:
     """Curves, the meeting point and bars of one view.
 
     Parameters
     ----------
-    view : lessons.first_power.View
-    scale : tuple
+    scale
         From `scales`.
-    sentence : str
+    sentence
         The text alternative.
     """
     layer = Layer(draw_frame(AXES, SIZE), _spans(scale))
@@ -45,13 +44,30 @@ def overlay(view, scale, sentence):
     layer.curve(0, view.at, view.through, LOOKS["line_current"])
     layer.words(0, SEEN_FROM, scale[0], "seen to glow from here on", "start", INK, False, 115, (0, -50))
     ends = float(view.through[-1])
-    layer.words(0, float(view.at[-1]), ends, "let through by the lamp", "end", LOOKS["line_current"].colour, True,
-                115, (0, 190 if ends > 0.07 * scale[0] else -60))  # fmt: skip
+    layer.words(
+        0,
+        float(view.at[-1]),
+        ends,
+        "let through by the lamp",
+        "end",
+        LOOKS["line_current"].colour,
+        True,
+        115,
+        (0, 190 if ends > 0.07 * scale[0] else -60),
+    )
     place = _free(view, inside)
     late = view.kelvins[place] > 1500
-    layer.words(0, view.kelvins[place], float(view.kept[place]), "keeps the filament so warm",
-                "end" if late else "start", LOOKS["power"].colour, True, 115,
-                (-60, -80) if late else (90, 150))  # fmt: skip
+    layer.words(
+        0,
+        view.kelvins[place],
+        float(view.kept[place]),
+        "keeps the filament so warm",
+        "end" if late else "start",
+        LOOKS["power"].colour,
+        True,
+        115,
+        (-60, -80) if late else (90, 150),
+    )
     layer.dot(0, view.whole.temperature, view.whole.settled.line_current_rms, LOOKS["ideal"], "square", True)
     layer.dot(0, view.now.temperature, view.now.settled.line_current_rms, LOOKS["line_current"], "circle")
     for column, (name, words, look) in enumerate(_BARS):
@@ -64,7 +80,7 @@ def overlay(view, scale, sentence):
     return layer.svg(sentence)
 
 
-def ghost(view, scale):
+def ghost(view: View, scale: tuple[float, ...]) -> str:
     """The kept view's curves."""
     layer = Layer(draw_frame(AXES, SIZE), _spans(scale), True)
     inside = view.kept <= scale[0]
@@ -73,7 +89,7 @@ def ghost(view, scale):
     return layer.svg()
 
 
-def sentence(view):
+def sentence(view: View) -> str:
     """The picture in words."""
     marked = view.setting.filament.marked
     words = f"Behind a filament lamp of {marked}: {view.now.sentence}"

@@ -3,12 +3,14 @@
 import ipywidgets as widgets
 
 from ...bench.checklist.series_lamp import HIGHEST_HOT, WATTS
+from ...circuit.lamp import Lamp
 from ...circuit.values import show
 from ...solver.transient import Fault
 from ..kit import sliders as controls
 from ..kit.lamp_panel import OfALamp
 from . import figure
 from . import view as first_power
+from .view import Behind
 
 _BRIGHT = ("yellow", "bright")  # what "bright" means in the question
 _SMOOTHING, _BUS = Fault("short", "smoothing"), Fault("short", "D1 and D3")
@@ -20,25 +22,21 @@ class FirstPower(OfALamp):
     picture, lesson = figure, first_power
     decisive = ("fault",)
 
-    def seen(self, lamp):
+    def seen(self, lamp: Lamp) -> Behind:
         return first_power.Behind.of(lamp)
 
     def _asked(self):
         """The fault that the question is about: the output is short."""
         return _SMOOTHING if self.asked.lamp.smoothing else _BUS
 
-    def question(self):
+    def question(self) -> tuple[str, dict[str, str]]:
         what = "smoothing capacitor is short" if self._asked() == _SMOOTHING else "bridge shorts its output"
         return (
             f"The {self.own.lamp.name}'s {what}. At first power, does the filament lamp in series glow?",
-            {
-                "bright": "yes, bright: a short is a short",
-                "dull": "yes, but dull",
-                "dark": "no: nothing is seen of it",
-            },
+            {"bright": "yes, bright: a short is a short", "dull": "yes, but dull", "dark": "no: nothing is seen of it"},
         )
 
-    def verdict(self):
+    def verdict(self) -> tuple[str, ...]:
         view = first_power.look(first_power.Behind(self.asked.lamp, self.asked.filament, self._asked()))
         if view.now.glows:
             right = "bright" if view.now.glow in _BRIGHT else "dull"
@@ -49,20 +47,24 @@ class FirstPower(OfALamp):
             " the dropper, and little else."
         )
 
-    def seen_enough(self):
+    def seen_enough(self) -> bool:
         return super().seen_enough() and self.setting.fault == self._asked()
 
-    def knobs(self, own):
+    def knobs(self, own: Behind) -> dict:
         fault = widgets.Dropdown(
             options=[(words, controls.on_slider("fault", fault)) for words, fault in first_power.choices(own.lamp)],
-            value=controls.on_slider("fault", own.fault), description="fault",
-            style={"description_width": "150px"}, layout=widgets.Layout(width=controls.WIDTH),
-        )  # fmt: skip
+            value=controls.on_slider("fault", own.fault),
+            description="fault",
+            style={"description_width": "150px"},
+            layout=widgets.Layout(width=controls.WIDTH),
+        )
         marked = own.filament.voltage
         watts = {each for each in WATTS if marked**2 / each <= HIGHEST_HOT} | {own.filament.power}
         power = widgets.SelectionSlider(
             options=[(show(each, "W"), each) for each in sorted(watts)],
-            value=own.filament.power, description="filament lamp", style={"description_width": "150px"},
+            value=own.filament.power,
+            description="filament lamp",
+            style={"description_width": "150px"},
             layout=widgets.Layout(width=controls.WIDTH),
         )
         sliders = controls.of_lamp(own.lamp, "mains.voltage", "dropper", within="lamp.")

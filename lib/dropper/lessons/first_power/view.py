@@ -1,5 +1,7 @@
 """A filament lamp in series at first power: what it lets through, and whether its glow tells of a fault."""
 
+from __future__ import annotations
+
 from dataclasses import dataclass
 
 import numpy as np
@@ -30,13 +32,8 @@ class Behind:
             with_fault(self.lamp, self.fault)  # says why where it does not apply
 
     @classmethod
-    def of(cls, lamp):
-        """The lamp behind a filament lamp that suits it.
-
-        Parameters
-        ----------
-        lamp : Lamp
-        """
+    def of(cls, lamp: Lamp) -> Behind:
+        """The lamp behind a filament lamp that suits it."""
         return cls(lamp, FilamentLamp.suiting(lamp))
 
 
@@ -54,27 +51,13 @@ class View:
     readings: tuple
 
 
-def choices(lamp):
-    """The faults that can happen to a lamp, as (words, fault) with the whole lamp first.
-
-    Parameters
-    ----------
-    lamp : Lamp
-    """
+def choices(lamp: Lamp) -> tuple:
+    """The faults that can happen to a lamp, as (words, fault) with the whole lamp first."""
     return (("none: the whole lamp", None), *((fault.words(lamp), fault) for fault in faults_of(lamp)))
 
 
-def look(setting):
-    """What a setting shows.
-
-    Parameters
-    ----------
-    setting : Behind
-
-    Returns
-    -------
-    View
-    """
+def look(setting: Behind) -> View:
+    """What a setting shows."""
     filament, lamp = setting.filament, setting.lamp
     subject = lamp if setting.fault is None else with_fault(lamp, setting.fault)
     whole, now = first_power(lamp, filament), first_power(subject, filament)
@@ -87,23 +70,51 @@ def look(setting):
 def _readings(setting, now):
     filament, kelvins = setting.filament, max(now.temperature, ROOM + 1e-3)
     values = filament.values(kelvins)
-    ohms = {key: values[key] for key in ("filament_voltage", "filament_rating", "hot_temperature",
-                                         "filament_temperature")}  # fmt: skip
+    ohms = {
+        key: values[key] for key in ("filament_voltage", "filament_rating", "hot_temperature", "filament_temperature")
+    }
     given_off = {key: value for key, value in values.items() if key != "filament_voltage"}
     cold = ohms | {"filament_temperature": ROOM}
     met = "Where what the lamp lets through meets what keeps the filament so warm; sought by the solver."
     return (
-        Reading("current", "line current, rms", now.settled.line_current_rms, "A", "filament_current", values,
-                from_readings=True),
-        Reading("resistance", "resistance of the filament", now.resistance, "Ω", "filament_resistance", ohms,
-                exact=True),
+        Reading(
+            "current",
+            "line current, rms",
+            now.settled.line_current_rms,
+            "A",
+            "filament_current",
+            values,
+            from_readings=True,
+        ),
+        Reading(
+            "resistance", "resistance of the filament", now.resistance, "Ω", "filament_resistance", ohms, exact=True
+        ),
         Reading("power", "power in the filament", now.power, "W", "filament_loss", given_off, from_readings=True),
-        Reading("cold", "resistance of the filament, cold", filament.resistance(ROOM), "Ω", "filament_resistance", cold,
-                exact=True),
-        Reading("hot", "resistance of the filament at its rating", filament.resistance(filament.hot_temperature), "Ω",
-                "filament_hot_resistance", {key: ohms[key] for key in ("filament_voltage", "filament_rating")},
-                exact=True),
+        Reading(
+            "cold",
+            "resistance of the filament, cold",
+            filament.resistance(ROOM),
+            "Ω",
+            "filament_resistance",
+            cold,
+            exact=True,
+        ),
+        Reading(
+            "hot",
+            "resistance of the filament at its rating",
+            filament.resistance(filament.hot_temperature),
+            "Ω",
+            "filament_hot_resistance",
+            {key: ohms[key] for key in ("filament_voltage", "filament_rating")},
+            exact=True,
+        ),
         Reading("temperature", "temperature of the filament", now.temperature, "K", "", note=met),
-        Reading("string", "string current, mean", now.settled.string_current_mean, "A", "",
-                note="By the solver, with the filament's ohms in the line."),
-    )  # fmt: skip
+        Reading(
+            "string",
+            "string current, mean",
+            now.settled.string_current_mean,
+            "A",
+            "",
+            note="By the solver, with the filament's ohms in the line.",
+        ),
+    )

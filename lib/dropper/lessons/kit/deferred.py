@@ -1,6 +1,7 @@
 """What need not stand between a slider and its curves: done a moment after them."""
 
 import asyncio
+from collections.abc import Callable
 
 from IPython import get_ipython
 
@@ -14,15 +15,14 @@ class Later:
     def __init__(self):
         self._due = {}
 
-    def soon(self, what, delay, act):
+    def soon(self, what: str, delay: float, act: Callable) -> None:
         """Do `act` after `delay` seconds, unless a thing of that name is due already.
 
         Parameters
         ----------
-        what : str
-        delay : float
+        delay
             Seconds.
-        act : callable
+        act
             Called with nothing.
         """
         if getattr(get_ipython(), "kernel", None) is None:

@@ -45,31 +45,26 @@ class Frame:
     image: str  # a PNG as a data address
 
     @property
-    def view(self):
+    def view(self) -> str:
         """The view box of an SVG laid over the frame, in tenths of a pixel."""
         return f"0 0 {self.size[0] * 10} {self.size[1] * 10}"
 
-    def backdrop(self):
+    def backdrop(self) -> str:
         """The frame as an HTML image that says nothing: the layer above it carries the words."""
         style = "display:block;width:100%;height:auto;border-radius:6px"
         return f'<img alt="" src="{self.image}" style="{style}">'
 
 
 @functools.lru_cache(maxsize=16)
-def draw_frame(axes, size, dpi=200):
+def draw_frame(axes: tuple[Axes, ...], size: tuple, dpi: int = 200) -> Frame:
     """Draw the still part of a picture.
 
     Parameters
     ----------
-    axes : tuple of Axes
-    size : tuple
+    size
         Width and height in pixels.
-    dpi : int
+    dpi
         Sharpness of the picture; its size on the page does not depend on it.
-
-    Returns
-    -------
-    Frame
     """
     from matplotlib.backends.backend_agg import FigureCanvasAgg
     from matplotlib.figure import Figure
@@ -103,7 +98,7 @@ def draw_frame(axes, size, dpi=200):
     return Frame(axes, size, image)
 
 
-def nice_scale(largest, least):
+def nice_scale(largest: float, least: float) -> float:
     """The first of 1, 2, 4, 6, 8, 10 times a power of ten that holds `largest`.
 
     `least` is the smallest scale wanted, for a quantity that is zero.

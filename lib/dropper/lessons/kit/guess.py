@@ -11,16 +11,15 @@ class Guess(Prediction):
 
     Parameters
     ----------
-    question : str
-    answers : dict of str to str
+    answers
         What can be chosen, by key.
-    found : str
+    found
         What the lamp does, told once the guess is noted or skipped.
-    right : str
+    right
         The key of the answer that is right; "" where none is called so.
     """
 
-    def __init__(self, question, answers, found, right=""):
+    def __init__(self, question: str, answers: dict[str, str], found: str, right: str = ""):
         super().__init__(question, answers, lambda: self.judge(right, found))
         self._note.tooltip = "Records your answer and tells what was found"
         self._skip.tooltip = "Tells what was found without a guess"

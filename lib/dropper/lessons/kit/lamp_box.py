@@ -1,5 +1,6 @@
 """Choosing a lamp: from the folder of lamp files, or one of the learner's own."""
 
+from collections.abc import Callable
 from pathlib import Path
 
 import ipywidgets as widgets
@@ -15,7 +16,7 @@ class LampBox(widgets.HBox):
     wrong with one that could not, or that cannot be shown; the lamp on the bench stays as it was.
     """
 
-    def __init__(self, folder, chosen, then, complain):
+    def __init__(self, folder: Path, chosen: str, then: Callable, complain: Callable):
         self._folder, self._then, self._complain = Path(folder), then, complain
         names = sorted(path.name for path in self._folder.glob("*.toml"))
         self._choice = widgets.Dropdown(

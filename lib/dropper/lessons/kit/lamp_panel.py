@@ -3,6 +3,7 @@
 from pathlib import Path
 
 from ...circuit.lamp import Lamp, replace_at
+from ...results.reading import Reading
 from .lamp_box import LampBox
 from .panel import Stand
 
@@ -14,26 +15,26 @@ class OfALamp(Stand):
 
     Parameters
     ----------
-    path : str, Path or Lamp
+    path
         The lamp file; or a lamp, beside which those of the folder `lamps` are offered.
-    ask : bool
+    ask
         Ask for a prediction before the sliders wake.
     """
 
     lesson = None
 
-    def __init__(self, path, ask=True):
+    def __init__(self, path: str | Path | Lamp, ask: bool = True):
         if isinstance(path, Lamp):
             lamp, self._files = path, (FOLDER, None)
         else:
             lamp, self._files = Lamp.from_toml(path), (Path(path).parent, Path(path).name)
         super().__init__(self.seen(replace_at(lamp, "mains.harmonics", {})), ask)
 
-    def seen(self, lamp):
+    def seen(self, lamp: Lamp) -> Lamp:
         """The setting in which a lamp is looked at."""
         return lamp
 
-    def head(self):
+    def head(self) -> list[LampBox]:
         return [LampBox(*self._files, self._put_lamp, self.complain)]
 
     def _put_lamp(self, lamp):
@@ -49,5 +50,5 @@ class OfALamp(Stand):
     def look(self, setting):
         return self.lesson.look(setting)
 
-    def readings(self, view):
+    def readings(self, view) -> tuple[Reading, ...]:
         return view.readings

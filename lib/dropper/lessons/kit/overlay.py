@@ -1,11 +1,18 @@
 """The moving part of a picture: curves, bars, dots and words as SVG, laid over a frame."""
 
+from __future__ import annotations
+
+from collections.abc import Callable, Sequence
 from dataclasses import dataclass
 from html import escape
+from typing import TYPE_CHECKING
 
 import numpy as np
 
-from ...results.style import FONT, GHOST, INK
+from ...results.style import FONT, GHOST, INK, Look
+
+if TYPE_CHECKING:
+    from .frame import Frame
 
 _POINTS = 256  # as many as a curve needs at the size of the picture
 _BLOCK = "display:block;width:100%;height:auto"
@@ -25,7 +32,7 @@ class Span:
     high: float
     log: bool = False
 
-    def share(self, values):
+    def share(self, values: float | np.ndarray) -> float | np.ndarray:
         """Where values stand, from 0 at the low end to 1 at the high end; held at the ends."""
         low, high = self.low, self.high
         if self.log:
@@ -33,7 +40,7 @@ class Span:
             low, high = np.log(low), np.log(high)
         return np.clip((np.asarray(values, float) - low) / (high - low), 0, 1)
 
-    def at(self, share):
+    def at(self, share: float) -> float:
         """The value that stands at a share of the axis."""
         if self.log:
             return self.low * (self.high / self.low) ** share
@@ -45,35 +52,36 @@ class Layer:
 
     Parameters
     ----------
-    frame : Frame
-    spans : sequence of (Span, Span)
+    spans
         Across and up, for each of the frame's axes.
-    ghost : bool
+    ghost
         Everything thin, dashed and grey, and silent: the kept curves.
     """
 
-    def __init__(self, frame, spans, ghost=False):
+    def __init__(self, frame: Frame, spans: Sequence[tuple[Span, Span]], ghost: bool = False):
         self.frame, self.spans, self.ghost = frame, spans, ghost
         self._pieces = []
 
-    def place(self, axes, x, y):
+    def place(self, axes: int, x: np.ndarray, y: np.ndarray) -> tuple[np.ndarray, ...]:
         """Points in tenths of a pixel from the top left; what lies outside is held at the edge."""
         left, top, width, height = self.frame.axes[axes].box
         across, up = self.spans[axes]
         return 10 * (left + width * across.share(x)), 10 * (top + height * (1 - up.share(y)))
 
-    def curve(self, axes, x, y, look):
+    def curve(self, axes: int, x: np.ndarray, y: np.ndarray, look: Look) -> None:
         """A curve."""
         self._pieces.append(f'<polyline points="{self._points(axes, x, y)}" fill="none" {self._stroke(look)}/>')
 
-    def area(self, axes, x, y, foot, colour, opacity=0.18):
+    def area(self, axes: int, x: np.ndarray, y: np.ndarray, foot: float, colour: str, opacity: float = 0.18) -> None:
         """The area between a curve and a level, tinted."""
         if not self.ghost:
             ends = self._points(axes, [x[0]], [foot]), self._points(axes, [x[-1]], [foot])
             points = f"{ends[0]} {self._points(axes, x, y)} {ends[1]}"
             self._pieces.append(f'<polygon points="{points}" fill="{colour}" fill-opacity="{opacity}"/>')
 
-    def between(self, axes, x, low, high, colour, opacity=0.18):
+    def between(
+        self, axes: int, x: np.ndarray, low: np.ndarray, high: np.ndarray, colour: str, opacity: float = 0.18
+    ) -> None:
         """The area between two curves, tinted, with a thin edge so that it shows where both meet."""
         points = f"{self._points(axes, x, high)} {self._points(axes, x[::-1], low[::-1])}"
         self._pieces.append(
@@ -81,14 +89,12 @@ class Layer:
             f' stroke-opacity="{opacity}" stroke-linejoin="round"/>'
         )
 
-    def line(self, axes, start, end, look):
+    def line(self, axes: int, start: tuple[float | int, ...], end: tuple[float | int, ...], look: Look) -> None:
         """A straight line between two points."""
         (x1, x2), (y1, y2) = self.place(axes, np.array([start[0], end[0]]), np.array([start[1], end[1]]))
-        self._pieces.append(
-            f'<line x1="{x1:.0f}" y1="{y1:.0f}" x2="{x2:.0f}" y2="{y2:.0f}" {self._stroke(look)}/>'
-        )
+        self._pieces.append(f'<line x1="{x1:.0f}" y1="{y1:.0f}" x2="{x2:.0f}" y2="{y2:.0f}" {self._stroke(look)}/>')
 
-    def arrow(self, axes, start, end, look):
+    def arrow(self, axes: int, start: np.ndarray, end: np.ndarray, look: Look) -> None:
         """A straight line with a head at its end; none where it has no length."""
         x, y = self.place(axes, np.array([start[0], end[0]]), np.array([start[1], end[1]]))
         long = np.hypot(x[1] - x[0], y[1] - y[0])
@@ -105,7 +111,7 @@ class Layer:
             f' transform="translate({x[1]:.0f},{y[1]:.0f}) rotate({turn:.1f})"/>'
         )
 
-    def dot(self, axes, x, y, look, shape="circle", hollow=False):
+    def dot(self, axes: int, x: float, y: float, look: Look, shape: str = "circle", hollow: bool = False) -> None:
         """A mark at a point."""
         a, b = self.place(axes, x, y)
         colour = GHOST if self.ghost else look.colour
@@ -115,12 +121,10 @@ class Layer:
             f' stroke="{colour}" stroke-width="22"/>'
         )
 
-    def bar(self, axes, start, end, look, hatch=False):
+    def bar(self, axes: int, start: tuple[int, float], end: tuple[float, ...], look: Look, hatch: bool = False) -> None:
         """A rectangle between two corners."""
         (x1, x2), (y1, y2) = self.place(axes, np.array([start[0], end[0]]), np.array([start[1], end[1]]))
-        box = (
-            f'x="{min(x1, x2):.0f}" y="{min(y1, y2):.0f}" width="{abs(x2 - x1):.0f}" height="{abs(y2 - y1):.0f}"'
-        )
+        box = f'x="{min(x1, x2):.0f}" y="{min(y1, y2):.0f}" width="{abs(x2 - x1):.0f}" height="{abs(y2 - y1):.0f}"'
         if self.ghost:
             self._pieces.append(f'<rect {box} fill="none" {self._stroke(look)}/>')
             return
@@ -128,7 +132,7 @@ class Layer:
         if hatch:
             self._pieces.append(f'<rect {box} fill="url(#hatched)"/>')
 
-    def band(self, axes, low, high, colour, opacity=0.15):
+    def band(self, axes: int, low: float, high: float, colour: str, opacity: float = 0.15) -> None:
         """A tinted stripe from one place across to another, all the way up."""
         up = self.spans[axes][1]
         (x1, x2), (y1, y2) = self.place(axes, np.array([low, high]), np.array([up.low, up.high]))
@@ -137,14 +141,25 @@ class Layer:
             f' fill-opacity="{opacity}"/>'
         )
 
-    def words(self, axes, x, y, text, anchor="start", colour=INK, bold=False, size=120, shift=(0, 0)):
+    def words(
+        self,
+        axes: int,
+        x: float,
+        y: float,
+        text: str,
+        anchor: str = "start",
+        colour: str = INK,
+        bold: bool = False,
+        size: int = 120,
+        shift: tuple[int, ...] = (0, 0),
+    ) -> None:
         """Text at a point, shifted by so many tenths of a pixel."""
         if self.ghost:
             return
         a, b = self.place(axes, x, y)
         self._pieces.append(_text(a + shift[0], b + shift[1], text, anchor, colour, bold, size, _HALO))
 
-    def numbers(self, axes, across=None, up=None):
+    def numbers(self, axes: int, across: Callable | None = None, up: Callable | None = None) -> None:
         """The numbers at the grid; `across` and `up` turn a value into text, none where left out."""
         one = self.frame.axes[axes]
         left, top, width, height = one.box
@@ -156,7 +171,7 @@ class Layer:
             text = up(vertical.at(share))
             self._pieces.append(_text(10 * left - 60, 10 * (top + height * (1 - share)) + 45, text, "end"))
 
-    def names(self, axes, ends):
+    def names(self, axes: int, ends: list[tuple[float, Look]]) -> None:
         """Names of curves beside the right edge, pushed apart where they would meet.
 
         ends : list of (height in the axes' unit, look)
@@ -177,7 +192,7 @@ class Layer:
                     _text(10 * (left + width) + 60, y + 130 * n, line, "start", places[k][1].colour, True)
                 )
 
-    def svg(self, sentence=""):
+    def svg(self, sentence: str = "") -> str:
         """The layer as SVG text.
 
         sentence : the picture in words, its text alternative; a ghost has none and is silent.
@@ -208,14 +223,14 @@ _HATCH = (
 )
 
 
-def number(value):
+def number(value: float) -> str:
     """A number on an axis: at most four digits, a true minus sign, thousands apart."""
     if abs(value) >= 1e4:
         return f"{value:,.0f}".replace(",", " ").replace("-", "−")
     return f"{value:.4g}".replace("-", "−") if abs(value) > 1e-12 else "0"
 
 
-def milli(value):
+def milli(value: float) -> str:
     """The same in thousandths, for an axis in mA or mW."""
     return number(1e3 * value)
 

@@ -26,14 +26,14 @@ class Stand(widgets.VBox):
     ----------
     own : Lamp or another frozen dataclass
         The setting to start from and to come back to.
-    ask : bool
+    ask
         Ask for a prediction before the sliders wake.
     """
 
     picture = None
     decisive = ()  # the paths of sliders that have to be moved before the prediction is judged
 
-    def __init__(self, own, ask=True):
+    def __init__(self, own, ask: bool = True):
         self._busy, self._kept, self._moved, self._judged = True, None, set(), False
         self._later = Later()
         self._curves, self._ghost = widgets.HTML(), widgets.HTML()
@@ -82,7 +82,7 @@ class Stand(widgets.VBox):
         """What is seen of a setting; ValueError where it cannot be."""
         raise NotImplementedError
 
-    def changed(self, path, value):
+    def changed(self, path: str, value):
         """The setting with what a slider stands for put in; ValueError where it cannot be."""
         return replace_at(self.setting, path, sliders.in_lamp(path, value))
 
@@ -90,7 +90,7 @@ class Stand(widgets.VBox):
         """The numbers beside the picture, as `Reading`."""
         raise NotImplementedError
 
-    def words(self, view):
+    def words(self, view) -> str:
         """The picture in a sentence or a few."""
         return self.picture.sentence(view)
 
@@ -100,25 +100,25 @@ class Stand(widgets.VBox):
     def verdict(self):
         """What has come of the prediction: the key of the answer that holds, "" for none, and a sentence."""
 
-    def seen_enough(self):
+    def seen_enough(self) -> bool:
         """Whether a learner has moved what the question is about, so that the prediction can be judged."""
         return bool(self.decisive) and set(self.decisive) <= self._moved
 
-    def head(self):
+    def head(self) -> list:
         """Widgets above the question."""
         return []
 
-    def asides(self):
+    def asides(self) -> list:
         """Widgets between the question and the sliders."""
         return []
 
-    def pictured(self):
+    def pictured(self) -> list:
         """Widgets of the right-hand side: the picture and its sentence."""
         return [self._stack, self._said]
 
     # what a learner does
 
-    def put(self, own):
+    def put(self, own) -> None:
         """Put another setting on the panel; sliders and ghost start from it."""
         view = self.look(own)  # a ValueError leaves everything as it was
         asleep = bool(self._knobs.children) and self._knobs.children[0].disabled
@@ -133,21 +133,21 @@ class Stand(widgets.VBox):
         self._busy = False
         self._show(view)
 
-    def complain(self, text):
+    def complain(self, text: str) -> None:
         """Say what was wrong; nothing else changes."""
         self._wrong.value = f'<div class="dropper-words wrong" role="alert">{escape(text)}</div>' if text else ""
 
-    def keep(self):
+    def keep(self) -> None:
         """Keep the present curves as a ghost and compare with them from now on."""
         self._kept = self.view
         self._update()
 
-    def forget(self):
+    def forget(self) -> None:
         """Take the ghost away."""
         self._kept = None
         self._update()
 
-    def reset(self):
+    def reset(self) -> None:
         """Put every slider back to where it was."""
         self._busy = True
         for path, slider in self._sliders.items():
@@ -204,11 +204,11 @@ class Stand(widgets.VBox):
         if self._why.value:
             self._explain()
 
-    def table(self, readings):
+    def table(self, readings) -> str:
         """The numbers beside the picture, as HTML."""
         return readout.plain(readings, self.readings(self._kept) if self._kept else None)
 
-    def after(self):
+    def after(self) -> str:
         """HTML below the sentence."""
         return ""
 

@@ -11,22 +11,28 @@ _LEAD = f'stroke="{INK}" stroke-width="4" stroke-linecap="round"'
 _EDGE = f'stroke="{INK}" stroke-width="2.5"'
 
 
-def words(x, y, text, size=17, anchor="middle", bold=False, colour=INK, halo=False, turn=0):
+def words(
+    x: float,
+    y: float,
+    text: str,
+    size: float = 17,
+    anchor: str = "middle",
+    bold: bool = False,
+    colour: str = INK,
+    halo: bool = False,
+    turn: float = 0,
+) -> str:
     """A line of text as SVG.
 
     Parameters
     ----------
-    x, y : float
+    x, y
         Where it is anchored.
-    text : str
-    size : float
-    anchor : str
+    anchor
         "start", "middle" or "end".
-    bold : bool
-    colour : str
-    halo : bool
+    halo
         A white edge round the letters.
-    turn : float
+    turn
         Degrees clockwise.
     """
     weight = ' font-weight="bold"' if bold else ""
@@ -38,14 +44,14 @@ def words(x, y, text, size=17, anchor="middle", bold=False, colour=INK, halo=Fal
     )
 
 
-def draw(key, text=""):
+def draw(key: str, text: str = "") -> str:
     """A part in a box of `SIZE`, with what is printed on it and its signs of polarity in words.
 
     Parameters
     ----------
-    key : str
+    key
         One of `lessons.board.SHAPES`.
-    text : str
+    text
         The print; "" for none.
 
     Returns
@@ -102,14 +108,14 @@ def _film(text):
     return (
         f'{_lead(76, 140, 76, 196)}{_lead(164, 140, 164, 196)}<rect x="46" y="42" width="148" height="100" rx="6"'
         f' fill="#f3d27a" {_EDGE}/>{_printed(text or "474K 275V~ X2", 120, 98, 11)}'
-        f'{words(120, 222, "either way round")}'
+        f"{words(120, 222, 'either way round')}"
     )
 
 
 def _disc(text):
     return (
         f'{_lead(92, 128, 92, 196)}{_lead(148, 128, 148, 196)}<circle cx="120" cy="88" r="58" fill="#8fc1de" {_EDGE}/>'
-        f'{_printed(text or "471K", 120, 94, 8)}{words(120, 222, "either way round")}'
+        f"{_printed(text or '471K', 120, 94, 8)}{words(120, 222, 'either way round')}"
     )
 
 
@@ -118,8 +124,8 @@ def _electrolytic(text):
     return (
         f'{_lead(78, 142, 78, 176)}{_lead(162, 142, 162, 200)}<rect x="52" y="26" width="136" height="118" rx="10"'
         f' fill="#dfe6ea" {_EDGE}/><rect x="52" y="26" width="36" height="118" rx="8" fill="{INK}"/>{signs}'
-        f'{_printed(text or "10 µF 100 V", 138, 88, 7)}{words(66, 196, "− stripe", 17, bold=True)}'
-        f'{words(162, 222, "+ longer lead", 17, bold=True)}'
+        f"{_printed(text or '10 µF 100 V', 138, 88, 7)}{words(66, 196, '− stripe', 17, bold=True)}"
+        f"{words(162, 222, '+ longer lead', 17, bold=True)}"
     )
 
 
@@ -127,9 +133,9 @@ def _diode(text):
     return (
         f'{_lead(10, 100, 56, 100)}{_lead(184, 100, 230, 100)}<rect x="56" y="72" width="128" height="56" rx="5"'
         f' fill="#2b2b2b" {_EDGE}/><rect x="156" y="72" width="16" height="56" fill="#e6e6e6"/>'
-        f'{_printed(text or "1N4007", 106, 107, 9, PAPER)}{words(28, 150, "anode", 17, bold=True)}'
-        f'{words(196, 150, "cathode", 17, bold=True)}{words(164, 60, "band", 17)}'
-        f'{words(120, 196, "current flows →", 17)}'
+        f"{_printed(text or '1N4007', 106, 107, 9, PAPER)}{words(28, 150, 'anode', 17, bold=True)}"
+        f"{words(196, 150, 'cathode', 17, bold=True)}{words(164, 60, 'band', 17)}"
+        f"{words(120, 196, 'current flows →', 17)}"
     )
 
 
@@ -149,8 +155,8 @@ def _led(text):
         f'<path d="M74,120 V74 a46,46 0 0 1 92,0 V120 z" fill="#f6f3c8" {_EDGE}/>'
         f'<path d="M62,120 h106 v16 h-106 z" fill="#f6f3c8" {_EDGE}/><line x1="168" y1="104" x2="168" y2="150"'
         f' stroke="{INK}" stroke-width="5"/>{_lead(92, 136, 92, 214)}{_lead(146, 136, 146, 184)}'
-        f'{words(84, 176, "anode +", 16, "end", True)}{words(84, 196, "longer lead", 15, "end")}'
-        f'{words(154, 176, "cathode −", 16, "start", True)}{words(176, 98, "flat", 15, "start")}'
+        f"{words(84, 176, 'anode +', 16, 'end', True)}{words(84, 196, 'longer lead', 15, 'end')}"
+        f"{words(154, 176, 'cathode −', 16, 'start', True)}{words(176, 98, 'flat', 15, 'start')}"
     )
 
 
@@ -158,7 +164,7 @@ def _chip_led(text):
     return (
         f'<path d="M60,60 h120 v76 h-100 l-20,-20 z" fill="#f7f7f2" {_EDGE}/><rect x="84" y="74" width="72" height="46"'
         f' rx="8" fill="#f3d27a" {_EDGE}/>{words(70, 160, "cut corner:", 16)}'
-        f'{words(120, 184, "cathode on many kinds,", 16, bold=True)}{words(120, 206, "not on all", 16, bold=True)}'
+        f"{words(120, 184, 'cathode on many kinds,', 16, bold=True)}{words(120, 206, 'not on all', 16, bold=True)}"
     )
 
 
@@ -166,11 +172,18 @@ def _chip(text):
     ends = "".join(f'<rect x="{x}" y="62" width="26" height="76" fill="#c0c0c0" {_EDGE}/>' for x in (38, 176))
     return (
         f'<rect x="38" y="62" width="164" height="76" fill="#2b2b2b" {_EDGE}/>{ends}'
-        f'{_printed(text or "474", 120, 107, 9, PAPER)}{words(120, 172, "either way round")}'
+        f"{_printed(text or '474', 120, 107, 9, PAPER)}{words(120, 172, 'either way round')}"
     )
 
 
 _DRAWN = {
-    "resistor": _resistor, "chip": _chip, "film": _film, "disc": _disc, "electrolytic": _electrolytic, "diode": _diode,
-    "bridge": _bridge, "led": _led, "chip_led": _chip_led,
-}  # fmt: skip
+    "resistor": _resistor,
+    "chip": _chip,
+    "film": _film,
+    "disc": _disc,
+    "electrolytic": _electrolytic,
+    "diode": _diode,
+    "bridge": _bridge,
+    "led": _led,
+    "chip_led": _chip_led,
+}

@@ -1,5 +1,7 @@
 """A table of the learner's own: pasted as text, or opened from the learner's disk."""
 
+from collections.abc import Callable
+
 import ipywidgets as widgets
 
 from ...bench.table.source import encoding
@@ -15,12 +17,15 @@ class PasteBox(widgets.VBox):
     and the text stays as it was typed.
     """
 
-    def __init__(self, text, words, label, then, complain):
+    def __init__(self, text: str, words: str, label: str, then: Callable, complain: Callable):
         self._then, self._complain = then, complain
         self._text = widgets.Textarea(
-            value=text, description=label, rows=7, style={"description_width": "150px"},
+            value=text,
+            description=label,
+            rows=7,
+            style={"description_width": "150px"},
             layout=widgets.Layout(width="520px", height="150px"),
-        )  # fmt: skip
+        )
         self._file = widgets.FileUpload(
             accept=".csv,.txt,.tsv", multiple=False, description="Open a table", layout=widgets.Layout(width="auto")
         )
@@ -30,7 +35,7 @@ class PasteBox(widgets.VBox):
         side.layout = widgets.Layout(width="560px", margin="0 0 0 16px")
         super().__init__([widgets.HBox([self._text, side])])
 
-    def take(self):
+    def take(self) -> None:
         """Have the text looked at."""
         try:
             if len(self._text.value) > LONGEST:

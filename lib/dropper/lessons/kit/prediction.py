@@ -1,5 +1,6 @@
 """Predict first: the question, the learner's answer noted, and only then the sliders."""
 
+from collections.abc import Callable
 from html import escape
 
 import ipywidgets as widgets
@@ -13,7 +14,7 @@ class Prediction(widgets.VBox):
     `answer` holds the learner's choice, None until then or when skipped.
     """
 
-    def __init__(self, question, answers, then):
+    def __init__(self, question: str, answers: dict[str, str], then: Callable):
         self.answer = None
         self._then = then
         self._choice = widgets.RadioButtons(
@@ -53,24 +54,23 @@ class Prediction(widgets.VBox):
         self.tell("Read on; the panel is awake now. Change one thing at a time, and put it back before the next.")
         self._then()
 
-    def leave(self, why):
+    def leave(self, why: str) -> None:
         """Give the question up, for what is on the panel is no longer what it was about."""
         if not self._note.disabled:
             self._skipped()
         self.tell(why)
 
-    def judge(self, right, found):
+    def judge(self, right: str, found: str) -> None:
         """Say whether the prediction was right, and what was found.
 
         Parameters
         ----------
-        right : str
+        right
             The key of the answer that holds; "" where none is called so.
-        found : str
         """
         judged = "" if not right or self.answer is None else "Right. " if self.answer == right else "Not so. "
         self.tell(judged + found)
 
-    def tell(self, more):
+    def tell(self, more: str) -> None:
         """Show what was predicted and what has been found since."""
         self._said.value = f'<div class="dropper-words"><b>{escape(self._text)}</b> {escape(more)}</div>'

@@ -1,9 +1,19 @@
 """Tables of readings: now, kept and change; on the bench also what a meter shows and what was read."""
 
-from html import escape
+from __future__ import annotations
 
+from collections.abc import Sequence
+from html import escape
+from typing import TYPE_CHECKING
+
+from ...circuit.lamp import Lamp
 from ...circuit.values import show
 from ...results.compare import signed_percent
+from ...solver.steady import SteadyState
+
+if TYPE_CHECKING:
+    from ...bench.meter.plug_in import PlugInMeter
+    from ...results.reading import Reading
 
 _INSIDE = (
     ("string_current_mean", "string current, mean", "A"),
@@ -19,13 +29,8 @@ _METER = (
 )
 
 
-def plain(readings, kept=None):
-    """Readings as an HTML table: now, and where there are kept ones those and the change.
-
-    Parameters
-    ----------
-    readings, kept : sequence of Reading
-    """
+def plain(readings: Sequence[Reading], kept: Sequence[Reading] | None = None) -> str:
+    """Readings as an HTML table: now, and where there are kept ones those and the change."""
     before = {reading.key: reading for reading in kept or ()}
     rows = []
     for reading in readings:
@@ -38,15 +43,13 @@ def plain(readings, kept=None):
     return _table("What is seen, and what follows", heads, rows)
 
 
-def metered(lamp, result, kept, meter):
+def metered(lamp: Lamp, result: SteadyState | None, kept: SteadyState | None, meter: PlugInMeter) -> str:
     """The bench's readings as an HTML table, as a plug-in meter shows them.
 
     Parameters
     ----------
-    lamp : Lamp
+    lamp
         Its own bench readings, where it has them, stand in a column of their own.
-    result, kept : SteadyState or None
-    meter : PlugInMeter
     """
     read = lamp.readings
     compared, benched = kept is not None, any(getattr(read, name) is not None for name, _ in _METER)

@@ -2,6 +2,7 @@
 
 import base64
 import os
+from collections.abc import Callable
 from html import escape
 from pathlib import Path
 from urllib.parse import quote
@@ -9,6 +10,7 @@ from urllib.parse import quote
 import ipywidgets as widgets
 
 from ... import sheet
+from ...circuit.lamp import Lamp
 from .css import STYLE
 from .sliders import button
 
@@ -22,49 +24,68 @@ class SheetBox(widgets.VBox):
 
     Parameters
     ----------
-    lamp : Lamp or callable
+    lamp
         The lamp, or what gives it when called with nothing: `lambda: bench.lamp`.
-    then : callable, optional
+    then
         Called with the lamp of a sheet that was opened, and its brief (None for one that was not designed); without it
         that lamp is the one that is written from then on.
-    folder : str or Path
+    folder
         Where sheets are kept; made when the first is written.
-    asked : dict or callable, optional
+    asked
         Further keywords of `sheet.lamp_sheet`: `design`, `fitted`, `upper`, `spread`, `also`, `meter`; or what gives
         them when called with nothing.
     """
 
-    def __init__(self, lamp, then=None, folder=FOLDER, asked=None):
+    def __init__(
+        self,
+        lamp: Lamp | Callable,
+        then: Callable | None = None,
+        folder: str | Path = FOLDER,
+        asked: dict | Callable | None = None,
+    ):
         self._lamp, self._then, self._folder, self._asked = lamp, then, Path(folder), asked or {}
         self._last = ""  # links to what stands below
         self._builder = widgets.Text(description="Built by", style=_LABEL, layout=widgets.Layout(width="390px"))
         self._notes = widgets.Textarea(
-            description="Notes", style=_LABEL, rows=4, layout=widgets.Layout(width="690px"),
+            description="Notes",
+            style=_LABEL,
+            rows=4,
+            layout=widgets.Layout(width="690px"),
             placeholder="At most 500 characters on 5 lines",
-        )  # fmt: skip
+        )
         self._paper = widgets.Dropdown(
             options=["A4", "Letter"], description="Paper", style=_LABEL, layout=widgets.Layout(width="220px")
         )
         self._path = widgets.Combobox(
-            options=self._kept(), description="Sheet", ensure_option=False, style=_LABEL,
-            layout=widgets.Layout(width="390px"), placeholder="sheets/stair_marker.html",
-        )  # fmt: skip
+            options=self._kept(),
+            description="Sheet",
+            ensure_option=False,
+            style=_LABEL,
+            layout=widgets.Layout(width="390px"),
+            placeholder="sheets/stair_marker.html",
+        )
         self._said, self._wrong, self._shown = widgets.HTML(), widgets.HTML(), widgets.HTML()
         write = button("Write the sheet", "Writes the page and the parts list beside this notebook", self.write)
         read = button("Open a sheet again", "Takes the lamp out of a sheet that was written", self.reopen)
         super().__init__(
             [
-                widgets.HTML(STYLE), widgets.HBox([self._builder, self._paper]), self._notes,
-                widgets.HBox([write]), widgets.HBox([self._path, read]), self._wrong, self._said, self._shown,
+                widgets.HTML(STYLE),
+                widgets.HBox([self._builder, self._paper]),
+                self._notes,
+                widgets.HBox([write]),
+                widgets.HBox([self._path, read]),
+                self._wrong,
+                self._said,
+                self._shown,
             ]
-        )  # fmt: skip
+        )
 
     @property
-    def lamp(self):
+    def lamp(self) -> Lamp | None:
         """The lamp whose sheet is written."""
         return self._lamp() if callable(self._lamp) else self._lamp
 
-    def write(self):
+    def write(self) -> None:
         """Write the lamp's sheet and parts list, say where they are, and show the page."""
         self._wrong.value, self._said.value = "", _words("The sheet is being written …")
         try:
@@ -87,7 +108,7 @@ class SheetBox(widgets.VBox):
             ' style="width:100%;height:900px;border:1px solid #ccc;background:#fff"></iframe>'
         )
 
-    def reopen(self):
+    def reopen(self) -> None:
         """Take the lamp out of the sheet that is named; what was there stays if it cannot be read."""
         name = self._path.value.strip()
         try:
@@ -131,14 +152,14 @@ def _words(said):
     return f'<div class="dropper-words" role="status">{said}</div>'
 
 
-def link(path, text):
+def link(path: Path, text: str) -> str:
     """A file's name as a link: to where Jupyter serves it, for a tab of its own; else to a copy of its text to keep.
 
     Parameters
     ----------
-    path : Path
+    path
         From the notebook's folder.
-    text : str
+    text
         What is in the file.
     """
     name, address = escape(str(path)), served(path)
@@ -152,12 +173,12 @@ def link(path, text):
     return f'<b>{name}</b> (<a download="{escape(path.name)}" {href}>save a copy</a>)'
 
 
-def served(path):
+def served(path: str | Path) -> str:
     """Where Jupyter serves a file, if it was started by `python -m dropper`; "" else.
 
     Parameters
     ----------
-    path : str or Path
+    path
         From the notebook's folder.
     """
     notebook, first = os.environ.get("JPY_SESSION_NAME", ""), os.environ.get("DROPPER_NOTEBOOK", "")

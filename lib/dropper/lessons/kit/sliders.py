@@ -1,27 +1,26 @@
 """The workbook's sliders and buttons, all alike."""
 
+from collections.abc import Callable
+
 import ipywidgets as widgets
 
-from ...circuit.lamp import value_at
+from ...circuit.lamp import Lamp, value_at
 from ...circuit.values import preferred, show
 
 _LABEL = {"description_width": "150px"}
 WIDTH = "390px"
 
 
-def stepped(name, value, unit, low, high, series=12, zero=False):
+def stepped(name: str, value: float, unit: str, low: float, high: float, series: int = 12, zero: bool = False):
     """A slider over preferred values; the lamp's own value is always among them.
 
     Parameters
     ----------
-    name : str
-    value : float
+    value
         SI units; may lie off the series and outside the bounds.
-    unit : str
-    low, high : float
-    series : int
+    series
         E series.
-    zero : bool
+    zero
         Whether 0 (the part left out) comes first.
     """
     values = set(preferred(series, low, high)) | {value}
@@ -33,18 +32,18 @@ def stepped(name, value, unit, low, high, series=12, zero=False):
     )
 
 
-def linear(name, value, unit, low, high, step, digits=0):
+def linear(
+    name: str, value: int | float, unit: str, low: int | float, high: int | float, step: int | float, digits: int = 0
+):
     """A slider with even steps; the lamp's own value is always among them, however odd.
 
     Parameters
     ----------
-    name : str
-    value : int or float
+    value
         A whole number stays one.
-    unit : str
+    unit
         Stands behind the number.
-    low, high, step : int or float
-    digits : int
+    digits
         How many decimals the steps are written with.
     """
     count = round((high - low) / step)
@@ -78,15 +77,14 @@ _OF_A_LAMP = {
 }
 
 
-def of_lamp(lamp, *paths, within=""):
+def of_lamp(lamp: Lamp, *paths, within: str = ""):
     """Sliders for fields of a lamp, standing where the lamp has them.
 
     Parameters
     ----------
-    lamp : Lamp
     paths : str
         In the order in which they are to stand.
-    within : str
+    within
         What stands before each path where the lamp is a part of the setting: "lamp.".
 
     Returns
@@ -96,26 +94,26 @@ def of_lamp(lamp, *paths, within=""):
     return {within + path: _OF_A_LAMP[path](on_slider(path, value_at(lamp, path))) for path in paths}
 
 
-def on_slider(path, value):
+def on_slider(path: str, value):
     """A field's value as it stands on a slider or a list: a bleeder that is left out at 0, no fault as ""."""
     if value is not None:
         return value
     return 0.0 if path.endswith("bleeder") else ""
 
 
-def in_lamp(path, value):
+def in_lamp(path: str, value):
     """A slider's or list's value as it stands in the lamp."""
     left_out = (isinstance(value, str) and value == "") or (path.endswith("bleeder") and value == 0)
     return None if left_out else value
 
 
-def button(words, tip, act):
+def button(words: str, tip: str, act: Callable):
     """A push button; `act` is called with no argument."""
     made = widgets.Button(description=words, tooltip=tip, layout=widgets.Layout(width="auto"))
     made.on_click(lambda _: act())
     return made
 
 
-def words(text="", css="dropper-words"):
+def words(text: str = "", css: str = "dropper-words"):
     """A piece of the page, as HTML."""
     return widgets.HTML(f'<div class="{css}">{text}</div>' if text else "")

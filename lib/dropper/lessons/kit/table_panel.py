@@ -1,5 +1,7 @@
 """A stand whose numbers stand in tables: they explain themselves in words, by the table and the arithmetic."""
 
+from __future__ import annotations
+
 from html import escape
 
 import ipywidgets as widgets
@@ -16,15 +18,15 @@ class Told(Stand):
     lesson = None
     called = ()  # pairs: what a complaint calls a field, and what stands before that field on the panel
 
-    def put(self, own):
+    def put(self, own) -> None:
         self._refused, self._moving = {}, None
         super().put(own)
 
-    def reset(self):
+    def reset(self) -> None:
         self._refused.clear()
         super().reset()
 
-    def complain(self, text):
+    def complain(self, text: str) -> None:
         """Say what was wrong, and go on saying it until that field is mended."""
         self._refused.pop(self._moving, None)
         if text:
@@ -40,7 +42,7 @@ class Told(Stand):
     def look(self, setting):
         return self.lesson.look(setting)
 
-    def readings(self, view):
+    def readings(self, view) -> tuple[Told, ...]:
         return view.readings
 
     def _explain(self):
@@ -49,29 +51,20 @@ class Told(Stand):
         self._explained.value = f'<div class="dropper-words">{told[0]}</div>' if told else ""
 
 
-def field(name, value, example):
-    """A line to type into; what is typed counts on Enter or on leaving it.
-
-    Parameters
-    ----------
-    name, value, example : str
-    """
+def field(name: str, value: str, example: str):
+    """A line to type into; what is typed counts on Enter or on leaving it."""
     return widgets.Text(
-        description=name, value=value, placeholder=f"such as {example}", continuous_update=False, style=_LABEL,
+        description=name,
+        value=value,
+        placeholder=f"such as {example}",
+        continuous_update=False,
+        style=_LABEL,
         layout=widgets.Layout(width=sliders.WIDTH),
-    )  # fmt: skip
+    )
 
 
-def choice(name, options, value, width=sliders.WIDTH):
-    """A list to choose from.
-
-    Parameters
-    ----------
-    name : str
-    options : sequence of (str, value)
-    value : object
-    width : str
-    """
+def choice(name: str, options: list | tuple[tuple[str, ...], ...], value: object, width: str = sliders.WIDTH):
+    """A list to choose from."""
     return widgets.Dropdown(
         description=name, options=options, value=value, style=_LABEL, layout=widgets.Layout(width=width)
     )

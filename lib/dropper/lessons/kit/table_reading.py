@@ -13,26 +13,19 @@ class Told(Reading):
     """A reading from a table; see `Reading`."""
 
     @property
-    def text(self):
+    def text(self) -> str:
         """The value as people write it."""
         if self.unit in ("Ω", "F", "V") and self.value == self.value:
             return f"{self.value:g} V" if self.unit == "V" else show(self.value, self.unit, DIGITS)
         return super().text
 
 
-def told(key, name, value, unit, how):
+def told(key: str, name: str, value: float, unit: str, how: str) -> Told:
     """A number that no derivation gives.
 
     Parameters
     ----------
-    key, name : str
-    value : float
-    unit : str
-    how : str
+    how
         Where it comes from: the table and the arithmetic, in words.
-
-    Returns
-    -------
-    Told
     """
     return Told(key, name, value, unit, "", note=how, exact=True)

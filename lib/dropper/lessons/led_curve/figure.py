@@ -6,7 +6,7 @@ from ...circuit.values import show
 from ...results.style import INK, LOOKS
 from ..kit.frame import Axes, draw_frame, nice_scale
 from ..kit.overlay import Layer, Span, milli, number
-from .view import ROOM, stands
+from .view import ROOM, View, stands
 
 SIZE = (780, 580)
 _FIFTHS = tuple(k / 5 for k in range(6))
@@ -20,12 +20,12 @@ _TOPS = (1, 1.2, 1.6, 2, 2.4, 3.2, 4, 6, 8, 10)  # whose quarters are short numb
 _POINT = LOOKS["moment"]
 
 
-def backdrop():
+def backdrop() -> str:
     """The axes, drawn once, as an HTML image."""
     return draw_frame(AXES, SIZE).backdrop()
 
 
-def scales(*views):
+def scales(*views) -> tuple[float, ...]:
     """Volts from and to, amperes, and volts off the curve that hold all the views."""
     every = [curve for view in views for curve in (view.fitted, view.warm, *view.compared.values())]
     every += [np.array([point.volts for point in view.fit.points]) for view in views]
@@ -41,15 +41,14 @@ def scales(*views):
     return bottom, bottom + 5 * step, top, nice_scale(off, 1e-3)
 
 
-def overlay(view, scale, sentence):
+def overlay(view: View, scale: tuple, sentence: str) -> str:
     """Points and curves of one view.
 
     Parameters
     ----------
-    view : lessons.own_led.View
-    scale : tuple
+    scale
         From `scales`.
-    sentence : str
+    sentence
         The text alternative.
     """
     layer = Layer(draw_frame(AXES, SIZE), _spans(scale))
@@ -68,7 +67,7 @@ def overlay(view, scale, sentence):
     return layer.svg(sentence)
 
 
-def ghost(view, scale):
+def ghost(view: View, scale: tuple[float, ...]) -> str:
     """The kept view's curve and points."""
     layer = Layer(draw_frame(AXES, SIZE), _spans(scale), True)
     layer.curve(0, view.warm, view.amps, LOOKS["string_current"])
@@ -78,7 +77,7 @@ def ghost(view, scale):
     return layer.svg()
 
 
-def sentence(view):
+def sentence(view: View) -> str:
     """The picture in words."""
     setting, fit = view.setting, view.fit
     low, high = fit.reach

@@ -7,7 +7,7 @@ import numpy as np
 
 from ... import theory
 from ...bench.led_fit import LedFit, Measured, fit_measured
-from ...circuit.fields import check, check_part, quantity
+from ...circuit.fields import about, check, check_part, documented, quantity
 from ...circuit.lamp import THERMAL_VOLTAGE
 from ...circuit.values import preferred, show
 from ...components.kinds import LedKind, led_kind
@@ -20,29 +20,16 @@ USUAL = 0.020  # A
 _FITTED = "Found by least squares on all points together, so no formula gives it alone."
 
 
+@documented
 @dataclass(frozen=True)
 class OwnLed:
-    """Measured points, and how they are looked at.
+    """Measured points, and how they are looked at."""
 
-    Parameters
-    ----------
-    measured : Measured
-        From `ledfit.read_csv` or `ledfit.measured`.
-    current : float
-        A, at which the curve is read.
-    junction_temperature : float
-        °C. The points are taken to have been measured at 25 °C.
-    junctions : int
-        In series inside the LED.
-    compared : str
-        The name of a kind in `kinds.LEDS`.
-    """
-
-    measured: Measured
+    measured: Measured = about("From `ledfit.read_csv` or `ledfit.measured`.")
     current: float = quantity("A", 1e-5, 20, USUAL, meaning="current at which the curve is read")
     junction_temperature: float = quantity("°C", -40, 150, ROOM, meaning="temperature of the junction")
     junctions: int = quantity("", 1, 40, 1, meaning="junctions in series", whole=True)
-    compared: str = "warm white, 5 mm"
+    compared: str = about("The name of a kind in `kinds.LEDS`.", default="warm white, 5 mm")
 
     def __post_init__(self):
         check(self)
@@ -67,18 +54,13 @@ class View:
     readings: tuple
 
 
-def start(measured, before=None):
+def start(measured: Measured, before: OwnLed | None = None) -> OwnLed:
     """The setting in which points are first looked at.
 
     Parameters
     ----------
-    measured : Measured
-    before : OwnLed, optional
+    before
         Whose temperature, junctions and kind are kept, and whose current if the points reach it.
-
-    Returns
-    -------
-    OwnLed
     """
     most = greatest(measured)
     current = before.current if before else USUAL
@@ -89,36 +71,18 @@ def start(measured, before=None):
     return dataclasses.replace(setting, measured=measured, current=current, junctions=junctions)
 
 
-def greatest(measured):
-    """The greatest current at which the curve is read, A: a little more than was measured.
-
-    Parameters
-    ----------
-    measured : Measured
-    """
+def greatest(measured: Measured) -> float:
+    """The greatest current at which the curve is read, A: a little more than was measured."""
     return max(BEYOND * max(measured.amps), 2 * LEAST)
 
 
-def most_junctions(measured):
-    """As many junctions in series as the volts allow for, three at least.
-
-    Parameters
-    ----------
-    measured : Measured
-    """
+def most_junctions(measured: Measured) -> int:
+    """As many junctions in series as the volts allow for, three at least."""
     return max(3, round(max(measured.volts) / 1.5))
 
 
-def look(setting):
+def look(setting: OwnLed) -> View:
     """What a setting shows.
-
-    Parameters
-    ----------
-    setting : OwnLed
-
-    Returns
-    -------
-    View
 
     Raises
     ------
@@ -132,9 +96,11 @@ def look(setting):
     known = _law(fit.led, setting.current)
     volts = theory.junction_voltage(**known)
     at = {
-        "junctions": setting.junctions, "voltage_coefficient": kind.coefficient,
-        "junction_temperature": setting.junction_temperature, "reference_temperature": ROOM,
-    }  # fmt: skip
+        "junctions": setting.junctions,
+        "voltage_coefficient": kind.coefficient,
+        "junction_temperature": setting.junction_temperature,
+        "reference_temperature": ROOM,
+    }
     warm = theory.warm_forward_voltage(forward_voltage=volts, **at)
     return View(
         setting=setting,
@@ -151,13 +117,8 @@ def look(setting):
     )
 
 
-def stands(view):
-    """Where the LED stands in the spread of the kind, in a clause.
-
-    Parameters
-    ----------
-    view : View
-    """
+def stands(view: View) -> str:
+    """Where the LED stands in the spread of the kind, in a clause."""
     least, typical, greatest = (
         view.kind.led(which).voltage_at(view.setting.current) for which in ("least", "typical", "greatest")
     )
@@ -167,13 +128,8 @@ def stands(view):
     return f"has {spread}: this one lies {'below' if view.volts < least else 'above'}"
 
 
-def tenth(setting):
-    """The volts at the current that is read and at a tenth of it, and what one tenfold step of the junction takes, V.
-
-    Parameters
-    ----------
-    setting : OwnLed
-    """
+def tenth(setting: OwnLed) -> tuple[float, ...]:
+    """The volts at the current that is read and at a tenth of it, and the volts that a tenfold step takes."""
     led = fit_measured(setting.measured, None, setting.junctions).led
     return led.voltage_at(setting.current), led.voltage_at(setting.current / 10), led.slope_voltage * np.log(10)
 
@@ -186,9 +142,12 @@ def _curve(led, amps):
 def _law(led, current):
     """What the junction law takes for an LED at a current."""
     return {
-        "ideality": led.ideality, "thermal_voltage": THERMAL_VOLTAGE, "junction_current": current,
-        "saturation_current": led.saturation_current, "series_resistance": led.series_resistance,
-    }  # fmt: skip
+        "ideality": led.ideality,
+        "thermal_voltage": THERMAL_VOLTAGE,
+        "junction_current": current,
+        "saturation_current": led.saturation_current,
+        "series_resistance": led.series_resistance,
+    }
 
 
 def _readings(setting, fit, kind, volts, warm, warmth):
@@ -199,18 +158,44 @@ def _readings(setting, fit, kind, volts, warm, warmth):
     typical = kind.led()
     per = theory.dynamic_resistance(**slope)
     return (
-        Reading("forward_voltage", "forward voltage at 25 °C", volts, "V", "junction_voltage", _law(led, current),
-                True),
+        Reading(
+            "forward_voltage", "forward voltage at 25 °C", volts, "V", "junction_voltage", _law(led, current), True
+        ),
         Reading("uncertainty", "… its standard uncertainty", fit.uncertainty_at(current), "V", "", note=_FITTED),
         Reading("warm_forward_voltage", "forward voltage, warm", warm, "V", "warm_forward_voltage", warmth, True),
         Reading("dynamic_resistance", "dynamic resistance", per, "Ω", "dynamic_resistance", slope, True),
         Reading("power", "power, warm", warm * current, "W", "leds_heat", power, True),
-        Reading("compared", "typical of the kind", typical.voltage_at(current), "V", "junction_voltage",
-                _law(typical, current), True),
-        Reading("ideality", "ideality", led.ideality, "", "", note=f"{_FITTED} ± {sure['ideality']:.2g}; each junction"
-                " has 1 at least, and near 2 is usual for LEDs."),
-        Reading("series_resistance", "series resistance", led.series_resistance, "Ω", "",
-                note=f"{_FITTED} ± {show(sure['series_resistance'], 'Ω', 2)}."),
-        Reading("rms", "points off the curve, rms", fit.rms, "V", "", note=f"Root of the mean square of what the curve"
-                f" leaves of {len(fit.kept)} points. {fit.sentence}"),
-    )  # fmt: skip
+        Reading(
+            "compared",
+            "typical of the kind",
+            typical.voltage_at(current),
+            "V",
+            "junction_voltage",
+            _law(typical, current),
+            True,
+        ),
+        Reading(
+            "ideality",
+            "ideality",
+            led.ideality,
+            "",
+            "",
+            note=f"{_FITTED} ± {sure['ideality']:.2g}; each junction has 1 at least, and near 2 is usual for LEDs.",
+        ),
+        Reading(
+            "series_resistance",
+            "series resistance",
+            led.series_resistance,
+            "Ω",
+            "",
+            note=f"{_FITTED} ± {show(sure['series_resistance'], 'Ω', 2)}.",
+        ),
+        Reading(
+            "rms",
+            "points off the curve, rms",
+            fit.rms,
+            "V",
+            "",
+            note=f"Root of the mean square of what the curve leaves of {len(fit.kept)} points. {fit.sentence}",
+        ),
+    )

@@ -1,11 +1,18 @@
 """The load line with the string's curve across it, and below it the power, over the clamped voltage."""
 
+from __future__ import annotations
+
+from typing import TYPE_CHECKING
+
 import numpy as np
 
 from ...circuit.values import show
 from ...results.style import INK, LOOKS
 from ..kit.frame import Axes, draw_frame, nice_scale
 from ..kit.overlay import Layer, Span, milli, number
+
+if TYPE_CHECKING:
+    from .view import View
 
 SIZE = (780, 580)
 _FIFTHS = tuple(k / 5 for k in range(6))
@@ -15,12 +22,12 @@ AXES = (
 )
 
 
-def backdrop():
+def backdrop() -> str:
     """The axes, drawn once, as an HTML image."""
     return draw_frame(AXES, SIZE).backdrop()
 
 
-def scales(*views):
+def scales(*views) -> tuple[float, ...]:
     """Volts, amperes and watts that hold all the views."""
     volts = max(view.clamped[-1] for view in views)
     amperes = max(max(view.bridge[0], view.rule, view.crossing[1]) for view in views)
@@ -28,15 +35,14 @@ def scales(*views):
     return 50.0 * np.ceil(volts / 50), nice_scale(amperes, 1e-4), nice_scale(watts, 1e-3)
 
 
-def overlay(view, scale, sentence):
+def overlay(view: View, scale: tuple, sentence: str) -> str:
     """Lines and operating point of one view.
 
     Parameters
     ----------
-    view : lessons.load_line.View
-    scale : tuple
+    scale
         From `scales`.
-    sentence : str
+    sentence
         The text alternative.
     """
     layer = _lines(view, scale)
@@ -48,10 +54,26 @@ def overlay(view, scale, sentence):
     half, bridge = LOOKS["other"], LOOKS["line_current"]
     end = view.clamped[-1]
     layer.words(0, 0.99 * scale[0], view.rule, "mains over reactance", "end", rule.colour, True, shift=(0, -45))
-    layer.words(0, 0.30 * end, np.interp(0.30 * end, view.clamped, view.bridge), "bridge", "start", bridge.colour, True,
-                shift=(60, -20))  # fmt: skip
-    layer.words(0, 0.88 * end, np.interp(0.88 * end, view.clamped, view.half_wave), "half wave", "start", half.colour,
-                True, shift=(0, -60))  # fmt: skip
+    layer.words(
+        0,
+        0.30 * end,
+        np.interp(0.30 * end, view.clamped, view.bridge),
+        "bridge",
+        "start",
+        bridge.colour,
+        True,
+        shift=(60, -20),
+    )
+    layer.words(
+        0,
+        0.88 * end,
+        np.interp(0.88 * end, view.clamped, view.half_wave),
+        "half wave",
+        "start",
+        half.colour,
+        True,
+        shift=(0, -60),
+    )
     volts, amperes = view.string
     layer.words(0, volts[-1], min(amperes[-1], scale[1]), "string", "start", string.colour, True, shift=(60, 130))
     middle = end / 2
@@ -62,17 +84,19 @@ def overlay(view, scale, sentence):
         layer.line(1, (view.crossing[0], view.watts), (view.crossing[0], scale[2]), LOOKS["moment"])
         layer.dot(0, *view.crossing, string)
         layer.dot(1, view.crossing[0], view.watts, LOOKS["power"])
-        layer.words(1, view.crossing[0], view.watts, f"{view.lamp.string.in_series} LEDs", "start", INK, True,
-                    shift=(110, 45))  # fmt: skip
+        layer.words(
+            1, view.crossing[0], view.watts, f"{view.lamp.string.in_series} LEDs", "start", INK, True, shift=(110, 45)
+        )
     if view.doubled[0] == view.doubled[0]:
         layer.dot(0, *view.doubled[:2], string, "square", hollow=True)
         layer.dot(1, view.doubled[0], view.doubled[2], LOOKS["power"], "square", hollow=True)
-        layer.words(1, view.doubled[0], view.doubled[2], f"{2 * view.lamp.string.in_series} LEDs", "start", INK,
-                    shift=(0, 190))  # fmt: skip
+        layer.words(
+            1, view.doubled[0], view.doubled[2], f"{2 * view.lamp.string.in_series} LEDs", "start", INK, shift=(0, 190)
+        )
     return layer.svg(sentence)
 
 
-def ghost(view, scale):
+def ghost(view: View, scale: tuple[float, ...]) -> str:
     """The kept view's lines and operating point."""
     layer = _lines(view, scale, True)
     layer.curve(0, *view.string, LOOKS["string_current"])
@@ -82,7 +106,7 @@ def ghost(view, scale):
     return layer.svg()
 
 
-def sentence(view):
+def sentence(view: View) -> str:
     """The picture in words."""
     lamp = view.lamp
     if view.dark:

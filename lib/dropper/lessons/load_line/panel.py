@@ -1,5 +1,6 @@
 """The panel on what sets the current: load line, string and power."""
 
+from ...circuit.lamp import Lamp
 from ...results.reading import written
 from ..kit import sliders
 from ..kit.lamp_panel import OfALamp
@@ -12,7 +13,7 @@ class LoadLine(OfALamp):
     picture, lesson = figure, view
     decisive = ("string.in_series",)
 
-    def question(self):
+    def question(self) -> tuple[str, dict[str, str]]:
         return (
             "Unplugged and proved empty, half of the LEDs are bridged; then the lamp runs again. What happens to the"
             " current through the others?",
@@ -23,7 +24,7 @@ class LoadLine(OfALamp):
             },
         )
 
-    def verdict(self):
+    def verdict(self) -> tuple[str, ...]:
         before, after = view.half_bridged(self.asked)
         if view.look(self.asked).dark:
             return "", f"This lamp stays dark; with half its LEDs {written(after, 'A')} would flow."
@@ -33,10 +34,10 @@ class LoadLine(OfALamp):
             f" {100 * (after / before - 1):+.0f} %: the operating point slides along a straight load line."
         )
 
-    def seen_enough(self):
+    def seen_enough(self) -> bool:
         return super().seen_enough() and self.setting.string.in_series <= max(1, self.asked.string.in_series // 2)
 
-    def knobs(self, own):
+    def knobs(self, own: Lamp):
         return sliders.of_lamp(
             own, "mains.voltage", "mains.frequency", "dropper", "string.in_series", "string.led.forward_voltage"
         )

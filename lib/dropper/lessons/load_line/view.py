@@ -34,17 +34,8 @@ class View:
     readings: tuple
 
 
-def look(lamp):
-    """What a lamp shows.
-
-    Parameters
-    ----------
-    lamp : Lamp
-
-    Returns
-    -------
-    View
-    """
+def look(lamp: Lamp) -> View:
+    """What a lamp shows."""
     peak, mains = lamp.mains.peak, lamp.mains
     result = steady_state(lamp, POINTS)
     clamped = peak * _SHARES
@@ -73,17 +64,13 @@ def look(lamp):
     )
 
 
-def half_bridged(lamp):
+def half_bridged(lamp: Lamp) -> tuple[float, float]:
     """Half of the groups bridged with a wire: the current before and after, A.
 
     Parameters
     ----------
-    lamp : Lamp
+    lamp
         With two groups at least.
-
-    Returns
-    -------
-    (float, float)
     """
     fewer = replace_at(lamp, "string.in_series", max(1, lamp.string.in_series // 2))
     before, after = steady_states([lamp, fewer]).string_current_mean
@@ -114,26 +101,55 @@ def _readings(lamp, result, crossing, rule, fed):
     drop = {"output_voltage": min(result.bus_voltage_mean, peak), "diode_voltage": lost}
     most = (
         Reading("peak_voltage", "peak of the mains", peak, "V", "peak_voltage", {"voltage": lamp.mains.voltage}, True),
-        Reading("short_circuit_current", "mains over reactance, rms", rule, "A", "short_circuit_current",
-                fed | {"voltage": lamp.mains.voltage}, True),
+        Reading(
+            "short_circuit_current",
+            "mains over reactance, rms",
+            rule,
+            "A",
+            "short_circuit_current",
+            fed | {"voltage": lamp.mains.voltage},
+            True,
+        ),
         Reading("greatest_power", "greatest power", theory.greatest_power(**at), "W", "greatest_power", at, True),
-    )  # fmt: skip
+    )
     if result.dark:
         return most
     excess = rule / result.string_current_mean
     rise = {"peak_voltage": peak, "clamped_voltage": min(clamped, peak * (1 - 1e-9))}
     return (
         *most[:1],
-        Reading("clamped_voltage", "clamped voltage D", clamped, "V", "clamped_voltage",
-                {"string_voltage": result.bus_voltage_mean, "diode_voltage": lost}, True),
-        Reading("string_current_mean", "string current, mean", result.string_current_mean, "A", "mean_string_current",
-                here),
+        Reading(
+            "clamped_voltage",
+            "clamped voltage D",
+            clamped,
+            "V",
+            "clamped_voltage",
+            {"string_voltage": result.bus_voltage_mean, "diode_voltage": lost},
+            True,
+        ),
+        Reading(
+            "string_current_mean", "string current, mean", result.string_current_mean, "A", "mean_string_current", here
+        ),
         Reading("real_power", "power into the bridge", watts, "W", "real_power", here),
         most[1],
         Reading("rule_excess", "… times the mean current", excess, "", "reactance_rule_excess", share),
-        Reading("half_wave_current", "half wave would give", theory.half_wave_current(**at, **drop), "A",
-                "half_wave_current", at | drop, True),
+        Reading(
+            "half_wave_current",
+            "half wave would give",
+            theory.half_wave_current(**at, **drop),
+            "A",
+            "half_wave_current",
+            at | drop,
+            True,
+        ),
         most[2],
-        Reading("elasticity", "current for 1 % more mains", theory.elasticity_to_peak_voltage(**fed, **rise), "%",
-                "elasticity_to_peak_voltage", fed | rise, True),
-    )  # fmt: skip
+        Reading(
+            "elasticity",
+            "current for 1 % more mains",
+            theory.elasticity_to_peak_voltage(**fed, **rise),
+            "%",
+            "elasticity_to_peak_voltage",
+            fed | rise,
+            True,
+        ),
+    )

@@ -8,7 +8,7 @@ from ...components.marks.preferred_series import of_tolerance
 from ...components.marks.similar_colours import partners
 from ...results.style import GHOST, INK, PAPER
 from ..kit.part_drawing import words
-from .view import decided
+from .view import View, decided
 
 SIZE = (780, 440)
 _BODY = (54, 92, 672, 92)  # left, top, width, height
@@ -16,23 +16,22 @@ _BAND = 56
 _HEAD = f'viewBox="0 0 {SIZE[0]} {SIZE[1]}" style="display:block;width:100%;height:auto"'
 
 
-def backdrop():
+def backdrop() -> str:
     """White paper, drawn once."""
     return f'<svg aria-hidden="true" {_HEAD}><rect width="{SIZE[0]}" height="{SIZE[1]}" fill="{PAPER}"/></svg>'
 
 
-def scales(*views):
+def scales(*views) -> None:
     """Nothing here has a scale."""
 
 
-def overlay(view, scale, sentence):
+def overlay(view: View, scale, sentence: str) -> str:
     """The resistor of one view.
 
     Parameters
     ----------
-    view : lessons.markings.View
     scale : None
-    sentence : str
+    sentence
         The text alternative.
     """
     left, top, width, height = _BODY
@@ -50,7 +49,7 @@ def overlay(view, scale, sentence):
     return f'<svg class="dropper-curves" role="img" aria-label="{label}" {_HEAD}>{"".join(pieces)}</svg>'
 
 
-def ghost(view, scale):
+def ghost(view: View, scale) -> str:
     """The kept resistor, small and grey, at the foot."""
     y = SIZE[1] - 34
     pieces = [
@@ -69,10 +68,12 @@ def ghost(view, scale):
     return f'<svg aria-hidden="true" {_HEAD}>{"".join(pieces)}</svg>'
 
 
-def sentence(view):
+def sentence(view: View) -> str:
     """The picture in words, with what doubtful bands could be."""
-    named = ", ".join(band.called + (" (not sure)" if place in view.setting.doubtful else "")
-                      for place, band in enumerate(view.row, start=1))  # fmt: skip
+    named = ", ".join(
+        band.called + (" (not sure)" if place in view.setting.doubtful else "")
+        for place, band in enumerate(view.row, start=1)
+    )
     said = [f"Bands from the left: {named}."]
     ends = [each for each in (view.left, view.right) if each]
     said += [f"Read from the {each.end}: {each.text}, that is {_range(each)}." for each in ends]

@@ -1,5 +1,6 @@
 """The panel on bands: pick each by its name, say which are not sure, and see what the resistor can be."""
 
+from collections.abc import Sequence
 from html import escape
 
 import ipywidgets as widgets
@@ -10,6 +11,7 @@ from ..kit import sliders as controls
 from ..kit.table_panel import Told, choice, field
 from . import figure as picture
 from . import view as markings
+from .view import Bands
 
 _SURE = "130px"
 
@@ -19,9 +21,9 @@ class Markings(Told):
 
     Parameters
     ----------
-    bands : sequence of str, optional
+    bands
         The colours to start with, from left to right.
-    ask : bool
+    ask
         Ask for a prediction before the lists wake.
     """
 
@@ -29,11 +31,11 @@ class Markings(Told):
     decisive = ("first",)
     called = (("measured", "ohmmeter reads"),)
 
-    def __init__(self, bands=("orange", "violet", "brown", "gold"), ask=True):
+    def __init__(self, bands: Sequence[str] = ("orange", "violet", "brown", "gold"), ask: bool = True):
         named = dict(zip(markings.PLACES, bands, strict=False))
         super().__init__(markings.Bands(count=len(bands), **named), ask)
 
-    def question(self):
+    def question(self) -> tuple[str, dict[str, str]]:
         return (
             "Four bands: the first is red or orange, this lamp does not say which; then violet, brown, gold. Which"
             " resistor is it, as far as one can tell without a meter?",
@@ -44,10 +46,10 @@ class Markings(Told):
             },
         )
 
-    def verdict(self):
+    def verdict(self) -> tuple[str, ...]:
         return "red", markings.verdict()
 
-    def knobs(self, own):
+    def knobs(self, own: Bands) -> dict:
         options = [(colour.called, name) for name, colour in COLOURS.items()]
         sliders = {
             "wanted": field("bands for", own.wanted or "", "4.7 kΩ, or 499R 1 %"),
@@ -56,15 +58,18 @@ class Markings(Told):
         for place, name in enumerate(markings.PLACES, start=1):
             sliders[name] = choice(f"band {place}", options, getattr(own, name), "250px")
             sliders[f"unsure{place}"] = widgets.Checkbox(
-                description=f"not sure of {place}", value=getattr(own, f"unsure{place}"), indent=False,
-                tooltip=f"Band {place} may be another colour", layout=widgets.Layout(width=_SURE),
-            )  # fmt: skip
+                description=f"not sure of {place}",
+                value=getattr(own, f"unsure{place}"),
+                indent=False,
+                tooltip=f"Band {place} may be another colour",
+                layout=widgets.Layout(width=_SURE),
+            )
         sights = [(words, key) for key, words in markings.SIGHTS.items()]
         sliders["sight"] = choice("colours alike for", sights, own.sight)
         sliders["measured"] = field("ohmmeter reads", own.measured or "", "268 Ω")
         return sliders
 
-    def put(self, own):
+    def put(self, own: Bands) -> None:
         super().put(own)
         rows = [
             widgets.HBox([self._sliders[name], self._sliders[f"unsure{place}"]])
@@ -74,7 +79,7 @@ class Markings(Told):
         self._knobs.children = [*head, *rows, self._sliders["sight"], self._sliders["measured"]]
         self._fit_rows()
 
-    def after(self):
+    def after(self) -> str:
         view = self.view
         if len(view.listed) < 2:
             return ""

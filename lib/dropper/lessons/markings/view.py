@@ -3,6 +3,7 @@
 import re
 from dataclasses import dataclass, replace
 
+from ...circuit.fields import about, documented
 from ...circuit.values import parse, show
 from ...components.marks import MarkError, similar_colours
 from ...components.marks.bands import ROLES, as_colours, from_end, write
@@ -26,23 +27,10 @@ _WANTED = re.compile(r"(.*?)(?:[\s±]*(\d+(?:[.,]\d+)?)\s*%)?(?:\s*(\d+)\s*ppm(?
 _STANDARD = "The series is that of IEC 60063:2015 that goes with the tolerance."
 
 
+@documented
 @dataclass(frozen=True)
 class Bands:
     """A resistor as it lies on the bench: its bands from left to right, and which of them are not sure.
-
-    Parameters
-    ----------
-    count : int
-        How many bands there are; of the colours beyond it nothing is taken.
-    first, second, third, fourth, fifth, sixth : str
-        Names of colours.
-    unsure1, unsure2, unsure3, unsure4, unsure5, unsure6 : bool
-    sight : str
-        Key of `SIGHTS`: for whom colours are alike.
-    measured : str or None
-        What an ohmmeter read, as typed.
-    wanted : str or None
-        The value whose bands these are, as typed; see `with_bands_for`.
 
     Raises
     ------
@@ -50,22 +38,22 @@ class Bands:
         For a colour, a count or a reading that cannot be.
     """
 
-    count: int = 4
-    first: str = "red"
-    second: str = "violet"
-    third: str = "brown"
-    fourth: str = "gold"
-    fifth: str = "brown"
-    sixth: str = "brown"
+    count: int = about("How many bands there are; of the colours beyond it nothing is taken.", default=4)
+    first: str = about("Names of colours.", default="red")
+    second: str = about("Names of colours.", default="violet")
+    third: str = about("Names of colours.", default="brown")
+    fourth: str = about("Names of colours.", default="gold")
+    fifth: str = about("Names of colours.", default="brown")
+    sixth: str = about("Names of colours.", default="brown")
     unsure1: bool = False
     unsure2: bool = False
     unsure3: bool = False
     unsure4: bool = False
     unsure5: bool = False
     unsure6: bool = False
-    sight: str = "all"
-    measured: str | None = None
-    wanted: str | None = None
+    sight: str = about("Key of `SIGHTS`: for whom colours are alike.", default="all")
+    measured: str | None = about("What an ohmmeter read, as typed.", default=None)
+    wanted: str | None = about("The value whose bands these are, as typed; see `with_bands_for`.", default=None)
 
     def __post_init__(self):
         if self.count not in COUNTS:
@@ -79,17 +67,17 @@ class Bands:
             raise ValueError(f"measured: {self.measured!r} is {why}; write it like 268 Ω or 4.68k")
 
     @property
-    def names(self):
+    def names(self) -> tuple[str, ...]:
         """The colours that count, from left to right."""
         return tuple(getattr(self, name) for name in PLACES[: self.count])
 
     @property
-    def doubtful(self):
+    def doubtful(self) -> tuple:
         """The bands that are not sure, counted from 1."""
         return tuple(place for place in range(1, self.count + 1) if getattr(self, f"unsure{place}"))
 
     @property
-    def sights(self):
+    def sights(self) -> tuple[str, ...]:
         """The keys of `alike.SIGHTS` that count: whatever the eyes, the light as well."""
         return tuple(similar_colours.SIGHTS) if self.sight == "all" else tuple(dict.fromkeys((_LIGHT, self.sight)))
 
@@ -109,23 +97,18 @@ class View:
     readings: tuple
 
     @property
-    def best(self):
+    def best(self) -> Marked:
         """The likelier reading of the bands as picked, or None."""
         return next(iter(by_likelihood([each for each in (self.left, self.right) if each])), None)
 
     @property
-    def roles(self):
+    def roles(self) -> tuple[str, ...]:
         """What each band is, read from the left."""
         return ROLES[self.setting.count]
 
 
-def look(setting):
-    """What a setting shows.
-
-    Parameters
-    ----------
-    setting : Bands
-    """
+def look(setting: Bands) -> View:
+    """What a setting shows."""
     row = as_colours(setting.names)
     ends, refused = {}, []
     for end in ("left", "right"):
@@ -144,13 +127,12 @@ def look(setting):
     return View(setting, row, left, right, tuple(refused), listed, count, fitting, _readings(left, right))
 
 
-def with_bands_for(setting, text):
+def with_bands_for(setting: Bands, text: str) -> Bands:
     """The setting with the bands of a value.
 
     Parameters
     ----------
-    setting : Bands
-    text : str
+    text
         "4.7 kΩ", "499R 1 %", "10k 0.1 % 25 ppm". Without a tolerance it is 5 %, or 1 % where two digits are not enough.
 
     Returns
@@ -188,17 +170,8 @@ def with_bands_for(setting, text):
     return replace(setting, count=count, **dict(zip(PLACES, names, strict=False)), **sure, measured=None, wanted=text)
 
 
-def decided(view):
-    """What to measure, or what was measured says, in a sentence or two.
-
-    Parameters
-    ----------
-    view : View
-
-    Returns
-    -------
-    str
-    """
+def decided(view: View) -> str:
+    """What to measure, or what was measured says, in a sentence or two."""
     if view.fitting is None:
         few = view.count == len(view.listed) and not any(each.marked.usual for each in view.listed)
         return similar_colours.decide(view.listed) if few else ""
@@ -214,7 +187,7 @@ def decided(view):
     return f"An ohmmeter (±{percent:g} % and {counts:g} digits, typical practice, no source) reads {read}: {said}"
 
 
-def verdict():
+def verdict() -> str:
     """What the prediction's two readings are worth, in a sentence."""
     listed, _ = similar_colours.candidates(("orange", "violet", "brown", "gold"), (1,), ("bench",))
     found = listed[0].marked
@@ -235,11 +208,21 @@ def _readings(left, right):
     shown = [
         told("value", f"value, from the {best.end}", best.value, "Ω", best.how),
         told("tolerance", "tolerance, to either side", best.minus, "%", " ".join((best.how, *best.notes))),
-        told("low", "least within tolerance", best.low, "Ω",
-              f"{ohms} less {best.minus:g} %: × {less:g} = {show(best.low, 'Ω', 4)}."),
-        told("high", "most within tolerance", best.high, "Ω",
-              f"{ohms} and {best.plus:g} % more: × {more:g} = {show(best.high, 'Ω', 4)}."),
-    ]  # fmt: skip
+        told(
+            "low",
+            "least within tolerance",
+            best.low,
+            "Ω",
+            f"{ohms} less {best.minus:g} %: × {less:g} = {show(best.low, 'Ω', 4)}.",
+        ),
+        told(
+            "high",
+            "most within tolerance",
+            best.high,
+            "Ω",
+            f"{ohms} and {best.plus:g} % more: × {more:g} = {show(best.high, 'Ω', 4)}.",
+        ),
+    ]
     if best.coefficient is not None:
         how = f"{best.how} So many millionths of its ohms a kelvin, up or down (table from memory)."
         shown.append(told("coefficient", "temperature coefficient", best.coefficient, "ppm/K", how))
@@ -251,4 +234,3 @@ def _readings(left, right):
     if len(both) == 2:
         shown.append(told("other", f"value, from the {both[1].end}", both[1].value, "Ω", both[1].how))
     return tuple(shown)
-

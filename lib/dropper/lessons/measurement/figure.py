@@ -1,5 +1,9 @@
 """A measured period under the predicted one, what is left between them, and the whole recording as a strip."""
 
+from __future__ import annotations
+
+from typing import TYPE_CHECKING
+
 import numpy as np
 
 from ...circuit.values import show
@@ -8,18 +12,15 @@ from ...results.style import INK, LOOKS, Look
 from ..kit.frame import Axes, draw_frame, nice_scale
 from ..kit.overlay import Layer, Span, milli, number
 
+if TYPE_CHECKING:
+    from .view import View
+
 SIZE = (780, 640)
 AXES = (
     Axes((86, 34, 576, 40), "", across=(), up=()),
     Axes((86, 112, 576, 170), "voltage, V", zero=0.5),
     Axes((86, 300, 576, 150), "line current, mA", zero=0.5),
-    Axes(
-        (86, 482, 576, 96),
-        "difference, mA",
-        "time, ms (one period of the mains)",
-        zero=0.5,
-        up=(0.0, 0.5, 1.0),
-    ),
+    Axes((86, 482, 576, 96), "difference, mA", "time, ms (one period of the mains)", zero=0.5, up=(0.0, 0.5, 1.0)),
 )
 MEASURED = "#5b5b5b"
 RESIDUAL = Look("measured −\npredicted", "A", "#0072b2", "", 20)
@@ -28,12 +29,12 @@ _WHERE = {"mains_voltage": 1, "bus_voltage": 1, "line_current": 2}
 _NAMES = {"mains_voltage": "mains voltage", "line_current": "line current", "bus_voltage": "bus voltage"}
 
 
-def backdrop():
+def backdrop() -> str:
     """The axes, drawn once, as an HTML image."""
     return draw_frame(AXES, SIZE).backdrop()
 
 
-def scales(*views):
+def scales(*views) -> tuple[float, ...]:
     """Scales of voltage, current and difference that hold all the views."""
     tops = [1.0, 1e-4, 1e-4]
     for view in views:
@@ -46,15 +47,14 @@ def scales(*views):
     return tuple(nice_scale(top, 1e-4) for top in tops)
 
 
-def overlay(view, scale, sentence):
+def overlay(view: View, scale: tuple, sentence: str) -> str:
     """Measured bands, predicted curves and the difference of one view.
 
     Parameters
     ----------
-    view : lessons.measured.View
-    scale : tuple
+    scale
         From `scales`.
-    sentence : str
+    sentence
         The text alternative.
     """
     layer = _layer(view, scale)
@@ -63,12 +63,27 @@ def overlay(view, scale, sentence):
     recording = view.setting.measured.recording
     span = recording.apart * len(recording)
     layer.words(
-        0, recording.time[0], layer.spans[0][1].high,
-        f"the whole recording: {_NAMES[name]}, {_counted(recording)} samples in"
-        f" {show(span, 's')}", "start", INK, False, _TYPE, (0, -60),
-    )  # fmt: skip
-    layer.words(1, 0, scale[0], "grey: measured, least to greatest of all periods; colour: predicted", "start", INK,
-                False, _TYPE, (0, -60))  # fmt: skip
+        0,
+        recording.time[0],
+        layer.spans[0][1].high,
+        f"the whole recording: {_NAMES[name]}, {_counted(recording)} samples in {show(span, 's')}",
+        "start",
+        INK,
+        False,
+        _TYPE,
+        (0, -60),
+    )
+    layer.words(
+        1,
+        0,
+        scale[0],
+        "grey: measured, least to greatest of all periods; colour: predicted",
+        "start",
+        INK,
+        False,
+        _TYPE,
+        (0, -60),
+    )
     for axes, write in ((1, number), (2, milli), (3, milli)):
         layer.numbers(axes, _short if axes == 3 else None, write)
     ends = {1: [], 2: [], 3: []}
@@ -91,7 +106,7 @@ def overlay(view, scale, sentence):
     return layer.svg(sentence)
 
 
-def ghost(view, scale):
+def ghost(view: View, scale: tuple[float, ...]) -> str:
     """The kept prediction's curves and its difference."""
     layer = _layer(view, scale, True)
     for name, axes in _WHERE.items():
@@ -102,15 +117,18 @@ def ghost(view, scale):
     return layer.svg()
 
 
-def sentence(view):
+def sentence(view: View) -> str:
     """The picture in words."""
     measured, compared = view.setting.measured, view.compared
     head = (
         f"Measured over {measured.count} whole period{'s' if measured.count > 1 else ''} of"
         f" {measured.frequency.text('Hz')}: "
     )
-    shown = [(row.name, row.measured.text(row.unit)) for row in compared.rows if row.key in
-             ("current", "real", "power_factor", "bus_mean")]  # fmt: skip
+    shown = [
+        (row.name, row.measured.text(row.unit))
+        for row in compared.rows
+        if row.key in ("current", "real", "power_factor", "bus_mean")
+    ]
     head += ", ".join(f"{name} {text}" for name, text in shown) + ". " if shown else "only the voltage. "
     if view.result.dark:
         return head + f"The predicted lamp stays dark: {why_dark(compared.lamp, view.result)}."
@@ -133,8 +151,10 @@ def _layer(view, scale, ghost=False):
     reach = max(high.max(), -low.min(), 1e-12)
     spans = [
         (Span(moments[0], moments[-1]), Span(-1.05 * reach, 1.05 * reach)),
-        (time, Span(-scale[0], scale[0])), (time, Span(-scale[1], scale[1])), (time, Span(-scale[2], scale[2])),
-    ]  # fmt: skip
+        (time, Span(-scale[0], scale[0])),
+        (time, Span(-scale[1], scale[1])),
+        (time, Span(-scale[2], scale[2])),
+    ]
     return Layer(draw_frame(AXES, SIZE), spans, ghost)
 
 

@@ -6,6 +6,7 @@ from pathlib import Path
 import ipywidgets as widgets
 
 from ...bench import waveform
+from ...bench.waveform.comparison import Comparison
 from ...circuit.lamp import Lamp
 from ...results.reading import written
 from ..kit import sliders
@@ -14,6 +15,7 @@ from . import figure
 from . import view as measured
 from .record_box import RecordBox
 from .typed_box import TypedBox
+from .view import Beside
 
 SAMPLE = "stair_marker_scope.csv"
 # What the columns of the course's own recording are.
@@ -29,11 +31,11 @@ class Measured(OfALamp):
 
     Parameters
     ----------
-    path : str or Path
+    path
         The lamp file.
-    ask : bool
+    ask
         Ask for a prediction before the sliders wake.
-    recording : str or Path, optional
+    recording
         The CSV file to begin with; the course's own, beside the lamp file, where it is not said.
     channels : dict of str to waveform.Channel, optional
         What its columns are; guessed from their names where it is not said.
@@ -42,7 +44,7 @@ class Measured(OfALamp):
     picture, lesson = figure, measured
     decisive = ("lamp.dropper", "lamp.string.led.forward_voltage")
 
-    def __init__(self, path, ask=True, recording=None, channels=None):
+    def __init__(self, path: str | Path, ask: bool = True, recording: str | Path | None = None, channels=None):
         folder = Path(path).parent
         self._recording = Path(recording) if recording else folder / SAMPLE
         self._channels = channels or ({} if recording else SAMPLE_CHANNELS)
@@ -55,19 +57,19 @@ class Measured(OfALamp):
         self._own_readings(Lamp.from_toml(path))
 
     @property
-    def compared(self):
+    def compared(self) -> Comparison:
         """The `waveform.Comparison` that is shown."""
         return self.view.compared
 
-    def head(self):
+    def head(self) -> list:
         return [*super().head(), self._box]
 
-    def pictured(self):
+    def pictured(self) -> list:
         self._more = widgets.Checkbox(description="the current's harmonics too", indent=False)
         self._more.observe(lambda _: self._tell(), "value")
         return [*super().pictured(), self._more]
 
-    def seen(self, lamp):
+    def seen(self, lamp: Lamp) -> Beside:
         return measured.start(lamp, self._measured)
 
     def _take(self, recording):
@@ -90,7 +92,7 @@ class Measured(OfALamp):
     def _own_readings(self, lamp):
         self._typed.put(lamp)
 
-    def question(self):
+    def question(self) -> tuple[str, dict[str, str]]:
         row = self._row("current")
         if row is None:
             return None
@@ -115,7 +117,7 @@ class Measured(OfALamp):
         rows = measured.look(self.own).compared.rows
         return next((row for row in rows if row.key == key), None)
 
-    def verdict(self):
+    def verdict(self) -> tuple[str, ...]:
         view = measured.look(self.asked)
         blamed = view.compared.blame
         if view.result.dark:
@@ -124,13 +126,18 @@ class Measured(OfALamp):
             return "", f"No part can be named yet. {' '.join(view.compared.warnings[:1])}"
         return {"dropper": "dropper", "clamped": "string"}.get(blamed.part, ""), blamed.words
 
-    def knobs(self, own):
+    def knobs(self, own: Beside):
         return sliders.of_lamp(
-            own.lamp, "mains.voltage", "dropper", "string.in_series", "string.led.forward_voltage", "smoothing",
+            own.lamp,
+            "mains.voltage",
+            "dropper",
+            "string.in_series",
+            "string.led.forward_voltage",
+            "smoothing",
             within="lamp.",
-        )  # fmt: skip
+        )
 
-    def after(self):
+    def after(self) -> str:
         rows = "".join(
             f'<tr><th scope="row">{escape(row.name)}</th><td>{escape(row.measured.text(row.unit))}</td>'
             f"<td>{escape(written(row.predicted, row.unit))}</td><td>{escape(row.apart)}</td>"

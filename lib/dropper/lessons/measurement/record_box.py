@@ -1,10 +1,13 @@
 """A recording of the learner's own: its file or its text, which column is what, and what the probes divide by."""
 
+from collections.abc import Callable
 from pathlib import Path
 
 import ipywidgets as widgets
 
 from ...bench import table, waveform
+from ...bench.waveform.channel import Channel
+from ...bench.waveform.recording import Recording
 from ...circuit.fields import check_value, spec_of
 from ...circuit.values import parse, show
 from ..kit import sliders
@@ -53,7 +56,7 @@ class RecordBox(widgets.VBox):
     called with what was wrong. What was typed and chosen stays.
     """
 
-    def __init__(self, folder, path, channels, then, complain):
+    def __init__(self, folder: Path, path: Path, channels: dict[str, Channel], then: Callable, complain: Callable):
         self._folder, self._then, self._complain, self._found = Path(folder), then, complain, None
         self._known, self._opened = {}, None
         self._path = _box(widgets.Text, "CSV file", "390px", _LABEL, value=str(path))
@@ -63,9 +66,11 @@ class RecordBox(widgets.VBox):
         )
         self._file.observe(self._uploaded, "value")
         self._pasted = widgets.Textarea(
-            description="or pasted", placeholder="the table, headings and all", style={"description_width": "66px"},
+            description="or pasted",
+            placeholder="the table, headings and all",
+            style={"description_width": "66px"},
             layout=widgets.Layout(width="330px", height="34px"),
-        )  # fmt: skip
+        )
         self._pasted.add_class("dropper-paste")
         paste = sliders.button("Use the pasted", "Reads the pasted table", self.take_pasted)
         self._time = _box(widgets.Dropdown, "time", "270px", _LABEL, options=[NOT])
@@ -83,12 +88,14 @@ class RecordBox(widgets.VBox):
         words = waveform.NAMES[name]
         row = {
             "column": _box(widgets.Dropdown, words, "270px", _LABEL, options=[NOT]),
-            "factor": _box(widgets.Dropdown, "probe", "130px",
-                           options=[(f"× {factor:g}", factor) for factor in FACTORS], value=1.0),
+            "factor": _box(
+                widgets.Dropdown, "probe", "130px", options=[(f"× {factor:g}", factor) for factor in FACTORS], value=1.0
+            ),
             "accuracy": _box(widgets.Text, "limit of error", "165px", value="3 %"),
-            "inverted": widgets.Checkbox(description="turned round", indent=False,
-                                         layout=widgets.Layout(width="126px")),
-        }  # fmt: skip
+            "inverted": widgets.Checkbox(
+                description="turned round", indent=False, layout=widgets.Layout(width="126px")
+            ),
+        }
         if name == "line_current":
             row["shunt"] = _box(widgets.Text, "across", "130px", placeholder="10 Ω")
             row["volts_per_ampere"] = _box(widgets.Text, "or V/A of a probe", "190px", placeholder="0.1")
@@ -104,15 +111,15 @@ class RecordBox(widgets.VBox):
         path = Path(self._path.value.strip())
         return path if path.is_absolute() or path.exists() else self._folder / path
 
-    def take_file(self):
+    def take_file(self) -> None:
         """Read the file at the path."""
         self._try(lambda: self._read(self._found_path()))
 
-    def take_pasted(self):
+    def take_pasted(self) -> None:
         """Read the pasted text."""
         self._try(lambda: self._read(f"{self._pasted.value}\n"))
 
-    def use(self):
+    def use(self) -> None:
         """Measure with the columns and factors as they are chosen."""
         self._try(self._measure)
 
@@ -162,12 +169,12 @@ class RecordBox(widgets.VBox):
                 row["shunt"].value = show(channel.shunt, "Ω") if channel.shunt else ""
                 row["volts_per_ampere"].value = f"{channel.volts_per_ampere:g}" if channel.volts_per_ampere else ""
 
-    def channel(self, name):
+    def channel(self, name: str) -> Channel | None:
         """What was chosen for a channel, None where it was not recorded.
 
         Parameters
         ----------
-        name : str
+        name
             One of `waveform.NAMES`.
 
         Raises
@@ -191,7 +198,7 @@ class RecordBox(widgets.VBox):
             accuracy=_share(row["accuracy"].value, f"{words}, limit of error"),
         )
 
-    def recording(self):
+    def recording(self) -> Recording | None:
         """The recording as it is chosen; ValueError where it cannot be had."""
         interval = self._interval.value.strip()
         if bool(interval) == (self._time.value != NOT):
@@ -199,9 +206,11 @@ class RecordBox(widgets.VBox):
         time = _seconds(interval, "seconds between samples") if interval else self._time.value
         in_step = self._in_step.value.strip()
         return waveform.load(
-            self._found, time=time, in_step=_seconds(in_step, "in step within") if in_step else None,
+            self._found,
+            time=time,
+            in_step=_seconds(in_step, "in step within") if in_step else None,
             **{name: self.channel(name) for name in self._rows},
-        )  # fmt: skip
+        )
 
     def _measure(self):
         recording = self.recording()

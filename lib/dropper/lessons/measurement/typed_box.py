@@ -1,9 +1,11 @@
 """Readings typed by hand: do they agree with one another, and with the prediction?"""
 
+from collections.abc import Callable
 from html import escape
 
 import ipywidgets as widgets
 
+from ...circuit.lamp import Lamp
 from ...circuit.values import show
 from ..kit import sliders
 from . import view
@@ -15,37 +17,35 @@ class TypedBox(widgets.VBox):
     `lamp()` gives the lamp to predict.
     """
 
-    def __init__(self, lamp):
+    def __init__(self, lamp: Callable):
         self._lamp = lamp
         self._fields = {
-            key: widgets.Text(description=words, style={"description_width": "100px"},
-                              layout=widgets.Layout(width="200px"))
+            key: widgets.Text(
+                description=words, style={"description_width": "100px"}, layout=widgets.Layout(width="200px")
+            )
             for key, words, _ in view.TYPED
-        }  # fmt: skip
+        }
         self._fields["bus_voltage"].description = "dc volts"
         self._said = sliders.words()
-        judge = sliders.button(
-            "Judge these readings", "Do they agree with one another and the prediction?", self.judge
+        judge = sliders.button("Judge these readings", "Do they agree with one another and the prediction?", self.judge)
+        super().__init__(
+            [
+                sliders.words("<b>Readings typed by hand</b>, as a plug-in meter and a voltmeter showed them"),
+                widgets.HBox([*self._fields.values()]),
+                widgets.HBox([judge]),
+                self._said,
+            ]
         )
-        super().__init__([
-            sliders.words("<b>Readings typed by hand</b>, as a plug-in meter and a voltmeter showed them"),
-            widgets.HBox([*self._fields.values()]), widgets.HBox([judge]), self._said,
-        ])  # fmt: skip
         self.put(lamp())
 
-    def put(self, lamp):
-        """Fill the fields with a lamp file's own readings.
-
-        Parameters
-        ----------
-        lamp : Lamp
-        """
+    def put(self, lamp: Lamp) -> None:
+        """Fill the fields with a lamp file's own readings."""
         for key, _, unit in view.TYPED:
             value = getattr(lamp.readings, key)
             self._fields[key].value = "" if value is None else show(value, unit, 4)
         self._said.value = ""
 
-    def judge(self):
+    def judge(self) -> None:
         """Judge what was typed."""
         try:
             _, said, rows = view.typed(self._lamp(), {key: each.value for key, each in self._fields.items()})

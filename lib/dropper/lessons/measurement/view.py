@@ -13,14 +13,15 @@ from ...circuit.values import parse, show
 from ...results.explain import reading
 from ...solver.steady import SteadyState
 
-_KEYS = (
-    "line_current_rms", "real_power", "apparent_power", "power_factor", "displacement_factor", "bus_voltage_mean",
-)  # fmt: skip
+_KEYS = ("line_current_rms", "real_power", "apparent_power", "power_factor", "displacement_factor", "bus_voltage_mean")
 COLUMNS = 128  # of the picture's bands
 TYPED = (
-    ("voltage", "mains volts", "V"), ("current", "line current", "A"), ("power", "watts", "W"),
-    ("power_factor", "power factor", ""), ("bus_voltage", "dc volts on the string", "V"),
-)  # fmt: skip
+    ("voltage", "mains volts", "V"),
+    ("current", "line current", "A"),
+    ("power", "watts", "W"),
+    ("power_factor", "power factor", ""),
+    ("bus_voltage", "dc volts on the string", "V"),
+)
 
 
 @dataclass(frozen=True)
@@ -50,17 +51,12 @@ class View:
     readings: tuple
 
 
-def start(lamp, measured):
+def start(lamp: Lamp, measured) -> Beside:
     """The setting in which a recording is first looked at: the lamp on the measured volts, if they can be its own.
 
     Parameters
     ----------
-    lamp : Lamp
     measured : waveform.Measured
-
-    Returns
-    -------
-    Beside
     """
     volts = round(measured.voltage.value, 1) if measured.voltage_harmonics else lamp.mains.voltage
     if not 0.7 < volts / lamp.mains.voltage < 1.4:  # rather a wrong probe factor than another mains
@@ -73,17 +69,8 @@ def _with(lamp, mains):
     return replace(lamp, mains=mains)
 
 
-def look(setting):
-    """What a setting shows.
-
-    Parameters
-    ----------
-    setting : Beside
-
-    Returns
-    -------
-    View
-    """
+def look(setting: Beside) -> View:
+    """What a setting shows."""
     lamp, measured = setting.lamp, setting.measured
     shaped = waveform.on_measured_mains(lamp, measured).mains.harmonics if measured.voltage_harmonics else {}
     driven = _with(lamp, Mains(lamp.mains.voltage, measured.frequency.value, shaped))
@@ -125,9 +112,14 @@ def _drawn(measured):
 
 
 def _readings(lamp, result, compared):
-    told = {"line_current_rms": "current", "real_power": "real", "apparent_power": "apparent",
-            "power_factor": "power_factor", "displacement_factor": "displacement_factor",
-            "bus_voltage_mean": "bus_mean"}  # fmt: skip
+    told = {
+        "line_current_rms": "current",
+        "real_power": "real",
+        "apparent_power": "apparent",
+        "power_factor": "power_factor",
+        "displacement_factor": "displacement_factor",
+        "bus_voltage_mean": "bus_mean",
+    }
     rows = {row.key: row for row in compared.rows}
     for key in _KEYS:
         made = reading(key, lamp, result)
@@ -137,14 +129,14 @@ def _readings(lamp, result, compared):
         yield replace(made, note=note)
 
 
-def typed(lamp, texts, instrument=None):
+def typed(lamp: Lamp, texts: dict[str, str], instrument=None) -> tuple[Readings, str, list[tuple]]:
     """Readings typed by hand, judged: whether they agree with themselves, and with the prediction's bands.
 
     Parameters
     ----------
-    lamp : Lamp
+    lamp
         On the mains that was read, if a voltage was.
-    texts : dict of str to str
+    texts
         By the keys of `TYPED`, as people write them: "22 mA", "0.26"; empty for what was not read.
     instrument : meter.PlugInMeter, optional
         Whose errors make the bands.
@@ -163,9 +155,9 @@ def typed(lamp, texts, instrument=None):
     from ...solver.steady import steady_state
 
     instrument = instrument or meter.PlugInMeter()
-    read = Readings(**{
-        key: _one(key, name, unit, texts[key]) for key, name, unit in TYPED if str(texts.get(key) or "").strip()
-    })  # fmt: skip
+    read = Readings(
+        **{key: _one(key, name, unit, texts[key]) for key, name, unit in TYPED if str(texts.get(key) or "").strip()}
+    )
     if read.voltage:
         lamp = _with(lamp, Mains(read.voltage, lamp.mains.frequency))
     result = steady_state(lamp)
@@ -196,12 +188,8 @@ def _one(key, name, unit, text):
     return check_value(name, value, spec)
 
 
-def clamped_of(power_factor):
+def clamped_of(power_factor: float | np.ndarray) -> float:
     """D over the mains' peak that an ideal lamp of this power factor has, on the rising side of the curve.
-
-    Parameters
-    ----------
-    power_factor : float or array
 
     Returns
     -------

@@ -1,19 +1,31 @@
 """A part with its print, and beside it what the mark allows against what a meter can vouch for."""
 
+from __future__ import annotations
+
 from html import escape
+from typing import TYPE_CHECKING
 
 from ...circuit.values import show
+from ...components.marks.meaning import Marked
 from ...results.style import GHOST, INK, LOOKS, PAPER
 from ..kit.frame import nice_scale
 from ..kit.part_drawing import draw, words
+
+if TYPE_CHECKING:
+    from .view import View
 
 SIZE = (780, 340)
 _LEFT, _RIGHT = 330, 740  # of the axis
 _HEAD = f'viewBox="0 0 {SIZE[0]} {SIZE[1]}" style="display:block;width:100%;height:auto"'
 _SHAPES = {
-    "resistor": "resistor", "chip resistor": "chip", "chip link": "chip", "link": "resistor",
-    "varistor": "disc", "rectifier diode": "diode", "ceramic capacitor": "disc",
-}  # fmt: skip
+    "resistor": "resistor",
+    "chip resistor": "chip",
+    "chip link": "chip",
+    "link": "resistor",
+    "varistor": "disc",
+    "rectifier diode": "diode",
+    "ceramic capacitor": "disc",
+}
 SIGNS = {"within": "✓", "outside": "✗", "cannot tell": "?"}
 _HATCH = (
     '<defs><pattern id="allowed" width="10" height="10" patternUnits="userSpaceOnUse" patternTransform="rotate(45)">'
@@ -21,12 +33,12 @@ _HATCH = (
 )
 
 
-def backdrop():
+def backdrop() -> str:
     """White paper, drawn once."""
     return f'<svg aria-hidden="true" {_HEAD}><rect width="{SIZE[0]}" height="{SIZE[1]}" fill="{PAPER}"/></svg>'
 
 
-def scales(*views):
+def scales(*views) -> tuple[float, ...] | None:
     """From where to where the axis goes, over all the views; None where there is nothing to draw on it."""
     ends = [end for view in views for end in _ends(view)]
     if not ends:
@@ -36,15 +48,14 @@ def scales(*views):
     return max(low - margin, 0.0), high + margin
 
 
-def overlay(view, scale, sentence):
+def overlay(view: View, scale: tuple | None, sentence: str) -> str:
     """The part and the two intervals of one view.
 
     Parameters
     ----------
-    view : lessons.prints.View
-    scale : tuple or None
+    scale
         From `scales`.
-    sentence : str
+    sentence
         The text alternative.
     """
     pieces = [f'<g transform="translate(34 46)">{draw(shape_of(view.taken), view.setting.text)}</g>']
@@ -54,7 +65,7 @@ def overlay(view, scale, sentence):
     return f'<svg class="dropper-curves" role="img" aria-label="{label}" {_HEAD}>{_HATCH}{"".join(pieces)}</svg>'
 
 
-def ghost(view, scale):
+def ghost(view: View, scale: tuple[float, ...]) -> str:
     """The kept view's intervals as dashed outlines."""
     pieces = []
     if scale:
@@ -67,7 +78,7 @@ def ghost(view, scale):
     return f'<svg aria-hidden="true" {_HEAD}>{"".join(pieces)}</svg>'
 
 
-def sentence(view):
+def sentence(view: View) -> str:
     """The picture in words: what is taken, what else it could be, and the verdict."""
     taken, judged = view.taken, view.judged
     said = [f"Taken as a {taken.part}: {taken.text}.", taken.how, *taken.notes]
@@ -81,13 +92,8 @@ def sentence(view):
     return " ".join(said)
 
 
-def shape_of(marked):
-    """Which drawn part a meaning stands on.
-
-    Parameters
-    ----------
-    marked : Marked
-    """
+def shape_of(marked: Marked) -> str:
+    """Which drawn part a meaning stands on."""
     if marked.part == "capacitor" and marked.supply == "dc" and marked.value >= 1e-6:
         return "electrolytic"
     return _SHAPES.get(marked.part, "film")

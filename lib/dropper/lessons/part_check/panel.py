@@ -10,6 +10,7 @@ from ..kit.table_panel import Told, choice, field
 from . import board
 from . import figure as picture
 from . import view as prints
+from .view import Print
 
 
 class PartCheck(Told):
@@ -17,11 +18,11 @@ class PartCheck(Told):
 
     Parameters
     ----------
-    text : str
+    text
         The print to start with.
-    measured : str
+    measured
         What the meter read, "" for nothing yet: so a prediction is not given away.
-    ask : bool
+    ask
         Ask for a prediction before the fields wake.
     """
 
@@ -29,21 +30,21 @@ class PartCheck(Told):
     decisive = ("measured",)
     called = (("marking", "on the part"), ("measured", "meter reads"))
 
-    def __init__(self, text="474K 275V~ X2", measured="", ask=True):
+    def __init__(self, text: str = "474K 275V~ X2", measured: str = "", ask: bool = True):
         super().__init__(prints.Print(text=text, measured=measured or None), ask)
 
-    def question(self):
+    def question(self) -> tuple[str, dict[str, str]]:
         return (
             "A film capacitor is marked 474K. A meter good for ±4 % and 5 digits reads 430 nF. Is the capacitor within"
             " its tolerance?",
             {"within": "yes, within", "outside": "no, outside", "cannot tell": "this meter cannot tell"},
         )
 
-    def verdict(self):
+    def verdict(self) -> tuple[str, ...]:
         judged = prints.look(prints.Print(text="474K", measured="430 nF")).judged
         return judged.word, f"For 430 nF: {judged.word}. {judged.sentence}"
 
-    def knobs(self, own):
+    def knobs(self, own: Print) -> dict:
         view = prints.look(own)
         sliders = {
             "text": field("on the part", own.text, "474K 250V"),
@@ -52,12 +53,17 @@ class PartCheck(Told):
         }
         for name, words, step in (("percent", "meter, ± %", 0.1), ("counts", "meter, ± digits", 1.0)):
             sliders[name] = widgets.BoundedFloatText(
-                description=words, value=self._typical(view, name), min=0, max=50, step=step,
-                style={"description_width": "110px"}, layout=widgets.Layout(width="220px"),
-            )  # fmt: skip
+                description=words,
+                value=self._typical(view, name),
+                min=0,
+                max=50,
+                step=step,
+                style={"description_width": "110px"},
+                layout=widgets.Layout(width="220px"),
+            )
         return sliders
 
-    def reset(self):
+    def reset(self) -> None:
         kept = self._kept
         self.put(self.own)
         self._kept = kept

@@ -3,6 +3,7 @@
 import re
 from dataclasses import dataclass
 
+from ...circuit.fields import about, documented
 from ...circuit.values import ValueTextError, parse, plainly, show
 from ...components.marks import any_mark
 from ...components.marks.meaning import Marked
@@ -17,20 +18,10 @@ _MOST = {"F": 0.1, "Ω": MOST_OHMS, "V": 1e4}  # beyond it no meter of a bench r
 _PREFIXES = {"F": "pnµm", "Ω": ("", "k", "M"), "V": ""}
 
 
+@documented
 @dataclass(frozen=True)
 class Print:
     """A part's print and what a meter read of it.
-
-    Parameters
-    ----------
-    text : str
-        See `marks.anything.read`.
-    taken : str
-        Which of the meanings is meant: the `name_of` it, "" for the likeliest.
-    measured : str or None
-        As typed; without a unit it is in the unit itself.
-    percent, counts : float or None
-        The meter's accuracy in per cent of the reading and in steps of its last digit; None for what is typical.
 
     Raises
     ------
@@ -38,11 +29,17 @@ class Print:
         For a number out of range.
     """
 
-    text: str = "474K 275V~ X2"
-    taken: str = ""
-    measured: str | None = "450 nF"
-    percent: float | None = None
-    counts: float | None = None
+    text: str = about("See `marks.anything.read`.", default="474K 275V~ X2")
+    taken: str = about('Which of the meanings is meant: the `name_of` it, "" for the likeliest.', default="")
+    measured: str | None = about("As typed; without a unit it is in the unit itself.", default="450 nF")
+    percent: float | None = about(
+        "The meter's accuracy in per cent of the reading and in steps of its last digit; None for what is typical.",
+        default=None,
+    )
+    counts: float | None = about(
+        "The meter's accuracy in per cent of the reading and in steps of its last digit; None for what is typical.",
+        default=None,
+    )
 
     def __post_init__(self):
         for name, most in (("percent", 50), ("counts", 100)):
@@ -63,21 +60,13 @@ class View:
     readings: tuple
 
 
-def name_of(marked):
+def name_of(marked: Marked) -> str:
     """A meaning as it stands in a list, short enough for one."""
     return f"{marked.text.partition(', ')[0]}: {marked.part.replace(' capacitor', '')}"
 
 
-def look(setting):
+def look(setting: Print) -> View:
     """What a setting shows.
-
-    Parameters
-    ----------
-    setting : Print
-
-    Returns
-    -------
-    View
 
     Raises
     ------
@@ -90,18 +79,8 @@ def look(setting):
     return View(setting, meanings, taken, judged, untold, _readings(taken, judged, setting))
 
 
-def meter_for(setting, unit):
-    """The meter's per cent and steps of the last digit that count.
-
-    Parameters
-    ----------
-    setting : Print
-    unit : str
-
-    Returns
-    -------
-    tuple of float
-    """
+def meter_for(setting: Print, unit: str) -> tuple[float, ...]:
+    """The meter's per cent and steps of the last digit that count."""
     percent, counts = METERS[unit]
     return (
         percent if setting.percent is None else setting.percent,
@@ -175,11 +154,21 @@ def _readings(taken, judged, setting):
     shown = [told("value", "marked", taken.value, unit, taken.how)]
     if taken.low == taken.low:
         shown += [
-            told("low", "least that the mark allows", taken.low, unit,
-                  f"{taken.how} {show(taken.value, unit)} less the tolerance: {show(taken.low, unit, 4)}."),
-            told("high", "most that the mark allows", taken.high, unit,
-                  f"{taken.how} {show(taken.value, unit)} and the tolerance: {show(taken.high, unit, 4)}."),
-        ]  # fmt: skip
+            told(
+                "low",
+                "least that the mark allows",
+                taken.low,
+                unit,
+                f"{taken.how} {show(taken.value, unit)} less the tolerance: {show(taken.low, unit, 4)}.",
+            ),
+            told(
+                "high",
+                "most that the mark allows",
+                taken.high,
+                unit,
+                f"{taken.how} {show(taken.value, unit)} and the tolerance: {show(taken.high, unit, 4)}.",
+            ),
+        ]
     if taken.voltage is not None:
         how = " ".join((taken.how, *taken.notes))
         shown.append(told("voltage", f"rated, {taken.supply}", taken.voltage, "V", how))
@@ -193,9 +182,14 @@ def _readings(taken, judged, setting):
         shown += [
             told("least", "measured, at least", judged.least, unit, meter),
             told("most", "measured, at most", judged.most, unit, meter),
-            told("deviation", "reading against the mark", judged.deviation if judged.deviation < FAR else float("nan"),
-                  "%", judged.sentence),
-        ]  # fmt: skip
+            told(
+                "deviation",
+                "reading against the mark",
+                judged.deviation if judged.deviation < FAR else float("nan"),
+                "%",
+                judged.sentence,
+            ),
+        ]
     if unit != "V" and taken.value:
         series = of_tolerance(20.0 if taken.minus is None else max(taken.minus, taken.plus))
         held = f"E{taken.series} holds it" if taken.series else "no E series holds it: is it this part?"
@@ -204,4 +198,3 @@ def _readings(taken, judged, setting):
         for key, name, step in steps:
             shown.append(told(key, f"{name} in E{series}", step(series, taken.value), unit, note))
     return tuple(shown)
-

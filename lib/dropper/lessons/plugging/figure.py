@@ -1,5 +1,9 @@
 """The rush of current, its peak at every angle, and the volts that are left after unplugging."""
 
+from __future__ import annotations
+
+from typing import TYPE_CHECKING
+
 import numpy as np
 
 from ...circuit.values import show
@@ -7,6 +11,9 @@ from ...results.reading import written
 from ...results.style import INK, LOOKS
 from ..kit.frame import Axes, draw_frame, nice_scale
 from ..kit.overlay import Layer, Span, number
+
+if TYPE_CHECKING:
+    from .view import View
 
 SIZE = (780, 560)
 _THIRDS = tuple(k / 6 for k in range(7))
@@ -18,27 +25,26 @@ AXES = (
 _LIMITS = ((1.0, 34.0, "34 V, 1 s"), (2.0, 60.0, "60 V, 2 s"), (5.0, 60.0, "60 V, 5 s"))
 
 
-def backdrop():
+def backdrop() -> str:
     """The axes, drawn once, as an HTML image."""
     return draw_frame(AXES, SIZE).backdrop()
 
 
-def scales(*views):
+def scales(*views) -> tuple[float, ...]:
     """Amperes, microseconds and volts that hold all the views."""
     amperes = max(max(view.peak, view.peaks.max()) for view in views)
     volts = max(max(np.abs(view.fade.pins_voltage).max(), view.fade.bus_voltage.max()) for view in views)
     return nice_scale(amperes, 1e-3), nice_scale(max(view.window for view in views), 5e-5), nice_scale(volts, 10.0)
 
 
-def overlay(view, scale, sentence):
+def overlay(view: View, scale: tuple, sentence: str) -> str:
     """Curves and marks of one view.
 
     Parameters
     ----------
-    view : lessons.plugging.View
-    scale : tuple
+    scale
         From `scales`.
-    sentence : str
+    sentence
         The text alternative.
     """
     layer = _curves(view, scale)
@@ -55,18 +61,20 @@ def overlay(view, scale, sentence):
         layer.dot(2, seconds, volts, LOOKS["limit"], "triangle", hollow=True)
         layer.words(2, seconds, volts, text, "start", LOOKS["limit"].colour, True, 100, (80, -40))
     since = view.fade.time >= 0
-    ends = [(np.abs(view.fade.pins_voltage[since])[-1], LOOKS["dropper_voltage"].called("between\nthe pins")),
-            (view.fade.bus_voltage[since][-1], LOOKS["bus_voltage"].called("on the\nbus"))]  # fmt: skip
+    ends = [
+        (np.abs(view.fade.pins_voltage[since])[-1], LOOKS["dropper_voltage"].called("between\nthe pins")),
+        (view.fade.bus_voltage[since][-1], LOOKS["bus_voltage"].called("on the\nbus")),
+    ]
     layer.names(2, ends)
     return layer.svg(sentence)
 
 
-def ghost(view, scale):
+def ghost(view: View, scale: tuple[float, ...]) -> str:
     """The kept view's curves."""
     return _curves(view, scale, True).svg()
 
 
-def sentence(view):
+def sentence(view: View) -> str:
     """The picture in words."""
     setting, lamp = view.setting, view.setting.lamp
     since = view.fade.time >= 0
@@ -77,10 +85,11 @@ def sentence(view):
     rush = (
         f"Plugged in at {setting.angle:.0f}°{charged}, the lamp draws up to {show(view.peak, 'A')}; the worst moment"
         f" would give {show(float(view.peaks.max()), 'A')}. The rush puts {show(view.rush.inrush_energy, 'J')} into the"
-        " inrush resistor." if lamp.inrush_resistor else
-        f"Plugged in at {setting.angle:.0f}°{charged}, with no inrush resistor, the lamp draws up to"
+        " inrush resistor."
+        if lamp.inrush_resistor
+        else f"Plugged in at {setting.angle:.0f}°{charged}, with no inrush resistor, the lamp draws up to"
         f" {show(view.peak, 'A')}: only the mains' own resistance limits the rush."
-    )  # fmt: skip
+    )
     checks = view.residual
     kept = len(checks.of("within"))
     asked = kept + len(checks.of("over"))

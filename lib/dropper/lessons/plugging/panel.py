@@ -1,5 +1,6 @@
 """The panel on plugging in and pulling out: the first rush, and what is left on the pins."""
 
+from ...circuit.lamp import Lamp
 from ...results.reading import written
 from ..kit import sliders
 from ..kit.lamp_panel import OfALamp
@@ -12,10 +13,10 @@ class Plugging(OfALamp):
     picture, lesson = figure, view
     decisive = ("pulled",)
 
-    def seen(self, lamp):
+    def seen(self, lamp: Lamp) -> view.Plugging:
         return view.Plugging(lamp)
 
-    def question(self):
+    def question(self) -> tuple[str, dict[str, str]]:
         return (
             f"The {self.own.lamp.name} is unplugged. At which moment does most stay between the pins of its plug?",
             {
@@ -25,7 +26,7 @@ class Plugging(OfALamp):
             },
         )
 
-    def verdict(self):
+    def verdict(self) -> tuple[str, ...]:
         lamp = self.asked.lamp
         crest, zero = (view.left_on_the_pins(lamp, angle) for angle in (90.0, 0.0))
         return "crest" if crest > zero else "zero", (
@@ -33,7 +34,7 @@ class Plugging(OfALamp):
             " bridge blocks the way to the LEDs: only the bleeder empties the dropper."
         )
 
-    def knobs(self, own):
+    def knobs(self, own: view.Plugging):
         lamp, peak = own.lamp, round(own.lamp.mains.peak)
         parts = sliders.of_lamp(lamp, "inrush_resistor", "dropper", "bleeder", within="lamp.")
         return {

@@ -44,16 +44,8 @@ class View:
     readings: tuple
 
 
-def look(setting):
+def look(setting: Plugging) -> View:
     """What a setting shows.
-
-    Parameters
-    ----------
-    setting : Plugging
-
-    Returns
-    -------
-    View
 
     Raises
     ------
@@ -87,15 +79,27 @@ def _readings(setting, rush, fade, limiting, left):
         driven = {"step_voltage": float(step), "inrush_resistor": limiting}
         rows += [
             Reading("inrush_peak", "peak of the rush", rush.line_current_peak, "A", "inrush_peak", driven),
-            Reading("inrush_energy", "heat of the rush in R1", rush.inrush_energy, "J", "inrush_energy",
-                    driven | {"dropper": lamp.dropper}),
-        ]  # fmt: skip
+            Reading(
+                "inrush_energy",
+                "heat of the rush in R1",
+                rush.inrush_energy,
+                "J",
+                "inrush_energy",
+                driven | {"dropper": lamp.dropper},
+            ),
+        ]
     worst = {"inrush_resistor": limiting, "step_voltage": theory.replug_step(peak_voltage=lamp.mains.peak)}
     rows += [
         Reading("replug", "worst re-plug, peak", theory.inrush_peak(**worst), "A", "inrush_peak", worst, True),
-        Reading("charge", "charge on the dropper when pulled", fade.residual_charge(), "C", "stored_charge",
-                {"dropper": lamp.dropper, "initial_voltage": max(left, 1e-9)}),
-    ]  # fmt: skip
+        Reading(
+            "charge",
+            "charge on the dropper when pulled",
+            fade.residual_charge(),
+            "C",
+            "stored_charge",
+            {"dropper": lamp.dropper, "initial_voltage": max(left, 1e-9)},
+        ),
+    ]
     if lamp.bleeder is not None and left > 1e-3:
         decay = {"bleeder": lamp.bleeder, "dropper": lamp.dropper, "initial_voltage": left}
         since = fade.time >= 0
@@ -103,25 +107,32 @@ def _readings(setting, rush, fade, limiting, left):
         rows.append(Reading("left", "on the pins after 1 s", after, "V", "residual_voltage", decay | {"time": 1.0}))
         if left > 34.0:
             rows.append(
-                Reading("to_limit", "until 34 V on the pins", fade.time_below(34.0), "s", "discharge_time",
-                        decay | {"limit_voltage": 34.0})
-            )  # fmt: skip
+                Reading(
+                    "to_limit",
+                    "until 34 V on the pins",
+                    fade.time_below(34.0),
+                    "s",
+                    "discharge_time",
+                    decay | {"limit_voltage": 34.0},
+                )
+            )
     wanted = {"time": 1.0, "dropper": lamp.dropper, "initial_voltage": lamp.mains.peak, "limit_voltage": 34.0}
     if lamp.mains.peak > 34.0:
         rows.append(
-            Reading("bleeder", "largest bleeder for 34 V in 1 s", theory.largest_bleeder(**wanted), "Ω",
-                    "largest_bleeder", wanted, True)
-        )  # fmt: skip
+            Reading(
+                "bleeder",
+                "largest bleeder for 34 V in 1 s",
+                theory.largest_bleeder(**wanted),
+                "Ω",
+                "largest_bleeder",
+                wanted,
+                True,
+            )
+        )
     return tuple(rows)
 
 
-def left_on_the_pins(lamp, angle):
-    """Volts between the pins just after unplugging at an angle of the mains, in degrees.
-
-    Parameters
-    ----------
-    lamp : Lamp
-    angle : float
-    """
+def left_on_the_pins(lamp: Lamp, angle: float) -> float:
+    """Volts between the pins just after unplugging at an angle of the mains, in degrees."""
     fade = unplug(lamp, angle, 0.01)
     return abs(float(fade.dropper_voltage[fade.time >= 0][0]))

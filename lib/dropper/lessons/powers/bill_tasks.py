@@ -21,35 +21,58 @@ def _two_factors(chance):
 
 
 def _ruled(chance):
-    return {"real_power": chance.choice((2.0, 3.0, 4.0, 6.0, 7.0, 8.0, 9.0, 12.0, 15.0, 18.0)),
-            "clamped_fraction": chance.choice((0.2, 0.25, 0.3, 0.35, 0.4, 0.55, 0.6, 0.8))}  # fmt: skip
+    return {
+        "real_power": chance.choice((2.0, 3.0, 4.0, 6.0, 7.0, 8.0, 9.0, 12.0, 15.0, 18.0)),
+        "clamped_fraction": chance.choice((0.2, 0.25, 0.3, 0.35, 0.4, 0.55, 0.6, 0.8)),
+    }
 
 
 TASKS = (
     Question(
-        "cost", LESSON, "What a year costs",
+        "cost",
+        LESSON,
+        "What a year costs",
         "A plug-in meter shows {voltage}, {line_current_rms} and {real_power}. The lamp is on for {hours_a_year} a"
         " year, and energy costs {price_of_energy}. What does a year cost?",
-        _year, "", lambda q: q.cost_of_a_year,
+        _year,
+        "",
+        lambda q: q.cost_of_a_year,
         work=(By("cost_of_a_year"),),
         hints=("A household meter counts real power times hours.", "Watt-hours, over 1000, are kilowatt-hours."),
         slips=(
-            Slip("VA for W", lambda q: q.using("cost_of_a_year", real_power=q.voltage * q.line_current_rms),
-                 "You paid for volt-amperes. A household meter counts watts only."),
-            Slip("Wh for kWh", lambda q: 1000 * q.cost_of_a_year,
-                 "The price is for a kilowatt-hour, a thousand watt-hours."),
-            Slip("every hour", lambda q: q.using("cost_of_a_year", hours_a_year=8760.0),
-                 "You counted every hour of the year; the lamp is on for {hours_a_year}."),
+            Slip(
+                "VA for W",
+                lambda q: q.using("cost_of_a_year", real_power=q.voltage * q.line_current_rms),
+                "You paid for volt-amperes. A household meter counts watts only.",
+            ),
+            Slip(
+                "Wh for kWh",
+                lambda q: 1000 * q.cost_of_a_year,
+                "The price is for a kilowatt-hour, a thousand watt-hours.",
+            ),
+            Slip(
+                "every hour",
+                lambda q: q.using("cost_of_a_year", hours_a_year=8760.0),
+                "You counted every hour of the year; the lamp is on for {hours_a_year}.",
+            ),
         ),
         tolerance=_MONEY,
     ),
     Question(
-        "hidden_by_digit", LESSON, "What a digit hides",
+        "hidden_by_digit",
+        LESSON,
+        "What a digit hides",
         "A plug-in meter shows {real_power}, and its last digit is {watt_digit}. By how many per cent may the true"
         " power lie above the display, for the digit alone?",
-        lambda chance: {"real_power": stepped(chance, 0.3, 3.5, 0.1), "watt_digit": 0.1}, "%", lambda q: _hidden(q),
-        work=(Sum(lambda q: f"100 × ({q.watt_digit:g} W / 2) / {q.real_power:g} W",
-                  "Half of the digit over the display, in per cent:"),),
+        lambda chance: {"real_power": stepped(chance, 0.3, 3.5, 0.1), "watt_digit": 0.1},
+        "%",
+        lambda q: _hidden(q),
+        work=(
+            Sum(
+                lambda q: f"100 × ({q.watt_digit:g} W / 2) / {q.real_power:g} W",
+                "Half of the digit over the display, in per cent:",
+            ),
+        ),
         hints=("The display rounds: up to half of its last digit is lost on each side.",),
         slips=(
             Slip("whole digit", lambda q: 2 * _hidden(q), "A display that rounds is off by half of its digit at most."),
@@ -58,7 +81,9 @@ TASKS = (
         tolerance=PARTS,
     ),
     Choice(
-        "bill", LESSON, "A better power factor",
+        "bill",
+        LESSON,
+        "A better power factor",
         "A lamp of {real_power} with a power factor of {power_factor} is changed for one of {real_power} with"
         " {better_factor}. Both are on for {hours_a_year} a year. What does a household's bill do?",
         _two_factors,
@@ -66,7 +91,7 @@ TASKS = (
         lambda q: "same" if _paid(q, q.power_factor) == _paid(q, q.better_factor) else "falls",
         {
             "falls": "A household pays for kilowatt-hours. A low power factor means more amperes for the same watts:"
-                     " they load the wires, not the bill.",
+            " they load the wires, not the bill.",
             "rises": "Same watts, same hours, same kilowatt-hours.",
             "same": "The bill follows what the meter counts.",
         },
@@ -76,11 +101,15 @@ TASKS = (
             f" {q.real_power / q.power_factor / q.voltage * 1e3:.3g} mA and"
             f" {q.real_power / q.better_factor / q.voltage * 1e3:.3g} mA."
         ),
-        ("What does a household's meter count: watts or volt-amperes?",
-         "Watts times hours: {real_power} for {hours_a_year}, with either lamp."),
+        (
+            "What does a household's meter count: watts or volt-amperes?",
+            "Watts times hours: {real_power} for {hours_a_year}, with either lamp.",
+        ),
     ),
     Choice(
-        "displacement_rule", LESSON, "A rule for the displacement factor",
+        "displacement_rule",
+        LESSON,
+        "A rule for the displacement factor",
         "A white lamp of {real_power} has its bridge held at {clamped_fraction} of the mains' peak. Does its"
         " displacement factor meet EU 2019/2020, Annex II? (The curve of the ideal lamp; local rules differ.)",
         _ruled,
@@ -88,7 +117,7 @@ TASKS = (
         lambda q: _rule(q),
         {
             "meets": "The rule asks for 0.5 from above 5 W to 10 W, 0.7 to 25 W and 0.9 above, and this string's"
-                     " displacement factor has to be compared with it; up to 5 W nothing is demanded.",
+            " displacement factor has to be compared with it; up to 5 W nothing is demanded.",
             "fails": "Either nothing is demanded at so few watts, or this string is long enough for the rule.",
             "none": "Nothing is demanded up to 5 W; this lamp takes more.",
         },
@@ -96,10 +125,12 @@ TASKS = (
             f"Its displacement factor is {q.displacement_factor:.2f}. At {q.real_power:g} W the rule demands"
             f" {_demanded(q) or 'nothing'}."
         ),
-        ("First look at the watts: up to 5 W nothing is demanded, up to 10 W it is 0.5, up to 25 W it is 0.7.",
-         "The displacement factor follows from D over the peak, {clamped_fraction} here; at one half it is 0.54."),
+        (
+            "First look at the watts: up to 5 W nothing is demanded, up to 10 W it is 0.5, up to 25 W it is 0.7.",
+            "The displacement factor follows from D over the peak, {clamped_fraction} here; at one half it is 0.54.",
+        ),
     ),
-)  # fmt: skip
+)
 
 
 def _hidden(q):

@@ -7,7 +7,7 @@ from ...results.compare import why_dark
 from ...results.style import INK, LOOKS
 from ..kit.frame import Axes, draw_frame, nice_scale
 from ..kit.overlay import Layer, Span, number
-from .view import ORDERS
+from .view import ORDERS, View
 
 SIZE = (780, 600)
 _TENTHS = (0.0, 0.2, 0.4, 0.6, 0.8, 1.0)
@@ -15,31 +15,35 @@ AXES = (
     Axes((20, 30, 360, 330), bare=True),
     Axes((86, 440, 294, 60), bare=True),
     Axes((466, 30, 290, 190), "share of the\nfundamental, %", "harmonic", across=(), up=_TENTHS),
-    Axes((466, 300, 290, 200), "power factor", "clamped voltage over mains' peak, D/Vp", across=_TENTHS,
-         up=tuple(k / 7 for k in range(8))),
+    Axes(
+        (466, 300, 290, 200),
+        "power factor",
+        "clamped voltage over mains' peak, D/Vp",
+        across=_TENTHS,
+        up=tuple(k / 7 for k in range(8)),
+    ),
 )
 _PARTS = ("power", "reactive", "distortion")
 
 
-def backdrop():
+def backdrop() -> str:
     """The axes, drawn once, as an HTML image."""
     return draw_frame(AXES, SIZE).backdrop()
 
 
-def scales(*views):
+def scales(*views) -> tuple[float, ...]:
     """Volt-amperes that hold all the views."""
     return (nice_scale(max(view.result.apparent_power for view in views), 1e-3),)
 
 
-def overlay(view, scale, sentence):
+def overlay(view: View, scale: tuple, sentence: str) -> str:
     """Triangles, bars and curve of one view.
 
     Parameters
     ----------
-    view : lessons.powers.View
-    scale : tuple
+    scale
         From `scales`.
-    sentence : str
+    sentence
         The text alternative.
     """
     layer = _shapes(view, scale)
@@ -62,7 +66,7 @@ def overlay(view, scale, sentence):
     return layer.svg(sentence)
 
 
-def ghost(view, scale):
+def ghost(view: View, scale: tuple[float, ...]) -> str:
     """The kept view's triangles, bars and operating point."""
     layer = _shapes(view, scale, True)
     if view.parts is not None:
@@ -70,7 +74,7 @@ def ghost(view, scale):
     return layer.svg()
 
 
-def sentence(view):
+def sentence(view: View) -> str:
     """The picture in words."""
     if view.parts is None:
         return f"This lamp stays dark: {why_dark(view.lamp, view.result)}. There is no lamp's power to take apart."

@@ -1,5 +1,6 @@
 """The panel on watts, volt-amperes and what lies between them."""
 
+from ...circuit.lamp import Lamp
 from ...results.reading import written
 from ..kit import sliders
 from ..kit.lamp_panel import OfALamp
@@ -12,7 +13,7 @@ class Powers(OfALamp):
     picture, lesson = figure, view
     decisive = ("string.in_series",)
 
-    def question(self):
+    def question(self) -> tuple[str, dict[str, str]]:
         own = view.look(self.own)
         of = f"of the {self.own.name} is {own.result.power_factor:.2f}" if own.parts else "of such a lamp is near 0.3"
         return (
@@ -24,7 +25,7 @@ class Powers(OfALamp):
             },
         )
 
-    def verdict(self):
+    def verdict(self) -> tuple[str, ...]:
         own = view.look(self.asked)
         if own.parts is None:
             return "", "This lamp stays dark: there is no lamp's power to take apart."
@@ -37,7 +38,5 @@ class Powers(OfALamp):
             f" {written(own.result.apparent_power, 'VA')}."
         )
 
-    def knobs(self, own):
-        return sliders.of_lamp(
-            own, "mains.voltage", "dropper", "string.in_series", "smoothing", "inrush_resistor"
-        )
+    def knobs(self, own: Lamp):
+        return sliders.of_lamp(own, "mains.voltage", "dropper", "string.in_series", "smoothing", "inrush_resistor")

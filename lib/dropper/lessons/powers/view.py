@@ -33,17 +33,8 @@ class View:
     readings: tuple
 
 
-def look(lamp):
-    """What a lamp shows.
-
-    Parameters
-    ----------
-    lamp : Lamp
-
-    Returns
-    -------
-    View
-    """
+def look(lamp: Lamp) -> View:
+    """What a lamp shows."""
     result = steady_state(lamp, POINTS)
     flows = not result.dark
     lines = result.harmonic_currents
@@ -76,22 +67,37 @@ def _readings(lamp, result, parts):
     peak = lamp.mains.peak
     clamped = min(clamped_voltage(lamp, result), peak * (1 - 1e-9))
     whole = {
-        "real_power": parts.real, "reactive_power": abs(parts.reactive),
+        "real_power": parts.real,
+        "reactive_power": abs(parts.reactive),
         "current_distortion_power": parts.current_distortion,
-    }  # fmt: skip
+    }
     return (
         reading("real_power", lamp, result),
         of("reactive", "reactive power, leading", abs(parts.reactive), "var", "fundamental_reactive_power"),
         of("distortion", "current distortion power", parts.current_distortion, "var", "current_distortion_power"),
-        Reading("apparent_power", "apparent power", result.apparent_power, "VA", "apparent_power_from_parts", whole,
-                from_readings=True),
+        Reading(
+            "apparent_power",
+            "apparent power",
+            result.apparent_power,
+            "VA",
+            "apparent_power_from_parts",
+            whole,
+            from_readings=True,
+        ),
         of("nonactive", "nonactive power", parts.nonactive, "var", "nonactive_power"),
         reading("power_factor", lamp, result),
         reading("displacement_factor", lamp, result),
         reading("current_thd", lamp, result),
         reading("line_current_rms", lamp, result),
         reading("string_current_mean", lamp, result),
-        Reading("clamped_fraction", "clamped voltage over peak, D/Vp", clamped / peak, "", "clamped_share",
-                {"clamped_voltage": clamped, "peak_voltage": peak}, True),
+        Reading(
+            "clamped_fraction",
+            "clamped voltage over peak, D/Vp",
+            clamped / peak,
+            "",
+            "clamped_share",
+            {"clamped_voltage": clamped, "peak_voltage": peak},
+            True,
+        ),
         *([heat_reading("inrush_resistor", lamp, result)] if lamp.inrush_resistor else []),
     )

@@ -1,5 +1,9 @@
 """Resistor and capacitor side by side: voltage, power and phasors of one and the same load."""
 
+from __future__ import annotations
+
+from typing import TYPE_CHECKING
+
 import numpy as np
 
 from ...circuit.values import show
@@ -7,6 +11,9 @@ from ...results.reading import written
 from ...results.style import INK, LOOKS
 from ..kit.frame import Axes, draw_frame, nice_scale
 from ..kit.overlay import Layer, Span, number
+
+if TYPE_CHECKING:
+    from .view import View
 
 SIZE = (780, 640)
 _LEFT, _RIGHT = (86, 270), (450, 270)
@@ -22,27 +29,26 @@ _TURN = Span(0, 360)
 _NAMES = ("a resistor", "a capacitor")
 
 
-def backdrop():
+def backdrop() -> str:
     """The axes, drawn once, as an HTML image."""
     return draw_frame(AXES, SIZE).backdrop()
 
 
-def scales(*views):
+def scales(*views) -> tuple[float, ...]:
     """Volts and watts that hold all the views, and the length of the phasors."""
     volts = max(np.abs(curve).max() for view in views for curve in view.voltages)
     watts = max(np.abs(curve).max() for view in views for curve in view.powers)
     return nice_scale(volts, 10.0), nice_scale(watts, 1e-3), max(view.setting.voltage for view in views)
 
 
-def overlay(view, scale, sentence):
+def overlay(view: View, scale: tuple, sentence: str) -> str:
     """Curves, phasors and numbers of one view.
 
     Parameters
     ----------
-    view : lessons.two_ways.View
-    scale : tuple
+    scale
         From `scales`.
-    sentence : str
+    sentence
         The text alternative.
     """
     layer = _curves(view, scale)
@@ -56,21 +62,39 @@ def overlay(view, scale, sentence):
             layer.line(axes, (moment, up.low), (moment, up.high), LOOKS["moment"])
             layer.dot(axes, moment, value, LOOKS[look])
         layer.words(side, 180, scale[0], f"dropped by {_NAMES[side]}", "middle", INK, True, 140, (0, -60))
-        layer.words(2 + side, 354, -scale[1], f"mean {show(view.heat[side], 'W')}", "end", LOOKS["power"].colour, True,
-                    120, (0, -50))  # fmt: skip
+        layer.words(
+            2 + side,
+            354,
+            -scale[1],
+            f"mean {show(view.heat[side], 'W')}",
+            "end",
+            LOOKS["power"].colour,
+            True,
+            120,
+            (0, -50),
+        )
     crest = np.sqrt(2) * setting.current
-    layer.words(0, 354, scale[0], f"- - current, {show(crest, 'A')} at its crest", "end", LOOKS["line_current"].colour,
-                False, 105, (0, 120))  # fmt: skip
+    layer.words(
+        0,
+        354,
+        scale[0],
+        f"- - current, {show(crest, 'A')} at its crest",
+        "end",
+        LOOKS["line_current"].colour,
+        False,
+        105,
+        (0, 120),
+    )
     _phasors(layer, view, scale[2])
     return layer.svg(sentence)
 
 
-def ghost(view, scale):
+def ghost(view: View, scale: tuple[float, ...]) -> str:
     """The kept view's curves."""
     return _curves(view, scale, True).svg()
 
 
-def sentence(view):
+def sentence(view: View) -> str:
     """The picture in words."""
     setting = view.setting
     flow = "takes energy in" if view.now[1] > 0 else "gives energy back" if view.now[1] < 0 else "is at a turn"

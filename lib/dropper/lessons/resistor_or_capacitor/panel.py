@@ -1,11 +1,12 @@
 """The panel on where the voltage goes: one load, fed through a resistor and through a capacitor."""
 
 from ...circuit.values import show
-from ...results.reading import written
+from ...results.reading import Reading, written
 from ..kit import sliders
 from ..kit.panel import Stand
 from . import figure
 from . import view as two_ways
+from .view import TwoWays, View
 
 
 class ResistorOrCapacitor(Stand):
@@ -13,19 +14,19 @@ class ResistorOrCapacitor(Stand):
 
     Parameters
     ----------
-    setting : TwoWays, optional
+    setting
         The load to start with.
-    ask : bool
+    ask
         Ask for a prediction before the sliders wake.
     """
 
     picture = figure
     decisive = ("load_voltage",)
 
-    def __init__(self, setting=None, ask=True):
+    def __init__(self, setting: TwoWays | None = None, ask: bool = True):
         super().__init__(setting or two_ways.TwoWays(), ask)
 
-    def question(self):
+    def question(self) -> tuple[str, dict[str, str]]:
         own = two_ways.look(self.own)
         mains, load = self.own.voltage, self.own.load_voltage
         return (
@@ -38,7 +39,7 @@ class ResistorOrCapacitor(Stand):
             },
         )
 
-    def verdict(self):
+    def verdict(self) -> tuple[str, ...]:
         own = two_ways.look(self.asked)
         return "right", (
             f"Across the capacitor stand {written(own.dropper_voltage, 'V')}: volts a quarter of a period apart add as"
@@ -46,7 +47,7 @@ class ResistorOrCapacitor(Stand):
             f" {written(own.heat[0], 'W')} of heat."
         )
 
-    def knobs(self, own):
+    def knobs(self, own: TwoWays):
         return {
             "voltage": sliders.linear("mains voltage", own.voltage, "V", 90.0, 264.0, 1.0),
             "frequency": sliders.linear("mains frequency", own.frequency, "Hz", 45.0, 65.0, 1.0),
@@ -58,8 +59,8 @@ class ResistorOrCapacitor(Stand):
             "phase": sliders.linear("moment", own.phase, "°", 0.0, 360.0, 5.0),
         }
 
-    def look(self, setting):
+    def look(self, setting: TwoWays) -> View:
         return two_ways.look(setting)
 
-    def readings(self, view):
+    def readings(self, view: View) -> tuple[Reading, ...]:
         return view.readings

@@ -52,17 +52,8 @@ class View:
     readings: tuple
 
 
-def look(setting):
-    """What a setting shows.
-
-    Parameters
-    ----------
-    setting : TwoWays
-
-    Returns
-    -------
-    View
-    """
+def look(setting: TwoWays) -> View:
+    """What a setting shows."""
     shared = {"voltage": setting.voltage, "load_voltage": setting.load_voltage}
     fed = shared | {"line_current_rms": setting.current}
     resistor = theory.resistor_for_load(**fed)
@@ -72,9 +63,11 @@ def look(setting):
     one = {"load_resistance": resistor, "line_current_rms": setting.current}
     other = {"reactance": reactance, "line_current_rms": setting.current}
     loss = {
-        "frequency": setting.frequency, "dropper": dropper, "dropper_voltage_rms": across,
+        "frequency": setting.frequency,
+        "dropper": dropper,
+        "dropper_voltage_rms": across,
         "dissipation_factor": setting.dissipation_factor,
-    }  # fmt: skip
+    }
     load = {"load_resistance": setting.load_voltage / setting.current, "reactance": reactance}
     heat = theory.resistor_heat_beside_load(**fed), theory.dropper_loss(**loss)
     moment = np.radians(setting.phase)
@@ -87,27 +80,53 @@ def look(setting):
     readings = (
         Reading("resistor", "resistor wanted", resistor, "Ω", "resistor_for_load", fed, True),
         Reading("resistor_heat", "heat of the resistor", heat[0], "W", "resistor_heat_beside_load", fed, True),
-        Reading("dropper", "capacitor wanted", dropper, "F", "dropper_for_load",
-                fed | {"frequency": setting.frequency}, True),
-        Reading("reactance", "its reactance", reactance, "Ω", "dropper_reactance",
-                {"frequency": setting.frequency, "dropper": dropper}, True),
+        Reading(
+            "dropper",
+            "capacitor wanted",
+            dropper,
+            "F",
+            "dropper_for_load",
+            fed | {"frequency": setting.frequency},
+            True,
+        ),
+        Reading(
+            "reactance",
+            "its reactance",
+            reactance,
+            "Ω",
+            "dropper_reactance",
+            {"frequency": setting.frequency, "dropper": dropper},
+            True,
+        ),
         Reading("dropper_voltage", "volts across it", across, "V", "voltage_beside_load", shared, True),
-        Reading("phase_lead", "the current leads by", float(np.degrees(theory.phase_lead(**load))), "°", "phase_lead",
-                load, True, float(np.degrees(1))),
-        Reading("mean_power", "mean power, if ideal", theory.mean_capacitor_power(**idle), "W", "mean_capacitor_power",
-                idle, True),
+        Reading(
+            "phase_lead",
+            "the current leads by",
+            float(np.degrees(theory.phase_lead(**load))),
+            "°",
+            "phase_lead",
+            load,
+            True,
+            float(np.degrees(1)),
+        ),
+        Reading(
+            "mean_power",
+            "mean power, if ideal",
+            theory.mean_capacitor_power(**idle),
+            "W",
+            "mean_capacitor_power",
+            idle,
+            True,
+        ),
         Reading("capacitor_heat", "its loss as a real part", heat[1], "W", "dropper_loss", loss, True),
         Reading("power_now", "power in it now", now[1], "W", "capacitor_power_at", other | {"phase": moment}, True),
-    )  # fmt: skip
+    )
     return View(
         setting=setting,
         angle=np.degrees(_ANGLES),
         current=peak * np.sin(_ANGLES),
         voltages=(peak * resistor * np.sin(_ANGLES), -peak * reactance * np.cos(_ANGLES)),
-        powers=(
-            theory.resistor_power_at(phase=_ANGLES, **one),
-            theory.capacitor_power_at(phase=_ANGLES, **other),
-        ),
+        powers=(theory.resistor_power_at(phase=_ANGLES, **one), theory.capacitor_power_at(phase=_ANGLES, **other)),
         resistor=resistor,
         dropper=dropper,
         dropper_voltage=across,

@@ -8,24 +8,28 @@ from ...results.style import INK, LOOKS
 from ...solver.steady import steady_state
 from ..kit.frame import Axes, draw_frame, nice_scale
 from ..kit.overlay import Layer, Span, milli, number
-from .view import DRAWS
+from .view import DRAWS, View
 
 SIZE = (780, 560)
 _BINS = 24
 AXES = (
     Axes((86, 38, 330, 250), "current of a branch, mA", "its voltage, V"),
     Axes((510, 38, 246, 250), "current of each branch, mA", across=()),
-    Axes((86, 384, 670, 120), "of them, %", f"hottest over its share, in {DRAWS} sets drawn at random",
-         up=(0.0, 0.5, 1.0)),
-)  # fmt: skip
+    Axes(
+        (86, 384, 670, 120),
+        "of them, %",
+        f"hottest over its share, in {DRAWS} sets drawn at random",
+        up=(0.0, 0.5, 1.0),
+    ),
+)
 
 
-def backdrop():
+def backdrop() -> str:
     """The axes, drawn once, as an HTML image."""
     return draw_frame(AXES, SIZE).backdrop()
 
 
-def scales(*views):
+def scales(*views) -> tuple[float, ...]:
     """Volts from and to, amperes, and times the share that hold all the views."""
     low = min(_reach(view)[0] for view in views)
     high = max(_reach(view)[1] for view in views)
@@ -38,15 +42,14 @@ def scales(*views):
     return low, low + width, nice_scale(1.12 * amperes, 1e-5), 1 + nice_scale(times - 1, 0.1)
 
 
-def overlay(view, scale, sentence):
+def overlay(view: View, scale: tuple, sentence: str) -> str:
     """Curves, bars and histogram of one view.
 
     Parameters
     ----------
-    view : lessons.sharing.View
-    scale : tuple
+    scale
         From `scales`.
-    sentence : str
+    sentence
         The text alternative.
     """
     layer = Layer(draw_frame(AXES, SIZE), _spans(view, scale))
@@ -56,8 +59,17 @@ def overlay(view, scale, sentence):
     _curves(layer, view)
     volts = view.shared.voltage
     layer.line(0, (volts, 0), (volts, scale[2]), LOOKS["bus_voltage"].solid(20))
-    layer.words(0, scale[0], scale[2], f"{show(volts, 'V', 4)} in common", "start", LOOKS["bus_voltage"].colour, True,
-                130, (0, -90))  # fmt: skip
+    layer.words(
+        0,
+        scale[0],
+        scale[2],
+        f"{show(volts, 'V', 4)} in common",
+        "start",
+        LOOKS["bus_voltage"].colour,
+        True,
+        130,
+        (0, -90),
+    )
     for branch, current in zip(view.branches, view.shared.currents, strict=True):
         if not branch.open:
             layer.dot(0, volts, current, LOOKS["string_current"])
@@ -66,7 +78,7 @@ def overlay(view, scale, sentence):
     return layer.svg(sentence)
 
 
-def ghost(view, scale):
+def ghost(view: View, scale: tuple[float, ...]) -> str:
     """The kept view's curves and bars."""
     layer = Layer(draw_frame(AXES, SIZE), _spans(view, scale), True)
     _curves(layer, view)
@@ -77,7 +89,7 @@ def ghost(view, scale):
     return layer.svg()
 
 
-def sentence(view):
+def sentence(view: View) -> str:
     """The picture in words."""
     setting, currents = view.setting, view.shared.currents
     dark = ""
@@ -118,9 +130,10 @@ def _reach(view):
 def _spans(view, scale):
     count = view.setting.in_parallel
     return [
-        (Span(scale[0], scale[1]), Span(0, scale[2])), (Span(0, count), Span(0, scale[2])),
+        (Span(scale[0], scale[1]), Span(0, scale[2])),
+        (Span(0, count), Span(0, scale[2])),
         (Span(1, scale[3]), Span(0, 1)),
-    ]  # fmt: skip
+    ]
 
 
 def _curves(layer, view):
@@ -159,8 +172,17 @@ def _histogram(layer, view, scale):
     edge = many.percentile(95)
     layer.line(2, (edge, 0), (edge, 1), LOOKS["limit"])
     right = edge > 1 + 0.6 * (scale[3] - 1)
-    layer.words(2, edge, 1, "one in twenty lies beyond", "end" if right else "start", LOOKS["limit"].colour, False, 125,
-                (20 if right else -20, -60))  # fmt: skip
+    layer.words(
+        2,
+        edge,
+        1,
+        "one in twenty lies beyond",
+        "end" if right else "start",
+        LOOKS["limit"].colour,
+        False,
+        125,
+        (20 if right else -20, -60),
+    )
 
 
 def _counted(view, scale):

@@ -2,6 +2,7 @@
 
 import ipywidgets as widgets
 
+from ...circuit.lamp import Lamp
 from ...results.reading import written
 from ..kit import sliders
 from ..kit.lamp_panel import OfALamp
@@ -16,10 +17,10 @@ class Sharing(OfALamp):
     picture, lesson = figure, view
     decisive = ("scatter",)
 
-    def seen(self, lamp):
+    def seen(self, lamp: Lamp) -> view.Sharing:
         return view.of_lamp(lamp)
 
-    def question(self):
+    def question(self) -> tuple[str, dict[str, str]]:
         lamp, side = self.own.lamp, self.own.in_parallel
         percent = f"{_ASKED / 10 / lamp.string.led.forward_voltage:.2g} %"
         whose = "has" if lamp.string.in_parallel == side else "might have"
@@ -34,7 +35,7 @@ class Sharing(OfALamp):
             },
         )
 
-    def verdict(self):
+    def verdict(self) -> tuple[str, ...]:
         own = self.asked
         groups = view.hottest_in_lamp(own.lamp, own.in_parallel, _ASKED)
         strings = view.hottest_in_lamp(own.lamp, own.in_parallel, _ASKED, "strings")
@@ -47,7 +48,7 @@ class Sharing(OfALamp):
             f" {strings.hottest.mean():.2f} times."
         )
 
-    def knobs(self, own):
+    def knobs(self, own: view.Sharing):
         odd = widgets.Dropdown(
             options=[
                 ("as the others", sliders.on_slider("odd", None)),
@@ -55,9 +56,11 @@ class Sharing(OfALamp):
                 ("one LED of it short", "short"),
                 (f"one LED of it {view.other_colour(own.lamp.string.led)[0]}", "colour"),
             ],
-            value=sliders.on_slider("odd", own.odd), description="the last branch",
-            style={"description_width": "150px"}, layout=widgets.Layout(width=sliders.WIDTH),
-        )  # fmt: skip
+            value=sliders.on_slider("odd", own.odd),
+            description="the last branch",
+            style={"description_width": "150px"},
+            layout=widgets.Layout(width=sliders.WIDTH),
+        )
         return {
             "in_parallel": sliders.linear("side by side", own.in_parallel, "", 2, 8, 1),
             "in_branch": sliders.linear("LEDs in each branch", own.in_branch, "", 1, 20, 1),

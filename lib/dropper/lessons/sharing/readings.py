@@ -7,54 +7,80 @@ from ...results.reading import Reading
 _IMBALANCE = 0.1
 
 
-def readings(view, draws):
+def readings(view, draws: int) -> tuple[Reading, ...]:
     """What the branches do, each number ready to explain itself.
 
     Parameters
     ----------
     view : sharing.View
-    draws : int
+    draws
         Sets that were drawn at random.
-
-    Returns
-    -------
-    tuple of Reading
     """
     setting, shared, led = view.setting, view.shared, view.setting.lamp.string.led
     opened = int(setting.odd == "open")
     each = {"string_current_mean": setting.total, "in_parallel": setting.in_parallel, "opened": opened}
     alike = theory.shared_current(**each)
     curve = {
-        "ideality": led.ideality, "thermal_voltage": THERMAL_VOLTAGE, "junction_current": alike,
+        "ideality": led.ideality,
+        "thermal_voltage": THERMAL_VOLTAGE,
+        "junction_current": alike,
         "series_resistance": led.series_resistance,
-    }  # fmt: skip
+    }
     own = theory.dynamic_resistance(**curve)
     slope = {
-        "in_series": setting.in_branch, "dynamic_resistance": own, "branch_resistor": setting.resistor, "junctions": 1,
-        "forward_voltage": led.forward_voltage, "voltage_coefficient": view.warmth.coefficient,
+        "in_series": setting.in_branch,
+        "dynamic_resistance": own,
+        "branch_resistor": setting.resistor,
+        "junctions": 1,
+        "forward_voltage": led.forward_voltage,
+        "voltage_coefficient": view.warmth.coefficient,
         "thermal_resistance": setting.warmth,
-    }  # fmt: skip
+    }
     steep = theory.branch_resistance(**slope)
     hottest = max(shared.currents)
     rows = [
         Reading("each", "share of each, if alike", alike, "A", "shared_current", each, True),
         Reading("slope", "slope of a branch there", steep, "Ω", "branch_resistance", slope, True),
         *(_alike(view, steep, own, alike, draws) if setting.odd is None else ()),
-        Reading("voltage", "voltage in common", shared.voltage, "V", "",
-                note="Found so that the currents of all branches add up to the total: no formula is kept for it."),
-        Reading("hottest", "hottest, as they fall", hottest, "A", "",
-                note="Its curve, read at the voltage in common."),
-        Reading("mean_hottest", "hottest over share, mean", view.many.hottest.mean(), "", "",
-                note=f"Of {draws} sets drawn at random, the same at each move of a slider."),
-        Reading("one_in_twenty", "… one set in twenty above", view.many.percentile(95), "", "",
-                note=f"Of {draws} sets drawn at random, the same at each move of a slider."),
-    ]  # fmt: skip
+        Reading(
+            "voltage",
+            "voltage in common",
+            shared.voltage,
+            "V",
+            "",
+            note="Found so that the currents of all branches add up to the total: no formula is kept for it.",
+        ),
+        Reading("hottest", "hottest, as they fall", hottest, "A", "", note="Its curve, read at the voltage in common."),
+        Reading(
+            "mean_hottest",
+            "hottest over share, mean",
+            view.many.hottest.mean(),
+            "",
+            "",
+            note=f"Of {draws} sets drawn at random, the same at each move of a slider.",
+        ),
+        Reading(
+            "one_in_twenty",
+            "… one set in twenty above",
+            view.many.percentile(95),
+            "",
+            "",
+            note=f"Of {draws} sets drawn at random, the same at each move of a slider.",
+        ),
+    ]
     if setting.resistor:
         burnt = {"string_current_rms": hottest, "series_resistor": setting.resistor}
         rows.append(
-            Reading("heat", "heat of the hottest's resistor", theory.series_resistor_heat(**burnt), "W",
-                    "series_resistor_heat", burnt, True)
-        )  # fmt: skip
+            Reading(
+                "heat",
+                "heat of the hottest's resistor",
+                theory.series_resistor_heat(**burnt),
+                "W",
+                "series_resistor_heat",
+                burnt,
+                True,
+            )
+        )
     return tuple(rows)
 
 
@@ -64,16 +90,33 @@ def _alike(view, steep, own, alike, draws):
     apart = _rated(view.branches[-1]) - _rated(view.branches[0])
     deviation = 100 * view.many.deviation if setting.scatter else 0.0  # no rounding told as scatter
     scattered = {
-        "in_series": setting.in_branch, "in_parallel": setting.in_parallel, "junction_current": alike,
-        "forward_voltage_deviation": setting.scatter / 1e3, "branch_resistance": steep,
-    }  # fmt: skip
+        "in_series": setting.in_branch,
+        "in_parallel": setting.in_parallel,
+        "junction_current": alike,
+        "forward_voltage_deviation": setting.scatter / 1e3,
+        "branch_resistance": steep,
+    }
     return (
-        Reading("difference", "hottest less coolest", currents[0] - currents[-1], "A", "current_difference",
-                {"forward_voltage_difference": apart, "dynamic_resistance": steep}),
-        Reading("deviation", "scatter of the currents", deviation, "%", "share_deviation", scattered,
-                scale=100.0, note=f"The reading is that of {draws} sets drawn at random."),
+        Reading(
+            "difference",
+            "hottest less coolest",
+            currents[0] - currents[-1],
+            "A",
+            "current_difference",
+            {"forward_voltage_difference": apart, "dynamic_resistance": steep},
+        ),
+        Reading(
+            "deviation",
+            "scatter of the currents",
+            deviation,
+            "%",
+            "share_deviation",
+            scattered,
+            scale=100.0,
+            note=f"The reading is that of {draws} sets drawn at random.",
+        ),
         _resistor(apart, alike, setting.in_branch * own),
-    )  # fmt: skip
+    )
 
 
 def _rated(branch):
@@ -86,8 +129,10 @@ def _resistor(apart, alike, own):
     if own * _IMBALANCE * alike >= apart:
         return Reading("resistor", name, 0.0, "Ω", "", note="The LEDs' own slope is enough.")
     values = {
-        "forward_voltage_difference": apart, "imbalance": _IMBALANCE, "junction_current": alike,
+        "forward_voltage_difference": apart,
+        "imbalance": _IMBALANCE,
+        "junction_current": alike,
         "dynamic_resistance": own,
-    }  # fmt: skip
+    }
     ohms = theory.branch_resistor_for_imbalance(**values)
     return Reading("resistor", name, ohms, "Ω", "branch_resistor_for_imbalance", values, True)

@@ -55,17 +55,8 @@ class View:
     readings: tuple
 
 
-def of_lamp(lamp):
-    """A lamp's LEDs side by side: as many as it has in parallel, two at least, at the lamp's own current.
-
-    Parameters
-    ----------
-    lamp : Lamp
-
-    Returns
-    -------
-    Sharing
-    """
+def of_lamp(lamp: Lamp) -> Sharing:
+    """A lamp's LEDs side by side: as many as it has in parallel, two at least, at the lamp's own current."""
     total = _current(lamp)
     rated = lamp.string.led.at_current * max(2, lamp.string.in_parallel)
     total = rated if total is None else total
@@ -80,16 +71,8 @@ def _current(lamp):
     return None if result.dark else result.string_current_mean
 
 
-def look(setting):
+def look(setting: Sharing) -> View:
     """What a setting shows.
-
-    Parameters
-    ----------
-    setting : Sharing
-
-    Returns
-    -------
-    View
 
     Raises
     ------
@@ -101,10 +84,17 @@ def look(setting):
     warmth = Warmth(_COEFFICIENT * _junctions(led), setting.warmth)
     shared = share(branches, setting.total, warmth)
     many = spread(
-        led, sigma=setting.scatter / 1e3, in_parallel=setting.in_parallel, in_series=setting.in_branch,
-        branch_resistor=setting.resistor, total=setting.total, count=DRAWS, arrangement="strings", warmth=warmth,
+        led,
+        sigma=setting.scatter / 1e3,
+        in_parallel=setting.in_parallel,
+        in_series=setting.in_branch,
+        branch_resistor=setting.resistor,
+        total=setting.total,
+        count=DRAWS,
+        arrangement="strings",
+        warmth=warmth,
         last=branches[-1] if setting.odd else None,
-    )  # fmt: skip
+    )
     even = setting.total / setting.in_parallel
     top = 1.15 * max(shared.currents)
     amperes = np.concatenate([np.geomspace(1e-5 * top, 0.02 * top, 12), np.linspace(0.03 * top, top, 40)])
@@ -125,43 +115,35 @@ def look(setting):
     return replace(view, readings=readings(view, DRAWS))
 
 
-def other_colour(led):
-    """An LED of another colour, far from this one's voltage: its name and the LED.
-
-    Parameters
-    ----------
-    led : Led
-
-    Returns
-    -------
-    (str, Led)
-    """
+def other_colour(led: Led) -> tuple[str, Led]:
+    """An LED of another colour, far from this one's voltage: its name and the LED."""
     name = "blue, 5 mm" if led.forward_voltage / _junctions(led) < _LOWEST else "red, 5 mm"
     return name.split(",")[0], kinds.led_kind(name).led()
 
 
-def hottest_in_lamp(lamp, in_parallel, scatter, arrangement="groups", count=200):
+def hottest_in_lamp(
+    lamp: Lamp, in_parallel: int, scatter: float, arrangement: str = "groups", count: int = 200
+) -> Spread:
     """How many times its share the hottest LED carries in lamps like this, and drawn at random: the mean of them.
 
     Parameters
     ----------
-    lamp : Lamp
-    in_parallel : int
-    scatter : float
+    scatter
         mV, standard deviation of an LED's forward voltage.
-    arrangement : str
+    arrangement
         As for `sharing.spread`.
-    count : int
+    count
         Lamps drawn.
-
-    Returns
-    -------
-    Spread
     """
     return spread(
-        lamp.string.led, sigma=scatter / 1e3, in_parallel=in_parallel, in_series=min(lamp.string.in_series, 200),
-        total=of_lamp(lamp).total, count=count, arrangement=arrangement,
-    )  # fmt: skip
+        lamp.string.led,
+        sigma=scatter / 1e3,
+        in_parallel=in_parallel,
+        in_series=min(lamp.string.in_series, 200),
+        total=of_lamp(lamp).total,
+        count=count,
+        arrangement=arrangement,
+    )
 
 
 def _junctions(led):
@@ -180,10 +162,13 @@ def _as_they_fall(setting):
     places = ndtri((np.arange(1, count + 1) - 0.375) / (count + 0.25))
     shift = setting.scatter / 1e3 * places / np.sqrt(inside)  # of each LED; of a whole branch it is root N times that
     made = [
-        Branch.of(Led(float(led.forward_voltage + by), led.at_current, led.series_resistance, led.ideality), inside,
-                  setting.resistor)
+        Branch.of(
+            Led(float(led.forward_voltage + by), led.at_current, led.series_resistance, led.ideality),
+            inside,
+            setting.resistor,
+        )
         for by in shift
-    ]  # fmt: skip
+    ]
     if setting.odd == "open":
         made[-1] = Branch(made[-1].leds, setting.resistor, open=True)
     elif setting.odd == "short":

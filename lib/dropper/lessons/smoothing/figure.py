@@ -7,7 +7,7 @@ from ...circuit.values import show
 from ...results.style import INK, LOOKS, SUN
 from ..kit.frame import Axes, draw_frame
 from ..kit.overlay import Layer, Span, number
-from .view import LEAST, MOST
+from .view import LEAST, MOST, View
 
 SIZE = (780, 590)
 _SPEED = Span(20, 2000, log=True)  # Hz
@@ -15,13 +15,21 @@ _DEPTH = Span(0.1, 100, log=True)  # %
 _FARAD = Span(LEAST, MOST, log=True)
 AXES = (
     Axes((86, 20, 576, 180), "light over its mean", "time, ms (one period of the mains)", up=(0, 0.25, 0.5, 0.75, 1)),
-    Axes((86, 272, 260, 250), "percent flicker", "smoothing capacitor",
-         across=tuple(float(_FARAD.share(c)) for c in (1e-6, 1e-5, 1e-4, 1e-3)),
-         up=tuple(float(_DEPTH.share(y)) for y in (0.1, 1, 10, 100))),
-    Axes((436, 272, 260, 250), "", "frequency of the light, Hz",
-         across=tuple(float(_SPEED.share(f)) for f in (20, 100, 200, 1000, 2000)),
-         up=tuple(float(_DEPTH.share(y)) for y in (0.1, 1, 10, 100))),
-)  # fmt: skip
+    Axes(
+        (86, 272, 260, 250),
+        "percent flicker",
+        "smoothing capacitor",
+        across=tuple(float(_FARAD.share(c)) for c in (1e-6, 1e-5, 1e-4, 1e-3)),
+        up=tuple(float(_DEPTH.share(y)) for y in (0.1, 1, 10, 100)),
+    ),
+    Axes(
+        (436, 272, 260, 250),
+        "",
+        "frequency of the light, Hz",
+        across=tuple(float(_SPEED.share(f)) for f in (20, 100, 200, 1000, 2000)),
+        up=tuple(float(_DEPTH.share(y)) for y in (0.1, 1, 10, 100)),
+    ),
+)
 _RANGE = np.array([20.0, 89.999, 90.0, 1250.0])  # straight lines between, on these axes
 _LINES = (
     ("low risk", "limit", np.array([standards.low_risk_modulation(f) for f in _RANGE])),
@@ -29,25 +37,24 @@ _LINES = (
 )
 
 
-def backdrop():
+def backdrop() -> str:
     """The axes, drawn once, as an HTML image."""
     return draw_frame(AXES, SIZE).backdrop()
 
 
-def scales(*views):
+def scales(*views) -> tuple[float, ...]:
     """The height of the light's axes: from 0 to 2, or 4 where the light comes in pulses."""
     return (2.0 if max(view.light.max() for view in views) <= 2 else 4.0,)
 
 
-def overlay(view, scale, sentence):
+def overlay(view: View, scale: tuple, sentence: str) -> str:
     """Light, curve and limits of one view.
 
     Parameters
     ----------
-    view : lessons.smoothing.View
-    scale : tuple
+    scale
         From `scales`.
-    sentence : str
+    sentence
         The text alternative.
     """
     layer = _curves(view, scale)
@@ -76,12 +83,13 @@ def overlay(view, scale, sentence):
     if not view.lamp.smoothing:
         layer.words(1, _FARAD.low, depth, "none fitted", "start", LOOKS["string_current"].colour, True, 105, (60, 230))
     layer.dot(2, view.frequency, depth, LOOKS["string_current"])
-    layer.words(2, view.frequency, depth, f"{depth:.3g} %", "start", LOOKS["string_current"].colour, True, 115,
-                (110, 120))  # fmt: skip
+    layer.words(
+        2, view.frequency, depth, f"{depth:.3g} %", "start", LOOKS["string_current"].colour, True, 115, (110, 120)
+    )
     return layer.svg(sentence)
 
 
-def ghost(view, scale):
+def ghost(view: View, scale: tuple[float, ...]) -> str:
     """The kept view's curves."""
     layer = _curves(view, scale, True)
     if not view.result.dark:
@@ -89,16 +97,18 @@ def ghost(view, scale):
     return layer.svg()
 
 
-def sentence(view):
+def sentence(view: View) -> str:
     """The picture in words."""
     if view.result.dark:
         return "The string stays dark: there is no light to waver."
     result = view.result
     place = (
-        "below both lines of IEEE 1789" if result.percent_flicker <= view.no_effect
-        else "between the no-effect and the low-risk line of IEEE 1789" if result.percent_flicker <= view.low_risk
+        "below both lines of IEEE 1789"
+        if result.percent_flicker <= view.no_effect
+        else "between the no-effect and the low-risk line of IEEE 1789"
+        if result.percent_flicker <= view.low_risk
         else "above the low-risk line of IEEE 1789"
-    )  # fmt: skip
+    )
     fitted = show(view.lamp.smoothing, "F") if view.lamp.smoothing else "no smoothing capacitor"
     words = (
         f"With {fitted} the light wavers at"

@@ -1,5 +1,6 @@
 """The panel on smoothing and flicker: how many microfarads are enough."""
 
+from ...circuit.lamp import Lamp
 from ...circuit.values import show
 from ...results.reading import written
 from ..kit import sliders
@@ -13,19 +14,15 @@ class Smoothing(OfALamp):
     picture, lesson = figure, view
     decisive = ("smoothing",)
 
-    def question(self):
+    def question(self) -> tuple[str, dict[str, str]]:
         own = self.own
         return (
             f"{show(own.smoothing, 'F')} smooth the light of the {own.name}. How many would bring its flicker down to"
             f" the low-risk line of IEEE 1789, {view.look(own).low_risk:.3g} %?",
-            {
-                "enough": "these are enough",
-                "twice": "about twice as many",
-                "many": "several times as many",
-            },
+            {"enough": "these are enough", "twice": "about twice as many", "many": "several times as many"},
         )
 
-    def verdict(self):
+    def verdict(self) -> tuple[str, ...]:
         own = view.look(self.asked)
         if own.result.dark:
             return "", "This lamp stays dark: there is nothing to smooth."
@@ -36,11 +33,16 @@ class Smoothing(OfALamp):
         right = "" if times is None else "enough" if times <= 1 else "twice" if times < 3 else "many"
         return right, f"It takes {written(own.enough[0], 'F')}{told}: the string's dynamic resistance is small."
 
-    def seen_enough(self):
+    def seen_enough(self) -> bool:
         return super().seen_enough() and not self.view.result.percent_flicker > self.view.low_risk
 
-    def knobs(self, own):
+    def knobs(self, own: Lamp):
         return sliders.of_lamp(
-            own, "smoothing", "string.in_series", "string.led.series_resistance", "series_resistor", "dropper",
+            own,
+            "smoothing",
+            "string.in_series",
+            "string.led.series_resistance",
+            "series_resistor",
+            "dropper",
             "mains.frequency",
-        )  # fmt: skip
+        )

@@ -12,17 +12,19 @@ _PERCENT = Tolerance("3 % of it is allowed: electrolytic capacitors are sold to 
 _SMOOTHER = Tolerance("5 % is allowed: electrolytic capacitors are sold to 20 %.", relative=0.05)
 _LINE = Tolerance(
     "A tenth of a point is allowed: the limit goes with the frequency, and 8 % at 100 Hz is not 8.2 % at 102 Hz.",
-    relative=0.0, absolute=0.1,
-)  # fmt: skip
+    relative=0.0,
+    absolute=0.1,
+)
 _INDEX = Tolerance("A digit in the third place is allowed.", relative=0.01, absolute=0.002)
 _NOTICED = 0.10
 
 
 def _bus(chance):
     return {
-        "frequency": chance.choice((50.0, 60.0)), "smoothing": part(chance, 6, 4.7e-6, 220e-6),
+        "frequency": chance.choice((50.0, 60.0)),
+        "smoothing": part(chance, 6, 4.7e-6, 220e-6),
         "string_current_mean": chance.choice((0.005, 0.008, 0.010, 0.012, 0.015, 0.018, 0.020, 0.030)),
-    }  # fmt: skip
+    }
 
 
 def _extremes(chance):
@@ -32,17 +34,23 @@ def _extremes(chance):
 
 def _string(chance):
     return {
-        "in_series": chance.randint(16, 60), "in_parallel": 1, "ideality": chance.choice((1.8, 2.0, 2.2)),
-        "thermal_voltage": 0.026, "series_resistance": chance.choice((4.0, 5.0, 6.0, 8.0, 10.0, 12.0)),
-        "string_current_mean": chance.choice((0.005, 0.008, 0.010, 0.012, 0.015, 0.020)), "forward_voltage": 3.0,
-    }  # fmt: skip
+        "in_series": chance.randint(16, 60),
+        "in_parallel": 1,
+        "ideality": chance.choice((1.8, 2.0, 2.2)),
+        "thermal_voltage": 0.026,
+        "series_resistance": chance.choice((4.0, 5.0, 6.0, 8.0, 10.0, 12.0)),
+        "string_current_mean": chance.choice((0.005, 0.008, 0.010, 0.012, 0.015, 0.020)),
+        "forward_voltage": 3.0,
+    }
 
 
 def _smoothed(chance):
     return {
-        "frequency": chance.choice((50.0, 60.0)), "smoothing": part(chance, 6, 10e-6, 100e-6),
-        "clamped_fraction": stepped(chance, 0.15, 0.7, 0.05), "string_resistance": part(chance, 12, 220.0, 820.0),
-    }  # fmt: skip
+        "frequency": chance.choice((50.0, 60.0)),
+        "smoothing": part(chance, 6, 10e-6, 100e-6),
+        "clamped_fraction": stepped(chance, 0.15, 0.7, 0.05),
+        "string_resistance": part(chance, 12, 220.0, 820.0),
+    }
 
 
 def _to_smooth(chance):
@@ -53,178 +61,308 @@ def _to_smooth(chance):
 
 TASKS = (
     Question(
-        "ripple_bound", LESSON, "Ripple, at most",
+        "ripple_bound",
+        LESSON,
+        "Ripple, at most",
         "A string takes a mean of {string_current_mean} from a smoothing capacitor of {smoothing} behind a bridge on"
         " {frequency}. How large can the ripple be at most, from peak to peak?",
-        _bus, "V", lambda q: q.ripple_bound,
+        _bus,
+        "V",
+        lambda q: q.ripple_bound,
         work=(By("ripple_bound"),),
-        hints=("At worst the capacitor feeds the string alone for a whole half cycle.",
-               "Charge is current times time; divided by the capacitance it is the fall of voltage."),
+        hints=(
+            "At worst the capacitor feeds the string alone for a whole half cycle.",
+            "Charge is current times time; divided by the capacitance it is the fall of voltage.",
+        ),
         slips=(
-            Slip("mains frequency", lambda q: q.using("ripple_bound", frequency=q.frequency / 2),
-                 "You let it wait for a whole period. Behind a bridge it is filled twice a period."),
-            Slip("factor 2 too many", lambda q: q.ripple_bound / 2,
-                 "A factor of 2 is counted twice; from peak to peak is asked for."),
-            Slip("rms of the ripple", lambda q: q.ripple_bound / (2 * math.sqrt(2)),
-                 "You turned it into an rms; from peak to peak is asked for."),
+            Slip(
+                "mains frequency",
+                lambda q: q.using("ripple_bound", frequency=q.frequency / 2),
+                "You let it wait for a whole period. Behind a bridge it is filled twice a period.",
+            ),
+            Slip(
+                "factor 2 too many",
+                lambda q: q.ripple_bound / 2,
+                "A factor of 2 is counted twice; from peak to peak is asked for.",
+            ),
+            Slip(
+                "rms of the ripple",
+                lambda q: q.ripple_bound / (2 * math.sqrt(2)),
+                "You turned it into an rms; from peak to peak is asked for.",
+            ),
         ),
     ),
     Question(
-        "percent_flicker", LESSON, "Percent flicker",
+        "percent_flicker",
+        LESSON,
+        "Percent flicker",
         "The current of a string swings between {string_current_min} and {string_current_max}, and the light follows"
         " it. What is the percent flicker?",
-        _extremes, "%", lambda q: q.percent_flicker,
+        _extremes,
+        "%",
+        lambda q: q.percent_flicker,
         work=(By("percent_flicker"),),
         hints=("It compares the swing with the sum of the two extremes.",),
         slips=(
-            Slip("over the greatest", lambda q: 100 * (1 - q.string_current_min / q.string_current_max),
-                 "You divided by the greatest value. Percent flicker divides by the sum of the two extremes."),
-            Slip("over the mean", lambda q: 2 * q.percent_flicker,
-                 "You divided by the mean of the extremes; percent flicker divides by their sum."),
-            Slip("least over greatest", lambda q: 100 * q.string_current_min / q.string_current_max,
-                 "That is what is left in the trough."),
-            Slip("over the least", lambda q: 100 * (q.string_current_max / q.string_current_min - 1),
-                 "You divided by the least value; percent flicker divides by the sum of the two extremes."),
+            Slip(
+                "over the greatest",
+                lambda q: 100 * (1 - q.string_current_min / q.string_current_max),
+                "You divided by the greatest value. Percent flicker divides by the sum of the two extremes.",
+            ),
+            Slip(
+                "over the mean",
+                lambda q: 2 * q.percent_flicker,
+                "You divided by the mean of the extremes; percent flicker divides by their sum.",
+            ),
+            Slip(
+                "least over greatest",
+                lambda q: 100 * q.string_current_min / q.string_current_max,
+                "That is what is left in the trough.",
+            ),
+            Slip(
+                "over the least",
+                lambda q: 100 * (q.string_current_max / q.string_current_min - 1),
+                "You divided by the least value; percent flicker divides by the sum of the two extremes.",
+            ),
         ),
         tolerance=_PERCENT,
     ),
     Question(
-        "flicker_index", LESSON, "Flicker index",
+        "flicker_index",
+        LESSON,
+        "Flicker index",
         "The light swings as a sine, with an amplitude of {current_modulation} times its mean. What is its flicker"
         " index?",
         lambda chance: {"current_modulation": stepped(chance, 0.05, 0.95, 0.05)},
-        "", lambda q: q.flicker_index_of_swing,
+        "",
+        lambda q: q.flicker_index_of_swing,
         work=(By("flicker_index_of_swing"),),
-        hints=("It is the area above the mean over the whole area of one cycle.",
-               "The half wave of a sine has an area of 2 times its amplitude; the whole cycle is 2π long."),
+        hints=(
+            "It is the area above the mean over the whole area of one cycle.",
+            "The half wave of a sine has an area of 2 times its amplitude; the whole cycle is 2π long.",
+        ),
         slips=(
-            Slip("modulation itself", lambda q: q.current_modulation,
-                 "That is the modulation, percent flicker over 100; the index compares areas."),
-            Slip("factor 2 forgotten", lambda q: q.flicker_index_of_swing / 2,
-                 "You divided by 2π; the half wave above the mean has an area of 2, which takes the 2 away."),
-            Slip("both halves", lambda q: 2 * q.flicker_index_of_swing,
-                 "You counted what is below the mean as well; only what is above it counts."),
+            Slip(
+                "modulation itself",
+                lambda q: q.current_modulation,
+                "That is the modulation, percent flicker over 100; the index compares areas.",
+            ),
+            Slip(
+                "factor 2 forgotten",
+                lambda q: q.flicker_index_of_swing / 2,
+                "You divided by 2π; the half wave above the mean has an area of 2, which takes the 2 away.",
+            ),
+            Slip(
+                "both halves",
+                lambda q: 2 * q.flicker_index_of_swing,
+                "You counted what is below the mean as well; only what is above it counts.",
+            ),
         ),
         tolerance=_INDEX,
     ),
     Question(
-        "string_resistance", LESSON, "Dynamic resistance",
+        "string_resistance",
+        LESSON,
+        "Dynamic resistance",
         "{in_series} LEDs in series carry {string_current_mean} at about {forward_voltage} each. Each has"
         " {series_resistance} in series and an ideality of {ideality}; the thermal voltage is {thermal_voltage}. What"
         " dynamic resistance does the string have?",
-        _string, "Ω", lambda q: q.string_resistance,
+        _string,
+        "Ω",
+        lambda q: q.string_resistance,
         work=(By("string_resistance"),),
-        hints=("What counts is the slope of the curve: volts more for each ampere more.",
-               "Each junction has ideality times thermal voltage over its current; its series resistance adds."),
+        hints=(
+            "What counts is the slope of the curve: volts more for each ampere more.",
+            "Each junction has ideality times thermal voltage over its current; its series resistance adds.",
+        ),
         slips=(
-            Slip("volts over amperes", lambda q: q.in_series * q.forward_voltage / q.string_current_mean,
-                 "That is voltage over current, the slope of a line from the origin. Where the string works its curve"
-                 " is far steeper: a volt more drives far more current than that."),
-            Slip("one LED", lambda q: q.using("string_resistance", in_series=1),
-                 "That is one LED; they are in series."),
-            Slip("junctions alone", lambda q: q.using("string_resistance", series_resistance=0.0),
-                 "The series resistance of each LED is left out."),
-            Slip("series resistance alone", lambda q: q.in_series * q.series_resistance,
-                 "The junctions themselves are left out."),
-            Slip("ideality forgotten", lambda q: q.using("string_resistance", ideality=1.0),
-                 "The ideality of {ideality} is left out."),
+            Slip(
+                "volts over amperes",
+                lambda q: q.in_series * q.forward_voltage / q.string_current_mean,
+                "That is voltage over current, the slope of a line from the origin. Where the string works its curve"
+                " is far steeper: a volt more drives far more current than that.",
+            ),
+            Slip(
+                "one LED", lambda q: q.using("string_resistance", in_series=1), "That is one LED; they are in series."
+            ),
+            Slip(
+                "junctions alone",
+                lambda q: q.using("string_resistance", series_resistance=0.0),
+                "The series resistance of each LED is left out.",
+            ),
+            Slip(
+                "series resistance alone",
+                lambda q: q.in_series * q.series_resistance,
+                "The junctions themselves are left out.",
+            ),
+            Slip(
+                "ideality forgotten",
+                lambda q: q.using("string_resistance", ideality=1.0),
+                "The ideality of {ideality} is left out.",
+            ),
         ),
         tolerance=_SMOOTHER,
     ),
     Question(
-        "modulation", LESSON, "How deep the light swings",
+        "modulation",
+        LESSON,
+        "How deep the light swings",
         "A string of {string_resistance} dynamic resistance, across {smoothing}, behind a bridge on {frequency}; the"
         " clamped voltage is {clamped_fraction} of the mains' peak. How large is the amplitude of the current's swing,"
         " in per cent of its mean?",
-        _smoothed, "%", lambda q: 100 * q.current_modulation,
-        work=(By("charging_harmonic"), By("current_modulation"),
-              Sum(lambda q: f"100 × {q.charging_harmonic:.4g} / √(1 + {_ratio(q):.4g}²) %",
-                  "In per cent, with what the capacitor takes for what the string takes:")),
-        hints=("The rectified current swings at twice the mains frequency; string and capacitor share the swing.",
-               "The string gets the smaller share, the larger its resistance is against the capacitor's reactance."),
+        _smoothed,
+        "%",
+        lambda q: 100 * q.current_modulation,
+        work=(
+            By("charging_harmonic"),
+            By("current_modulation"),
+            Sum(
+                lambda q: f"100 × {q.charging_harmonic:.4g} / √(1 + {_ratio(q):.4g}²) %",
+                "In per cent, with what the capacitor takes for what the string takes:",
+            ),
+        ),
+        hints=(
+            "The rectified current swings at twice the mains frequency; string and capacitor share the swing.",
+            "The string gets the smaller share, the larger its resistance is against the capacitor's reactance.",
+        ),
         slips=(
-            Slip("mains frequency", lambda q: 100 * q.using("current_modulation", frequency=q.frequency / 2),
-                 "Behind a bridge the swing has twice {frequency}."),
-            Slip("no smoothing", lambda q: 100 * q.charging_harmonic,
-                 "That is the swing before the smoothing capacitor."),
-            Slip("ohms added", lambda q: 100 * q.charging_harmonic / (1 + _ratio(q)),
-                 "You added resistance and reactance plainly; they add as the sides of a right-angled triangle."),
+            Slip(
+                "mains frequency",
+                lambda q: 100 * q.using("current_modulation", frequency=q.frequency / 2),
+                "Behind a bridge the swing has twice {frequency}.",
+            ),
+            Slip(
+                "no smoothing", lambda q: 100 * q.charging_harmonic, "That is the swing before the smoothing capacitor."
+            ),
+            Slip(
+                "ohms added",
+                lambda q: 100 * q.charging_harmonic / (1 + _ratio(q)),
+                "You added resistance and reactance plainly; they add as the sides of a right-angled triangle.",
+            ),
         ),
         tolerance=_PERCENT,
     ),
     Question(
-        "smoothing_needed", LESSON, "How much smoothing",
+        "smoothing_needed",
+        LESSON,
+        "How much smoothing",
         "A string of {string_resistance} dynamic resistance, behind a bridge on {frequency}; the clamped voltage is"
         " {clamped_fraction} of the mains' peak. How large a smoothing capacitor holds the amplitude of its current's"
         " swing at {current_modulation} of the mean?",
-        _to_smooth, "F", lambda q: q.smoothing_for_modulation,
+        _to_smooth,
+        "F",
+        lambda q: q.smoothing_for_modulation,
         work=(By("smoothing_for_modulation"),),
-        hints=("By what factor has the swing of the rectified current to be made smaller?",
-               "The capacitor's reactance at twice {frequency} has to be smaller than the string's resistance by nearly"
-               " that factor."),
+        hints=(
+            "By what factor has the swing of the rectified current to be made smaller?",
+            "The capacitor's reactance at twice {frequency} has to be smaller than the string's resistance by nearly"
+            " that factor.",
+        ),
         slips=(
-            Slip("mains frequency", lambda q: q.using("smoothing_for_modulation", frequency=q.frequency / 2),
-                 "Behind a bridge the swing has twice {frequency}, so half of that is enough."),
-            Slip("2π forgotten", lambda q: 2 * math.pi * q.smoothing_for_modulation,
-                 "The 2π of the reactance is missing."),
-            Slip("from peak to peak", lambda q: q.using("smoothing_for_modulation",
-                                                        current_modulation=q.current_modulation / 2),
-                 "You took the figure as from peak to peak; it is the amplitude."),
+            Slip(
+                "mains frequency",
+                lambda q: q.using("smoothing_for_modulation", frequency=q.frequency / 2),
+                "Behind a bridge the swing has twice {frequency}, so half of that is enough.",
+            ),
+            Slip(
+                "2π forgotten",
+                lambda q: 2 * math.pi * q.smoothing_for_modulation,
+                "The 2π of the reactance is missing.",
+            ),
+            Slip(
+                "from peak to peak",
+                lambda q: q.using("smoothing_for_modulation", current_modulation=q.current_modulation / 2),
+                "You took the figure as from peak to peak; it is the amplitude.",
+            ),
         ),
         tolerance=_SMOOTHER,
     ),
     Question(
-        "low_risk", LESSON, "The line of low risk",
+        "low_risk",
+        LESSON,
+        "The line of low risk",
         "A lamp with a bridge runs on {frequency}. Up to how much percent flicker does IEEE 1789-2015 call its light of"
         " low risk?",
         lambda chance: {"frequency": chance.choice((48.0, 49.0, 50.0, 51.0, 52.0, 55.0, 57.0, 58.0, 60.0, 62.0))},
-        "%", lambda q: _line("low_risk", 2 * q.frequency),
-        work=(Sum(lambda q: f"{_slope(q):g} % × 2 × {q.frequency:g}",
-                  "From 90 Hz on, so much for each hertz of the light:"),),
-        hints=("Behind a bridge the light swings at twice the mains frequency.",
-               "From 90 Hz up to 1250 Hz the line of low risk is 0.08 times the frequency."),
+        "%",
+        lambda q: _line("low_risk", 2 * q.frequency),
+        work=(
+            Sum(
+                lambda q: f"{_slope(q):g} % × 2 × {q.frequency:g}",
+                "From 90 Hz on, so much for each hertz of the light:",
+            ),
+        ),
+        hints=(
+            "Behind a bridge the light swings at twice the mains frequency.",
+            "From 90 Hz up to 1250 Hz the line of low risk is 0.08 times the frequency.",
+        ),
         slips=(
-            Slip("mains frequency", lambda q: _line("low_risk", q.frequency),
-                 "The light swings at twice {frequency}, and there another line holds."),
-            Slip("mains frequency on the right line", lambda q: _line("low_risk", 2 * q.frequency) / 2,
-                 "The light swings at twice {frequency}."),
-            Slip("no effect", lambda q: _line("no_effect", 2 * q.frequency),
-                 "That is the line of no observable effect, which is stricter."),
+            Slip(
+                "mains frequency",
+                lambda q: _line("low_risk", q.frequency),
+                "The light swings at twice {frequency}, and there another line holds.",
+            ),
+            Slip(
+                "mains frequency on the right line",
+                lambda q: _line("low_risk", 2 * q.frequency) / 2,
+                "The light swings at twice {frequency}.",
+            ),
+            Slip(
+                "no effect",
+                lambda q: _line("no_effect", 2 * q.frequency),
+                "That is the line of no observable effect, which is stricter.",
+            ),
         ),
         tolerance=_LINE,
     ),
     Choice(
-        "which_line", LESSON, "On which side of the lines",
+        "which_line",
+        LESSON,
+        "On which side of the lines",
         "A lamp with a bridge on {frequency} has a percent flicker of {limit}. Where does that lie in IEEE 1789-2015?",
-        lambda chance: {"frequency": chance.choice((50.0, 60.0)),
-                        "limit": chance.choice((0.5, 1.0, 1.5, 2.0, 2.5, 5.0, 5.5, 6.0, 7.0, 12.0, 15.0, 20.0, 30.0))},
-        {"none": "at or below the line of no observable effect", "low": "between the lines: low risk",
-         "above": "above the line of low risk"},
+        lambda chance: {
+            "frequency": chance.choice((50.0, 60.0)),
+            "limit": chance.choice((0.5, 1.0, 1.5, 2.0, 2.5, 5.0, 5.5, 6.0, 7.0, 12.0, 15.0, 20.0, 30.0)),
+        },
+        {
+            "none": "at or below the line of no observable effect",
+            "low": "between the lines: low risk",
+            "above": "above the line of low risk",
+        },
         lambda q: _side(q),
         {
             "none": "For that it would have to be at 0.0333 % for each hertz of the light, or less.",
             "low": "Between the lines lies what is above 0.0333 % and at most 0.08 % for each hertz of the light.",
             "above": "For that it would have to be above 0.08 % for each hertz of the light. The light has twice the"
-                     " mains frequency.",
+            " mains frequency.",
         },
         lambda q: (
             f"At {2 * q.frequency:g} Hz no effect ends at {_line('no_effect', 2 * q.frequency):.3g} %, low risk at"
             f" {_line('low_risk', 2 * q.frequency):.3g} %; the lamp has {q.limit:g} %."
         ),
-        ("How fast does the light swing behind a bridge on {frequency}?",
-         "From 90 Hz on the lines are 0.0333 and 0.08 times the frequency of the light."),
+        (
+            "How fast does the light swing behind a bridge on {frequency}?",
+            "From 90 Hz on the lines are 0.0333 and 0.08 times the frequency of the light.",
+        ),
     ),
     Choice(
-        "brighter_by_smoothing", LESSON, "More smoothing",
+        "brighter_by_smoothing",
+        LESSON,
+        "More smoothing",
         "The smoothing capacitor of a lamp with {in_series} LEDs and {dropper} on {voltage} is changed from"
         " {smoothing} to ten times as much. What does the mean current of the LEDs do?",
-        lambda chance: {"voltage": 230.0, "frequency": 50.0, "dropper": part(chance, 6, 330e-9, 1e-6),
-                        "in_series": chance.randint(18, 40), "smoothing": part(chance, 6, 4.7e-6, 15e-6)},
+        lambda chance: {
+            "voltage": 230.0,
+            "frequency": 50.0,
+            "dropper": part(chance, 6, 330e-9, 1e-6),
+            "in_series": chance.randint(18, 40),
+            "smoothing": part(chance, 6, 4.7e-6, 15e-6),
+        },
         {"rises": "it rises clearly", "same": "it stays within a tenth", "falls": "it falls clearly"},
         lambda q: direction(*(_settled(q, times).string_current_mean for times in (1, 10)), _NOTICED),
         {
             "rises": "A smoothing capacitor stores charge and gives it back. The charge itself comes through the"
-                     " dropper, and that is the same.",
+            " dropper, and that is the same.",
             "falls": "What goes into the smoothing capacitor comes out again; none of it is lost.",
             "same": "Here the ripple is so deep that it shifts the mean.",
         },
@@ -233,10 +371,12 @@ TASKS = (
             f" {_settled(q, 10).string_current_mean * 1e3:.3g} mA after; the percent flicker goes from"
             f" {_settled(q, 1).percent_flicker:.0f} % to {_settled(q, 10).percent_flicker:.0f} %."
         ),
-        ("What sets how much charge comes through in each half cycle?",
-         "In the steady state nothing stays in the smoothing capacitor from cycle to cycle."),
+        (
+            "What sets how much charge comes through in each half cycle?",
+            "In the steady state nothing stays in the smoothing capacitor from cycle to cycle.",
+        ),
     ),
-)  # fmt: skip
+)
 
 
 def _ratio(q):

@@ -34,17 +34,8 @@ class View:
     readings: tuple
 
 
-def look(lamp):
-    """What a lamp shows.
-
-    Parameters
-    ----------
-    lamp : Lamp
-
-    Returns
-    -------
-    View
-    """
+def look(lamp: Lamp) -> View:
+    """What a lamp shows."""
     result = steady_state(lamp, POINTS)
     batch = steady_states(spread(lamp, {"smoothing": _SMOOTHINGS}))
     frequency = 2 * lamp.mains.frequency
@@ -92,19 +83,39 @@ def _readings(lamp, result, lines, enough, visibility):
     own = values("string_resistance")
     rows = [reading(name, lamp, result) for name in ("percent_flicker", "string_current_max", "string_current_min")]
     rows += [
-        Reading("flicker_index", "flicker index", result.flicker_index, "", "flicker_index_of_swing",
-                values("flicker_index_of_swing")),
+        Reading(
+            "flicker_index",
+            "flicker index",
+            result.flicker_index,
+            "",
+            "flicker_index_of_swing",
+            values("flicker_index_of_swing"),
+        ),
         Reading("visibility", "stroboscopic visibility", visibility, "", "stroboscopic_visibility_of_swing", seen),
-        Reading("string_resistance", "dynamic resistance of the LEDs", theory.string_resistance(**own), "Ω",
-                "string_resistance", own, True),
-    ]  # fmt: skip
+        Reading(
+            "string_resistance",
+            "dynamic resistance of the LEDs",
+            theory.string_resistance(**own),
+            "Ω",
+            "string_resistance",
+            own,
+            True,
+        ),
+    ]
     if lamp.smoothing:
         bound = values("ripple_bound")
         rows += [
             reading("bus_ripple", lamp, result),
-            Reading("ripple_bound", "ripple by the textbook bound", theory.ripple_bound(**bound), "V", "ripple_bound",
-                    bound, True),
-        ]  # fmt: skip
+            Reading(
+                "ripple_bound",
+                "ripple by the textbook bound",
+                theory.ripple_bound(**bound),
+                "V",
+                "ripple_bound",
+                bound,
+                True,
+            ),
+        ]
     asked = {key: value for key, value in values("current_modulation").items() if key != "smoothing"}
     for key, name, line, found in (
         ("low_risk", "smoothing for low risk", lines[0], enough[0]),

@@ -1,11 +1,18 @@
 """Power and current over the number of LEDs in series, and beside them the curve of one LED."""
 
+from __future__ import annotations
+
+from typing import TYPE_CHECKING
+
 import numpy as np
 
 from ...circuit.values import show
 from ...results.style import INK, LOOKS, SKY
 from ..kit.frame import Axes, draw_frame, nice_scale
 from ..kit.overlay import Layer, Span, milli, number
+
+if TYPE_CHECKING:
+    from .view import View
 
 SIZE = (780, 560)
 _SIXTHS = tuple(k / 6 for k in range(7))
@@ -16,12 +23,12 @@ AXES = (
 )
 
 
-def backdrop():
+def backdrop() -> str:
     """The axes, drawn once, as an HTML image."""
     return draw_frame(AXES, SIZE).backdrop()
 
 
-def scales(*views):
+def scales(*views) -> tuple[float, ...]:
     """LEDs, watts, amperes of the string and of an LED, and its volts from and to, that hold all the views."""
     count = max(view.counts[-1] for view in views)
     watts = max(view.power.max() for view in views)
@@ -30,20 +37,23 @@ def scales(*views):
     low = 0.5 * np.floor(2 * min(np.interp(1e-3 * each, *view.led_curve[::-1]) for view in views))
     high = low + nice_scale(max(view.led_curve[0][-1] for view in views) - low, 1.0)
     return (
-        60.0 * np.ceil(count / 60), nice_scale(watts, 1e-3), nice_scale(amperes, 1e-4), nice_scale(each, 1e-4),
-        float(low), float(high),
-    )  # fmt: skip
+        60.0 * np.ceil(count / 60),
+        nice_scale(watts, 1e-3),
+        nice_scale(amperes, 1e-4),
+        nice_scale(each, 1e-4),
+        float(low),
+        float(high),
+    )
 
 
-def overlay(view, scale, sentence):
+def overlay(view: View, scale: tuple, sentence: str) -> str:
     """Curves and operating points of one view.
 
     Parameters
     ----------
-    view : lessons.strings.View
-    scale : tuple
+    scale
         From `scales`.
-    sentence : str
+    sentence
         The text alternative.
     """
     layer = _lines(view, scale)
@@ -65,15 +75,16 @@ def overlay(view, scale, sentence):
             layer.curve(2, volts[inside], amperes[inside], LOOKS["bus_voltage"].solid(70))
         layer.dot(2, *view.led_here, current)
         right = layer.spans[2][0].share(view.led_here[0]) > 0.7
-        layer.words(2, *view.led_here, "mean", "end" if right else "start", INK, True, 130,
-                    (-110 if right else 110, 60))  # fmt: skip
+        layer.words(
+            2, *view.led_here, "mean", "end" if right else "start", INK, True, 130, (-110 if right else 110, 60)
+        )
     led = view.lamp.string.led
     layer.dot(2, led.forward_voltage, led.at_current, power, "square", hollow=True)
     layer.words(2, scale[5], scale[3], "square: data sheet", "end", power.colour, False, 125, (0, -90))
     return layer.svg(sentence)
 
 
-def ghost(view, scale):
+def ghost(view: View, scale: tuple[float, ...]) -> str:
     """The kept view's curves and points."""
     layer = _lines(view, scale, True)
     if not view.dark:
@@ -83,7 +94,7 @@ def ghost(view, scale):
     return layer.svg()
 
 
-def sentence(view):
+def sentence(view: View) -> str:
     """The picture in words."""
     lamp, (_, amperes, watts) = view.lamp, view.here
     hump = (
@@ -123,8 +134,17 @@ def _here(layer, view, scale):
         layer.line(axes, (count, 0), (count, height), LOOKS["moment"])
         layer.dot(axes, count, height, look)
     right = count > 0.7 * scale[0]
-    layer.words(1, count, amperes, f"{count} in series", "end" if right else "start", INK, True, 130,
-                shift=(-110 if right else 110, -60))  # fmt: skip
+    layer.words(
+        1,
+        count,
+        amperes,
+        f"{count} in series",
+        "end" if right else "start",
+        INK,
+        True,
+        130,
+        shift=(-110 if right else 110, -60),
+    )
     twice, current, power = view.doubled
     if twice <= scale[0]:
         layer.dot(0, twice, power, LOOKS["power"], "square", hollow=True)

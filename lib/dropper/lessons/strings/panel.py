@@ -1,5 +1,6 @@
 """The panel on choosing the string: power and current over the number of LEDs."""
 
+from ...circuit.lamp import Lamp
 from ...results.reading import written
 from ..kit import sliders
 from ..kit.lamp_panel import OfALamp
@@ -12,7 +13,7 @@ class Strings(OfALamp):
     picture, lesson = figure, view
     decisive = ("string.in_series",)
 
-    def question(self):
+    def question(self) -> tuple[str, dict[str, str]]:
         string = self.own.string
         what = "LEDs" if string.in_parallel == 1 else f"groups of {string.in_parallel} LEDs"
         return (
@@ -25,7 +26,7 @@ class Strings(OfALamp):
             },
         )
 
-    def verdict(self):
+    def verdict(self) -> tuple[str, ...]:
         now, twice, four = (view.with_times(self.asked, times) for times in (1, 2, 4))
         told = [
             f"{count} in series " + ("stay dark" if dark else f"take {written(watts, 'W')}")
@@ -38,10 +39,10 @@ class Strings(OfALamp):
             " a straight line with the volts: a hump, highest at half of the mains' peak."
         )
 
-    def seen_enough(self):
+    def seen_enough(self) -> bool:
         return super().seen_enough() and self.setting.string.in_series >= min(2 * self.asked.string.in_series, 100)
 
-    def knobs(self, own):
+    def knobs(self, own: Lamp):
         string = own.string
         return {
             "string.in_series": sliders.linear("LEDs in series", string.in_series, "", 1, 120, 1),

@@ -19,14 +19,19 @@ def _wanted(chance):
     dropper = part(chance, 6, 330e-9, 1e-6) if drawn["voltage"] > 200 else part(chance, 6, 1e-6, 2.2e-6)
     short = 4 * drawn["frequency"] * dropper * 1.414 * drawn["voltage"]
     return drawn | {
-        "dropper": dropper, "string_current_mean": round(1e3 * chance.uniform(0.45, 0.85) * short) / 1e3,
-        "forward_voltage": chance.choice((2.0, 2.8, 3.0, 3.1, 3.2)), "diode_voltage": 0.8,
-    }  # fmt: skip
+        "dropper": dropper,
+        "string_current_mean": round(1e3 * chance.uniform(0.45, 0.85) * short) / 1e3,
+        "forward_voltage": chance.choice((2.0, 2.8, 3.0, 3.1, 3.2)),
+        "diode_voltage": 0.8,
+    }
 
 
 def _best(chance):
-    return {"voltage": mains(chance)["voltage"], "forward_voltage": chance.choice((1.9, 2.0, 2.8, 3.0, 3.1, 3.2, 6.0)),
-            "diode_voltage": chance.choice((0.7, 0.8, 0.9))}  # fmt: skip
+    return {
+        "voltage": mains(chance)["voltage"],
+        "forward_voltage": chance.choice((1.9, 2.0, 2.8, 3.0, 3.1, 3.2, 6.0)),
+        "diode_voltage": chance.choice((0.7, 0.8, 0.9)),
+    }
 
 
 def _more(chance):
@@ -34,128 +39,212 @@ def _more(chance):
     times = chance.choice((1.5, 2.0, 2.5, 3.0))
     highest = 0.92 / times
     share = chance.uniform(0.12, min(highest, 0.45))
-    return {"voltage": drawn["voltage"], "clamped_voltage": 5.0 * round(share * 1.4 * drawn["voltage"] / 5),
-            "times_leds": times}  # fmt: skip
+    return {
+        "voltage": drawn["voltage"],
+        "clamped_voltage": 5.0 * round(share * 1.4 * drawn["voltage"] / 5),
+        "times_leds": times,
+    }
 
 
 def _colours(chance):
-    return {"in_series": chance.randint(6, 20), "forward_voltage": chance.choice((3.0, 3.1, 3.2)),
-            "second_in_series": chance.randint(4, 18), "second_forward_voltage": chance.choice((1.8, 1.9, 2.0, 2.1)),
-            "diode_voltage": chance.choice((0.7, 0.8, 0.9))}  # fmt: skip
+    return {
+        "in_series": chance.randint(6, 20),
+        "forward_voltage": chance.choice((3.0, 3.1, 3.2)),
+        "second_in_series": chance.randint(4, 18),
+        "second_forward_voltage": chance.choice((1.8, 1.9, 2.0, 2.1)),
+        "diode_voltage": chance.choice((0.7, 0.8, 0.9)),
+    }
 
 
 def _bridged(chance):
     low, high = chance.choice(_LENGTHS)
-    return {"voltage": 230.0, "frequency": 50.0, "dropper": part(chance, 6, 330e-9, 1e-6),
-            "in_series": chance.randint(low, high)}  # fmt: skip
+    return {
+        "voltage": 230.0,
+        "frequency": 50.0,
+        "dropper": part(chance, 6, 330e-9, 1e-6),
+        "in_series": chance.randint(low, high),
+    }
 
 
 TASKS = (
     Question(
-        "leds_for_current", LESSON, "How many LEDs on this dropper",
+        "leds_for_current",
+        LESSON,
+        "How many LEDs on this dropper",
         "{dropper} is fitted, on {voltage}, {frequency}. The LEDs of {forward_voltage} are to get"
         " {string_current_mean} on average, behind a bridge whose diodes drop {diode_voltage}. How many belong in"
         " series? (A fraction will do.)",
-        _wanted, "", lambda q: q.in_series_for_current,
+        _wanted,
+        "",
+        lambda q: q.in_series_for_current,
         work=(By("peak_voltage"), By("in_series_for_current")),
-        hints=("The load line: the wanted current leaves so many volts for the bridge.",
-               "Two diodes take their part of them; the rest is shared out among the LEDs."),
+        hints=(
+            "The load line: the wanted current leaves so many volts for the bridge.",
+            "Two diodes take their part of them; the rest is shared out among the LEDs.",
+        ),
         slips=(
-            Slip("rms for peak", lambda q: q.using("in_series_for_current", peak_voltage=q.voltage),
-                 "You started from the rms volts; the dropper charges to the peak."),
-            Slip("reactance taken as a resistor",
-                 lambda q: (q.voltage - q.string_current_mean * q.reactance) / q.forward_voltage,
-                 "You took current times reactance from the mains' volts. The volts do not add plainly, and the mean"
-                 " is no rms current."),
-            Slip("no current left", lambda q: (q.peak_voltage - 2 * q.diode_voltage) / q.forward_voltage,
-                 "With so many the string holds the whole peak, and no current flows."),
-            Slip("half a bridge",
-                 lambda q: q.using("in_series_for_current", string_current_mean=q.string_current_mean / 2),
-                 "You counted one half cycle's charge; the bridge hands on two in each period."),
+            Slip(
+                "rms for peak",
+                lambda q: q.using("in_series_for_current", peak_voltage=q.voltage),
+                "You started from the rms volts; the dropper charges to the peak.",
+            ),
+            Slip(
+                "reactance taken as a resistor",
+                lambda q: (q.voltage - q.string_current_mean * q.reactance) / q.forward_voltage,
+                "You took current times reactance from the mains' volts. The volts do not add plainly, and the mean"
+                " is no rms current.",
+            ),
+            Slip(
+                "no current left",
+                lambda q: (q.peak_voltage - 2 * q.diode_voltage) / q.forward_voltage,
+                "With so many the string holds the whole peak, and no current flows.",
+            ),
+            Slip(
+                "half a bridge",
+                lambda q: q.using("in_series_for_current", string_current_mean=q.string_current_mean / 2),
+                "You counted one half cycle's charge; the bridge hands on two in each period.",
+            ),
         ),
         tolerance=_LEDS,
     ),
     Question(
-        "leds_for_power", LESSON, "LEDs for the greatest power",
+        "leds_for_power",
+        LESSON,
+        "LEDs for the greatest power",
         "LEDs of {forward_voltage} in series behind a bridge whose diodes drop {diode_voltage}, on {voltage}. With how"
         " many does a lamp take the most power, whatever its dropper? (A fraction will do.)",
-        _best, "", lambda q: q.in_series_of_greatest_power,
+        _best,
+        "",
+        lambda q: q.in_series_of_greatest_power,
         work=(By("peak_voltage"), By("in_series_of_greatest_power")),
-        hints=("Volts times a current that falls in a straight line with the volts: where is such a product greatest?",
-               "At half of the mains' peak; two diodes are part of that."),
+        hints=(
+            "Volts times a current that falls in a straight line with the volts: where is such a product greatest?",
+            "At half of the mains' peak; two diodes are part of that.",
+        ),
         slips=(
-            Slip("rms for peak", lambda q: q.using("in_series_of_greatest_power", peak_voltage=q.voltage),
-                 "Half of the peak, not of the rms volts."),
-            Slip("the whole peak", lambda q: (q.peak_voltage - 2 * q.diode_voltage) / q.forward_voltage,
-                 "There the volts are greatest, and the current is nought."),
-            Slip("the mains", lambda q: (q.voltage - 2 * q.diode_voltage) / q.forward_voltage,
-                 "You filled the mains' rms volts with LEDs; that is beyond the top of the hump."),
+            Slip(
+                "rms for peak",
+                lambda q: q.using("in_series_of_greatest_power", peak_voltage=q.voltage),
+                "Half of the peak, not of the rms volts.",
+            ),
+            Slip(
+                "the whole peak",
+                lambda q: (q.peak_voltage - 2 * q.diode_voltage) / q.forward_voltage,
+                "There the volts are greatest, and the current is nought.",
+            ),
+            Slip(
+                "the mains",
+                lambda q: (q.voltage - 2 * q.diode_voltage) / q.forward_voltage,
+                "You filled the mains' rms volts with LEDs; that is beyond the top of the hump.",
+            ),
         ),
         tolerance=_LEDS,
     ),
     Question(
-        "more_leds_power", LESSON, "Twice the LEDs, twice the power?",
+        "more_leds_power",
+        LESSON,
+        "Twice the LEDs, twice the power?",
         "On {voltage} a string holds the bridge at {clamped_voltage}. It is made {times_leds} times as long, so that it"
         " holds {times_leds} times those volts. By what factor does the power change?",
-        _more, "", lambda q: q.power_of_more_leds,
+        _more,
+        "",
+        lambda q: q.power_of_more_leds,
         work=(By("peak_voltage"), By("power_of_more_leds")),
-        hints=("Power is the clamped voltage times the current. The first grows by the factor; and the second?",
-               "The current goes with the peak less the clamped voltage."),
+        hints=(
+            "Power is the clamped voltage times the current. The first grows by the factor; and the second?",
+            "The current goes with the peak less the clamped voltage.",
+        ),
         slips=(
-            Slip("in proportion", lambda q: q.times_leds,
-                 "The volts grow by that. But the current falls: it is no constant-current supply."),
-            Slip("the same watts", lambda q: 1.0,
-                 "The dropper does not fix the watts. It fixes neither the current: that goes along the load line."),
-            Slip("current alone", lambda q: q.power_of_more_leds / q.times_leds,
-                 "That is the factor of the current. Each ampere now comes with more volts."),
-            Slip("rms for peak", lambda q: q.using("power_of_more_leds", peak_voltage=q.voltage),
-                 "You took the rms volts where the peak belongs."),
+            Slip(
+                "in proportion",
+                lambda q: q.times_leds,
+                "The volts grow by that. But the current falls: it is no constant-current supply.",
+            ),
+            Slip(
+                "the same watts",
+                lambda q: 1.0,
+                "The dropper does not fix the watts. It fixes neither the current: that goes along the load line.",
+            ),
+            Slip(
+                "current alone",
+                lambda q: q.power_of_more_leds / q.times_leds,
+                "That is the factor of the current. Each ampere now comes with more volts.",
+            ),
+            Slip(
+                "rms for peak",
+                lambda q: q.using("power_of_more_leds", peak_voltage=q.voltage),
+                "You took the rms volts where the peak belongs.",
+            ),
         ),
         tolerance=_FACTOR,
     ),
     Question(
-        "two_colours_in_series", LESSON, "Two colours in one string",
+        "two_colours_in_series",
+        LESSON,
+        "Two colours in one string",
         "One string has {in_series} LEDs of {forward_voltage} and {second_in_series} of {second_forward_voltage} in"
         " series, in any order, behind a bridge whose diodes drop {diode_voltage}. At what voltage is the bridge held?",
-        _colours, "V", lambda q: q.mixed_clamped_voltage,
+        _colours,
+        "V",
+        lambda q: q.mixed_clamped_voltage,
         work=(By("mixed_clamped_voltage"),),
-        hints=("In series all carry the same current, whatever their colour.",
-               "Each drops what its colour drops; two diodes come on top."),
+        hints=(
+            "In series all carry the same current, whatever their colour.",
+            "Each drops what its colour drops; two diodes come on top.",
+        ),
         slips=(
-            Slip("diodes forgotten", lambda q: q.mixed_clamped_voltage - 2 * q.diode_voltage,
-                 "The current passes two diodes as well."),
-            Slip("all like the first",
-                 lambda q: q.using("mixed_clamped_voltage", second_forward_voltage=q.forward_voltage),
-                 "You reckoned all of them at {forward_voltage}."),
-            Slip("the second left out", lambda q: q.using("mixed_clamped_voltage", second_in_series=0),
-                 "The other {second_in_series} drop their volts too: nothing in a string is passed by."),
+            Slip(
+                "diodes forgotten",
+                lambda q: q.mixed_clamped_voltage - 2 * q.diode_voltage,
+                "The current passes two diodes as well.",
+            ),
+            Slip(
+                "all like the first",
+                lambda q: q.using("mixed_clamped_voltage", second_forward_voltage=q.forward_voltage),
+                "You reckoned all of them at {forward_voltage}.",
+            ),
+            Slip(
+                "the second left out",
+                lambda q: q.using("mixed_clamped_voltage", second_in_series=0),
+                "The other {second_in_series} drop their volts too: nothing in a string is passed by.",
+            ),
         ),
         tolerance=_VOLTS,
     ),
     Choice(
-        "dead_led_bridged", LESSON, "A dead LED bridged",
+        "dead_led_bridged",
+        LESSON,
+        "A dead LED bridged",
         "One of {in_series} LEDs of 3 V in one string is dead, behind a bridge and {dropper} on {voltage},"
         " {frequency}. With the lamp unplugged and proved empty it is bridged with a wire. Against the whole string,"
         " what does the current through the others do?",
         _bridged,
-        {"none": "it rises, but by less than 3 %", "some": "it rises by 3 % to 10 %",
-         "much": "it rises by more than 10 %", "falls": "it falls"},
+        {
+            "none": "it rises, but by less than 3 %",
+            "some": "it rises by 3 % to 10 %",
+            "much": "it rises by more than 10 %",
+            "falls": "it falls",
+        },
         lambda q: _bridging(q),
         {
             "none": "Hold 3 V against what is left of the peak, √2 times {voltage} less {in_series} times 3 V: here"
-                    " that is not much.",
+            " that is not much.",
             "some": "Hold 3 V against what is left of the peak, √2 times {voltage} less {in_series} times 3 V.",
             "much": "Hold 3 V against what is left of the peak, √2 times {voltage} less {in_series} times 3 V: that is"
-                    " a good deal more.",
+            " a good deal more.",
             "falls": "The dropper gets the volts that the dead one no longer takes; more pushes the current.",
         },
-        lambda q: f"The solver finds {shown(_mean(q, 0), 'A')} with the whole string and {shown(_mean(q, 1), 'A')} with"
-                  f" one LED less: {100 * (_mean(q, 1) / _mean(q, 0) - 1):+.1f} %. Each further one counts for a little"
-                  " less, for more is left of the peak.",
-        ("Three volts less across the string: who has them now?",
-         "What pushes the current is the mains' peak less the string. By what part has that grown?"),
+        lambda q: (
+            f"The solver finds {shown(_mean(q, 0), 'A')} with the whole string and {shown(_mean(q, 1), 'A')} with"
+            f" one LED less: {100 * (_mean(q, 1) / _mean(q, 0) - 1):+.1f} %. Each further one counts for a little"
+            " less, for more is left of the peak."
+        ),
+        (
+            "Three volts less across the string: who has them now?",
+            "What pushes the current is the mains' peak less the string. By what part has that grown?",
+        ),
     ),
-)  # fmt: skip
+)
 
 
 def _mean(q, less):

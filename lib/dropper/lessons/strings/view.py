@@ -35,17 +35,8 @@ class View:
     readings: tuple
 
 
-def look(lamp):
-    """What a lamp shows.
-
-    Parameters
-    ----------
-    lamp : Lamp
-
-    Returns
-    -------
-    View
-    """
+def look(lamp: Lamp) -> View:
+    """What a lamp shows."""
     string, led = lamp.string, lamp.string.led
     result = steady_state(lamp, POINTS)
     twice, less = min(2 * string.in_series, 1000), max(string.in_series - 1, 1)
@@ -80,13 +71,8 @@ def look(lamp):
     )
 
 
-def with_times(lamp, times):
+def with_times(lamp: Lamp, times: int) -> tuple[int, float, bool]:
     """The LEDs' watts with so many times the LEDs in series.
-
-    Parameters
-    ----------
-    lamp : Lamp
-    times : int
 
     Returns
     -------
@@ -108,9 +94,10 @@ def _best(lamp):
 def _two(lamp):
     """Peak, and what an LED and a diode drop at about the current in use."""
     return {
-        "peak_voltage": lamp.mains.peak, "forward_voltage": lamp.string.led.forward_voltage,
+        "peak_voltage": lamp.mains.peak,
+        "forward_voltage": lamp.string.led.forward_voltage,
         "diode_voltage": lamp.diode.forward_voltage,
-    }  # fmt: skip
+    }
 
 
 def _readings(lamp, result, watts_doubled, times_bridged):
@@ -120,11 +107,24 @@ def _readings(lamp, result, watts_doubled, times_bridged):
     most = [
         Reading("best", "LEDs for the greatest power", best, "", "in_series_of_greatest_power", _two(lamp), True)
         if best == best
-        else Reading("best", "LEDs for the greatest power", best, "", "",
-                     note="The two diodes alone take half of the mains' peak."),
-        Reading("greatest_power", "the most this dropper gives", theory.greatest_power(**fed), "W", "greatest_power",
-                fed, True),
-    ]  # fmt: skip
+        else Reading(
+            "best",
+            "LEDs for the greatest power",
+            best,
+            "",
+            "",
+            note="The two diodes alone take half of the mains' peak.",
+        ),
+        Reading(
+            "greatest_power",
+            "the most this dropper gives",
+            theory.greatest_power(**fed),
+            "W",
+            "greatest_power",
+            fed,
+            True,
+        ),
+    ]
     if result.dark:
         return tuple(most)
     clamped = min(clamped_voltage(lamp, result), peak * (1 - 1e-9))
@@ -132,29 +132,58 @@ def _readings(lamp, result, watts_doubled, times_bridged):
     mean = result.string_current_mean
     each = mean / string.in_parallel
     curve = {
-        "junction_current": each, "saturation_current": led.saturation_current, "ideality": led.ideality,
-        "series_resistance": led.series_resistance, "thermal_voltage": THERMAL_VOLTAGE,
-    }  # fmt: skip
+        "junction_current": each,
+        "saturation_current": led.saturation_current,
+        "ideality": led.ideality,
+        "series_resistance": led.series_resistance,
+        "thermal_voltage": THERMAL_VOLTAGE,
+    }
     slope = {name: curve[name] for name in ("junction_current", "ideality", "series_resistance", "thermal_voltage")}
     twice = {"peak_voltage": peak, "clamped_voltage": clamped, "times_leds": 2.0}
     rows = [
-        Reading("clamped_voltage", "clamped voltage D", clamped, "V", "clamped_voltage",
-                {"string_voltage": result.bus_voltage_mean, "diode_voltage": (clamped - result.bus_voltage_mean) / 2},
-                True),
+        Reading(
+            "clamped_voltage",
+            "clamped voltage D",
+            clamped,
+            "V",
+            "clamped_voltage",
+            {"string_voltage": result.bus_voltage_mean, "diode_voltage": (clamped - result.bus_voltage_mean) / 2},
+            True,
+        ),
         Reading("string_current_mean", "string current, mean", mean, "A", "mean_string_current", held),
-        Reading("each", "current of each LED", each, "A", "shared_current",
-                {"string_current_mean": mean, "in_parallel": string.in_parallel, "opened": 0}, True),
+        Reading(
+            "each",
+            "current of each LED",
+            each,
+            "A",
+            "shared_current",
+            {"string_current_mean": mean, "in_parallel": string.in_parallel, "opened": 0},
+            True,
+        ),
         Reading("led_voltage", "voltage of an LED there", led.voltage_at(each), "V", "junction_voltage", curve, True),
-        Reading("dynamic", "its dynamic resistance", theory.dynamic_resistance(**slope), "Ω", "dynamic_resistance",
-                slope, True),
-        Reading("bus_voltage_max", "bus voltage, greatest", float(result.bus_voltage.max()), "V", "",
-                note="The smoothing capacitor and its bleeder stand at this, and at the whole peak of the mains if the"
-                " string comes off."),
+        Reading(
+            "dynamic",
+            "its dynamic resistance",
+            theory.dynamic_resistance(**slope),
+            "Ω",
+            "dynamic_resistance",
+            slope,
+            True,
+        ),
+        Reading(
+            "bus_voltage_max",
+            "bus voltage, greatest",
+            float(result.bus_voltage.max()),
+            "V",
+            "",
+            note="The smoothing capacitor and its bleeder stand at this, and at the whole peak of the mains if the"
+            " string comes off.",
+        ),
         _into_the_bridge(lamp, result, held),
         *most,
         _twice(twice, watts_doubled / result.heat["leds"]),
         _bridged(string, clamped, peak, mean, times_bridged),
-    ]  # fmt: skip
+    ]
     return tuple(rows)
 
 
@@ -173,9 +202,10 @@ def _bridged(string, clamped, peak, mean, times):
     if not times:
         return Reading("bridged", name, float("nan"), "%", "", note="No other group is left to carry a current.")
     values = {
-        "peak_voltage": peak, "clamped_voltage": clamped,
+        "peak_voltage": peak,
+        "clamped_voltage": clamped,
         "lost_voltage": min(string.voltage_at(mean) / string.in_series, 0.999 * clamped),
-    }  # fmt: skip
+    }
     return Reading("bridged", name, 100 * float(times - 1), "%", "current_rise_on_short", values, scale=100.0)
 
 

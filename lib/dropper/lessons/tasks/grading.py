@@ -3,34 +3,25 @@
 import math
 from dataclasses import dataclass
 
+from ...circuit.fields import about, documented
 from .random_values import shown
 
 DEGREES = math.degrees(1)
 PREFIXED = {"A", "V", "W", "VA", "var", "F", "Ω", "C", "Hz", "s", "J"}
 
 
+@documented
 @dataclass(frozen=True)
 class Verdict:
-    """What a reply was found to be.
-
-    Parameters
-    ----------
-    right : bool
-    said : str
-        For the learner.
-    slips : tuple of str
-        The names of the slips that give this number.
-    counts : bool
-        Whether it was a try: a reply that cannot be read is none.
-    """
+    """What a reply was found to be."""
 
     right: bool
-    said: str
-    slips: tuple = ()
-    counts: bool = True
+    said: str = about("For the learner.")
+    slips: tuple = about("The names of the slips that give this number.", default=())
+    counts: bool = about("Whether it was a try: a reply that cannot be read is none.", default=True)
 
 
-def judge(number, answer, unit, tolerance, slips):
+def judge(number: float, answer: float, unit: str, tolerance, slips: list[tuple[str, float, str]]) -> Verdict:
     """Compare a number with the answer, and with what each known slip gives.
 
     The answer goes first: a right number is never called a slip. Where several slips give
@@ -38,15 +29,9 @@ def judge(number, answer, unit, tolerance, slips):
 
     Parameters
     ----------
-    number, answer : float
+    number, answer
         In `unit`.
-    unit : str
     tolerance : Tolerance
-    slips : list of (name, value, sentence)
-
-    Returns
-    -------
-    Verdict
     """
     if tolerance.holds(number, answer):
         said = f"Right: {shown(answer, unit)}."

@@ -46,12 +46,12 @@ class Asked(_Asked):
     """
 
     @cached_property
-    def answer(self):
+    def answer(self) -> float:
         """The number that is right, in the question's unit."""
         return float(self.question.answer(self.facts))
 
     @cached_property
-    def slips(self):
+    def slips(self) -> list[tuple[str, float, str]]:
         """(name, value, sentence) of each slip that gives a number for these values."""
         return [
             (slip.name, value, self.filled(slip.sentence))
@@ -67,35 +67,26 @@ class Asked(_Asked):
         return value if math.isfinite(value) else None
 
     @cached_property
-    def hints(self):
+    def hints(self) -> tuple[str, ...]:
         """The hints as Markdown, from faint to all but the answer."""
         own = [self.filled(text) for text in self.question.hints]
         last = self.filled(self.question.last_hint) or self.question.work[-1].unsolved(self.facts)
         return (*own, f"What is left to compute: {last}")
 
-    def judge(self, text):
-        """What a typed reply is worth; never an exception.
-
-        Parameters
-        ----------
-        text : str
-
-        Returns
-        -------
-        Verdict
-        """
+    def judge(self, text: str) -> Verdict:
+        """What a typed reply is worth; never an exception."""
         try:
             number = reply.read(text, self.question.unit)
         except reply.ReplyError as error:
             return Verdict(False, str(error), counts=False)
         return judge(number, self.answer, self.question.unit, self.question.tolerance, self.slips)
 
-    def worked(self):
+    def worked(self) -> str:
         """The answer worked out with these values, as Markdown with LaTeX."""
         return worked(self.question.work, self.facts, self.answer, self.question.unit)
 
     @property
-    def hint_count(self):
+    def hint_count(self) -> int:
         """How many hints there are."""
         return len(self.question.hints) + 1
 
@@ -110,31 +101,27 @@ class AskedChoice(_Asked):
     """
 
     @cached_property
-    def answer(self):
+    def answer(self) -> str:
         """The key of the option that is true."""
         return self.question.truth(self.facts)
 
     @cached_property
-    def options(self):
+    def options(self) -> dict[str, str]:
         """What can be chosen, by key, with the values put in."""
         return {key: self.filled(text) for key, text in self.question.options.items()}
 
     @cached_property
-    def hints(self):
+    def hints(self) -> tuple[str, ...]:
         """The hints as Markdown."""
         return tuple(self.filled(text) for text in self.question.hints)
 
-    def judge(self, chosen):
+    def judge(self, chosen: str | None) -> Verdict:
         """What a choice is worth; never an exception.
 
         Parameters
         ----------
-        chosen : str or None
+        chosen
             The key of an option.
-
-        Returns
-        -------
-        Verdict
         """
         if chosen not in self.question.options:
             return Verdict(False, "Choose one of the answers first.", counts=False)
@@ -142,11 +129,11 @@ class AskedChoice(_Asked):
             return Verdict(True, f"Right: {self.options[chosen]}.")
         return Verdict(False, f"Not so. {self.filled(self.question.wrong[chosen])}", (chosen,))
 
-    def worked(self):
+    def worked(self) -> str:
         """The figures behind the answer, as Markdown."""
         return f"{self.question.work(self.facts)}\n\nAnswer: **{self.options[self.answer]}**"
 
     @property
-    def hint_count(self):
+    def hint_count(self) -> int:
         """How many hints there are."""
         return len(self.question.hints)

@@ -7,12 +7,21 @@
 No formula stands here: every number comes from `theory`, which is loaded on first use.
 """
 
+from __future__ import annotations
+
+from typing import TYPE_CHECKING
+
+if TYPE_CHECKING:
+    from ...theory.engine.working import Working
+
 # A quantity that a derivation asks for -> the derivation that gives it, where the names differ. What starts an inrush
 # or a discharge is the mains' peak, the worst there is, unless a task says otherwise.
 _GIVEN_BY = {
-    "reactance": "dropper_reactance", "string_current_mean": "mean_string_current", "step_voltage": "peak_voltage",
+    "reactance": "dropper_reactance",
+    "string_current_mean": "mean_string_current",
+    "step_voltage": "peak_voltage",
     "initial_voltage": "peak_voltage",
-}  # fmt: skip
+}
 
 
 class Facts:
@@ -22,11 +31,11 @@ class Facts:
 
     Parameters
     ----------
-    given : dict of str to float
+    given
         By the keyword of the theory's glossary, or another name that a question uses.
     """
 
-    def __init__(self, given):
+    def __init__(self, given: dict[str, float]):
         self.given = dict(given)
         self._found = {}
 
@@ -39,19 +48,19 @@ class Facts:
             self._found[name] = self._derived(name)
         return self._found[name]
 
-    def using(self, derivation, **changed):
+    def using(self, derivation: str, **changed) -> float:
         """A derivation's result with some of its inputs put in by hand."""
         from ... import theory
 
         return theory.ALL[derivation](**self.inputs(derivation, **changed))
 
-    def working(self, derivation, **changed):
+    def working(self, derivation: str, **changed) -> Working:
         """A derivation worked out with these values, for reading."""
         from ... import theory
 
         return theory.ALL[derivation].working(**self.inputs(derivation, **changed))
 
-    def inputs(self, derivation, **changed):
+    def inputs(self, derivation: str, **changed) -> dict[str, float]:
         """What a derivation asks for, by keyword."""
         from ... import theory
 

@@ -1,12 +1,28 @@
 """The lamps that tasks ask the solver about: plain white LEDs behind a bridge."""
 
+from __future__ import annotations
+
 from functools import lru_cache
+from typing import TYPE_CHECKING
+
+if TYPE_CHECKING:
+    from ...circuit.lamp import Lamp
+    from ...solver.steady import SteadyState
+    from ...solver.transient.settled import Settled
 
 _GIVEN = ("voltage", "frequency", "dropper", "in_series", "smoothing", "inrush_resistor", "bleeder")
 
 
 @lru_cache(maxsize=128)
-def lamp(voltage, frequency, dropper, in_series, smoothing=22e-6, inrush_resistor=0.0, bleeder=None):
+def lamp(
+    voltage: float,
+    frequency: float,
+    dropper: float,
+    in_series: int,
+    smoothing: float = 22e-6,
+    inrush_resistor: float = 0.0,
+    bleeder=None,
+) -> Lamp:
     """A lamp of LEDs of 3 V at 20 mA; the rest in SI units."""
     from ...circuit.lamp import Lamp, Led, LedString, Mains
 
@@ -15,20 +31,27 @@ def lamp(voltage, frequency, dropper, in_series, smoothing=22e-6, inrush_resisto
     return Lamp(mains, string, dropper, smoothing, bleeder=bleeder, inrush_resistor=inrush_resistor)
 
 
-def lamp_of(facts):
+def lamp_of(facts) -> Lamp:
     """The lamp that a task's values describe."""
     return lamp(**{name: facts.given[name] for name in _GIVEN if name in facts.given})
 
 
 @lru_cache(maxsize=128)
-def settled(voltage, frequency, dropper, in_series, smoothing=22e-6, inrush_resistor=0.0):
+def settled(
+    voltage: float,
+    frequency: float,
+    dropper: float,
+    in_series: int,
+    smoothing: float = 22e-6,
+    inrush_resistor: float = 0.0,
+) -> SteadyState:
     """Its steady state."""
     from ...solver.steady import steady_state
 
     return steady_state(lamp(voltage, frequency, dropper, in_series, smoothing, inrush_resistor), 256)
 
 
-def before_and_after(facts, *fault):
+def before_and_after(facts, *fault) -> tuple[Settled, ...]:
     """The lamp of a task's values as it was, and with one `transient.Fault`; both settled."""
     from ...solver.transient import Fault, settle, with_fault
 
@@ -36,7 +59,7 @@ def before_and_after(facts, *fault):
     return settle(whole), settle(with_fault(whole, Fault(*fault)))
 
 
-def direction(before, after, least):
+def direction(before: float, after: float, least: float) -> str:
     """Whether a quantity "rises", "falls" or, within a fraction `least` of what it was, stays the "same"."""
     if abs(after - before) <= least * before:
         return "same"

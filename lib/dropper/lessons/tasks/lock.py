@@ -3,17 +3,19 @@
 import contextlib
 import os
 import time
+from collections.abc import Iterator
+from pathlib import Path
 
 PATIENCE, STALE = 2.0, 10.0  # s: how long another writer is waited for, and after how long it is taken for dead
 
 
 @contextlib.contextmanager
-def alone(path):
+def alone(path: Path) -> Iterator:
     """Keep other writers out while reading, changing and writing; after a while go on all the same.
 
     Parameters
     ----------
-    path : Path
+    path
         The file; the lock stands beside it while it is held.
     """
     lock = path.with_name(f"{path.stem}.lock")

@@ -11,9 +11,11 @@ import json
 import os
 import secrets
 import tempfile
+from collections.abc import Callable
 from dataclasses import asdict, dataclass
 from pathlib import Path
 
+from ...circuit.fields import about, documented
 from .lock import alone
 
 FILE = "my_progress.json"
@@ -22,57 +24,34 @@ LARGEST = 1_000_000  # bytes; a thousand tasks take a tenth of it
 MOST = 1_000_000
 
 
+@documented
 @dataclass(frozen=True)
 class Entry:
-    """Where a learner stands with one task.
+    """Where a learner stands with one task."""
 
-    Parameters
-    ----------
-    seed : int
-        The task's values are drawn from it.
-    tries, hints : int
-        How many were made and seen.
-    solved, shown : bool
-        Solved by the learner; or the answer was shown first.
-    """
-
-    seed: int
-    tries: int = 0
-    hints: int = 0
-    solved: bool = False
-    shown: bool = False
+    seed: int = about("The task's values are drawn from it.")
+    tries: int = about("How many were made and seen.", default=0)
+    hints: int = about("How many were made and seen.", default=0)
+    solved: bool = about("Solved by the learner; or the answer was shown first.", default=False)
+    shown: bool = about("Solved by the learner; or the answer was shown first.", default=False)
 
 
 class Progress:
-    """The progress file. Trouble with it is told in `trouble`, never raised; then it is kept in memory only.
+    """The progress file. Trouble with it is told in `trouble`, never raised; then it is kept in memory only."""
 
-    Parameters
-    ----------
-    path : str or Path
-    """
-
-    def __init__(self, path=FILE):
+    def __init__(self, path: str | Path = FILE):
         self.path = Path(path).absolute()
         self.trouble = ""
         self._unwritten = {}  # entries that could not be written, by task
         self._seed = None  # the learner's, if that could not be written either
         self._watching = []
 
-    def entry(self, key):
-        """Where the learner stands with a task; a task not met before gets an entry of its own.
-
-        Parameters
-        ----------
-        key : str
-
-        Returns
-        -------
-        Entry
-        """
+    def entry(self, key: str) -> Entry:
+        """Where the learner stands with a task; a task not met before gets an entry of its own."""
         _, known = self._read()
         return known[key] if key in known else self.save(key, None)
 
-    def save(self, key, entry):
+    def save(self, key: str, entry: Entry | None) -> Entry:
         """Write one task's entry; what others have written meanwhile is kept.
 
         Of the same task with the same values whatever has gone further counts. An entry whose values were
@@ -80,8 +59,7 @@ class Progress:
 
         Parameters
         ----------
-        key : str
-        entry : Entry or None
+        entry
             None for a task not met before.
 
         Returns
@@ -98,17 +76,8 @@ class Progress:
             tell()
         return entry
 
-    def afresh(self, key):
-        """Start a task again with other values.
-
-        Parameters
-        ----------
-        key : str
-
-        Returns
-        -------
-        Entry
-        """
+    def afresh(self, key: str) -> Entry:
+        """Start a task again with other values."""
         with alone(self.path):
             seed, known = self._read()
             entry = Entry(secrets.randbelow(2**31))
@@ -117,17 +86,12 @@ class Progress:
             tell()
         return entry
 
-    def known(self):
+    def known(self) -> dict[str, Entry]:
         """Every entry there is, by task."""
         return self._read()[1]
 
-    def watch(self, tell):
-        """Call `tell` with nothing whenever an entry is written through this object.
-
-        Parameters
-        ----------
-        tell : callable
-        """
+    def watch(self, tell: Callable) -> None:
+        """Call `tell` with nothing whenever an entry is written through this object."""
         self._watching.append(tell)
 
     def _read(self):
@@ -203,17 +167,13 @@ def _at(path):
     return Progress(path)
 
 
-def progress_at(path=FILE):
+def progress_at(path: str | Path = FILE) -> Progress:
     """The progress file of a folder; all panels of a notebook share one object.
 
     Parameters
     ----------
-    path : str or Path
+    path
         From the notebook's own folder.
-
-    Returns
-    -------
-    Progress
     """
     return _at(Path(path).absolute())
 

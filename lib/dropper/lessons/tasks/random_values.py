@@ -7,50 +7,141 @@ from ...components.marks.colours import COLOURS, DIGITS
 
 # What the names in a question stand for; those that the theory's glossary has too carry its unit (a test holds it).
 UNITS = {
-    "voltage": "V", "frequency": "Hz", "dropper": "F", "smoothing": "F", "clamped_voltage": "V",
-    "string_voltage": "V", "diode_voltage": "V", "output_voltage": "V", "load_voltage": "V", "load_resistance": "Ω",
-    "line_current_rms": "A", "string_current_mean": "A", "string_current_max": "A", "string_current_min": "A",
-    "clamped_fraction": "", "current_modulation": "", "string_resistance": "Ω", "series_resistance": "Ω",
-    "ideality": "", "in_series": "", "in_parallel": "", "forward_voltage": "V", "hours_a_year": "h",
-    "price_of_energy": "/kWh", "real_power": "W", "thermal_voltage": "V", "swing": "V", "rise": "%", "more": "",
-    "moment": "°", "resistor": "Ω", "larger_resistor": "Ω", "power_factor": "", "better_factor": "", "limit": "%",
-    "watt_digit": "W", "lost_voltage": "V", "reactive_power": "var", "current_distortion_power": "var",
-    "inrush_resistor": "Ω", "greatest_current": "A", "bleeder": "Ω", "time": "s", "limit_voltage": "V",
-    "other_moment": "°", "third_moment": "°", "resistance": "Ω", "rated_power": "W", "limiting_voltage": "V",
-    "used": "%", "lost": "%", "dropper_voltage_rms": "V", "dissipation_factor": "", "heat_flow": "W",
-    "thermal_resistance": "K/W", "room_temperature": "°C", "enclosure_heat": "W", "enclosure_resistance": "K/W",
-    "temperature": "°C", "full_power_temperature": "°C", "no_power_temperature": "°C", "junctions": "",
-    "voltage_coefficient": "V/K", "junction_temperature": "°C", "reference_temperature": "°C", "rated_life": "h",
-    "rated_temperature": "°C", "hours_a_day": "h", "first_hours": "h", "first_temperature": "°C",
-    "second_temperature": "°C", "years": "", "yearly": "%",
-    "times_leds": "", "forward_voltage_difference": "V", "dynamic_resistance": "Ω", "second_in_series": "",
+    "voltage": "V",
+    "frequency": "Hz",
+    "dropper": "F",
+    "smoothing": "F",
+    "clamped_voltage": "V",
+    "string_voltage": "V",
+    "diode_voltage": "V",
+    "output_voltage": "V",
+    "load_voltage": "V",
+    "load_resistance": "Ω",
+    "line_current_rms": "A",
+    "string_current_mean": "A",
+    "string_current_max": "A",
+    "string_current_min": "A",
+    "clamped_fraction": "",
+    "current_modulation": "",
+    "string_resistance": "Ω",
+    "series_resistance": "Ω",
+    "ideality": "",
+    "in_series": "",
+    "in_parallel": "",
+    "forward_voltage": "V",
+    "hours_a_year": "h",
+    "price_of_energy": "/kWh",
+    "real_power": "W",
+    "thermal_voltage": "V",
+    "swing": "V",
+    "rise": "%",
+    "more": "",
+    "moment": "°",
+    "resistor": "Ω",
+    "larger_resistor": "Ω",
+    "power_factor": "",
+    "better_factor": "",
+    "limit": "%",
+    "watt_digit": "W",
+    "lost_voltage": "V",
+    "reactive_power": "var",
+    "current_distortion_power": "var",
+    "inrush_resistor": "Ω",
+    "greatest_current": "A",
+    "bleeder": "Ω",
+    "time": "s",
+    "limit_voltage": "V",
+    "other_moment": "°",
+    "third_moment": "°",
+    "resistance": "Ω",
+    "rated_power": "W",
+    "limiting_voltage": "V",
+    "used": "%",
+    "lost": "%",
+    "dropper_voltage_rms": "V",
+    "dissipation_factor": "",
+    "heat_flow": "W",
+    "thermal_resistance": "K/W",
+    "room_temperature": "°C",
+    "enclosure_heat": "W",
+    "enclosure_resistance": "K/W",
+    "temperature": "°C",
+    "full_power_temperature": "°C",
+    "no_power_temperature": "°C",
+    "junctions": "",
+    "voltage_coefficient": "V/K",
+    "junction_temperature": "°C",
+    "reference_temperature": "°C",
+    "rated_life": "h",
+    "rated_temperature": "°C",
+    "hours_a_day": "h",
+    "first_hours": "h",
+    "first_temperature": "°C",
+    "second_temperature": "°C",
+    "years": "",
+    "yearly": "%",
+    "times_leds": "",
+    "forward_voltage_difference": "V",
+    "dynamic_resistance": "Ω",
+    "second_in_series": "",
     "second_forward_voltage": "V",
-    "mains_off": "%", "dropper_off": "%", "string_off": "%", "resistor_off": "%", "smoothing_off": "%",
-    "value_below": "F", "value_above": "F",
+    "mains_off": "%",
+    "dropper_off": "%",
+    "string_off": "%",
+    "resistor_off": "%",
+    "smoothing_off": "%",
+    "value_below": "F",
+    "value_above": "F",
     # before and with a fault; how often a cause is met, what a test tells
-    "current_after": "A", "factor_after": "", "first_weight": "", "second_weight": "", "first_chance": "%",
-    "second_chance": "%", "third_chance": "%", "bits": "", "other_bits": "",
+    "current_after": "A",
+    "factor_after": "",
+    "first_weight": "",
+    "second_weight": "",
+    "first_chance": "%",
+    "second_chance": "%",
+    "third_chance": "%",
+    "bits": "",
+    "other_bits": "",
     # what an instrument says
-    "displacement_factor": "", "turned": "°",
+    "displacement_factor": "",
+    "turned": "°",
     # what stands on parts, and what a meter says of it
-    "code": "", "whole": "", "behind": "", "place": "", "first": "colour", "second": "colour", "third": "colour",
-    "other_first": "colour", "marked": "F", "measured": "F", "needed": "F", "marked_tolerance": "%",
-    "meter_percent": "%", "meter_digits": "",
-}  # fmt: skip
+    "code": "",
+    "whole": "",
+    "behind": "",
+    "place": "",
+    "first": "colour",
+    "second": "colour",
+    "third": "colour",
+    "other_first": "colour",
+    "marked": "F",
+    "measured": "F",
+    "needed": "F",
+    "marked_tolerance": "%",
+    "meter_percent": "%",
+    "meter_digits": "",
+}
 _UNSCALED = {
-    "": "", "%": " %", "°": "°", "h": " hours", "/kWh": " a kilowatt-hour", "K": " K", "°C": " °C", "K/W": " K/W",
+    "": "",
+    "%": " %",
+    "°": "°",
+    "h": " hours",
+    "/kWh": " a kilowatt-hour",
+    "K": " K",
+    "°C": " °C",
+    "K/W": " K/W",
     "years": " years",
-}  # fmt: skip
+}
 _PLAIN = {"V", "W", "VA", "var"}  # no one writes 800 mV for a diode
 MAINS = ((230.0, 50.0), (240.0, 50.0), (220.0, 60.0), (127.0, 60.0), (120.0, 60.0))
 
 
-def generator(seed, key):
+def generator(seed: int, key: str):
     """The source of chance of one task: the same seed and key draw the same values everywhere."""
     return random.Random(f"{seed}:{key}")
 
 
-def shown(value, unit, digits=3):
+def shown(value: float, unit: str, digits: int = 3) -> str:
     """A value as a task writes it."""
     if unit == "colour":
         return COLOURS[DIGITS[value]].called
@@ -63,30 +154,32 @@ def shown(value, unit, digits=3):
     return minus + show(size, unit, digits)
 
 
-def mains(chance, choice=MAINS):
+def mains(chance, choice: tuple[tuple[float, ...], ...] = MAINS) -> dict[str, float]:
     """A mains voltage and its frequency."""
     voltage, frequency = chance.choice(choice)
     return {"voltage": voltage, "frequency": frequency}
 
 
-def part(chance, series, low, high):
+def part(chance, series: int, low: float, high: float) -> float:
     """A preferred value of an E series between two bounds."""
     return chance.choice(preferred(series, low, high))
 
 
-def stepped(chance, low, high, step):
+def stepped(chance, low: float, high: float, step: float) -> float:
     """A value between two bounds in even steps."""
     return round(low + step * chance.randint(0, round((high - low) / step)), 10)
 
 
-def share_of_peak(chance, voltage, low, high, step=5.0):
+def share_of_peak(chance, voltage: float, low: float, high: float, step: float = 5.0) -> float:
     """A direct voltage in even steps, between two shares of the mains' peak; the peak is taken roughly."""
     peak = 1.4 * voltage
     first, last = round(low * peak / step) * step, round(high * peak / step) * step
     return stepped(chance, max(first, step), max(last, step), step)
 
 
-def bridge(chance, low=0.15, high=0.65, least=100e-9, most=1.5e-6):
+def bridge(
+    chance, low: float = 0.15, high: float = 0.65, least: float = 100e-9, most: float = 1.5e-6
+) -> dict[str, float]:
     """Mains, dropper and clamped voltage of a lamp behind a bridge."""
     drawn = mains(chance)
     return drawn | {
@@ -95,7 +188,7 @@ def bridge(chance, low=0.15, high=0.65, least=100e-9, most=1.5e-6):
     }
 
 
-def read(chance):
+def read(chance) -> dict[str, float]:
     """What a plug-in meter might show of a dropper lamp."""
     drawn = mains(chance)
     drawn["line_current_rms"] = chance.randint(12, 75) / 1e3

@@ -11,22 +11,57 @@ from ...circuit.values import UNIT_NAMES, ValueTextError, parse, plainly
 
 LONGEST = 60
 NAMES = {
-    "A": "amperes", "V": "volts", "W": "watts", "VA": "volt-amperes", "var": "var", "F": "farads", "Ω": "ohms",
-    "Hz": "hertz", "C": "coulombs", "°": "degrees", "%": "per cent", "": "a plain number",
-    "s": "seconds", "J": "joules", "K": "kelvins", "°C": "degrees Celsius", "h": "hours", "years": "years",
-}  # fmt: skip
+    "A": "amperes",
+    "V": "volts",
+    "W": "watts",
+    "VA": "volt-amperes",
+    "var": "var",
+    "F": "farads",
+    "Ω": "ohms",
+    "Hz": "hertz",
+    "C": "coulombs",
+    "°": "degrees",
+    "%": "per cent",
+    "": "a plain number",
+    "s": "seconds",
+    "J": "joules",
+    "K": "kelvins",
+    "°C": "degrees Celsius",
+    "h": "hours",
+    "years": "years",
+}
 EXAMPLES = {
-    "A": "12 mA", "V": "150 V", "W": "1.3 W", "VA": "4.2 VA", "var": "3.9 var", "F": "330 nF", "Ω": "4.7 kΩ",
-    "Hz": "50 Hz", "C": "120 µC", "°": "53.1°", "%": "54 %", "": "0.54",
-    "s": "0.8 s", "J": "25 mJ", "K": "35 K", "°C": "68 °C", "h": "16000 h", "years": "7.5 years",
-}  # fmt: skip
+    "A": "12 mA",
+    "V": "150 V",
+    "W": "1.3 W",
+    "VA": "4.2 VA",
+    "var": "3.9 var",
+    "F": "330 nF",
+    "Ω": "4.7 kΩ",
+    "Hz": "50 Hz",
+    "C": "120 µC",
+    "°": "53.1°",
+    "%": "54 %",
+    "": "0.54",
+    "s": "0.8 s",
+    "J": "25 mJ",
+    "K": "35 K",
+    "°C": "68 °C",
+    "h": "16000 h",
+    "years": "7.5 years",
+}
 # Units that `values.parse` does not know, and how people write them.
 _MORE = {
-    "C": ("coulombs", "coulomb", "C"), "var": ("vars", "var", "VAr", "VAR"), "%": ("per cent", "percent", "%"),
-    "s": ("seconds", "second", "sec", "s"), "J": ("joules", "joule", "J"), "K": ("kelvins", "kelvin", "K"),
-    "°C": ("degrees Celsius", "degrees C", "degrees", "°C", "°", "C"), "h": ("hours", "hour", "h"),
+    "C": ("coulombs", "coulomb", "C"),
+    "var": ("vars", "var", "VAr", "VAR"),
+    "%": ("per cent", "percent", "%"),
+    "s": ("seconds", "second", "sec", "s"),
+    "J": ("joules", "joule", "J"),
+    "K": ("kelvins", "kelvin", "K"),
+    "°C": ("degrees Celsius", "degrees C", "degrees", "°C", "°", "C"),
+    "h": ("hours", "hour", "h"),
     "years": ("years", "year", "a"),
-}  # fmt: skip
+}
 _WITHOUT_PREFIX = {"%", "K", "°C", "h", "years"}
 _SUPERSCRIPTS = str.maketrans("⁰¹²³⁴⁵⁶⁷⁸⁹⁻⁺", "0123456789-+")
 _POWER = re.compile(r"\s*[×x·*]\s*10\s*(?:\^|\*\*)?\s*([⁰¹²³⁴⁵⁶⁷⁸⁹⁻⁺]+|[+\-−]?\d+)(?![\d.,])")
@@ -40,14 +75,14 @@ class ReplyError(ValueError):
     """An answer that cannot be read; the message is a friendly sentence."""
 
 
-def read(text, unit):
+def read(text: str, unit: str) -> float:
     """Read one typed answer.
 
     Parameters
     ----------
-    text : str
+    text
         As people write it; a number without a unit is taken in the unit itself, without prefix.
-    unit : str
+    unit
         The unit asked for, one of `NAMES`.
 
     Returns

@@ -1,8 +1,14 @@
 """A task worked out with the learner's own numbers, from the theory's derivations; and all but worked out."""
 
+from __future__ import annotations
+
 from dataclasses import dataclass
+from typing import TYPE_CHECKING
 
 from .random_values import shown
+
+if TYPE_CHECKING:
+    from .known import Facts
 
 
 @dataclass(frozen=True)
@@ -12,11 +18,11 @@ class By:
     derivation: str
     put: object = dict  # values put in by hand, of the facts
 
-    def solved(self, facts, answered=""):
+    def solved(self, facts: Facts, answered: str = "") -> str:
         """The equation, the same with numbers, and the result, as Markdown."""
         return facts.working(self.derivation, **self._changed(facts))._repr_markdown_()
 
-    def unsolved(self, facts):
+    def unsolved(self, facts: Facts) -> str:
         """The same without the result."""
         from ...theory.engine.latex import latex
         from ...theory.engine.quantities import shown_latex
@@ -39,15 +45,17 @@ class Say:
 
     text: object
 
-    def solved(self, facts, answered=""):
+    def solved(self, facts: Facts, answered: str = "") -> str:
         """The line."""
         return self.text(facts)
 
 
-SHARE = Say(lambda q: (
-    f"The clamped voltage as a share of the peak: D/Vp = {q.clamped_voltage:g} V / {q.peak_voltage:.4g} V"
-    f" = {q.clamped_fraction:.4g}"
-))  # fmt: skip
+SHARE = Say(
+    lambda q: (
+        f"The clamped voltage as a share of the peak: D/Vp = {q.clamped_voltage:g} V / {q.peak_voltage:.4g} V"
+        f" = {q.clamped_fraction:.4g}"
+    )
+)
 
 
 @dataclass(frozen=True)
@@ -57,16 +65,16 @@ class Sum:
     left: object
     sentence: str = ""
 
-    def solved(self, facts, answered=""):
+    def solved(self, facts: Facts, answered: str = "") -> str:
         """The sentence, the arithmetic and what it comes to."""
         return f"{self.sentence}\n\n{self.left(facts)} = **{answered}**".strip()
 
-    def unsolved(self, facts):
+    def unsolved(self, facts: Facts) -> str:
         """The same without the result."""
         return f"{self.sentence} {self.left(facts)}".strip()
 
 
-def worked(steps, facts, answer, unit):
+def worked(steps: tuple[By, ...], facts: Facts, answer: float, unit: str) -> str:
     """Every step and the answer, as Markdown with LaTeX."""
     answered = shown(answer, unit)
     parts = [step.solved(facts, answered) for step in steps]

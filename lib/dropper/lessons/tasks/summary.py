@@ -1,24 +1,29 @@
 """How far a learner is with a task, and with a lesson."""
 
+from __future__ import annotations
+
+from collections.abc import Iterable
 from dataclasses import dataclass, replace
+from typing import TYPE_CHECKING
 
-from .progress import MOST
+from ...circuit.fields import about, documented
+from .progress import MOST, Entry, Progress
+
+if TYPE_CHECKING:
+    from .question import Choice, Question
 
 
+@documented
 @dataclass(frozen=True)
 class Standing:
-    """How far a learner is with a lesson.
+    """How far a learner is with a lesson."""
 
-    Parameters
-    ----------
-    total, solved, with_hints, shown : int
-        Tasks in all, solved by the learner, solved with hints, and shown before they were solved.
-    """
-
-    total: int
-    solved: int
-    with_hints: int
-    shown: int
+    total: int = about("Tasks in all, solved by the learner, solved with hints, and shown before they were solved.")
+    solved: int = about("Tasks in all, solved by the learner, solved with hints, and shown before they were solved.")
+    with_hints: int = about(
+        "Tasks in all, solved by the learner, solved with hints, and shown before they were solved."
+    )
+    shown: int = about("Tasks in all, solved by the learner, solved with hints, and shown before they were solved.")
 
     def __str__(self):
         words = f"{self.solved} of {self.total} solved"
@@ -29,18 +34,8 @@ class Standing:
         return words + "."
 
 
-def standing(tasks, progress):
-    """How far a learner is with some tasks.
-
-    Parameters
-    ----------
-    tasks : iterable of Question and Choice
-    progress : Progress
-
-    Returns
-    -------
-    Standing
-    """
+def standing(tasks: Iterable[Question | Choice], progress: Progress) -> Standing:
+    """How far a learner is with some tasks."""
     known = progress.known()
     tasks = list(tasks)
     entries = [known[task.key] for task in tasks if task.key in known]
@@ -49,16 +44,6 @@ def standing(tasks, progress):
     return Standing(len(tasks), len(solved), sum(entry.hints > 0 for entry in solved), shown)
 
 
-def tried(entry, right):
-    """An entry after one more try.
-
-    Parameters
-    ----------
-    entry : progress.Entry
-    right : bool
-
-    Returns
-    -------
-    Entry
-    """
+def tried(entry: Entry, right: bool) -> Entry:
+    """An entry after one more try."""
     return replace(entry, tries=min(entry.tries + 1, MOST), solved=entry.solved or right)

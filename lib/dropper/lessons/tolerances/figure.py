@@ -7,7 +7,7 @@ from ...results.reading import written
 from ...results.style import INK, LOOKS
 from ..kit.frame import Axes, draw_frame, nice_scale
 from ..kit.overlay import Layer, Span, milli, number
-from .view import CURRENT, NAMES
+from .view import CURRENT, NAMES, View
 
 SIZE = (780, 520)
 AXES = (
@@ -19,12 +19,12 @@ _ROUND = (1, 1.5, 2, 2.5, 3, 4, 5, 6, 8)
 _PARTS = {"mains": "line_current", "dropper": "dropper_voltage", "led": "bus_voltage", "frequency": "power"}
 
 
-def backdrop():
+def backdrop() -> str:
     """The axes, drawn once, as an HTML image."""
     return draw_frame(AXES, SIZE).backdrop()
 
 
-def scales(*views):
+def scales(*views) -> tuple[float, ...]:
     """Per cent of change, the two ends of the currents, and per cent of lamps that hold all the views."""
     most = max((abs(effect) for view in views for _, pair in _ranked(view) for effect in pair), default=0.0)
     ends = [end for view in views for end in (view.ends.least, view.ends.greatest, *_limits(view).values())]
@@ -33,15 +33,14 @@ def scales(*views):
     return nice_scale(110 * most, 1.0), low, high, min(nice_scale(1.5 * max(tops), 5.0), 100.0)
 
 
-def overlay(view, scale, sentence):
+def overlay(view: View, scale: tuple, sentence: str) -> str:
     """Bars, steps and lines of one view.
 
     Parameters
     ----------
-    view : lessons.tolerances.View
-    scale : tuple
+    scale
         From `scales`.
-    sentence : str
+    sentence
         The text alternative.
     """
     layer = Layer(draw_frame(AXES, SIZE), _spans(scale))
@@ -67,14 +66,14 @@ def overlay(view, scale, sentence):
     return layer.svg(sentence)
 
 
-def ghost(view, scale):
+def ghost(view: View, scale: tuple[float, ...]) -> str:
     """The kept view's steps."""
     layer = Layer(draw_frame(AXES, SIZE), _spans(scale), True)
     layer.curve(1, *_steps(view, scale[1], scale[2]), LOOKS["string_current"])
     return layer.svg()
 
 
-def sentence(view):
+def sentence(view: View) -> str:
     """The picture in words."""
     ends, sample, setting = view.ends, view.sample, view.setting
     where = f"{view.spread.words} "

@@ -6,6 +6,7 @@ from html import escape
 
 import ipywidgets as widgets
 
+from ...circuit.lamp import Lamp
 from ..kit import sliders
 from ..kit.lamp_panel import OfALamp
 from . import figure
@@ -20,7 +21,7 @@ class Tolerances(OfALamp):
     picture, lesson = figure, tolerances
     decisive = ("limit",)
 
-    def __init__(self, path, ask=True):
+    def __init__(self, path: str, ask: bool = True):
         self._counting = None
         many = _many(tolerances.MANY)
         self._count = sliders.button(f"Count {many} lamps", "Solves them a thousand at a time", self.count)
@@ -29,13 +30,13 @@ class Tolerances(OfALamp):
         self._progress = sliders.words()
         super().__init__(path, ask)
 
-    def pictured(self):
+    def pictured(self) -> list:
         return [self._stack, widgets.HBox([self._count, self._halt, self._progress]), self._said]
 
-    def seen(self, lamp):
+    def seen(self, lamp: Lamp) -> tolerances.Tolerances:
         return tolerances.usual(lamp)
 
-    def question(self):
+    def question(self) -> tuple[str, dict[str, str]]:
         return (
             f"The mains keeps its band, the dropper its ±{self.own.dropper:g} %, every LED its"
             f" ±{self.own.led:g} %. Of a hundred lamps like the {self.own.lamp.name}, how many give the designed"
@@ -47,7 +48,7 @@ class Tolerances(OfALamp):
             },
         )
 
-    def verdict(self):
+    def verdict(self) -> tuple[str, ...]:
         asked = self.asked
         within = tolerances.share_within(asked, tolerances.ASKED)
         if within != within:
@@ -59,11 +60,14 @@ class Tolerances(OfALamp):
             " high, but that is rare: by chance the errors add by their squares, and the largest rules."
         )
 
-    def knobs(self, own):
+    def knobs(self, own: tolerances.Tolerances) -> dict:
         place = widgets.Dropdown(
-            options=[(name, name) for name in tolerances.PLACES], value=own.place, description="mains of",
-            style={"description_width": "150px"}, layout=widgets.Layout(width=sliders.WIDTH),
-        )  # fmt: skip
+            options=[(name, name) for name in tolerances.PLACES],
+            value=own.place,
+            description="mains of",
+            style={"description_width": "150px"},
+            layout=widgets.Layout(width=sliders.WIDTH),
+        )
         return {
             "place": place,
             "dropper": sliders.linear("dropper, ±", own.dropper, "%", 0.0, 20.0, 1.0),
@@ -72,13 +76,13 @@ class Tolerances(OfALamp):
             "limit": sliders.linear("current allowed, ±", own.limit, "%", 2.0, 40.0, 1.0),
         }
 
-    def count(self):
+    def count(self) -> None:
         """Begin to count many lamps; the page stays awake between the pieces."""
         self._counting = tolerances.counting(self.setting)
         self._buttons_while(True)
         self._later.soon("count", _PAUSE, self._on)
 
-    def stop(self):
+    def stop(self) -> None:
         """Stop the count; the lamps solved so far stay in the picture."""
         if self._counting is not None:
             counted, self._counting = self._counting, None

@@ -57,7 +57,7 @@ class Tolerances:
             raise ValueError(f"Tolerances.place: {self.place!r} is not kept here; there are {'; '.join(PLACES)}")
 
     @property
-    def spread(self):
+    def spread(self) -> Spread:
         """The spread of its parts."""
         where = None if self.place == OWN else supply(self.place)
         usual = Spread.of(self.lamp, where, dropper=self.dropper / 100, years=self.years)
@@ -80,28 +80,18 @@ class View:
     readings: tuple
 
 
-def usual(lamp):
-    """The setting in which a lamp is looked at first: LEDs off by what their kind's sheet allows.
-
-    Parameters
-    ----------
-    lamp : Lamp
-    """
+def usual(lamp: Lamp) -> Tolerances:
+    """The setting in which a lamp is looked at first: LEDs off by what their kind's sheet allows."""
     return Tolerances(lamp, led=float(round(100 * Spread.of(lamp).led_above)))
 
 
-def look(setting, sample=None):
+def look(setting: Tolerances, sample: Sample | None = None) -> View:
     """What a setting shows.
 
     Parameters
     ----------
-    setting : Tolerances
-    sample : Sample, optional
+    sample
         Of `counting` this setting; a small one is drawn without it.
-
-    Returns
-    -------
-    View
 
     Raises
     ------
@@ -128,27 +118,17 @@ def look(setting, sample=None):
     return replace(view, readings=_readings(view))
 
 
-def counting(setting):
-    """A count of `MANY` lamps of a setting, to be taken step by step; its first lamps are those of the small sample.
-
-    Parameters
-    ----------
-    setting : Tolerances
-
-    Returns
-    -------
-    Counting
-    """
+def counting(setting: Tolerances) -> Counting:
+    """A count of `MANY` lamps of a setting, to be taken step by step; its first lamps are those of the small sample."""
     return Counting(setting.lamp, setting.spread, MANY, _SEED)
 
 
-def share_within(setting, limit):
+def share_within(setting: Tolerances, limit: float) -> float:
     """How many of a hundred lamps keep the designed current, so many per cent either way; nan for a dark design.
 
     Parameters
     ----------
-    setting : Tolerances
-    limit : float
+    limit
         %.
     """
     view = look(replace(setting, limit=limit))
@@ -171,27 +151,73 @@ def _readings(view):
     nan = float("nan")
     values = sample.readings[CURRENT]
     rows = [
-        Reading("kept", "lamps within the limit", 100 * kept.share if kept else nan, "%", "",
-                note=f"Counted, by no formula. {kept.words if kept else _DARK}"),
-        _by(formula, "nominal", "string current, all parts nominal", ends.nominal, "A", "mean_string_current",
-            lambda: formula.lamp),
-    ]  # fmt: skip
+        Reading(
+            "kept",
+            "lamps within the limit",
+            100 * kept.share if kept else nan,
+            "%",
+            "",
+            note=f"Counted, by no formula. {kept.words if kept else _DARK}",
+        ),
+        _by(
+            formula,
+            "nominal",
+            "string current, all parts nominal",
+            ends.nominal,
+            "A",
+            "mean_string_current",
+            lambda: formula.lamp,
+        ),
+    ]
     rise, fall = (100 * abs(end / ends.nominal - 1) if formula else nan for end in (ends.greatest, ends.least))
     reached = formula if formula and formula.always_lit else None
     rows += [
-        _by(formula, "rise", "more in the brightest corner", rise, "%", "greatest_current_rise",
-            lambda: formula.rise_values, scale=100.0),
-        _by(reached, "fall", "less in the dimmest corner", fall, "%", "greatest_current_fall",
-            lambda: formula.fall_values, scale=100.0),
-        _by(formula, "chance", "standard deviation by chance", 100 * float(values.std() / ends.nominal) if formula
-            else nan, "%", "root_sum_square_spread", lambda: formula.chance_values, scale=100.0, note=_DEVIATIONS),
-    ]  # fmt: skip
+        _by(
+            formula,
+            "rise",
+            "more in the brightest corner",
+            rise,
+            "%",
+            "greatest_current_rise",
+            lambda: formula.rise_values,
+            scale=100.0,
+        ),
+        _by(
+            reached,
+            "fall",
+            "less in the dimmest corner",
+            fall,
+            "%",
+            "greatest_current_fall",
+            lambda: formula.fall_values,
+            scale=100.0,
+        ),
+        _by(
+            formula,
+            "chance",
+            "standard deviation by chance",
+            100 * float(values.std() / ends.nominal) if formula else nan,
+            "%",
+            "root_sum_square_spread",
+            lambda: formula.chance_values,
+            scale=100.0,
+            note=_DEVIATIONS,
+        ),
+    ]
     for key, derivation in WEIGHTS.items():
         weight = formula.weights[key] if formula else nan
         rows.append(
-            _by(formula, f"weight_{key}", f"weight of the {_WHOLE[key]}", weight, "", derivation, lambda: formula.lamp,
-                exact=True)
-        )  # fmt: skip
+            _by(
+                formula,
+                f"weight_{key}",
+                f"weight of the {_WHOLE[key]}",
+                weight,
+                "",
+                derivation,
+                lambda: formula.lamp,
+                exact=True,
+            )
+        )
     spread = view.spread
     lost = {"dropper": view.setting.lamp.dropper, "loss_each_year": spread.loss_each_year, "years": spread.years}
     left = theory.remaining_capacitance(**lost)

@@ -1,42 +1,37 @@
 """Temperatures of the parts: each gives its heat to the air inside, and that gives all of it to the room."""
 
-from dataclasses import dataclass, field
+from __future__ import annotations
+
+from dataclasses import dataclass
+from typing import TYPE_CHECKING
 
 from ... import theory
+from ...circuit.fields import about, documented
+from ...circuit.lamp import Lamp
 from ...circuit.parts import BY_KEY, fitted
 from .surroundings import WARMING, Surroundings
+
+if TYPE_CHECKING:
+    from ..steady import SteadyState
 
 _DIODES = 4
 _FELT = 0.1  # K, the least rise worth a word
 
 
+@documented
 @dataclass(frozen=True)
 class Temperatures:
-    """How warm a lamp is, long after it was switched on.
+    """How warm a lamp is, long after it was switched on."""
 
-    Parameters
-    ----------
-    room, air : float
-        °C, of the room and of the air inside the lamp.
-    parts : dict
-        °C by part; the ideal capacitors make no heat and are as warm as the air.
-    heat : dict
-        W by part, all its pieces together, without the light.
-    pieces : dict
-        How many pieces share it.
-    light : float
-        W that leave as light.
-    """
-
-    room: float
-    air: float
-    parts: dict = field(hash=False)
-    heat: dict = field(hash=False)
-    pieces: dict = field(hash=False)
-    light: float
+    room: float = about("°C, of the room and of the air inside the lamp.")
+    air: float = about("°C, of the room and of the air inside the lamp.")
+    parts: dict = about("°C by part; the ideal capacitors make no heat and are as warm as the air.", hash=False)
+    heat: dict = about("W by part, all its pieces together, without the light.", hash=False)
+    pieces: dict = about("How many pieces share it.", hash=False)
+    light: float = about("W that leave as light.")
 
     @property
-    def words(self):
+    def words(self) -> str:
         """The warmest part and the air, in a sentence."""
         warmest = max(self.parts, key=self.parts.get)
         if self.parts[warmest] - self.room < _FELT:
@@ -48,7 +43,7 @@ class Temperatures:
         )
 
 
-def temperatures(lamp, result, surroundings):
+def temperatures(lamp: Lamp, result: SteadyState, surroundings: Surroundings) -> Temperatures:
     """How warm each part gets.
 
     The heat is the steady state's; the rises are `theory.part_temperature`. Parts do not warm each other except through
@@ -56,14 +51,8 @@ def temperatures(lamp, result, surroundings):
 
     Parameters
     ----------
-    lamp : Lamp
-    result : SteadyState
+    result
         The lamp's own.
-    surroundings : Surroundings
-
-    Returns
-    -------
-    Temperatures
 
     Raises
     ------

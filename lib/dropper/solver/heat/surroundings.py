@@ -1,11 +1,15 @@
 """What is around the parts: the room, the lamp's enclosure, and how well each part gives off its heat."""
 
+from __future__ import annotations
+
 import dataclasses
-from dataclasses import dataclass, field
+from dataclasses import dataclass
 
 from ... import theory
-from ...circuit.fields import Spec, check, check_value, quantity
+from ...circuit.fields import Spec, about, check, check_value, documented, quantity
 from ...components import kinds
+from ...components.kinds.rating import Use
+from ...components.kinds.resistors import Resistor
 
 PRACTICE = "typical practice, no source"
 # K/W from the air inside to the room; of small lamps, each PRACTICE.
@@ -17,20 +21,10 @@ WARMING = (*_RESISTORS, "diodes", "leds")
 _TO_AIR = Spec("K/W", 0, 1e4, meaning="thermal resistance from one piece to the air inside")
 
 
+@documented
 @dataclass(frozen=True)
 class Surroundings:
     """What is around the parts of a lamp.
-
-    Parameters
-    ----------
-    room_temperature : float
-        °C, -40 to 100.
-    enclosure_resistance : float
-        K/W from the air inside the lamp to the room, 0 (an open board) to 1000.
-    to_air : dict
-        K/W from one piece of a part to the air inside, by the keys of `WARMING`; one LED, one diode. 0 to 10 000.
-    light_share : float
-        Share of the LEDs' power that leaves the lamp as light, 0 to 0.6; 0 is the careful reading.
 
     Raises
     ------
@@ -40,7 +34,11 @@ class Surroundings:
 
     room_temperature: float = quantity("°C", -40, 100, 25.0, meaning="temperature of the room")
     enclosure_resistance: float = quantity("K/W", 0, 1e3, 0.0, meaning="from the air inside to the room")
-    to_air: dict = field(default_factory=dict, hash=False)
+    to_air: dict = about(
+        "K/W from one piece of a part to the air inside, by the keys of `WARMING`; one LED, one diode. 0 to 10 000.",
+        default_factory=dict,
+        hash=False,
+    )
     light_share: float = quantity("", 0, 0.6, 0.0, meaning="share of the LEDs' power that leaves as light")
 
     def __post_init__(self):
@@ -52,19 +50,15 @@ class Surroundings:
         object.__setattr__(self, "to_air", checked)
 
     @classmethod
-    def typical(cls, enclosure, **changes):
+    def typical(cls, enclosure: str, **changes) -> Surroundings:
         """Surroundings of a small lamp with values of typical practice, no source.
 
         Parameters
         ----------
-        enclosure : str
+        enclosure
             "open", "vented" or "enclosed".
         **changes
             Other fields, or K/W of single parts by their key.
-
-        Returns
-        -------
-        Surroundings
 
         Raises
         ------
@@ -82,13 +76,8 @@ class Surroundings:
         return cls(**{"enclosure_resistance": ENCLOSURES[enclosure], "to_air": to_air} | changes)
 
 
-def resistor_to_air(resistor):
-    """Thermal resistance from a resistor to the air around it, as its derating line tells, K/W.
-
-    Parameters
-    ----------
-    resistor : kinds.Resistor
-    """
+def resistor_to_air(resistor: Resistor) -> float:
+    """Thermal resistance from a resistor to the air around it, as its derating line tells, K/W."""
     return theory.thermal_resistance_of_derating(
         rated_power=resistor.rated_power,
         full_power_temperature=resistor.full_power_to,
@@ -96,20 +85,15 @@ def resistor_to_air(resistor):
     )
 
 
-def warm_use(resistor, air_temperature, use=kinds.AS_RATED):
+def warm_use(resistor: Resistor, air_temperature: float, use: Use = kinds.AS_RATED) -> Use:
     """How much of a resistor's ratings may be used where the air around it is warm.
 
     Parameters
     ----------
-    resistor : kinds.Resistor
-    air_temperature : float
+    air_temperature
         °C.
-    use : kinds.Use
+    use
         What would be used at 25 °C; the derating comes on top.
-
-    Returns
-    -------
-    kinds.Use
 
     Raises
     ------

@@ -3,11 +3,12 @@
 from dataclasses import dataclass
 
 from ... import theory
-from ...circuit.fields import Spec, check_value
+from ...circuit.fields import Spec, about, check_value, documented
 from ...circuit.lamp import Lamp, replace_at
 from ...circuit.values import show
 from ..steady import SteadyState, steady_state
 from .network import Temperatures, temperatures
+from .surroundings import Surroundings
 
 _CLOSE = 1e-4  # K, between what the LEDs are taken for and what they then come to
 _MOST_ROUNDS = 50
@@ -16,32 +17,19 @@ _COEFFICIENT = Spec("V/K", -0.05, 0.05, meaning="change of one junction's forwar
 _REFERENCE = Spec("°C", -60, 300, meaning="temperature at which the forward voltage is stated")
 
 
+@documented
 @dataclass(frozen=True)
 class WarmLamp:
-    """A lamp and what its own heat makes of it.
+    """A lamp and what its own heat makes of it."""
 
-    Parameters
-    ----------
-    cold : Lamp
-        As its data sheets have it.
-    lamp : Lamp
-        With the forward voltage of its LEDs as warm as they are.
-    result : SteadyState
-        Of the warm lamp.
-    temperatures : Temperatures
-        Of the warm lamp.
-    rounds : tuple of float
-        °C of the LEDs, guess after guess.
-    """
-
-    cold: Lamp
-    lamp: Lamp
-    result: SteadyState
-    temperatures: Temperatures
-    rounds: tuple
+    cold: Lamp = about("As its data sheets have it.")
+    lamp: Lamp = about("With the forward voltage of its LEDs as warm as they are.")
+    result: SteadyState = about("Of the warm lamp.")
+    temperatures: Temperatures = about("Of the warm lamp.")
+    rounds: tuple = about("°C of the LEDs, guess after guess.")
 
     @property
-    def words(self):
+    def words(self) -> str:
         """What warmth did, in a sentence."""
         before, after = self.cold.string.led.forward_voltage, self.lamp.string.led.forward_voltage
         way = "less" if after < before else "more"
@@ -52,7 +40,14 @@ class WarmLamp:
         )
 
 
-def warm_up(lamp, surroundings, coefficient, junctions=1, reference_temperature=25.0, points=1024):
+def warm_up(
+    lamp: Lamp,
+    surroundings: Surroundings,
+    coefficient: float,
+    junctions: int = 1,
+    reference_temperature: float = 25.0,
+    points: int = 1024,
+) -> WarmLamp:
     """The steady state of a lamp whose LEDs are as warm as it makes them.
 
     Round by round: the steady state gives the heat, the heat the LEDs' temperature, that their forward voltage
@@ -62,21 +57,16 @@ def warm_up(lamp, surroundings, coefficient, junctions=1, reference_temperature=
 
     Parameters
     ----------
-    lamp : Lamp
+    lamp
         With the forward voltage of its LEDs at `reference_temperature`.
-    surroundings : Surroundings
-    coefficient : float
+    coefficient
         V/K for each junction, -0.05 to 0.05; LEDs have some -2e-3 to -4e-3.
-    junctions : int
+    junctions
         In series inside one package.
-    reference_temperature : float
+    reference_temperature
         °C.
-    points : int
+    points
         As for `steady_state`.
-
-    Returns
-    -------
-    WarmLamp
 
     Raises
     ------
@@ -90,9 +80,12 @@ def warm_up(lamp, surroundings, coefficient, junctions=1, reference_temperature=
     def at(temperature):
         """The lamp with its LEDs taken for so warm, what it does, and how warm they then come to be."""
         volts = theory.warm_forward_voltage(
-            forward_voltage=stated, voltage_coefficient=coefficient, junctions=junctions,
-            junction_temperature=temperature, reference_temperature=reference_temperature,
-        )  # fmt: skip
+            forward_voltage=stated,
+            voltage_coefficient=coefficient,
+            junctions=junctions,
+            junction_temperature=temperature,
+            reference_temperature=reference_temperature,
+        )
         warm = replace_at(lamp, "string.led.forward_voltage", volts)
         result = steady_state(warm, points)
         return warm, result, temperatures(warm, result, surroundings)

@@ -1,11 +1,13 @@
 """What years do: life of the smoothing electrolytic by its temperature, current of the lamp as the dropper fades."""
 
+from collections.abc import Sequence
 from dataclasses import dataclass, field
 
 import numpy as np
 
 from ... import theory
-from ...circuit.fields import Spec, check_value
+from ...circuit.fields import Spec, about, check_value, documented
+from ...circuit.lamp import Lamp
 from ...circuit.values import show
 from ...components.kinds import Life
 from ...standards import X2_DAMP_HEAT, X2_ENDURANCE, ChangeTest
@@ -18,35 +20,27 @@ _LOSS = Spec("", 0, 0.5, meaning="part of the capacitance that each year takes")
 _USE = Spec("h", 1, 8784, meaning="time in use in a year")
 
 
+@documented
 @dataclass(frozen=True)
 class LifeSpan:
-    """How long an electrolytic lasts by the rule of thumb.
-
-    Parameters
-    ----------
-    hours : float
-    temperature : float
-        °C; of a mix of temperatures the steady one that wears as fast.
-    grade : kinds.Life
-        What the maker states.
-    """
+    """How long an electrolytic lasts by the rule of thumb."""
 
     hours: float
-    temperature: float
-    grade: Life
+    temperature: float = about("°C; of a mix of temperatures the steady one that wears as fast.")
+    grade: Life = about("What the maker states.")
 
-    def years(self, hours_a_year=_A_YEAR):
+    def years(self, hours_a_year: float = _A_YEAR) -> float:
         """The same in years.
 
         Parameters
         ----------
-        hours_a_year : float
+        hours_a_year
             h in use, 1 to 8784.
         """
         return self.hours / check_value("hours_a_year", hours_a_year, _USE)
 
     @property
-    def words(self):
+    def words(self) -> str:
         """The life in a sentence."""
         text = f"At {self.temperature:.3g} °C a can of {self.grade.name} lasts {self.hours:.0f} h"
         if self.years() > _TRUSTED_YEARS:
@@ -54,21 +48,17 @@ class LifeSpan:
         return f"{text}, or {self.years():.2g} years without a pause."
 
 
-def smoothing_life(grade, temperature, hours=None):
+def smoothing_life(grade: Life, temperature: float | Sequence[float], hours: Sequence[float] | None = None) -> LifeSpan:
     """Life of the smoothing electrolytic.
 
     Parameters
     ----------
-    grade : kinds.Life
+    grade
         What the maker states.
-    temperature : float or sequence of float
+    temperature
         °C of the capacitor; several for a day of changes.
-    hours : sequence of float, optional
+    hours
         Time spent at each of several, in any one unit; without it they are spent alike.
-
-    Returns
-    -------
-    LifeSpan
 
     Raises
     ------
@@ -97,41 +87,28 @@ def smoothing_life(grade, temperature, hours=None):
     return LifeSpan(found, float(temperature), grade)
 
 
+@documented
 @dataclass(frozen=True)
 class Scenario:
-    """How fast a film capacitor is taken to lose capacitance.
-
-    Parameters
-    ----------
-    name : str
-    loss_each_year : float
-        Part of it that each year takes, 0 to 0.5.
-    source : str
-        Where the figure comes from, or that there is none.
-    """
+    """How fast a film capacitor is taken to lose capacitance."""
 
     name: str
-    loss_each_year: float
-    source: str
+    loss_each_year: float = about("Part of it that each year takes, 0 to 0.5.")
+    source: str = about("Where the figure comes from, or that there is none.")
 
     def __post_init__(self):
         check_value("Scenario.loss_each_year", self.loss_each_year, _LOSS)
 
 
-def reached_after(test, years):
+def reached_after(test: ChangeTest | int, years: float) -> Scenario:
     """The scenario in which what a test of class X2 allows is lost in so many years.
 
     The test gives the loss; the years are the learner's, for no standard says what a lamp's years are worth.
 
     Parameters
     ----------
-    test : standards.ChangeTest
-    years : float
+    years
         Above 0, to 1000.
-
-    Returns
-    -------
-    Scenario
 
     Raises
     ------
@@ -145,7 +122,7 @@ def reached_after(test, years):
     return Scenario(name, rate, f"IEC 60384-14 for the {test.limit:g} %; the years are a {NO_SOURCE}")
 
 
-def scenarios():
+def scenarios() -> tuple[Scenario, ...]:
     """Scenarios to compare: nothing lost, two rates without a source, what tests of class X2 allow lost in ten years.
 
     Returns
@@ -163,32 +140,23 @@ def scenarios():
     return tuple(sorted(made, key=lambda scenario: scenario.loss_each_year))
 
 
+@documented
 @dataclass(frozen=True, eq=False)
 class FilmYears:
-    """A lamp over the years, its dropper fading.
-
-    Parameters
-    ----------
-    scenario : Scenario
-    years : array, shape (n,)
-    capacitance : array, shape (n,)
-        F.
-    result : SteadyState
-        Readings of each year, arrays of shape (n,).
-    """
+    """A lamp over the years, its dropper fading."""
 
     scenario: Scenario
     years: np.ndarray = field(repr=False)
-    capacitance: np.ndarray = field(repr=False)
-    result: SteadyState = field(repr=False)
+    capacitance: np.ndarray = about("F.", repr=False)
+    result: SteadyState = about("Readings of each year, arrays of shape (n,).", repr=False)
 
     @property
-    def string_current(self):
+    def string_current(self) -> np.ndarray:
         """Mean current of the string in each year, A, shape (n,)."""
         return self.result.string_current_mean
 
     @property
-    def words(self):
+    def words(self) -> str:
         """From the first year to the last, in a sentence."""
         first, last = self.string_current[0], self.string_current[-1]
         lost = 100 * (1 - self.capacitance[-1] / self.capacitance[0])
@@ -199,22 +167,17 @@ class FilmYears:
         )
 
 
-def film_years(lamp, years, scenario, points=128):
+def film_years(lamp: Lamp, years: Sequence[float], scenario: Scenario, points: int = 128) -> FilmYears:
     """What the lamp does as its dropper loses capacitance.
 
     Parameters
     ----------
-    lamp : Lamp
+    lamp
         Its dropper as new.
-    years : sequence of float
+    years
         At least one, from 0 to 1000.
-    scenario : Scenario
-    points : int
+    points
         As for `steady_states`.
-
-    Returns
-    -------
-    FilmYears
 
     Raises
     ------

@@ -5,17 +5,27 @@
 
 # Columns of the sums over a cycle: mean values of ...
 (
-    SQUARE,        # line current squared
-    POWER,         # power into the lamp's terminals
-    STRING,        # string current
-    BUS,           # bus voltage
+    SQUARE,  # line current squared
+    POWER,  # power into the lamp's terminals
+    STRING,  # string current
+    BUS,  # bus voltage
     DROPPER_SQUARE,  # dropper voltage squared
-    HEAT_R, HEAT_BLEEDER, HEAT_DIODES, HEAT_SMOOTHING_BLEEDER, HEAT_SERIES, HEAT_LEDS,
-    CONDUCTING,    # share of the time in which the bridge conducts
-    LINE_PEAK, STRING_MAX, STRING_MIN, BUS_MAX, BUS_MIN, DROPPER_PEAK,
-    SETTLED,       # 1 if the cycle repeats
-    SWEEPS,        # how many cycles it took
-) = range(20)  # fmt: skip
+    HEAT_R,
+    HEAT_BLEEDER,
+    HEAT_DIODES,
+    HEAT_SMOOTHING_BLEEDER,
+    HEAT_SERIES,
+    HEAT_LEDS,
+    CONDUCTING,  # share of the time in which the bridge conducts
+    LINE_PEAK,
+    STRING_MAX,
+    STRING_MIN,
+    BUS_MAX,
+    BUS_MIN,
+    DROPPER_PEAK,
+    SETTLED,  # 1 if the cycle repeats
+    SWEEPS,  # how many cycles it took
+) = range(20)
 SUMS = 20
 
 # Rows of the recorded waveforms.
@@ -25,4 +35,3 @@ LINE, DROPPER, BUS_WAVE, STRING_WAVE = range(4)
 # states at its end change with those at its start.
 END_DROPPER, END_BUS, END_STRING, BY_00, BY_01, BY_10, BY_11 = range(7)
 ENDS = 7
-

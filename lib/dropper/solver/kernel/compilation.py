@@ -44,7 +44,7 @@ def _sweep(folder, keep):
             shutil.rmtree(path, ignore_errors=True)
 
 
-def choose_cache():
+def choose_cache() -> tuple[Path | None, str]:
     """Where compiled code is kept, and a sentence where that is not beside the package.
 
     Returns

@@ -8,7 +8,7 @@ from .step import DAMPED, constants, decide
 
 
 @compiled
-def walk(p, mains, start, steps, h, vc, vb, y, record, waves, sums, end):
+def walk(p, mains, start, steps, h, vc, vb, y, record, waves, sums, end) -> None:
     """Walk `steps` steps from state (vc, vb); fill waves and sums; end state and its slope in `end`.
 
     `mains` holds the mains voltage at every step's ends over a whole cycle, in units of the peak.

@@ -21,10 +21,32 @@ from .compilation import compiled
 
 # Columns of a circuit's row of numbers, SI units; conductance 0 where nothing is fitted.
 (
-    PEAK, FREQUENCY, LINE_OPEN, R, C, G_C, DROPPER_SHORT,
-    STATE_1, STATE_2, STATE_3, STATE_4, A_D, B_D, R_D,
-    CS, ESR, G_S, STRING_OPEN, A_S, B_S, A_O, B_O, B_GUESS, R_S, SCALE,
-) = range(25)  # fmt: skip
+    PEAK,
+    FREQUENCY,
+    LINE_OPEN,
+    R,
+    C,
+    G_C,
+    DROPPER_SHORT,
+    STATE_1,
+    STATE_2,
+    STATE_3,
+    STATE_4,
+    A_D,
+    B_D,
+    R_D,
+    CS,
+    ESR,
+    G_S,
+    STRING_OPEN,
+    A_S,
+    B_S,
+    A_O,
+    B_O,
+    B_GUESS,
+    R_S,
+    SCALE,
+) = range(25)
 COLUMNS = 25
 HEALTHY, OPEN, SHORT = 0.0, 1.0, 2.0
 
@@ -40,7 +62,7 @@ STRING = 4
 
 
 @compiled
-def tangents(p):
+def tangents(p) -> None:
     """A cold start: every branch at rest."""
     points = np.zeros((5, 3))
     for k in range(4):
@@ -50,7 +72,7 @@ def tangents(p):
 
 
 @compiled
-def moved(point, v, a, b, a_other, b_other, b_guess, r, knee):
+def moved(point, v, a, b, a_other, b_other, b_guess, r, knee) -> None:
     """Move a tangent to where the linear answer `v` suggests; the law is
     v = a·ln(1 + i/b) + a_other·ln(1 + i/b_other) + r·i.
     """
@@ -75,7 +97,7 @@ def moved(point, v, a, b, a_other, b_other, b_guess, r, knee):
 
 
 @compiled
-def solve(p, points, line, e, bus, v0, out, factors):
+def solve(p, points, line, e, bus, v0, out, factors) -> bool:
     """Voltages and currents of the circuit at one instant.
 
     Parameters

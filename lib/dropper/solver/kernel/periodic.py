@@ -12,7 +12,7 @@ _MOST_SWEEPS = 80
 
 
 @compiled
-def settle(p, mains, symmetric, guess, waves, sums):
+def settle(p, mains, symmetric, guess, waves, sums) -> None:
     """Find the cycle that repeats; fill the recorded waves (one whole cycle) and the sums.
 
     Starts at the mains' crest with the dropper at guess[0], the bus at guess[1] and the
@@ -66,7 +66,7 @@ def settle(p, mains, symmetric, guess, waves, sums):
 
 
 @compiled
-def settle_all(rows, mains, which, symmetric, guesses, waves, sums):
+def settle_all(rows, mains, which, symmetric, guesses, waves, sums) -> None:
     """`settle` for every lamp; `which` tells each lamp's row of `mains`."""
     for lamp in range(rows.shape[0]):
         settle(rows[lamp], mains[which[lamp]], symmetric[lamp], guesses[lamp], waves[lamp], sums[lamp])

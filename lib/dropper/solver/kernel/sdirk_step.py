@@ -56,7 +56,7 @@ def stage(p, points, v, base_u, base_q, part, out, factors):
 
 
 @compiled
-def answer(p, part, factors, slopes):
+def answer(p, part, factors, slopes) -> None:
     """How a stage's two states answer to a change of their bases: du/du, du/dq, dq/du, dq/dq."""
     slopes[0] = slopes[1] = slopes[2] = slopes[3] = 0.0
     moves = p[net.C] > 0 and p[net.DROPPER_SHORT] == 0

@@ -15,28 +15,37 @@ from . import sdirk_step as at
 from .compilation import compiled
 
 # Rows of the recorded waves.
-(
-    TIME, MAINS, LINE, DROPPER, BUS, STRING_WAVE, BRIDGE, SQUARED, CHARGED,
-) = range(9)  # fmt: skip
+(TIME, MAINS, LINE, DROPPER, BUS, STRING_WAVE, BRIDGE, SQUARED, CHARGED) = range(9)
 WAVES = 9  # the last two are sums so far: line current squared, string current
 
 # Sums over the time followed: integrals of ...
 (
-    SQUARE,          # line current squared
-    TAKEN,           # mains voltage times line current
-    CHARGE,          # string current
-    BUS_TIME,        # bus voltage
+    SQUARE,  # line current squared
+    TAKEN,  # mains voltage times line current
+    CHARGE,  # string current
+    BUS_TIME,  # bus voltage
     DROPPER_SQUARE,  # dropper voltage squared
-    STRING_SQUARE,   # string current squared
-    STRING_ENERGY,   # string current times bus voltage
-    BUS_SQUARE,      # bus voltage squared
-    STORE_SQUARE,    # current of the smoothing capacitor squared
-    DIODE_1, DIODE_2, DIODE_3, DIODE_4,  # energy in each diode
-    CONDUCTING,      # time in which any diode conducts
-    LINE_PEAK, DROPPER_PEAK, BUS_MAX, BUS_MIN, STRING_MAX, STRING_MIN,
-    REVERSE_1, REVERSE_2, REVERSE_3, REVERSE_4,  # greatest reverse voltage of each diode
+    STRING_SQUARE,  # string current squared
+    STRING_ENERGY,  # string current times bus voltage
+    BUS_SQUARE,  # bus voltage squared
+    STORE_SQUARE,  # current of the smoothing capacitor squared
+    DIODE_1,
+    DIODE_2,
+    DIODE_3,
+    DIODE_4,  # energy in each diode
+    CONDUCTING,  # time in which any diode conducts
+    LINE_PEAK,
+    DROPPER_PEAK,
+    BUS_MAX,
+    BUS_MIN,
+    STRING_MAX,
+    STRING_MIN,
+    REVERSE_1,
+    REVERSE_2,
+    REVERSE_3,
+    REVERSE_4,  # greatest reverse voltage of each diode
     STRIDES,
-) = range(25)  # fmt: skip
+) = range(25)
 SUMS = 25
 INTEGRALS = CONDUCTING + 1
 
@@ -83,7 +92,7 @@ def error(p, u, q, first, second):
 
 
 @compiled
-def add(p, out, weight, sums):
+def add(p, out, weight, sums) -> None:
     """Add one stage to the integrals."""
     line, y, v, w, m = out[at.LINE], out[at.I_STRING], out[at.BUS], out[at.W], out[at.MINUS]
     sums[SQUARE] += weight * line * line
@@ -102,7 +111,7 @@ def add(p, out, weight, sums):
 
 
 @compiled
-def extremes(p, out, sums):
+def extremes(p, out, sums) -> None:
     """Look for greatest and least values in a stride's end."""
     v, w, m = out[at.BUS], out[at.W], out[at.MINUS]
     sums[LINE_PEAK] = max(sums[LINE_PEAK], abs(out[at.LINE]))
@@ -118,7 +127,7 @@ def extremes(p, out, sums):
 
 
 @compiled
-def note(waves, count, t, out, sums):
+def note(waves, count, t, out, sums) -> None:
     """Record one point."""
     waves[TIME, count], waves[MAINS, count], waves[LINE, count] = t, out[at.MAINS], out[at.LINE]
     waves[DROPPER, count], waves[BUS, count] = out[at.DROPPER], out[at.BUS]
@@ -127,7 +136,7 @@ def note(waves, count, t, out, sums):
 
 
 @compiled
-def follow(p, orders, factor, state, points, on, longest, start, waves, sums):
+def follow(p, orders, factor, state, points, on, longest, start, waves, sums) -> None:
     """Follow the circuit from state[NOW] to state[END].
 
     Parameters

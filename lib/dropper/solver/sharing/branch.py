@@ -1,12 +1,15 @@
 """One branch as data, and how a few of them share a current."""
 
+from __future__ import annotations
+
 import math
+from collections.abc import Sequence
 from dataclasses import dataclass
 from functools import cached_property
 
 import numpy as np
 
-from ...circuit.fields import Spec, check, check_value, quantity
+from ...circuit.fields import Spec, about, check, check_value, documented, quantity
 from ...circuit.lamp import Led
 from ...circuit.values import show
 from .law import Laws, in_common
@@ -15,17 +18,10 @@ _MOST = 1000
 TOTAL = Spec("A", 1e-9, 100, zero=True, meaning="current of all branches together")
 
 
+@documented
 @dataclass(frozen=True)
 class Warmth:
-    """How an LED's own heat lowers its voltage.
-
-    Parameters
-    ----------
-    coefficient : float
-        V/K of a whole LED, -0.5 to 0.
-    thermal_resistance : float
-        K/W from the LED to the air around it, 0 to 10 000.
-    """
+    """How an LED's own heat lowers its voltage."""
 
     coefficient: float = quantity("V/K", -0.5, 0, 0.0, meaning="change of an LED's forward voltage with temperature")
     thermal_resistance: float = quantity("K/W", 0, 1e4, 0.0, meaning="from one LED to the air around it")
@@ -33,7 +29,7 @@ class Warmth:
     def __post_init__(self):
         check(self)
 
-    def taken_from(self, led):
+    def taken_from(self, led: Led) -> float:
         """Ω that the warmth of an LED takes from its resistance, 0 or below; see `theory.branch_resistance`."""
         return self.coefficient * self.thermal_resistance * led.forward_voltage
 
@@ -41,23 +37,14 @@ class Warmth:
 COLD = Warmth()
 
 
+@documented
 @dataclass(frozen=True)
 class Branch:
-    """LEDs in series, of any kinds, and a resistor of their own.
+    """LEDs in series, of any kinds, and a resistor of their own."""
 
-    Parameters
-    ----------
-    leds : tuple of Led
-        None of them: a wire, as where the only LED is short.
-    resistor : float
-        Ω, 0 to 1 MΩ.
-    open : bool
-        Nothing flows through it.
-    """
-
-    leds: tuple
+    leds: tuple = about("None of them: a wire, as where the only LED is short.")
     resistor: float = quantity("Ω", 0, 1e6, 0.0, meaning="resistor of its own in each branch")
-    open: bool = False
+    open: bool = about("Nothing flows through it.", default=False)
 
     def __post_init__(self):
         check(self)
@@ -67,14 +54,12 @@ class Branch:
             raise ValueError(f"Branch.leds: {len(self.leds)} are too many; allowed are up to {_MOST}")
 
     @classmethod
-    def of(cls, led, in_series=1, resistor=0.0):
+    def of(cls, led: Led, in_series: int = 1, resistor: float = 0.0) -> Branch:
         """A branch of LEDs that are all alike.
 
         Parameters
         ----------
-        led : Led
-        in_series : int
-        resistor : float
+        resistor
             Ω.
         """
         return cls((led,) * in_series, resistor)
@@ -87,12 +72,8 @@ class Branch:
         own = math.fsum(led.series_resistance for led in self.leds)
         return slope, math.fsum(logs) / slope if self.leds else 0.0, own + self.resistor
 
-    def law(self, warmth=COLD):
+    def law(self, warmth: Warmth = COLD) -> tuple[float, ...]:
         """Slope voltage, logarithm of the saturation current and resistance of the whole branch.
-
-        Parameters
-        ----------
-        warmth : Warmth
 
         Raises
         ------
@@ -108,44 +89,29 @@ class Branch:
             )
         return slope, log_saturation, left
 
-    def voltage_at(self, current, warmth=COLD):
-        """Voltage in V at a current in A; arrays work.
-
-        Parameters
-        ----------
-        current : float or array
-        warmth : Warmth
-        """
+    def voltage_at(self, current: float | np.ndarray, warmth: Warmth = COLD) -> np.ndarray:
+        """Voltage in V at a current in A; arrays work."""
         return Laws(*map(np.asarray, self.law(warmth))).voltage(current)
 
 
+@documented
 @dataclass(frozen=True)
 class Shared:
-    """How a current splits among branches.
+    """How a current splits among branches."""
 
-    Parameters
-    ----------
-    voltage : float
-        V, what the branches have in common.
-    currents : tuple of float
-        A, one for each branch.
-    total : float
-        A.
-    """
-
-    voltage: float
-    currents: tuple
-    total: float
+    voltage: float = about("V, what the branches have in common.")
+    currents: tuple = about("A, one for each branch.")
+    total: float = about("A.")
 
     @property
-    def shares(self):
+    def shares(self) -> tuple[float, ...]:
         """Each branch's part of the total; even parts where nothing flows."""
         if not self.total:
             return (1 / len(self.currents),) * len(self.currents)
         return tuple(current / self.total for current in self.currents)
 
     @property
-    def hottest(self):
+    def hottest(self) -> float:
         """The largest current over an even share of all branches, open ones too."""
         return max(self.shares) * len(self.currents)
 
@@ -156,20 +122,15 @@ class Shared:
         return f"At {show(self.voltage, 'V')} in common the branches carry {each}."
 
 
-def share(branches, total, warmth=COLD):
+def share(branches: Sequence[Branch], total: float, warmth: Warmth = COLD) -> Shared:
     """Split a current among branches side by side.
 
     Parameters
     ----------
-    branches : sequence of Branch
-    total : float
+    total
         A, 0 or 1 nA to 100 A, of all together.
-    warmth : Warmth
+    warmth
         Of every LED; none by default, all are equally warm then.
-
-    Returns
-    -------
-    Shared
 
     Raises
     ------

@@ -23,12 +23,12 @@ class Laws:
     log_saturation: np.ndarray
     resistance: np.ndarray
 
-    def voltage(self, current):
+    def voltage(self, current: np.ndarray) -> np.ndarray:
         """The voltage of each branch at a current in A."""
         saturation = np.exp(self.log_saturation)
         return self.slope * np.log1p(current / saturation) + self.resistance * current
 
-    def current(self, voltage):
+    def current(self, voltage: np.ndarray) -> np.ndarray:
         """The current of each branch at a voltage in V from 0 up."""
         from scipy.special import wrightomega
 
@@ -42,12 +42,12 @@ class Laws:
         bare = np.exp(np.minimum(self.log_saturation + voltage / slope, 700.0)) - saturation
         return np.where(self.slope == 0, voltage / resistance, np.where(self.resistance == 0, bare, both))
 
-    def conductance(self, current):
+    def conductance(self, current: np.ndarray) -> np.ndarray:
         """Amperes more for each volt more, of each branch at its current."""
         return 1 / (self.slope / (current + np.exp(self.log_saturation)) + self.resistance)
 
 
-def in_common(laws, total):
+def in_common(laws: Laws, total: float | np.ndarray) -> np.ndarray:
     """The voltage at which the branches carry the total current together.
 
     The sum of the currents rises with the voltage, and ever more steeply: Newton's method comes down on it from above
@@ -56,8 +56,7 @@ def in_common(laws, total):
 
     Parameters
     ----------
-    laws : Laws
-    total : float or array
+    total
         A, from 0 up; one for each set of branches.
 
     Returns

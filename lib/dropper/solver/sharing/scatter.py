@@ -1,65 +1,57 @@
 """Thousands of lamps with LEDs as they come out of the bag: how much the hottest LED of each gets."""
 
-from dataclasses import dataclass, field
+from dataclasses import dataclass
 
 import numpy as np
 
-from ...circuit.fields import Spec, check_value
+from ...circuit.fields import Spec, about, check_value, documented
+from ...circuit.lamp import Led
 from ...circuit.values import show
 from ...components.kinds import LedKind
-from .branch import COLD, TOTAL, Branch
+from .branch import COLD, TOTAL, Branch, Warmth
 from .law import Laws, in_common
 
 # LEDs side by side, and so many of these groups in series; or whole strings side by side.
 ARRANGEMENTS = ("groups", "strings")
 _COUNTS = {
-    "in_parallel": Spec("", 1, 100, whole=True), "in_series": Spec("", 1, 200, whole=True),
-    "count": Spec("", 1, 100_000, whole=True), "seed": Spec("", 0, 2**32, whole=True),
-}  # fmt: skip
+    "in_parallel": Spec("", 1, 100, whole=True),
+    "in_series": Spec("", 1, 200, whole=True),
+    "count": Spec("", 1, 100_000, whole=True),
+    "seed": Spec("", 0, 2**32, whole=True),
+}
 _SIGMA = Spec("V", 1e-6, 1, zero=True, meaning="standard deviation of the forward voltage")
 _RESISTOR = Spec("Ω", 0, 1e6, meaning="resistor of its own in each branch")
 _AT_ONCE = 400_000  # LEDs drawn together, so that memory stays small
 
 
+@documented
 @dataclass(frozen=True, eq=False)
 class Spread:
-    """What many lamps with scattered LEDs came to.
+    """What many lamps with scattered LEDs came to."""
 
-    Parameters
-    ----------
-    hottest : array
-        For each lamp the largest current of a branch over an even share.
-    currents : array
-        A, shape (lamps, groups in series or 1, branches).
-    total : float
-        A.
-    seed : int
-        The same seed draws the same lamps.
-    """
-
-    hottest: np.ndarray
-    currents: np.ndarray = field(repr=False)
-    total: float
-    seed: int
+    hottest: np.ndarray = about("For each lamp the largest current of a branch over an even share.")
+    currents: np.ndarray = about("A, shape (lamps, groups in series or 1, branches).", repr=False)
+    total: float = about("A.")
+    seed: int = about("The same seed draws the same lamps.")
 
     @property
-    def deviation(self):
+    def deviation(self) -> float:
         """Standard deviation of the branches' currents as a part of an even share."""
         even = self.total / self.currents.shape[-1]
         return float(np.sqrt(np.mean((self.currents / even - 1) ** 2)))
 
-    def percentile(self, percent):
+    def percentile(self, percent: float) -> float:
         """The share that so many per cent of the lamps' hottest branches stay below.
 
         Parameters
         ----------
-        percent : float
+        percent
             0 to 100.
         """
         return float(np.percentile(self.hottest, percent))
 
     @property
-    def words(self):
+    def words(self) -> str:
         """The distribution in a sentence."""
         return (
             f"Of {len(self.hottest)} lamps drawn at random the hottest LED carries {self.hottest.mean():.2f} times its"
@@ -68,40 +60,46 @@ class Spread:
 
 
 def spread(
-    led, *, sigma=None, least=None, greatest=None, in_parallel, in_series=1, branch_resistor=0.0, total, count=500,
-    seed=0, arrangement="groups", warmth=COLD, last=None,
-):  # fmt: skip
+    led: Led | LedKind,
+    *,
+    sigma: float | None = None,
+    least: float | None = None,
+    greatest: float | None = None,
+    in_parallel: int,
+    in_series: int = 1,
+    branch_resistor: float = 0.0,
+    total: float,
+    count: int = 500,
+    seed: int = 0,
+    arrangement: str = "groups",
+    warmth: Warmth = COLD,
+    last: Branch | None = None,
+) -> Spread:
     """Draw many lamps with LEDs that scatter, and share the current in each.
 
     Parameters
     ----------
-    led : Led or LedKind
+    led
         The LED that the others scatter about; of a kind, its typical one.
-    sigma : float, optional
+    sigma
         V, standard deviation of a normal scatter, cut off at four of them.
-    least, greatest : float, optional
+    least, greatest
         V, in place of `sigma`: anywhere between the two alike, as of a data sheet's unsorted LEDs. A kind brings its
         own.
-    in_parallel : int
+    in_parallel
         LEDs in a group, or strings side by side.
-    in_series : int
+    in_series
         Groups in series, or LEDs in a string.
-    branch_resistor : float
+    branch_resistor
         Ω, one in series with each LED of a group, or with each string.
-    total : float
+    total
         A, the current of the whole.
-    count : int
+    count
         Lamps drawn.
-    seed : int
-    arrangement : str
+    arrangement
         "groups" or "strings", see `ARRANGEMENTS`.
-    warmth : Warmth
-    last : Branch, optional
+    last
         Stands in place of the last branch of each lamp, and does not scatter. Only where there is one group.
-
-    Returns
-    -------
-    Spread
 
     Raises
     ------

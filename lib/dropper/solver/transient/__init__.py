@@ -19,6 +19,18 @@ from .trace import Trace
 from .worst_case import worst_plug_in, worst_unplug
 
 __all__ = [
-    "FAULTS", "LINE_RESISTANCE", "Fault", "Faulty", "Settled", "Trace", "brownout", "faults_of", "plug_in",
-    "settle", "unplug", "with_fault", "worst_plug_in", "worst_unplug",
-]  # fmt: skip
+    "FAULTS",
+    "LINE_RESISTANCE",
+    "Fault",
+    "Faulty",
+    "Settled",
+    "Trace",
+    "brownout",
+    "faults_of",
+    "plug_in",
+    "settle",
+    "unplug",
+    "with_fault",
+    "worst_plug_in",
+    "worst_unplug",
+]

@@ -1,12 +1,14 @@
 """The circuit as it really is: each diode on its own, parts that may be open or short."""
 
+from __future__ import annotations
+
 import dataclasses
 import math
 from dataclasses import dataclass
 
 import numpy as np
 
-from ...circuit.lamp import Diode, Led, Mains
+from ...circuit.lamp import Diode, Lamp, Led, Mains
 from ..kernel import network as net
 from ..kernel.network import HEALTHY, OPEN, SHORT, SHORT_RESISTANCE  # noqa: F401
 
@@ -39,30 +41,37 @@ class Circuit:
     smoothing_leak: float = math.inf  # across it
 
     @classmethod
-    def of(cls, lamp):
+    def of(cls, lamp: Lamp) -> Circuit:
         """The circuit of a healthy lamp."""
         return cls(
-            mains=lamp.mains, diode=lamp.diode, led=lamp.string.led, inrush_resistor=lamp.inrush_resistor,
-            dropper=lamp.dropper, bleeder=lamp.bleeder or math.inf, smoothing=lamp.smoothing,
-            smoothing_bleeder=lamp.smoothing_bleeder or math.inf, series_resistor=lamp.series_resistor,
-            groups=lamp.string.in_series, in_parallel=lamp.string.in_parallel,
-        )  # fmt: skip
+            mains=lamp.mains,
+            diode=lamp.diode,
+            led=lamp.string.led,
+            inrush_resistor=lamp.inrush_resistor,
+            dropper=lamp.dropper,
+            bleeder=lamp.bleeder or math.inf,
+            smoothing=lamp.smoothing,
+            smoothing_bleeder=lamp.smoothing_bleeder or math.inf,
+            series_resistor=lamp.series_resistor,
+            groups=lamp.string.in_series,
+            in_parallel=lamp.string.in_parallel,
+        )
 
-    def but(self, **changes):
+    def but(self, **changes) -> Circuit:
         """The same with some things changed."""
         return dataclasses.replace(self, **changes)
 
     @property
-    def fewest_parallel(self):
+    def fewest_parallel(self) -> int:
         """LEDs in the group that has fewest of them."""
         return self.odd_parallel or self.in_parallel
 
-    def row(self, in_line):
+    def row(self, in_line: float) -> np.ndarray:
         """The numbers that the kernel takes.
 
         Parameters
         ----------
-        in_line : float
+        in_line
             Ohms outside the lamp: the mains' own, or what stands across the pins of a plug that
             is out. `math.inf`: the pins are open.
         """
@@ -89,26 +98,15 @@ class Circuit:
         p[net.SCALE] = 2 * math.pi * mains.frequency * (self.dropper or 1e-9) * mains.peak
         return p
 
-    def orders(self):
+    def orders(self) -> np.ndarray:
         """The mains' harmonics as the kernel takes them: order, fraction, phase in radians."""
         rows = [(1.0, 1.0, 0.0)]
         rows += [(n, fraction, math.radians(phase)) for n, (fraction, phase) in self.mains.harmonics.items()]
         return np.array(rows, float)
 
 
-def checked(name, value, unit, low, high):
-    """A number of a call, or a `ValueError` that names it and what is allowed.
-
-    Parameters
-    ----------
-    name, value : str, float
-    unit : str
-    low, high : float
-
-    Returns
-    -------
-    float
-    """
+def checked(name: str | float, value: str | float, unit: str, low: float, high: float) -> float:
+    """A number of a call, or a `ValueError` that names it and what is allowed."""
     try:
         number = float(value)
     except (TypeError, ValueError):
@@ -118,18 +116,13 @@ def checked(name, value, unit, low, high):
     return number
 
 
-def line_of(circuit, line_resistance):
+def line_of(circuit: Circuit, line_resistance: float) -> float:
     """The mains' own resistance, checked: something must limit the inrush.
 
     Parameters
     ----------
-    circuit : Circuit
-    line_resistance : float
+    line_resistance
         Ohms.
-
-    Returns
-    -------
-    float
 
     Raises
     ------

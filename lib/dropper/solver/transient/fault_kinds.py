@@ -64,54 +64,80 @@ KINDS = {
     ("open", "dropper"): Kind("dropper open", _always, lambda c, a: {"dropper": 0.0}),
     ("short", "dropper"): Kind("dropper short", _always, lambda c, a: {"dropper_short": True}),
     ("lost", "dropper"): Kind(
-        "dropper has lost {amount}", _always, lambda c, a: {"dropper": (1 - a) * c.dropper}, (*SHARE, 0.5)),
+        "dropper has lost {amount}", _always, lambda c, a: {"dropper": (1 - a) * c.dropper}, (*SHARE, 0.5)
+    ),
     ("open", "bleeder"): Kind(
-        "dropper's bleeder open", _fitted("bleeder", "bleeder across its dropper"), lambda c, a: {"bleeder": math.inf}),
+        "dropper's bleeder open", _fitted("bleeder", "bleeder across its dropper"), lambda c, a: {"bleeder": math.inf}
+    ),
     ("short", "bleeder"): Kind(
-        "dropper's bleeder short", _fitted("bleeder", "bleeder across its dropper"),
-        lambda c, a: {"dropper_short": True}),
+        "dropper's bleeder short",
+        _fitted("bleeder", "bleeder across its dropper"),
+        lambda c, a: {"dropper_short": True},
+    ),
     ("open", "smoothing_bleeder"): Kind(
-        "smoothing bleeder open", _fitted("smoothing_bleeder", "smoothing bleeder"),
-        lambda c, a: {"smoothing_bleeder": math.inf}),
+        "smoothing bleeder open",
+        _fitted("smoothing_bleeder", "smoothing bleeder"),
+        lambda c, a: {"smoothing_bleeder": math.inf},
+    ),
     ("open", "inrush_resistor"): Kind(
-        "inrush resistor open", _fitted("inrush_resistor", "inrush resistor"), lambda c, a: {"line_open": True}),
+        "inrush resistor open", _fitted("inrush_resistor", "inrush resistor"), lambda c, a: {"line_open": True}
+    ),
     ("short", "inrush_resistor"): Kind(
-        "inrush resistor short", _fitted("inrush_resistor", "inrush resistor"), lambda c, a: {"inrush_resistor": 0.0}),
+        "inrush resistor short", _fitted("inrush_resistor", "inrush resistor"), lambda c, a: {"inrush_resistor": 0.0}
+    ),
     ("drifted", "inrush_resistor"): Kind(
-        "inrush resistor drifted to {amount} times", _fitted("inrush_resistor", "inrush resistor"),
+        "inrush resistor drifted to {amount} times",
+        _fitted("inrush_resistor", "inrush resistor"),
         lambda c, a: {"inrush_resistor": a * c.inrush_resistor},
-        ("how many times its value the resistor has", "", 0.001, 1000, 10.0)),
+        ("how many times its value the resistor has", "", 0.001, 1000, 10.0),
+    ),
     **{("open", f"D{n}"): Kind(f"diode D{n} open", _always, _bridge(**{f"D{n}": OPEN})) for n in range(1, 5)},
     **{("short", f"D{n}"): Kind(f"diode D{n} short", _always, _bridge(**{f"D{n}": SHORT})) for n in range(1, 5)},
     ("short", "D1 and D2"): Kind(
-        "diodes D1 and D2 short: the mains shorted through the dropper", _always, _bridge(D1=SHORT, D2=SHORT)),
+        "diodes D1 and D2 short: the mains shorted through the dropper", _always, _bridge(D1=SHORT, D2=SHORT)
+    ),
     ("short", "D3 and D4"): Kind(
-        "diodes D3 and D4 short: the mains shorted through the dropper", _always, _bridge(D3=SHORT, D4=SHORT)),
-    ("short", "D1 and D3"): Kind(
-        "diodes D1 and D3 short: the bus shorted", _always, _bridge(D1=SHORT, D3=SHORT)),
-    ("short", "D2 and D4"): Kind(
-        "diodes D2 and D4 short: the bus shorted", _always, _bridge(D2=SHORT, D4=SHORT)),
+        "diodes D3 and D4 short: the mains shorted through the dropper", _always, _bridge(D3=SHORT, D4=SHORT)
+    ),
+    ("short", "D1 and D3"): Kind("diodes D1 and D3 short: the bus shorted", _always, _bridge(D1=SHORT, D3=SHORT)),
+    ("short", "D2 and D4"): Kind("diodes D2 and D4 short: the bus shorted", _always, _bridge(D2=SHORT, D4=SHORT)),
     ("open", "smoothing"): Kind(
-        "smoothing capacitor open", _fitted("smoothing", "smoothing capacitor"), lambda c, a: {"smoothing": 0.0}),
+        "smoothing capacitor open", _fitted("smoothing", "smoothing capacitor"), lambda c, a: {"smoothing": 0.0}
+    ),
     ("dried out", "smoothing"): Kind(
-        "smoothing capacitor dried out, {amount} lost", _fitted("smoothing", "smoothing capacitor"), _dried,
-        (*SHARE, _DRIED_LOSS)),
+        "smoothing capacitor dried out, {amount} lost",
+        _fitted("smoothing", "smoothing capacitor"),
+        _dried,
+        (*SHARE, _DRIED_LOSS),
+    ),
     ("leaky", "smoothing"): Kind(
-        "smoothing capacitor leaky, {amount} across it", _fitted("smoothing", "smoothing capacitor"),
+        "smoothing capacitor leaky, {amount} across it",
+        _fitted("smoothing", "smoothing capacitor"),
         lambda c, a: {"smoothing_leak": a},
-        ("resistance across it", "Ω", 1, 1e9, _twice_the_string)),
+        ("resistance across it", "Ω", 1, 1e9, _twice_the_string),
+    ),
     ("short", "smoothing"): Kind(
-        "smoothing capacitor short", _fitted("smoothing", "smoothing capacitor"),
-        lambda c, a: {"smoothing": 0.0, "smoothing_leak": SHORT_RESISTANCE}),
+        "smoothing capacitor short",
+        _fitted("smoothing", "smoothing capacitor"),
+        lambda c, a: {"smoothing": 0.0, "smoothing_leak": SHORT_RESISTANCE},
+    ),
     ("open", "string"): Kind("string open", _always, lambda c, a: {"string_open": True}),
     ("open", "LED"): Kind(
-        "one LED of a parallel group open", _side_by_side,
-        lambda c, a: {"groups": c.groups - 1, "odd_parallel": c.in_parallel - 1}),
+        "one LED of a parallel group open",
+        _side_by_side,
+        lambda c, a: {"groups": c.groups - 1, "odd_parallel": c.in_parallel - 1},
+    ),
     ("short", "LED"): Kind(
         "one LED of a parallel group short, and so its group",
-        lambda lamp: _side_by_side(lamp) or _groups_to_spare(lamp), lambda c, a: {"groups": c.groups - 1}),
+        lambda lamp: _side_by_side(lamp) or _groups_to_spare(lamp),
+        lambda c, a: {"groups": c.groups - 1},
+    ),
     ("short", "group"): Kind("one group short", _groups_to_spare, lambda c, a: {"groups": c.groups - 1}),
     ("short", "groups"): Kind(
-        "{amount} groups short", _groups_to_spare, lambda c, a: {"groups": c.groups - a},
-        ("how many groups are short", "", 1, 999, lambda lamp: max(1, lamp.string.in_series // 2)), whole=True),
-}  # fmt: skip
+        "{amount} groups short",
+        _groups_to_spare,
+        lambda c, a: {"groups": c.groups - a},
+        ("how many groups are short", "", 1, 999, lambda lamp: max(1, lamp.string.in_series // 2)),
+        whole=True,
+    ),
+}

@@ -52,21 +52,21 @@ class Fault:
                 f"Fault.amount: {meaning} is {number!r}; allowed is {what}{show(low, unit)} to {show(high, unit)}"
             )
 
-    def why_not(self, lamp):
+    def why_not(self, lamp: Lamp) -> str:
         """Why the fault cannot happen to a lamp, in words; "" if it can."""
         reason = KINDS[self.kind, self.part].needs(lamp)
         if not reason and self.part == "groups" and (self.amount or 0) >= lamp.string.in_series:
             reason = f"the string has {lamp.string.in_series} groups, and at least one must be left"
         return reason
 
-    def amount_in(self, lamp):
+    def amount_in(self, lamp: Lamp) -> None:
         """The amount as it holds for a lamp: the one given, or the usual one; None if there is none."""
         known = KINDS[self.kind, self.part].amount
         if known is None or self.amount is not None:
             return self.amount
         return known[4](lamp) if callable(known[4]) else known[4]
 
-    def words(self, lamp=None):
+    def words(self, lamp: Lamp | None = None) -> str:
         """The fault in words; with a lamp, a usual amount is filled in."""
         kind = KINDS[self.kind, self.part]
         amount = self.amount if lamp is None else self.amount_in(lamp)
@@ -83,15 +83,29 @@ class Fault:
 
 
 FAULTS = (
-    Fault("open", "dropper"), Fault("short", "dropper"), Fault("lost", "dropper"),
-    Fault("open", "bleeder"), Fault("short", "bleeder"), Fault("open", "smoothing_bleeder"),
-    Fault("open", "inrush_resistor"), Fault("short", "inrush_resistor"), Fault("drifted", "inrush_resistor"),
-    Fault("open", "D1"), Fault("short", "D1"), Fault("short", "D1 and D2"), Fault("short", "D1 and D3"),
-    Fault("open", "smoothing"), Fault("dried out", "smoothing"), Fault("leaky", "smoothing"),
+    Fault("open", "dropper"),
+    Fault("short", "dropper"),
+    Fault("lost", "dropper"),
+    Fault("open", "bleeder"),
+    Fault("short", "bleeder"),
+    Fault("open", "smoothing_bleeder"),
+    Fault("open", "inrush_resistor"),
+    Fault("short", "inrush_resistor"),
+    Fault("drifted", "inrush_resistor"),
+    Fault("open", "D1"),
+    Fault("short", "D1"),
+    Fault("short", "D1 and D2"),
+    Fault("short", "D1 and D3"),
+    Fault("open", "smoothing"),
+    Fault("dried out", "smoothing"),
+    Fault("leaky", "smoothing"),
     Fault("short", "smoothing"),
-    Fault("open", "string"), Fault("open", "LED"), Fault("short", "LED"),
-    Fault("short", "group"), Fault("short", "groups"),
-)  # fmt: skip
+    Fault("open", "string"),
+    Fault("open", "LED"),
+    Fault("short", "LED"),
+    Fault("short", "group"),
+    Fault("short", "groups"),
+)
 
 
 @dataclass(frozen=True)
@@ -111,36 +125,18 @@ class Faulty:
             raise ValueError(f"Faulty.fault: {self.fault.words()!r} does not apply: {reason}")
 
     @property
-    def name(self):
+    def name(self) -> str:
         """The lamp's name and the fault in words."""
         return f"{self.lamp.name}, {self.fault.words(self.lamp)}"
 
 
-def faults_of(lamp):
-    """The faults of `FAULTS` that can happen to a lamp.
-
-    Parameters
-    ----------
-    lamp : Lamp
-
-    Returns
-    -------
-    tuple of Fault
-    """
+def faults_of(lamp: Lamp) -> tuple[Fault, ...]:
+    """The faults of `FAULTS` that can happen to a lamp."""
     return tuple(fault for fault in FAULTS if not fault.why_not(lamp))
 
 
-def with_fault(lamp, fault):
+def with_fault(lamp: Lamp, fault: Fault) -> Faulty:
     """A lamp with one fault.
-
-    Parameters
-    ----------
-    lamp : Lamp
-    fault : Fault
-
-    Returns
-    -------
-    Faulty
 
     Raises
     ------
@@ -150,16 +146,8 @@ def with_fault(lamp, fault):
     return Faulty(lamp, fault)
 
 
-def circuit_of(lamp):
+def circuit_of(lamp: Lamp | Faulty) -> Circuit:
     """The circuit of a lamp, healthy or faulty.
-
-    Parameters
-    ----------
-    lamp : Lamp or Faulty
-
-    Returns
-    -------
-    Circuit
 
     Raises
     ------

@@ -24,7 +24,7 @@ class Run:
         self.connect(in_line)
         self.clear()
 
-    def connect(self, in_line):
+    def connect(self, in_line: float) -> None:
         """Put a resistance outside the lamp, ohms; `math.inf` opens the line."""
         self.row = self.circuit.row(in_line)
         self.orders = self.circuit.orders()
@@ -34,18 +34,18 @@ class Run:
             self.tangents = network.tangents(self.row)
         self.on = np.zeros(4)
 
-    def clear(self):
+    def clear(self) -> None:
         """Forget the waves and sums so far."""
         self.pieces = []
         self.sums = np.zeros(transient.SUMS)
         self.sums[[transient.BUS_MIN, transient.STRING_MIN]] = math.inf
         self.began = self.time
 
-    def place(self, time, dropper, bus):
+    def place(self, time: float, dropper: float, bus: float) -> None:
         """Put the circuit into a state."""
         self.time, self.dropper, self.bus = time, dropper, bus
 
-    def follow(self, seconds, factor=1.0, longest=None, jump=True):
+    def follow(self, seconds: float, factor: float = 1.0, longest=None, jump: bool = True) -> np.ndarray:
         """Follow it for some seconds, the mains at `factor` times its voltage.
 
         Returns how the two states at the end answer to those at the start, an array (2, 2).
@@ -74,11 +74,11 @@ class Run:
         self.dropper, self.bus = state[transient.DROPPER_STATE], state[transient.STORE_STATE]
         return state[transient.BY_00 :].reshape(2, 2)
 
-    def waves(self):
+    def waves(self) -> np.ndarray:
         """What has been recorded, an array (`journey.WAVES`, points)."""
         return np.concatenate(self.pieces, axis=1)
 
-    def energies(self, parts_outside=0.0):
+    def energies(self, parts_outside: float = 0.0) -> dict[str, float]:
         """Joules turned to heat since `clear`, by part; `parts_outside`: ohms of the line outside the lamp."""
         circuit, sums = self.circuit, self.sums
         leak, bleeder = 1 / circuit.smoothing_leak, 1 / circuit.smoothing_bleeder
@@ -97,7 +97,7 @@ class Run:
         }
         return {part: float(joules) for part, joules in heat.items()}
 
-    def stored(self):
+    def stored(self) -> float:
         """Joules in the two capacitors now."""
         dropper = 0.0 if self.circuit.dropper_short else self.circuit.dropper * self.dropper**2
         return 0.5 * (dropper + self.circuit.smoothing * self.bus**2)

@@ -5,6 +5,7 @@ from dataclasses import dataclass, field
 
 import numpy as np
 
+from ...circuit.lamp import Lamp
 from .. import flicker, power
 from ..kernel import network, transient
 from .circuit import LINE_RESISTANCE, line_of
@@ -60,18 +61,13 @@ class Settled:
     start: tuple = field(repr=False)  # dropper's and smoothing capacitor's voltage at time 0
 
 
-def settle(lamp, line_resistance=LINE_RESISTANCE):
+def settle(lamp: Lamp | Faulty, line_resistance: float = LINE_RESISTANCE) -> Settled:
     """The cycle that repeats, of a lamp with or without a fault.
 
     Parameters
     ----------
-    lamp : Lamp or Faulty
-    line_resistance : float
+    line_resistance
         Ohms of the mains itself, 0 to 10 kΩ.
-
-    Returns
-    -------
-    Settled
 
     Raises
     ------

@@ -2,9 +2,10 @@
 
 import math
 
+from ...circuit.lamp import Lamp
 from ..kernel import transient
 from .circuit import LINE_RESISTANCE, checked, line_of
-from .faults import circuit_of
+from .faults import Faulty, circuit_of
 from .run import Run
 from .settled import settle
 from .trace import Trace
@@ -14,29 +15,31 @@ _FEWEST_USUAL, _LONGEST_USUAL = 6, 150  # periods that a plug-in is followed unl
 _FINE = 80  # a trace with the plug out has at least so many points
 
 
-def plug_in(lamp, angle=90.0, precharge=0.0, bus_precharge=0.0, periods=None, line_resistance=LINE_RESISTANCE):
+def plug_in(
+    lamp: Lamp | Faulty,
+    angle: float = 90.0,
+    precharge: float = 0.0,
+    bus_precharge: float = 0.0,
+    periods: float | None = None,
+    line_resistance: float = LINE_RESISTANCE,
+) -> Trace:
     """A lamp plugged in at an angle of the mains.
 
     Parameters
     ----------
-    lamp : Lamp or Faulty
-    angle : float
+    angle
         Of the mains at that moment, degrees, -360 to 360; 90 is the positive crest.
-    precharge : float
+    precharge
         V left on the dropper from before, positive towards the mains' line side; up to three
         times the mains' peak either way.
-    bus_precharge : float
+    bus_precharge
         V left on the smoothing capacitor, 0 to three times the mains' peak.
-    periods : float or None
+    periods
         How many mains periods are followed, up to 5000. None: about until the light is steady,
         at most 150.
-    line_resistance : float
+    line_resistance
         Ohms of the mains itself, 0 to 10 kΩ. Without an inrush resistor it alone, with the
         diodes' own resistance, limits the inrush: state yours where it matters.
-
-    Returns
-    -------
-    Trace
 
     Raises
     ------
@@ -62,7 +65,13 @@ def plug_in(lamp, angle=90.0, precharge=0.0, bus_precharge=0.0, periods=None, li
     return _trace("plug-in", angle, run, steady, line, began, before, (precharge, bus_precharge))
 
 
-def unplug(lamp, angle=90.0, seconds=10.0, across=None, line_resistance=LINE_RESISTANCE):
+def unplug(
+    lamp: Lamp | Faulty,
+    angle: float = 90.0,
+    seconds: float = 10.0,
+    across: float | None = None,
+    line_resistance: float = LINE_RESISTANCE,
+) -> Trace:
     """A settled lamp unplugged at an angle of the mains.
 
     With nothing across the pins, their voltage is what the dropper holds: the four diodes block
@@ -70,19 +79,14 @@ def unplug(lamp, angle=90.0, seconds=10.0, across=None, line_resistance=LINE_RES
 
     Parameters
     ----------
-    lamp : Lamp or Faulty
-    angle : float
+    angle
         Of the mains at that moment, degrees, -360 to 360.
-    seconds : float
+    seconds
         How long it is followed, 1 ms to 1e6 s.
-    across : float or None
+    across
         Ohms across the pins from then on (a meter has 10 MΩ, say), 1 Ω to 1 TΩ. None: nothing.
-    line_resistance : float
+    line_resistance
         Ohms of the mains itself before, 0 to 10 kΩ.
-
-    Returns
-    -------
-    Trace
 
     Raises
     ------
@@ -102,27 +106,29 @@ def unplug(lamp, angle=90.0, seconds=10.0, across=None, line_resistance=LINE_RES
     return _trace("unplug", angle, run, steady, 0.0 if math.isinf(outside) else outside, began, before, start)
 
 
-def brownout(lamp, depth, seconds, angle=0.0, after=None, line_resistance=LINE_RESISTANCE):
+def brownout(
+    lamp: Lamp | Faulty,
+    depth: float,
+    seconds: float,
+    angle: float = 0.0,
+    after: float | None = None,
+    line_resistance: float = LINE_RESISTANCE,
+) -> Trace:
     """A settled lamp whose mains dips for a time; one period before the dip is shown too.
 
     Parameters
     ----------
-    lamp : Lamp or Faulty
-    depth : float
+    depth
         Share of the mains voltage that is missing meanwhile, 0 to 1.
-    seconds : float
+    seconds
         How long the dip lasts, 0.1 ms to 100 s.
-    angle : float
+    angle
         Of the mains where the dip begins, degrees, -360 to 360.
-    after : float or None
+    after
         How long the lamp is followed afterwards, s, up to 100. None: about until the light is
         steady.
-    line_resistance : float
+    line_resistance
         Ohms of the mains itself, 0 to 10 kΩ.
-
-    Returns
-    -------
-    Trace
 
     Raises
     ------

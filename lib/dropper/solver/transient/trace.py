@@ -41,7 +41,7 @@ class Trace:
     string_charge: np.ndarray = field(repr=False)  # ∫i dt of the string so far, C
 
     @property
-    def line_current_peak(self):
+    def line_current_peak(self) -> float:
         """Greatest line current from time 0 on, either way, A."""
         return float(np.abs(self.line_current[self.time >= 0]).max())
 
@@ -52,17 +52,17 @@ class Trace:
         return float(self.time[since][np.abs(self.line_current[since]).argmax()])
 
     @property
-    def bus_voltage_peak(self):
+    def bus_voltage_peak(self) -> float:
         """Greatest bus voltage from time 0 on, V."""
         return float(self.bus_voltage[self.time >= 0].max())
 
     @property
-    def string_current_peak(self):
+    def string_current_peak(self) -> float:
         """Greatest string current from time 0 on, A."""
         return float(self.string_current[self.time >= 0].max())
 
     @property
-    def inrush_energy(self):
+    def inrush_energy(self) -> float:
         """Joules in the inrush resistor until the first rush has fallen to 1 % of its peak.
 
         The rush is looked for in the first half cycle. 0 with no resistor or no current.
@@ -74,12 +74,12 @@ class Trace:
         end = where[top + below[0]] if below.size else where[-1]
         return self.inrush_resistor * float(self.current_squared[end] - self.current_squared[where[0]])
 
-    def i2t(self, seconds=1e-3):
+    def i2t(self, seconds: float = 1e-3) -> float:
         """∫i²dt of the line current over the first so many seconds, A²s: a fuse's and a diode's question."""
         start, end = np.interp([0.0, seconds], self.time, self.current_squared)
         return float(end - start)
 
-    def time_to_light(self, share=0.95):
+    def time_to_light(self, share: float = 0.95) -> float:
         """From when on the string current's mean over one mains period stays at or above a share of its settled mean.
 
         In seconds; 0 where it never is below, nan where it still is below at the trace's end, or
@@ -100,19 +100,19 @@ class Trace:
         return float(time[last] + (time[last + 1] - time[last]) * rest)
 
     @property
-    def string_current_least(self):
+    def string_current_least(self) -> float:
         """Least mean of the string current over one mains period from time 0 on, A; nan in a shorter trace."""
         mean = self._means(self.time >= max(0.0, self.time[0] + self.period))
         return float(mean.min()) if mean.size else float("nan")
 
-    def afterglow(self, share=0.01):
+    def afterglow(self, share: float = 0.01) -> float:
         """Until when the string current is above a share of its mean in the settled lamp, s.
 
         0 where it is below from the start, nan where it still is above at the trace's end.
         """
         return self._last_above(self.string_current, share * self.steady.string_current_mean)
 
-    def time_below(self, volts, where="pins"):
+    def time_below(self, volts: float, where: str = "pins") -> float:
         """From when on a voltage stays at or below a limit, either way round, s.
 
         `where` is "pins" (between the plug's pins), "dropper" or "bus". 0 where it is below from
@@ -124,7 +124,7 @@ class Trace:
             raise ValueError(f"where: {where!r} is not allowed; it must be one of {', '.join(map(repr, waves))}")
         return self._last_above(np.abs(waves[where]), volts)
 
-    def residual_charge(self, seconds=0.0):
+    def residual_charge(self, seconds: float = 0.0) -> float:
         """Charge on the dropper so many seconds after time 0, C."""
         since = self.time >= 0
         volts = np.interp(seconds, self.time[since], np.abs(self.dropper_voltage[since]))
@@ -147,4 +147,3 @@ class Trace:
         if level > 0 and v1 > 0:  # what dies away does so exponentially
             return float(t0 + (t1 - t0) * np.log(v0 / level) / np.log(v0 / v1))
         return float(t0 + (t1 - t0) * (v0 - level) / (v0 - v1))
-

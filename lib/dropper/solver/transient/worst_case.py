@@ -2,29 +2,32 @@
 
 import numpy as np
 
+from ...circuit.lamp import Lamp
 from ..kernel import transient
 from .circuit import LINE_RESISTANCE, line_of
-from .faults import circuit_of
+from .faults import Faulty, circuit_of
 from .run import Run
 from .settled import settle
 from .switching import plug_in, unplug
+from .trace import Trace
 
 _COARSE, _FINE = 10.0, 0.25  # degrees between the angles that are tried
 
 
-def worst_plug_in(lamp, replug=False, periods=None, line_resistance=LINE_RESISTANCE):
+def worst_plug_in(
+    lamp: Lamp | Faulty, replug: bool = False, periods: float | None = None, line_resistance: float = LINE_RESISTANCE
+) -> Trace:
     """A lamp plugged in at the angle that makes the line current rise highest.
 
     Parameters
     ----------
-    lamp : Lamp or Faulty
-    replug : bool
+    replug
         Plugged in again while the dropper still holds the most that unplugging can leave, the
         wrong way round, with the smoothing capacitor empty: the step is then nearly twice the
         mains' peak. False: both start empty.
-    periods : float or None
+    periods
         As in `plug_in`.
-    line_resistance : float
+    line_resistance
         Ohms of the mains itself, 0 to 10 kΩ.
 
     Returns
@@ -53,22 +56,19 @@ def worst_plug_in(lamp, replug=False, periods=None, line_resistance=LINE_RESISTA
     return plug_in(lamp, worst, precharge, 0.0, periods, line)
 
 
-def worst_unplug(lamp, seconds=10.0, across=None, line_resistance=LINE_RESISTANCE):
+def worst_unplug(
+    lamp: Lamp | Faulty, seconds: float = 10.0, across: float | None = None, line_resistance: float = LINE_RESISTANCE
+) -> Trace:
     """A settled lamp unplugged when its dropper holds the most.
 
     Parameters
     ----------
-    lamp : Lamp or Faulty
-    seconds : float
+    seconds
         As in `unplug`.
-    across : float or None
+    across
         As in `unplug`.
-    line_resistance : float
+    line_resistance
         Ohms of the mains itself, 0 to 10 kΩ.
-
-    Returns
-    -------
-    Trace
 
     Raises
     ------

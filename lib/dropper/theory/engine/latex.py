@@ -15,11 +15,7 @@ class _Latex(LatexPrinter):
 
     def __init__(self, numbers: dict[sympy.Symbol, str] | None = None):
         names = {line.symbol: line.latex for line in GLOSSARY.values() if line.latex}
-        super().__init__({
-            "ln_notation": True,
-            "inv_trig_style": "full",
-            "symbol_names": names | (numbers or {}),
-        })
+        super().__init__({"ln_notation": True, "inv_trig_style": "full", "symbol_names": names | (numbers or {})})
         self.numbers = numbers or {}
         self.times = r" \cdot " if numbers else " "
 

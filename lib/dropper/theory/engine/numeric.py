@@ -96,9 +96,12 @@ class Numeric:
         return checked
 
     def _signature(self) -> str:
-        return ", ".join(
-            line.keyword if line.default is None else f"{line.keyword}={line.default:g}" for line in self.inputs
-        ) or "no values"
+        return (
+            ", ".join(
+                line.keyword if line.default is None else f"{line.keyword}={line.default:g}" for line in self.inputs
+            )
+            or "no values"
+        )
 
     def _shape(self, checked: list[np.ndarray]) -> tuple[int, ...]:
         try:

@@ -14,12 +14,33 @@ INF = math.inf
 
 # unit -> the name of its dimension in sympy.physics.units ("" for a plain number); loaded on demand only
 DIMENSIONS = {
-    "V": "voltage", "A": "current", "Hz": "frequency", "F": "capacitance", "Ω": "impedance", "W": "power",
-    "VA": "power", "var": "power", "C": "charge", "J": "energy", "s": "time", "h": "time", "K": "temperature",
-    "°C": "temperature", "": "", "%": "", "rad": "", "rad/s": "frequency", "J/K": "energy/temperature",
-    "lm": "luminous_intensity", "lm/A": "luminous_intensity/current",
-    "K/W": "temperature/power", "V/K": "voltage/temperature", "A²s": "energy/impedance",
-    "Wh": "energy", "kWh": "energy", "/kWh": "/energy",  # money has no dimension
+    "V": "voltage",
+    "A": "current",
+    "Hz": "frequency",
+    "F": "capacitance",
+    "Ω": "impedance",
+    "W": "power",
+    "VA": "power",
+    "var": "power",
+    "C": "charge",
+    "J": "energy",
+    "s": "time",
+    "h": "time",
+    "K": "temperature",
+    "°C": "temperature",
+    "": "",
+    "%": "",
+    "rad": "",
+    "rad/s": "frequency",
+    "J/K": "energy/temperature",
+    "lm": "luminous_intensity",
+    "lm/A": "luminous_intensity/current",
+    "K/W": "temperature/power",
+    "V/K": "voltage/temperature",
+    "A²s": "energy/impedance",
+    "Wh": "energy",
+    "kWh": "energy",
+    "/kWh": "/energy",  # money has no dimension
 }
 
 

@@ -34,6 +34,7 @@ def factors(product: sympy.Expr) -> tuple[str, list[sympy.Expr], list[sympy.Expr
 
 def terms(total: sympy.Expr) -> list[sympy.Expr]:
     """The terms of a sum: those with a plus first; numbers before symbols, short ones before long ones."""
+
     def place(term):
         ranks = sorted(RANK.get(symbol.name, len(RANK)) for symbol in term.free_symbols)
         return (term.as_coeff_Mul()[0].is_negative, term.count_ops(), ranks, str(term))
@@ -43,6 +44,7 @@ def terms(total: sympy.Expr) -> list[sympy.Expr]:
 
 def _one_root(above: list[sympy.Expr], below: list[sympy.Expr]) -> tuple[list[sympy.Expr], list[sympy.Expr]]:
     """Several square roots, above and below the line, under one root."""
+
     def is_root(factor):
         return factor.is_Pow and factor.exp == _HALF
 

@@ -55,12 +55,17 @@ class Working:
             f"- ${latex(symbol)}$ = {shown(number, line.unit)}: {line.meaning} (`{line.keyword}`)"
             for symbol, number, line in ((symbol, number, info(symbol)) for symbol, number in self.numbers.items())
         ]
-        return "\n".join([
-            f"**{self.title}**", "",
-            rf"$$ \begin{{aligned}} {latex(self.result.lhs)} {body} \end{{aligned}} $$", "",
-            *legend, "",
-            f"{self.gives.meaning[0].upper()}{self.gives.meaning[1:]}: **{self.shown}**",
-        ])
+        return "\n".join(
+            [
+                f"**{self.title}**",
+                "",
+                rf"$$ \begin{{aligned}} {latex(self.result.lhs)} {body} \end{{aligned}} $$",
+                "",
+                *legend,
+                "",
+                f"{self.gives.meaning[0].upper()}{self.gives.meaning[1:]}: **{self.shown}**",
+            ]
+        )
 
     def __str__(self) -> str:
         return self.plain()
