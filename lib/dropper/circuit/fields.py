@@ -4,8 +4,9 @@ import dataclasses
 import inspect
 import math
 from dataclasses import MISSING, dataclass
+from typing import Any
 
-from .values import show
+from .values import parse, show
 
 
 @dataclass(frozen=True)
@@ -20,7 +21,7 @@ class Spec:
     whole: bool = False
     meaning: str = ""
 
-    def allowed(self):
+    def allowed(self) -> str:
         """The range in words, for an error or a glossary."""
         if self.whole:
             return f"a whole number from {self.low:g} to {self.high:g}"
@@ -39,13 +40,23 @@ class About:
     shape: str = ""
 
 
-def quantity(unit, low, high, default=MISSING, *, meaning, zero: bool = False, none: bool = False, whole: bool = False):
-    """A dataclass field that carries its own `Spec`."""
+def quantity(
+    unit: str,
+    low: float,
+    high: float,
+    default: Any = MISSING,
+    *,
+    meaning: str,
+    zero: bool = False,
+    none: bool = False,
+    whole: bool = False,
+) -> Any:
+    """A dataclass field that carries its own `Spec`, and takes text such as "330 nF" as well as numbers."""
     spec = Spec(unit, low, high, zero, none, whole, meaning)
     return dataclasses.field(default=default, metadata={"spec": spec})
 
 
-def about(meaning, unit: str = "", *, shape: str = "", **options):
+def about(meaning: str, unit: str = "", *, shape: str = "", **options: Any) -> Any:
     """A dataclass field that is not checked but says what it is: its meaning, its unit, the shape of an array.
 
     `options` are those of `dataclasses.field`: default, default_factory, repr …
@@ -53,7 +64,7 @@ def about(meaning, unit: str = "", *, shape: str = "", **options):
     return dataclasses.field(**options, metadata={"about": About(meaning, unit, shape)})
 
 
-def documented(cls):
+def documented(cls: type) -> type:
     """Class decorator, above `@dataclass`: adds every field to the docstring, with type, unit, shape and meaning."""
     entries = []
     for field in dataclasses.fields(cls):
@@ -76,29 +87,30 @@ def _described(field):
     return ", ".join(part for part in (note.meaning, note.unit, note.shape) if part)
 
 
-def unit_of(field):
+def unit_of(field: dataclasses.Field) -> str:
     """The unit of a dataclass field, "" for a plain number or for what is no number."""
     note = spec_of(field) or field.metadata.get("about")
     return note.unit if note else ""
 
 
-def spec_of(field):
+def spec_of(field: dataclasses.Field) -> Spec | None:
     """The `Spec` of a dataclass field, or None for a name, a note or a part of its own."""
     return field.metadata.get("spec")
 
 
-def check_value(name, value, spec):
-    """Return the value as a float (or int, or None), or raise `ValueError` in words."""
+def check_value(name: str, value: Any, spec: Spec) -> float | int | None:
+    """A value as a float (or int, or None), read from text where it is text; else `ValueError` in words."""
     if value is None and spec.none:
         return None
+    if isinstance(value, str):
+        value = parse(value, spec.unit, name)
     try:
         number = float(value)
     except (TypeError, ValueError, OverflowError):
         number = math.nan
-    if isinstance(value, bool | str | bytes) or not math.isfinite(number):
+    if isinstance(value, bool | bytes) or not math.isfinite(number):
         unit = f" in {spec.unit}" if spec.unit else ""
-        what = f"{value!r} is not a finite number{unit}"
-        raise ValueError(f"{name}: {what}; allowed is {spec.allowed()}")
+        raise ValueError(f"{name}: {value!r:.80} is not a finite number{unit}; allowed is {spec.allowed()}")
     if spec.whole and number != int(number):
         raise ValueError(f"{name}: {number:g} is not whole; allowed is {spec.allowed()}")
     if not (spec.low <= number <= spec.high or (spec.zero and number == 0)):
@@ -107,7 +119,7 @@ def check_value(name, value, spec):
     return int(number) if spec.whole else number
 
 
-def check(instance) -> None:
+def check(instance: Any) -> None:
     """Check every field of a frozen dataclass; called from its `__post_init__`."""
     part = type(instance).__name__
     for field in dataclasses.fields(instance):
@@ -118,7 +130,7 @@ def check(instance) -> None:
             object.__setattr__(instance, field.name, value)
 
 
-def check_part(instance, name, kind) -> None:
+def check_part(instance: Any, name: str, kind: type) -> None:
     """Raise `TypeError` in words unless the field holds a part of the right kind."""
     value = getattr(instance, name)
     if not isinstance(value, kind):
@@ -126,7 +138,7 @@ def check_part(instance, name, kind) -> None:
         raise TypeError(f"{part}.{name}: {value!r} is not a {kind.__name__}")
 
 
-def check_text(instance, name, longest) -> None:
+def check_text(instance: Any, name: str, longest: int) -> None:
     """Raise `ValueError` unless the field is one printable line of text."""
     value = getattr(instance, name)
     part = type(instance).__name__

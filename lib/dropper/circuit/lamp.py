@@ -13,11 +13,13 @@ import math
 import operator
 from dataclasses import dataclass, field
 from pathlib import Path
+from typing import Any, Self
 
 import numpy as np
 
 from . import lampfile
-from .fields import check, check_part, check_text, quantity
+from .fields import check, check_part, check_text, documented, quantity
+from .values import show
 
 THERMAL_VOLTAGE = 0.025852  # V at 300 K: Boltzmann's constant times 300 K over the charge
 HIGHEST_ORDER = 40
@@ -45,8 +47,26 @@ def _checked_harmonics(harmonics):
     return dict(sorted(checked.items()))
 
 
+class _Part:
+    """What all data of the circuit can do."""
+
+    def replace(self, **changes: Any) -> Self:
+        """The same with some fields changed; `mains__voltage=240` reaches into a part.
+
+        >>> led = Led(3.1, 0.020)
+        >>> lamp = Lamp(Mains(230, 50), LedString(led, 22), dropper="330 nF")
+        >>> lamp.replace(dropper="470 nF", mains__voltage=240).mains.voltage
+        240.0
+        """
+        result = self
+        for path, value in changes.items():
+            result = replace_at(result, path.replace("__", "."), value)
+        return result
+
+
+@documented
 @dataclass(frozen=True)
-class Mains:
+class Mains(_Part):
     """The mains: a sine and, where wanted, its harmonics.
 
     v(t) = √2·voltage·[sin ωt + Σ fraction·sin(n·ωt + phase)], phases in degrees.
@@ -72,7 +92,7 @@ class Mains:
 
 
 @dataclass(frozen=True)
-class _Junction:
+class _Junction(_Part):
     """A junction as its data sheet states it: v = n·Vt·ln(1 + i/Is) + R·i."""
 
     forward_voltage: float
@@ -117,6 +137,7 @@ class _Junction:
         return junction + self.series_resistance * current
 
 
+@documented
 @dataclass(frozen=True)
 class Diode(_Junction):
     """Each of the bridge's four diodes."""
@@ -127,6 +148,7 @@ class Diode(_Junction):
     ideality: float = quantity("", 1, 3, 1.8, meaning="ideality of the junction")
 
 
+@documented
 @dataclass(frozen=True)
 class Led(_Junction):
     """One LED, or one package with several junctions in series."""
@@ -146,8 +168,9 @@ class Led(_Junction):
             )
 
 
+@documented
 @dataclass(frozen=True)
-class LedString:
+class LedString(_Part):
     """Groups of LEDs in series, each group made of LEDs in parallel."""
 
     led: Led
@@ -163,8 +186,9 @@ class LedString:
         return self.in_series * self.led.voltage_at(current / self.in_parallel)
 
 
+@documented
 @dataclass(frozen=True)
-class Readings:
+class Readings(_Part):
     """What meters showed on the bench; every one may be missing."""
 
     voltage: float | None = quantity("V", 1, 1000, None, none=True, meaning="mains volts read")
@@ -180,14 +204,19 @@ class Readings:
         check_text(self, "note", 500)
 
 
+@documented
 @dataclass(frozen=True)
-class Lamp:
-    """One lamp on the bench."""
+class Lamp(_Part):
+    """One lamp on the bench; values are numbers in SI units, or text as a lamp file has it.
+
+    >>> Lamp(Mains(230, 50), LedString(Led(3.1, "20 mA"), 22), dropper="330 nF", smoothing="10 µF", bleeder="1M")
+    <Lamp 'lamp': 230 V 50 Hz, dropper 330 nF, 22 LEDs of 3.1 V at 20 mA, smoothing 10 µF>
+    """
 
     mains: Mains
     string: LedString
     dropper: float = quantity("F", 1e-10, 1e-4, meaning="dropper capacitor")
-    smoothing: float = quantity("F", 1e-9, 1e-2, zero=True, meaning="smoothing capacitor, 0: none")
+    smoothing: float = quantity("F", 1e-9, 1e-2, 0.0, zero=True, meaning="smoothing capacitor, 0: none")
     bleeder: float | None = quantity("Ω", 1e3, 1e9, None, none=True, meaning="bleeder across the dropper")
     inrush_resistor: float = quantity("Ω", 0, 1e5, 0.0, meaning="inrush resistor in the ac line")
     diode: Diode = Diode()
@@ -204,6 +233,15 @@ class Lamp:
             check_part(self, part, kind)
         check_text(self, "name", 80)
 
+    def __repr__(self):
+        string, led = self.string, self.string.led
+        leds = f"{string.in_series} × {string.in_parallel}" if string.in_parallel > 1 else f"{string.in_series}"
+        return (
+            f"<Lamp {self.name!r}: {show(self.mains.voltage, 'V')} {show(self.mains.frequency, 'Hz')},"
+            f" dropper {show(self.dropper, 'F')}, {leds} LEDs of {show(led.forward_voltage, 'V')} at"
+            f" {show(led.at_current, 'A')}, smoothing {show(self.smoothing, 'F') if self.smoothing else 'none'}>"
+        )
+
     def clamped_voltage(self, current: float) -> float:
         """Voltage in V that the bridge's ac side is clamped to at a current in A.
 
@@ -213,7 +251,7 @@ class Lamp:
         return string + 2 * self.diode.voltage_at(current)
 
     @classmethod
-    def from_toml(cls, path: Path | str) -> Lamp | None:
+    def from_toml(cls, path: Path | str) -> Lamp:
         """Read a lamp file; a wrong one raises `LampFileError` with the line."""
         return cls.from_toml_text(lampfile.read_text(path), Path(path).name)
 
@@ -231,12 +269,12 @@ class Lamp:
         Path(path).write_text(self.to_toml_text(), encoding="utf-8")
 
 
-def value_at(lamp: Lamp, path: str):
+def value_at(lamp: Any, path: str) -> Any:
     """One field anywhere in a lamp; the path is written as for `replace_at`."""
     return operator.attrgetter(path)(lamp)
 
 
-def replace_at(lamp: Lamp, path: str, value: float) -> Lamp:
+def replace_at(lamp: Any, path: str, value: Any) -> Any:
     """Change one field anywhere in a lamp.
 
     Parameters
@@ -244,7 +282,7 @@ def replace_at(lamp: Lamp, path: str, value: float) -> Lamp:
     path
         "dropper", "mains.voltage", "string.in_series", "string.led.forward_voltage" …
     value
-        In SI units; None where nothing is fitted, a dict for harmonics.
+        In SI units, or text such as "330 nF"; None where nothing is fitted, a dict for harmonics.
 
     Raises
     ------
