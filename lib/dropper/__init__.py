@@ -14,23 +14,20 @@ from .circuit.lamp import Diode, Lamp, Led, LedString, Mains, Readings, replace_
 from .circuit.lampfile import LampFileError
 from .solver.steady import SteadyState, spread, steady_state, steady_states
 
-_room, __dir__, _rooms = lazy.attach(
-    __name__,
-    submodules=[
-        "bench",
-        "circuit",
-        "components",
-        "design",
-        "lab",
-        "lessons",
-        "results",
-        "sheet",
-        "solver",
-        "standards",
-        "theory",
-    ],
+_ROOMS = (
+    "bench",
+    "circuit",
+    "components",
+    "design",
+    "lab",
+    "lessons",
+    "results",
+    "sheet",
+    "solver",
+    "standards",
+    "theory",
 )
-__getattr__ = _room
+__getattr__, _, _ = lazy.attach(__name__, submodules=_ROOMS)
 __version__ = "0.1.0"
 __all__ = [
     "Diode",
@@ -46,3 +43,7 @@ __all__ = [
     "steady_state",
     "steady_states",
 ]
+
+
+def __dir__() -> list[str]:
+    return sorted([*__all__, *_ROOMS, "__version__"])
