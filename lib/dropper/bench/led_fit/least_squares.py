@@ -93,7 +93,8 @@ def _start(volts, amps, at_current, junctions):
     near = float(np.median(volts))
     least = max(float(junctions), 1.1 * near / STEEPEST)
     inside = _through(columns, volts, (np.nan, np.nan, np.nan))
-    no_ohms, no_more = _through(columns, volts, (np.nan, np.nan, 0.0)), _through(columns, volts, (np.nan, least, np.nan))
+    no_ohms = _through(columns, volts, (np.nan, np.nan, 0.0))
+    no_more = _through(columns, volts, (np.nan, least, np.nan))
     laws = np.vstack([inside, no_ohms, no_more, (near, least, 0.0)])
     volt, ideality, ohms = laws.T
     laws = laws[(volt > 0) & (ideality >= least) & (ideality <= MOST_IDEALITY) & (ohms >= 0) & (ohms <= MOST_OHMS)]
