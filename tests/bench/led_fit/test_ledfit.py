@@ -306,7 +306,7 @@ def test_points_that_will_not_do_are_told_by_row(volts, amps, words):
     ("more", "words"),
     [
         ({"at_current": 0.1}, "at_current: 100 mA is out of range; allowed is"),
-        ({"at_current": "20 mA"}, "is not a finite number in A"),
+        ({"at_current": "20 mW"}, "at_current: '20 mW' is not in A"),
         ({"junctions": 0}, "junctions: 0 is out of range; allowed is a whole number from 1 to 40"),
         ({"junctions": 9}, "junctions: 9 in series take more than 3.1 V; are there so many?"),
         ({"rows": [1, 2]}, "rows: 2 numbers do not go with 8 rows"),
