@@ -64,6 +64,15 @@ def test_an_interrupt_keeps_what_was_computed():
     assert cut.yield_against(Limits.around(0.0167, 0.1)).count == 2048
 
 
+@pytest.fixture
+def interrupts():
+    """Interrupts are heard, also where these tests were started in the background and SIGINT is ignored."""
+    before = signal.signal(signal.SIGINT, signal.default_int_handler)
+    yield
+    signal.signal(signal.SIGINT, before)
+
+
+@pytest.mark.usefixtures("interrupts")
 def test_a_real_interrupt_in_the_middle_of_a_piece_loses_no_more_than_that_piece(monkeypatch):
     solve, calls = monte_carlo.__globals__["steady_states"], []
 
