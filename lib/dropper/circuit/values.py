@@ -255,7 +255,7 @@ def _finite(number, text, unit, field):
 
 
 def _complaint(field, text, unit, why):
-    examples = {"F": "330 nF", "Ω": "220 Ω or 4k7", "V": "230 V", "A": "17 mA", "W": "0.7 W"}
+    examples = {"F": "330 nF", "Ω": "220 Ω or 4k7", "V": "230 V", "A": "22 mA", "W": "1.4 W"}
     wanted = f"write it like {examples[unit]}" if unit in examples else "write a plain number"
     if unit not in examples and unit:
         wanted = f"write a number in {unit}"

@@ -57,7 +57,7 @@ class Brief:
         "What may be left on the plug's pins, by its key in `standards.TOUCH_RULES`.", default="portable luminaire"
     )
     bus_rule: str = about(
-        "The same for the smoothing capacitor, which no rule asks for inside a case that stays shut.",
+        "The same for the smoothing capacitor, which no rule that is kept here asks for inside a case that stays shut.",
         default="fixed luminaire",
     )
     inrush: float = quantity("A", 0.1, 30, 10.0, meaning="greatest line current at plug-in")

@@ -172,7 +172,7 @@ def _bleeder(draft, part="bleeder"):
     basis = (
         f"{rule.standard} asks for {asked}"
         if part == "bleeder"
-        else (f"no rule asks for it inside a closed case; {asked}, as for {rule.whom}, is kept")
+        else (f"no rule that is kept here asks for it inside a closed case; {asked}, as for {rule.whom}, is kept")
     )
     why = (
         f"{show(emptying.left(worst * count * each), 'V')} are left at worst; {basis}. It starts from"

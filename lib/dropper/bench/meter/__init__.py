@@ -3,7 +3,7 @@
 from dropper.bench.meter import Multimeter, PlugInMeter, agreement, expected
 PlugInMeter().shown(result)                 # numbers rounded to the meter's digits
 print(expected(result, PlugInMeter()))      # the band in which each reading should fall
-agreement({"voltage": 230, "current": 0.017, "power": 0.7, "power_factor": 0.29}).words
+agreement({"voltage": 230, "current": 0.022, "power": 1.4, "power_factor": 0.27}).words
 """
 
 from .agreement import Agreement, agreement

@@ -67,7 +67,7 @@ def agreement(readings: Observed | dict[str, float], meter=None) -> Agreement:
 
     Examples
     --------
-    >>> agreement({"voltage": 123.0, "current": 0.017, "power": 0.7, "power_factor": 0.29}).pair
+    >>> agreement({"voltage": 230.0, "current": 0.022, "power": 1.4, "power_factor": 0.33}).pair
     ('power_factor', 'voltage', 'current', 'power')
     """
     scales = None if meter is None else meter.scales()

@@ -6,7 +6,7 @@
     bands.write(4.7e3, tolerance=1.0, bands=5)
     codes.read("105J 400V")[0].text                                # 1 µF ±5 %, 400 V dc
     alike.candidates(["brown", "black", "red", "gold"], doubtful=[3])
-    judge.judge(450e-9, 470e-9, 10, 10, unit="F", percent=4, counts=5, digit=1e-9).word
+    judge.judge(430e-9, 470e-9, 10, 10, unit="F", percent=4, counts=5, digit=1e-9).word
 
 Colours, multipliers and tolerances are those of IEC 60062:2016, preferred values those of IEC 60063:2015; where a
 figure is from memory, its module says so. A mark is what a maker printed, not what the part still is: measure it.

@@ -64,7 +64,7 @@ def judge(
 
     Examples
     --------
-    >>> judge(450e-9, 470e-9, 10, 10, unit="F", percent=4, counts=5, digit=1e-9).word
+    >>> judge(455e-9, 470e-9, 10, 10, unit="F", percent=4, counts=5, digit=1e-9).word
     'within'
     >>> judge(430e-9, 470e-9, 10, 10, unit="F", percent=4, counts=5, digit=1e-9).word
     'cannot tell'
@@ -131,7 +131,7 @@ def last_digit(text: str, unit: str) -> float:
     Parameters
     ----------
     text
-        "450 nF", "0.450 µF", "46.8k".
+        "462 nF", "0.462 µF", "46.8k".
 
     Returns
     -------
@@ -145,7 +145,7 @@ def last_digit(text: str, unit: str) -> float:
 
     Examples
     --------
-    >>> last_digit("450 nF", "F"), last_digit("0.45 µF", "F"), last_digit("46.8k", "Ω")
+    >>> last_digit("462 nF", "F"), last_digit("0.46 µF", "F"), last_digit("46.8k", "Ω")
     (1e-09, 1e-08, 100.0)
     """
     text = plainly(str(text))

@@ -49,7 +49,7 @@ class PartCheck(Told):
         sliders = {
             "text": field("on the part", own.text, "474K 250V"),
             "taken": choice("take it as", _meanings(view), prints.name_of(view.taken)),
-            "measured": field("meter reads", own.measured or "", "450 nF"),
+            "measured": field("meter reads", own.measured or "", "430 nF"),
         }
         for name, words, step in (("percent", "meter, ± %", 0.1), ("counts", "meter, ± digits", 1.0)):
             sliders[name] = widgets.BoundedFloatText(

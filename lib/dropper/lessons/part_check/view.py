@@ -31,7 +31,7 @@ class Print:
 
     text: str = about("See `marks.anything.read`.", default="474K 275V~ X2")
     taken: str = about('Which of the meanings is meant: the `name_of` it, "" for the likeliest.', default="")
-    measured: str | None = about("As typed; without a unit it is in the unit itself.", default="450 nF")
+    measured: str | None = about("As typed; without a unit it is in the unit itself.", default="430 nF")
     percent: float | None = about(
         "The meter's accuracy in per cent of the reading and in steps of its last digit; None for what is typical.",
         default=None,
