@@ -5,7 +5,7 @@ from xml.dom import minidom
 
 import pytest
 from dropper.bench.diagnosis.evidence import WORDS, Observed
-from dropper.lessons import Finding
+from dropper.lessons import FaultFinding
 from dropper.lessons.fault_finding import figure as picture
 from dropper.lessons.fault_finding import view as lesson
 
@@ -14,7 +14,7 @@ STAIR = "notebooks/lamps/stair_marker.toml"
 
 @pytest.fixture
 def panel():
-    return Finding(STAIR)
+    return FaultFinding(STAIR)
 
 
 def put(panel, **texts):

@@ -8,7 +8,7 @@ from xml.dom import minidom
 import numpy as np
 import pytest
 from dropper.circuit.lamp import Led
-from dropper.lessons import OwnLed
+from dropper.lessons import LedCurve
 from dropper.results import explain
 
 BENCH = "notebooks/lamps/bench_led.csv"
@@ -31,7 +31,7 @@ OTHERS = {
 
 @pytest.fixture
 def panel():
-    return OwnLed(BENCH, ask=False)
+    return LedCurve(BENCH, ask=False)
 
 
 def box_of(panel):
@@ -124,11 +124,11 @@ def test_a_file_is_opened_whatever_its_letters(panel):
 def test_too_many_junctions_are_told(panel):
     wrong = dataclasses.replace(panel.setting, junctions=12)
     with pytest.raises(ValueError, match="12 in series take more than"):
-        panel.look(wrong)
+        panel.view_of(wrong)
 
 
 def test_the_right_answer_is_the_one_with_hardly_less():
-    panel = OwnLed(BENCH, ask=True)
+    panel = LedCurve(BENCH, ask=True)
     question, answers = panel.question()
     assert "20 mA" in question and "2 mA" in question and answers["right"].startswith("2.7 V")
     assert "logarithm" in panel.verdict()[1]

@@ -193,7 +193,7 @@ def test_the_meter_decides_and_typical_ones_follow_the_unit(check):
 @settings(max_examples=60, deadline=None)
 def test_garbage_is_shown_or_refused_in_words(text, measured):
     try:
-        view = prints.look(prints.Print(text=text, measured=measured or None))
+        view = prints.view_of(prints.Print(text=text, measured=measured or None))
     except ValueError as error:
         assert len(str(error)) > 15
     else:

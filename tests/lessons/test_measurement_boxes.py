@@ -3,14 +3,14 @@
 import math
 
 import pytest
-from dropper.lessons import Measured
+from dropper.lessons import Measurement
 
 STAIR = "notebooks/lamps/stair_marker.toml"
 
 
 @pytest.fixture(scope="module")
 def panel():
-    return Measured(STAIR, ask=False)
+    return Measurement(STAIR, ask=False)
 
 
 def test_a_pasted_recording_is_measured_and_a_spoilt_one_leaves_what_was_there(panel):
@@ -84,7 +84,7 @@ def test_the_time_is_said_once_and_what_it_makes_of_the_mains_is_told(panel):
 
 
 def test_another_recording_gives_the_question_up():
-    asked = Measured(STAIR)
+    asked = Measurement(STAIR)
     asked._box.use()
     assert "Another recording" not in asked.prediction._said.value and asked._buttons.children[0].disabled
     asked._box._pasted.value = "t,u\n" + "".join(f"{k / 4000},{math.sin(0.0785 * k)}\n" for k in range(400))

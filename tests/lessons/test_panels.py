@@ -20,19 +20,19 @@ OF_LAMPS = (
     "Smoothing",
     "Powers",
     "Plugging",
-    "Broken",
+    "Faults",
     "Ageing",
     "Tolerances",
     "FirstPower",
     "Strings",
     "Sharing",
-    "Measured",
+    "Measurement",
 )
 # Panels that start from something else than a lamp file, and from what.
 OF_OTHERS = {
     "Designer": ("notebooks/lamps/briefs/door_number.toml",),
     "ResistorOrCapacitor": (),
-    "OwnLed": ("notebooks/lamps/bench_led.csv",),
+    "LedCurve": ("notebooks/lamps/bench_led.csv",),
 }
 ALL = (*OF_OTHERS, *OF_LAMPS)
 # The answer that holds of what each panel starts from; the figures behind them have their own tests.
@@ -42,19 +42,19 @@ RIGHT = {
     "Smoothing": "many",
     "Powers": "lead",
     "Plugging": "crest",
-    "Broken": "dark",
+    "Faults": "dark",
     "Ageing": "yes",
     "Tolerances": "most",
     "FirstPower": "dark",
     "Strings": "hump",
     "Sharing": "third",
-    "Measured": "dropper",
+    "Measurement": "dropper",
     "Designer": "smoothing",
     "ResistorOrCapacitor": "right",
-    "OwnLed": "right",
+    "LedCurve": "right",
 }
 # A move of these solves many lamps or many cycles.
-WEIGHTY = ("Designer", "Tolerances", "FirstPower", "Strings", "Sharing", "Measured", "OwnLed")
+WEIGHTY = ("Designer", "Tolerances", "FirstPower", "Strings", "Sharing", "Measurement", "LedCurve")
 
 
 def made(name, ask=False, path=STAIR):
@@ -174,7 +174,7 @@ def test_a_prediction_wakes_the_sliders_and_is_judged_when_the_right_one_has_mov
     panel.prediction._noted()
     assert not any(slider.disabled for slider in panel._sliders.values())
     before = panel.prediction._said.value
-    if name == "Broken":
+    if name == "Faults":
         panel._sliders["fault"].value = Fault("open", "D1")
         panel.guess("dark")
     if name == "FirstPower":
@@ -226,7 +226,7 @@ def test_a_lamp_that_cannot_be_shown_leaves_everything_as_it_was(name, monkeypat
     def refuse(setting):
         raise ValueError("this one cannot be shown")
 
-    monkeypatch.setattr(panel, "look", refuse)
+    monkeypatch.setattr(panel, "view_of", refuse)
     box = panel.children[1]
     box._choice.value = "shelf_strip.toml"
     assert "cannot be shown" in panel._wrong.value
@@ -269,7 +269,7 @@ def test_memory_stays_flat_over_many_moves(name):
 
 
 def test_a_fault_is_guessed_before_it_is_shown():
-    panel = made("Broken", ask=True)
+    panel = made("Faults", ask=True)
     panel.prediction._skipped()
     before = panel._curves.value
     panel._sliders["fault"].value = Fault("short", "D1")

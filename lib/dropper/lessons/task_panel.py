@@ -9,12 +9,12 @@ import ipywidgets as widgets
 from ..results.explain import markdown_in_html
 from . import catalogue
 from .kit.css import STYLE
-from .kit.deferred import Later
+from .kit.deferred import Deferred
 from .kit.sliders import button, words
 from .tasks.progress import FILE, Progress, progress_at
 from .tasks.question import Choice
 from .tasks.reply import EXAMPLES, LONGEST
-from .tasks.summary import standing, tried
+from .tasks.summary import after_try, summary
 
 _STYLE = """<style>
 .dropper-task { border-left: 4px solid var(--jp-border-color1, #999); padding-left: 12px; margin: 8px 0; }
@@ -48,7 +48,7 @@ class Task(widgets.VBox):
     def __init__(self, key: str, progress: str | Path | Progress = FILE):
         self.question = catalogue.question(key)
         self._progress = progress if hasattr(progress, "save") else progress_at(progress)
-        self._later = Later()
+        self._later = Deferred()
         self._prompt, self._feedback, self._standing = widgets.HTML(), widgets.HTML(), widgets.HTML()
         self._hints, self._worked = widgets.HTMLMath(), widgets.HTMLMath()
         for text in (self._prompt, self._feedback, self._hints, self._worked):
@@ -82,17 +82,17 @@ class Task(widgets.VBox):
         if self._over:
             self._say("This one is done: see below.")
             return
-        verdict = self.asked.judge(self.field.value)
+        verdict = self.instance.judge(self.field.value)
         if verdict.counts:
-            self._note(tried(self._entry, verdict.right))
-        self._say(verdict.said, "right" if verdict.right else "slip" if verdict.slips else "")
+            self._note(after_try(self._entry, verdict.right))
+        self._say(verdict.sentence, "right" if verdict.right else "slip" if verdict.slips else "")
         if verdict.right:
             self._work_out()
         self._update()
 
     def hint(self) -> None:
         """Show the next hint."""
-        if not self._over and self._entry.hints < self.asked.hint_count:
+        if not self._over and self._entry.hints < self.instance.hint_count:
             self._note(replace(self._entry, hints=self._entry.hints + 1))
             self._tell_hints()
             self._update()
@@ -109,7 +109,7 @@ class Task(widgets.VBox):
     def again(self) -> None:
         """Take other values, once the answer was shown."""
         if self._entry.shown and not self._entry.solved:
-            self._entry = self._progress.afresh(self.question.key)
+            self._entry = self._progress.restart(self.question.key)
             self._put()
 
     # what is shown
@@ -120,11 +120,11 @@ class Task(widgets.VBox):
 
     def _put(self):
         """Put the task on the page as its entry has it."""
-        self.asked = self.question.ask(self._entry.seed)
+        self.instance = self.question.ask(self._entry.seed)
         number, title = catalogue.number(self.question.key), escape(self.question.title)
         self._prompt.value = (
             f'<div class="dropper-words question">Task {number}: {title}</div>'
-            f'<div class="dropper-words">{escape(self.asked.prompt)}</div>'
+            f'<div class="dropper-words">{escape(self.instance.prompt)}</div>'
         )
         self.field = self._made()
         self._place.children = [self.field]
@@ -140,7 +140,7 @@ class Task(widgets.VBox):
     def _made(self):
         if isinstance(self.question, Choice):
             return widgets.RadioButtons(
-                options=[(text, key) for key, text in self.asked.options.items()],
+                options=[(text, key) for key, text in self.instance.options.items()],
                 value=None,
                 description="I choose:",
                 style={"description_width": "auto"},
@@ -178,16 +178,16 @@ class Task(widgets.VBox):
         if not self._entry.hints:
             self._hints.value = ""
             return
-        seen = self.asked.hints[: self._entry.hints]
+        seen = self.instance.hints[: self._entry.hints]
         listed = "".join(f"<li>{markdown_in_html(hint)}</li>" for hint in seen)
         self._hints.value = f'<div class="dropper-words" role="status">Hints:<ol>{listed}</ol></div>'
 
     def _work_out(self):
-        worked = markdown_in_html(self.asked.worked())
+        worked = markdown_in_html(self.instance.solution())
         self._worked.value = f'<div class="dropper-words"><b>Worked out with your values</b>{worked}</div>'
 
     def _update(self):
-        entry, left = self._entry, self.asked.hint_count - self._entry.hints
+        entry, left = self._entry, self.instance.hint_count - self._entry.hints
         self._hint_button.disabled = self._over or left <= 0
         self._hint_button.description = f"Hint ({left} left)" if left > 0 else "No more hints"
         self._show_button.disabled = self._over or not (entry.tries or entry.hints)
@@ -228,13 +228,13 @@ class Scorecard(widgets.VBox):
 
     def update(self) -> None:
         """Count again."""
-        known = self._progress.known()
+        known = self._progress.entries()
         rows = "".join(
             f"<tr><th scope='row'>{catalogue.number(task.key)} {escape(task.title)}</th>"
             f"<td>{_state(known.get(task.key))}</td></tr>"
             for task in self._tasks
         )
-        said = f"Lesson {self._lesson}: {standing(self._tasks, self._progress)}"
+        said = f"Lesson {self._lesson}: {summary(self._tasks, self._progress)}"
         trouble = f" {escape(self._progress.trouble)}" if self._progress.trouble else ""
         self._said.value = (
             f'<div class="dropper-words" role="status">{escape(said)}{trouble}</div>'

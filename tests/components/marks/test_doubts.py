@@ -53,21 +53,21 @@ def test_a_complaint_stays_until_its_field_is_mended(bands, check):
 )
 def test_a_reading_that_no_such_part_gives_is_asked_back(text, read, said):
     with pytest.raises(ValueError, match="measured") as told:
-        prints.look(prints.Print(text=text, measured=read))
+        prints.view_of(prints.Print(text=text, measured=read))
     assert said in str(told.value)
 
 
 def test_a_dead_or_open_part_may_read_what_it_reads():
     for text, read in (("474K", "0.1 nF"), ("474K", "0 nF"), ("4R7J", "2.00 MΩ"), ("474", "0 nF")):
-        view = prints.look(prints.Print(text=text, measured=read))
+        view = prints.view_of(prints.Print(text=text, measured=read))
         assert (view.judged and view.judged.word == "outside") or "no tolerance" in view.untold
 
 
 def test_a_varistor_gets_no_verdict_and_no_rating():
-    view = prints.look(prints.Print(text="10D471K", measured="470 V"))
+    view = prints.view_of(prints.Print(text="10D471K", measured="470 V"))
     assert view.judged is None and "do not try" in view.untold
     assert "much lower" in prints_picture.sentence(view)
-    other = prints.look(prints.Print(text="471K", measured="470 V"))
+    other = prints.view_of(prints.Print(text="471K", measured="470 V"))
     assert "choose “470 V ±10 %: varistor”" in other.untold
 
 

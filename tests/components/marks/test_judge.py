@@ -2,7 +2,8 @@
 
 import eseries
 import pytest
-from dropper.circuit.values import E_SERIES, ValueTextError
+from dropper.circuit.parsing import ValueTextError
+from dropper.circuit.series import E_SERIES
 from dropper.components.marks import preferred_series
 from dropper.components.marks.tolerance_check import OUTSIDE, UNTOLD, WITHIN, judge, last_digit, vouched
 from hypothesis import given, settings
@@ -169,4 +170,4 @@ def test_a_reading_far_off_is_told_however_it_begins(read):
     from dropper.lessons.part_check import view as prints
 
     with pytest.raises(ValueError, match="measured: "):
-        prints.look(prints.Print(text="474K", measured=read))
+        prints.view_of(prints.Print(text="474K", measured=read))

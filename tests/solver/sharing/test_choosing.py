@@ -105,7 +105,7 @@ def test_the_panel_tells_what_a_bridged_group_does_by_the_solver(in_series):
     from dropper.lessons.strings import view as strings
 
     lamp = replace_at(Lamp.from_toml("notebooks/lamps/stair_marker.toml"), "string.in_series", in_series)
-    told = {reading.key: reading for reading in strings.look(lamp).readings}
+    told = {reading.key: reading for reading in strings.view_of(lamp).readings}
     less = steady_state(replace_at(lamp, "string.in_series", in_series - 1)).string_current_mean
     rise = less / steady_state(lamp).string_current_mean - 1
     assert told["bridged"].value == pytest.approx(100 * rise, rel=0.01)
@@ -117,5 +117,5 @@ def test_a_single_led_has_no_other_to_gain():
     from dropper.lessons.strings import view as strings
 
     lamp = replace_at(Lamp.from_toml("notebooks/lamps/stair_marker.toml"), "string.in_series", 1)
-    told = {reading.key: reading for reading in strings.look(lamp).readings}
+    told = {reading.key: reading for reading in strings.view_of(lamp).readings}
     assert told["bridged"].text == "–" and "No other group" in told["bridged"].note

@@ -8,7 +8,7 @@ from ...circuit.values import show
 from ...results.compare import why_dark
 from ...results.style import INK, LOOKS
 from ..kit.frame import Axes, draw_frame, nice_scale
-from ..kit.overlay import Layer, Span, milli, number
+from ..kit.overlay import Overlay, Span, milli, number
 from .view import View, years_of_use
 
 SIZE = (780, 560)
@@ -43,7 +43,7 @@ def overlay(view: View, scale: tuple, sentence: str) -> str:
     sentence
         The text alternative.
     """
-    layer = Layer(draw_frame(AXES, SIZE), _spans(view, scale))
+    layer = Overlay(draw_frame(AXES, SIZE), _spans(view, scale))
     for axes, write in ((0, None), (1, milli), (2, number)):
         layer.numbers(axes, number, write)
     corner = layer.spans[0][0].low, layer.spans[0][1].high
@@ -67,7 +67,7 @@ def overlay(view: View, scale: tuple, sentence: str) -> str:
 
 def ghost(view: View, scale: tuple[float, ...]) -> str:
     """The kept view's curves."""
-    layer = Layer(draw_frame(AXES, SIZE), _spans(view, scale), True)
+    layer = Overlay(draw_frame(AXES, SIZE), _spans(view, scale), True)
     _curves(layer, view)
     layer.dot(2, view.warm.temperatures.air, view.life.hours, LOOKS["bus_voltage"])
     return layer.svg()

@@ -1,14 +1,14 @@
 """The panel on heat and age: temperatures by part, and what years do."""
 
 from ...circuit.lamp import Lamp
-from ...results.reading import written
+from ...circuit.values import show_reading
 from ..kit import sliders
-from ..kit.lamp_panel import OfALamp
+from ..kit.lamp_panel import LampPanel
 from . import figure, view
 
 
-class Ageing(OfALamp):
-    """How warm the parts get, and what years do; see `OfALamp`."""
+class Ageing(LampPanel):
+    """How warm the parts get, and what years do; see `LampPanel`."""
 
     picture, lesson = figure, view
     decisive = ("loss",)
@@ -32,11 +32,11 @@ class Ageing(OfALamp):
         before, after = view.light_with(lamp, 1.0), view.light_with(lamp, 2 / 3)
         return "yes" if after < 0.95 * before else "little", (
             f"It can: its metal is burnt away in specks or eaten by damp, and the insulation stays perfect. With two"
-            f" thirds of the capacitance the string gets {written(after, 'A')} instead of {written(before, 'A')}. A"
+            f" thirds of the capacitance the string gets {show_reading(after, 'A')} instead of {show_reading(before, 'A')}. A"
             " capacitance meter proves it."
         )
 
-    def knobs(self, own: view.Ageing):
+    def make_sliders(self, own: view.Ageing):
         return {
             "room": sliders.linear("room", own.room, "°C", -20.0, 60.0, 1.0),
             "enclosure": sliders.linear("enclosure", own.enclosure, "K/W", 0.0, 40.0, 1.0),

@@ -50,7 +50,7 @@ class View:
     readings: tuple
 
 
-def look(setting: Ageing) -> View:
+def view_of(setting: Ageing) -> View:
     """What a setting shows.
 
     Raises

@@ -9,7 +9,7 @@ from ...results.compare import why_dark
 from ...results.style import HEAT_COLOUR, LOOKS
 from ...solver.steady import SteadyState
 from ..kit.frame import Axes, draw_frame, nice_scale
-from ..kit.overlay import Layer, Span, milli, number
+from ..kit.overlay import Overlay, Span, milli, number
 
 SIZE = (780, 560)
 AXES = (
@@ -110,7 +110,7 @@ def _curves(result, scale, ghost=False):
     time = Span(0, 1e3 * (result.time[-1] + result.time[0]))
     low = (-1, -1, 0)
     spans = [(time, Span(low[axes] * top, top)) for axes, top in enumerate(scale)]
-    layer = Layer(draw_frame(AXES, SIZE), spans, ghost)
+    layer = Overlay(draw_frame(AXES, SIZE), spans, ghost)
     for name, axes in CURVES:
         layer.curve(axes, 1e3 * result.time, getattr(result, name), LOOKS[name])
     return layer

@@ -14,14 +14,14 @@ from ...solver.steady import SteadyState, steady_state
 from ..kit import readout, sliders
 from ..kit.css import STYLE
 from ..kit.lamp_box import LampBox
-from ..kit.panel import Stand
+from ..kit.panel import Panel
 from . import figure as picture
 
 POINTS = 512
 REST = 0.1  # s: when the drawing follows the curves
 
 
-class Bench(Stand):
+class Bench(Panel):
     """A lamp on the bench, predicted live.
 
     Parameters
@@ -76,14 +76,14 @@ class Bench(Stand):
     def head(self) -> list[LampBox]:
         return [LampBox(self._path.parent, self._path.name, self.put, self.complain)]
 
-    def knobs(self, own: Lamp):
+    def make_sliders(self, own: Lamp):
         parts = [(f"{part.name} {part.symbol}", part.key) for part in fitted(own)]
         self._pointer.options = [("nothing", ""), *parts]
         return sliders.of_lamp(
             own, "mains.voltage", "mains.frequency", "dropper", "smoothing", "string.in_series", "series_resistor"
         )
 
-    def look(self, setting: Lamp) -> SteadyState:
+    def view_of(self, setting: Lamp) -> SteadyState:
         return steady_state(setting, POINTS)
 
     def words(self, view: SteadyState) -> str:

@@ -10,7 +10,7 @@ from ...circuit.values import show
 from ...results.compare import why_dark
 from ...results.style import INK, LOOKS, SKY, SUN
 from ..kit.frame import Axes, draw_frame, nice_scale
-from ..kit.overlay import Layer, Span, milli, number
+from ..kit.overlay import Overlay, Span, milli, number
 from . import path
 
 if TYPE_CHECKING:
@@ -99,7 +99,7 @@ def sentence(view: View) -> str:
 def _curves(view, scale, ghost=False):
     turn = Span(0, 360)
     spans = [(turn, Span(-top, top)) for top in scale]
-    layer = Layer(draw_frame(AXES, SIZE), spans, ghost)
+    layer = Overlay(draw_frame(AXES, SIZE), spans, ghost)
     if not ghost and view.start == view.start:
         for shift, tint in ((0, SUN), (180, SKY)):
             for low, high in _inside(view.start + shift, view.end + shift):

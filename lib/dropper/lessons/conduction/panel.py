@@ -3,15 +3,15 @@
 import ipywidgets as widgets
 
 from ...circuit.lamp import Lamp
-from ...results.reading import written
+from ...circuit.values import show_reading
 from ..kit import sliders as controls
-from ..kit.lamp_panel import OfALamp
+from ..kit.lamp_panel import LampPanel
 from . import figure
 from . import view as conduction
 from .view import Moment
 
 
-class Conduction(OfALamp):
+class Conduction(LampPanel):
     """Which diodes conduct now: the path of a moment, lit in the circuit."""
 
     picture, lesson = figure, conduction
@@ -42,18 +42,18 @@ class Conduction(OfALamp):
         )
 
     def verdict(self) -> tuple[str, ...]:
-        own = conduction.look(self.asked)
+        own = conduction.view_of(self.asked)
         if own.result.dark:
             return "", "In this lamp they never do: it stays dark."
         right, when = (
             ("before", "before") if own.start < -1 else ("later", "after") if own.start > 1 else ("with", "just at")
         )
         return right, (
-            f"They begin at {written(own.start, '°')}, {when} the rise through zero, and stop at"
-            f" {written(own.end, '°')}: the charged dropper stands in series with the mains and adds its volts."
+            f"They begin at {show_reading(own.start, '°')}, {when} the rise through zero, and stop at"
+            f" {show_reading(own.end, '°')}: the charged dropper stands in series with the mains and adds its volts."
         )
 
-    def knobs(self, own: Moment):
+    def make_sliders(self, own: Moment):
         sliders = controls.of_lamp(
             own.lamp, "mains.voltage", "dropper", "smoothing", "string.in_series", within="lamp."
         )

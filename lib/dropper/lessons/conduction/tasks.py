@@ -4,8 +4,8 @@ import math
 
 from ..tasks.lamps import lamp
 from ..tasks.question import Choice, Question, Slip, Tolerance
-from ..tasks.random_values import bridge, mains, part, share_of_peak, shown, stepped
-from ..tasks.solution import By, Say, Sum
+from ..tasks.random_values import bridge_lamp, mains, part, share_of_peak, step_value, value_text
+from ..tasks.solution import SumStep, TextStep, TheoryStep
 
 LESSON = 3
 _ANGLE = Tolerance("Two degrees are allowed: no one reads an oscilloscope better.", relative=0.0, absolute=2.0)
@@ -30,7 +30,7 @@ def _swung(chance):
     peaks = 1.4 * drawn["voltage"]
     return drawn | {
         "dropper": part(chance, 6, 220e-9, 2.2e-6),
-        "swing": stepped(chance, round(0.9 * peaks, -1), round(1.7 * peaks, -1), 10.0),
+        "swing": step_value(chance, round(0.9 * peaks, -1), round(1.7 * peaks, -1), 10.0),
     }
 
 
@@ -54,7 +54,7 @@ def _moment(chance):
 
 
 def _two_strings(chance):
-    drawn = bridge(chance, 0.15, 0.7)
+    drawn = bridge_lamp(chance, 0.15, 0.7)
     shift = chance.choice((-0.5, 0.25)) * drawn["clamped_voltage"]
     return drawn | {"string_voltage": 5.0 * round((drawn["clamped_voltage"] + shift) / 5.0)}
 
@@ -69,9 +69,9 @@ TASKS = (
         _class_bench,
         "V",
         lambda q: q.using("clamped_voltage", string_voltage=_string(q)),
-        work=(
-            Say(lambda q: f"The string: {q.in_series} × {q.forward_voltage:g} V = {_string(q):.4g} V"),
-            By("clamped_voltage", lambda q: {"string_voltage": _string(q)}),
+        solution=(
+            TextStep(lambda q: f"The string: {q.in_series} × {q.forward_voltage:g} V = {_string(q):.4g} V"),
+            TheoryStep("clamped_voltage", lambda q: {"string_voltage": _string(q)}),
         ),
         hints=(
             "Follow the current once round, from one ac terminal of the bridge to the other.",
@@ -102,7 +102,7 @@ TASKS = (
         _held,
         "°",
         lambda q: math.degrees(q.conduction_start),
-        work=(By("peak_voltage"), By("conduction_start")),
+        solution=(TheoryStep("peak_voltage"), TheoryStep("conduction_start")),
         hints=(
             "At the start the dropper still holds the voltage that the negative crest has left on it.",
             "The mains need not reach D: the dropper helps with Vp − D. So it has to reach 2D − Vp only.",
@@ -142,7 +142,7 @@ TASKS = (
         _held,
         "°",
         lambda q: math.degrees(q.conduction_angle),
-        work=(By("peak_voltage"), By("conduction_angle")),
+        solution=(TheoryStep("peak_voltage"), TheoryStep("conduction_angle")),
         hints=("It stops at the crest, at 90°: from there on the mains goes back.", "Where does it start?"),
         slips=(
             Slip("the pause", lambda q: 180 - math.degrees(q.conduction_angle), "That is the pause between."),
@@ -179,10 +179,10 @@ TASKS = (
         _held,
         "%",
         lambda q: 100 * q.conduction_fraction,
-        work=(
-            By("peak_voltage"),
-            By("conduction_fraction"),
-            Sum(
+        solution=(
+            TheoryStep("peak_voltage"),
+            TheoryStep("conduction_fraction"),
+            SumStep(
                 lambda q: f"100 × arccos({2 * q.clamped_fraction - 1:.4g}) / 180° %",
                 "In per cent, the angle in degrees:",
             ),
@@ -214,7 +214,7 @@ TASKS = (
         _held,
         "V",
         lambda q: q.dropper_voltage_peak,
-        work=(By("peak_voltage"), By("dropper_voltage_peak")),
+        solution=(TheoryStep("peak_voltage"), TheoryStep("dropper_voltage_peak")),
         hints=(
             "Look at the crest of the mains, while current still flows.",
             "There the mains' peak is shared between dropper and bridge.",
@@ -248,10 +248,10 @@ TASKS = (
         _held,
         "V",
         lambda q: q.peak_voltage * math.sin(q.conduction_start),
-        work=(
-            By("peak_voltage"),
-            By("conduction_start"),
-            Sum(
+        solution=(
+            TheoryStep("peak_voltage"),
+            TheoryStep("conduction_start"),
+            SumStep(
                 lambda q: f"Vp sin θ₁ = {q.peak_voltage:.4g} V × sin({math.degrees(q.conduction_start):.4g}°)",
                 "The mains is a sine:",
             ),
@@ -290,15 +290,15 @@ TASKS = (
         _swung,
         "A",
         lambda q: q.using("mean_string_current", **_swinging(q)),
-        work=(
-            Say(
+        solution=(
+            TextStep(
                 lambda q: (
                     f"Half of the swing, {q.swing:g} V / 2 = {q.swing / 2:g} V,"
                     " is the dropper's peak: Vp less D. With D = 0 it"
                     " stands for Vp below."
                 )
             ),
-            By("mean_string_current", lambda q: _swinging(q)),
+            TheoryStep("mean_string_current", lambda q: _swinging(q)),
         ),
         hints=(
             "Charge is capacitance times the change of voltage, and the picture shows the change.",
@@ -342,9 +342,9 @@ TASKS = (
             " earlier than the mains alone would reach the string.",
         },
         lambda q: (
-            f"D1 and D4 conduct from about {shown(round(_seen(q).start), '°')} to {shown(round(_seen(q).end), '°')},"
+            f"D1 and D4 conduct from about {value_text(round(_seen(q).start), '°')} to {value_text(round(_seen(q).end), '°')},"
             f" D2 and D3 half a period later. At {q.moment:g}° the line current is"
-            f" {shown(round(_seen(q).line_current, 6), 'A')}."
+            f" {value_text(round(_seen(q).line_current, 6), 'A')}."
         ),
         (
             "Conduction ends at a crest: at 90° and at 270°.",
@@ -389,6 +389,6 @@ def _angle(q, clamped_voltage):
 
 
 def _seen(q):
-    from .view import Moment, look
+    from .view import Moment, view_of
 
-    return look(Moment(lamp(q.voltage, q.frequency, q.dropper, q.in_series, 47e-6), q.moment))
+    return view_of(Moment(lamp(q.voltage, q.frequency, q.dropper, q.in_series, 47e-6), q.moment))

@@ -47,7 +47,7 @@ class View:
     readings: tuple
 
 
-def look(moment: Moment) -> View:
+def view_of(moment: Moment) -> View:
     """What a moment shows."""
     lamp = moment.lamp
     result = steady_state(lamp, POINTS)

@@ -3,12 +3,11 @@
 import numpy as np
 
 from ...circuit.parts import BY_KEY
-from ...circuit.values import show
+from ...circuit.values import show, show_reading
 from ...design import Design, Infeasible
-from ...results.reading import written
 from ...results.style import INK, LOOKS, SKY
 from ..kit.frame import Axes, draw_frame, nice_scale
-from ..kit.overlay import Layer, Span, milli, number
+from ..kit.overlay import Overlay, Span, milli, number
 from .view import FARADS, LEAST, MOST, View
 
 SIZE = (780, 590)
@@ -57,7 +56,7 @@ def overlay(view: View, scale: tuple, sentence: str) -> str:
     sentence
         The text alternative.
     """
-    layer = Layer(draw_frame(AXES, SIZE), _spans(view, scale))
+    layer = Overlay(draw_frame(AXES, SIZE), _spans(view, scale))
     layer.numbers(0, number, milli)
     layer.numbers(1, lambda farads: show(farads, "F"), number)
     layer.numbers(2, number, None)
@@ -69,7 +68,7 @@ def overlay(view: View, scale: tuple, sentence: str) -> str:
 
 def ghost(view: View, scale: tuple[float, ...]) -> str:
     """The kept view's curves."""
-    layer = Layer(draw_frame(AXES, SIZE), _spans(view, scale), True)
+    layer = Overlay(draw_frame(AXES, SIZE), _spans(view, scale), True)
     layer.curve(0, view.volts, view.currents["nominal"], LOOKS["string_current"])
     layer.curve(1, FARADS, np.maximum(view.flickers, _DEPTH.low), LOOKS["string_current"])
     return layer.svg()
@@ -82,9 +81,9 @@ def sentence(view: View) -> str:
         return f"This cannot be met. {view.answer.why}"
     if view.result.dark:
         return f"The lamp stays dark: {setting.in_series} groups take more than the mains' peak."
-    ends = f"{written(float(currents['least'].min()), 'A')} to {written(float(currents['most'].max()), 'A')}"
+    ends = f"{show_reading(float(currents['least'].min()), 'A')} to {show_reading(float(currents['most'].max()), 'A')}"
     told = (
-        f"{show(view.lamp.dropper, 'F')} give the string {written(view.result.string_current_mean, 'A')} on average;"
+        f"{show(view.lamp.dropper, 'F')} give the string {show_reading(view.result.string_current_mean, 'A')} on average;"
         f" {show(setting.current, 'A')} is the wish. Over the mains' band, tolerance and LEDs it is {ends};"
         f" the LEDs are allowed {show(view.limit, 'A')} in use."
     )

@@ -14,7 +14,7 @@ from ...results import explain
 from ...results.reading import Reading
 from ...standards import SUPPLIES
 from ..kit import sliders
-from ..kit.panel import Stand
+from ..kit.panel import Panel
 from ..kit.sheet_box import SheetBox
 from . import figure, parts_list
 from . import view as lesson
@@ -27,7 +27,7 @@ _FLICKER = (5.0, 10.0, 15.0, 20.0, 30.0, 50.0)
 _LABEL = {"description_width": "150px"}
 
 
-class Designer(Stand):
+class Designer(Panel):
     """Wishes, and the lamp that meets them.
 
     Parameters
@@ -114,7 +114,7 @@ class Designer(Stand):
             " flicker takes about twice the capacitor, to the next preferred value."
         )
 
-    def knobs(self, own: Brief) -> dict:
+    def make_sliders(self, own: Brief) -> dict:
         places = [(supply.place, supply.place) for supply in SUPPLIES]
         if not self.own.place:
             places.insert(0, ("mains of the brief", ""))
@@ -138,8 +138,8 @@ class Designer(Stand):
             ),
         }
 
-    def look(self, setting: Brief) -> View:
-        return lesson.look(setting)
+    def view_of(self, setting: Brief) -> View:
+        return lesson.view_of(setting)
 
     def readings(self, view: View) -> tuple[Reading, ...]:
         return view.readings

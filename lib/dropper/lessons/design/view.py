@@ -10,7 +10,7 @@ import numpy as np
 from ... import theory
 from ...bench.residual import CAUTION
 from ...circuit.lamp import THERMAL_VOLTAGE, Lamp, replace_at
-from ...circuit.values import preferred
+from ...circuit.series import preferred
 from ...design import Brief, Design, Infeasible, design, nearest
 from ...design.constraints import changes
 from ...design.corners import bare, flickers, spread_of
@@ -68,7 +68,7 @@ def changed(setting: Brief, path: str, value: str | int | float, own: Brief) -> 
 
 
 @functools.lru_cache(maxsize=64)
-def look(setting: Brief) -> View:
+def view_of(setting: Brief) -> View:
     """What a brief shows at once."""
     return _view(setting, preview(setting), None)
 
@@ -79,7 +79,7 @@ def worked_out(setting: Brief) -> View:
     try:
         made = design(setting)
     except Infeasible as failed:
-        return dataclasses.replace(look(setting), answer=failed.with_traceback(None))
+        return dataclasses.replace(view_of(setting), answer=failed.with_traceback(None))
     return _view(setting, made.lamp, made)
 
 

@@ -3,7 +3,7 @@
 from ...bench.diagnosis.wording import percent
 from ...results.style import INK, LOOKS
 from ..kit.frame import Axes, draw_frame
-from ..kit.overlay import Layer, Span
+from ..kit.overlay import Overlay, Span
 from .hunt_view import Bar, leading
 
 SIZE = (780, 520)
@@ -26,7 +26,7 @@ def overlay(bars: tuple[Bar, ...], sentence: str, before: str = "before the last
         What the dashed lines stand for.
     """
     rows = len(bars)
-    layer = Layer(draw_frame(AXES, SIZE), [(Span(0, 100), Span(0, rows))])
+    layer = Overlay(draw_frame(AXES, SIZE), [(Span(0, 100), Span(0, rows))])
     layer.numbers(0, lambda value: f"{value:.0f}", None)
     most = max(bar.now for bar in bars)
     layer.words(0, 0, rows, f"bar: now; dashed line: {before}", "start", INK, False, 110, (0, -80))

@@ -213,7 +213,7 @@ class Hunt(widgets.VBox):
         )
 
     def _show(self):
-        self.view = hunt_view.look(self.hunt, self._odds.value)
+        self.view = hunt_view.view_of(self.hunt, self._odds.value)
         left = [] if self.hunt.over else [(act.words, act.key) for act in self.hunt.choices()]
         self._act.options = [("–", ""), *left]
         self._tell_price()

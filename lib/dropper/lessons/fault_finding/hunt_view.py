@@ -63,7 +63,7 @@ class View:
     ended: str = about('How the hunt ended, "" while it goes on.')
 
 
-def look(hunt, odds: bool = False) -> View:
+def view_of(hunt, odds: bool = False) -> View:
     """What is seen of a hunt.
 
     Parameters

@@ -17,7 +17,7 @@ _LABEL = {"description_width": "170px"}
 _WIDTH, _PICTURE = "390px", "780px"
 
 
-class Finding(widgets.VBox):
+class FaultFinding(widgets.VBox):
     """Readings are typed in, and every cause gets its odds.
 
     Parameters
@@ -102,7 +102,7 @@ class Finding(widgets.VBox):
 
     def _put_lamp(self, lamp):
         sine = replace_at(lamp, "mains.harmonics", {})
-        self._show(sine, lesson.look(sine, lesson.read(self._texts()), self._live.value))
+        self._show(sine, lesson.view_of(sine, lesson.read(self._texts()), self._live.value))
 
     def _texts(self):
         return {field: control.value for field, control in self._fields.items()}
@@ -111,7 +111,7 @@ class Finding(widgets.VBox):
         if self._busy:
             return
         try:
-            view = lesson.look(self.lamp, lesson.read(self._texts()), self._live.value)
+            view = lesson.view_of(self.lamp, lesson.read(self._texts()), self._live.value)
         except (ValueError, ArithmeticError) as error:
             self.complain(str(error))
             return

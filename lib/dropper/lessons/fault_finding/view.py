@@ -8,7 +8,7 @@ from ...bench.diagnosis.evidence import WORDS, unit_of
 from ...bench.diagnosis.wording import percent
 from ...circuit.fields import about, documented
 from ...circuit.lamp import Lamp, Readings
-from ...circuit.values import parse
+from ...circuit.parsing import parse
 from .hunt_view import NAMES, Bar
 
 CAUTION = (
@@ -85,7 +85,7 @@ def typed(readings: Readings) -> dict[str, str]:
     return {field: f"{getattr(observed, field):g} {unit_of(field)}".strip() for field in observed.taken()}
 
 
-def look(lamp: Lamp, observed: Observed, live: bool = True) -> View:
+def view_of(lamp: Lamp, observed: Observed, live: bool = True) -> View:
     """What readings of a lamp say.
 
     Parameters

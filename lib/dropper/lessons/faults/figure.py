@@ -5,7 +5,7 @@ import numpy as np
 from ...circuit.values import show
 from ...results.style import INK, LOOKS
 from ..kit.frame import Axes, draw_frame, nice_scale
-from ..kit.overlay import Layer, Span, milli, number
+from ..kit.overlay import Overlay, Span, milli, number
 from .view import View, said, why
 
 SIZE = (780, 560)
@@ -53,7 +53,7 @@ def overlay(view: View, scale: tuple, sentence: str) -> str:
     sentence
         The text alternative.
     """
-    layer = Layer(draw_frame(AXES, SIZE), _spans(view, scale))
+    layer = Overlay(draw_frame(AXES, SIZE), _spans(view, scale))
     for axes, write in enumerate((milli, number, milli)):
         layer.numbers(axes, number if axes == 2 else None, write)
     layer.numbers(3, number, None)
@@ -87,7 +87,7 @@ def overlay(view: View, scale: tuple, sentence: str) -> str:
 
 def ghost(view: View, scale: tuple[float, ...]) -> str:
     """The kept view's curves."""
-    layer = Layer(draw_frame(AXES, SIZE), _spans(view, scale), True)
+    layer = Overlay(draw_frame(AXES, SIZE), _spans(view, scale), True)
     for name, axes in _CURVES:
         layer.curve(axes, 1e3 * view.now.time, getattr(view.now, name), LOOKS[name])
     return layer.svg()

@@ -7,7 +7,7 @@ import ipywidgets as widgets
 from ...circuit.lamp import Lamp
 from ...solver.transient import Fault
 from ..kit import sliders as controls
-from ..kit.lamp_panel import OfALamp
+from ..kit.lamp_panel import LampPanel
 from . import figure, view
 
 _ASKED = Fault("open", "D1")
@@ -20,8 +20,8 @@ GUESSES = {
 }
 
 
-class Broken(OfALamp):
-    """A lamp with one part broken, beside the healthy one; see `OfALamp`."""
+class Faults(LampPanel):
+    """A lamp with one part broken, beside the healthy one; see `LampPanel`."""
 
     picture, lesson = figure, view
     decisive = ("fault",)
@@ -105,10 +105,10 @@ class Broken(OfALamp):
             f"{told} The other diodes charge the dropper in one direction until nothing flows: a capacitor blocks dc."
         )
 
-    def seen_enough(self) -> bool:
-        return super().seen_enough() and self.setting.fault == _ASKED
+    def can_judge(self) -> bool:
+        return super().can_judge() and self.setting.fault == _ASKED
 
-    def knobs(self, own: view.Broken) -> dict:
+    def make_sliders(self, own: view.Broken) -> dict:
         lamp = own.lamp
         fault = widgets.Dropdown(
             options=[(words, controls.on_slider("fault", fault)) for words, fault in view.choices(lamp)],

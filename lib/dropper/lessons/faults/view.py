@@ -6,7 +6,8 @@ from ...circuit.fields import check_part
 from ...circuit.lamp import THERMAL_VOLTAGE, Lamp
 from ...circuit.values import show
 from ...results.reading import Reading
-from ...solver.transient import Fault, Settled, faults_of, settle, with_fault
+from ...solver.steady import SteadyState
+from ...solver.transient import Fault, faults_of, settle, with_fault
 
 # Faults that leave a bridge behind a dropper, so that its formulas still hold.
 _BRIDGED = {
@@ -74,8 +75,8 @@ class View:
     """The repeating cycles of the healthy lamp and of the broken one."""
 
     setting: Broken
-    healthy: Settled
-    now: Settled
+    healthy: SteadyState
+    now: SteadyState
     fault: str  # in words; "" for none
     readings: tuple
 
@@ -85,7 +86,7 @@ def choices(lamp: Lamp) -> tuple:
     return (("none: the healthy lamp", None), *((fault.words(lamp), fault) for fault in faults_of(lamp)))
 
 
-def look(setting: Broken) -> View:
+def view_of(setting: Broken) -> View:
     """What a setting shows."""
     lamp, fault = setting.lamp, setting.fault
     healthy = settle(lamp)
@@ -99,7 +100,7 @@ def look(setting: Broken) -> View:
     )
 
 
-def said(now: Settled, healthy: Settled) -> str:
+def said(now: SteadyState, healthy: SteadyState) -> str:
     """What the light does, as a clause: "is dark", "looks the same" …"""
     if now.word == "same" and now.percent_flicker > healthy.percent_flicker + 15:
         return "has the same mean light, but flickers more"
@@ -113,7 +114,7 @@ def verdict_of(lamp: Lamp, fault: Fault) -> tuple[str, str]:
     Returns
     -------
     (str, str)
-        The word as `Settled.word` has it.
+        The word as `SteadyState.word` has it.
     """
     healthy, now = settle(lamp), settle(with_fault(lamp, fault))
     return now.word, (

@@ -3,7 +3,7 @@
 from ...circuit.values import show
 from ...results.style import INK, LOOKS, SUN
 from ..kit.frame import Axes, draw_frame, nice_scale
-from ..kit.overlay import Layer, Span, milli, number
+from ..kit.overlay import Overlay, Span, milli, number
 from .view import SEEN_FROM, View
 
 SIZE = (780, 470)
@@ -35,7 +35,7 @@ def overlay(view: View, scale: tuple, sentence: str) -> str:
     sentence
         The text alternative.
     """
-    layer = Layer(draw_frame(AXES, SIZE), _spans(scale))
+    layer = Overlay(draw_frame(AXES, SIZE), _spans(scale))
     layer.band(0, SEEN_FROM, _HOTTEST, SUN, 0.13)
     layer.numbers(0, number, milli)
     layer.numbers(1, None, number)
@@ -82,7 +82,7 @@ def overlay(view: View, scale: tuple, sentence: str) -> str:
 
 def ghost(view: View, scale: tuple[float, ...]) -> str:
     """The kept view's curves."""
-    layer = Layer(draw_frame(AXES, SIZE), _spans(scale), True)
+    layer = Overlay(draw_frame(AXES, SIZE), _spans(scale), True)
     inside = view.kept <= scale[0]
     layer.curve(0, view.kelvins[inside], view.kept[inside], LOOKS["power"])
     layer.curve(0, view.at, view.through, LOOKS["line_current"])

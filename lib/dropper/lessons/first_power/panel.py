@@ -7,7 +7,7 @@ from ...circuit.lamp import Lamp
 from ...circuit.values import show
 from ...solver.transient import Fault
 from ..kit import sliders as controls
-from ..kit.lamp_panel import OfALamp
+from ..kit.lamp_panel import LampPanel
 from . import figure
 from . import view as first_power
 from .view import Behind
@@ -16,8 +16,8 @@ _BRIGHT = ("yellow", "bright")  # what "bright" means in the question
 _SMOOTHING, _BUS = Fault("short", "smoothing"), Fault("short", "D1 and D3")
 
 
-class FirstPower(OfALamp):
-    """A lamp behind a filament lamp; see `OfALamp`."""
+class FirstPower(LampPanel):
+    """A lamp behind a filament lamp; see `LampPanel`."""
 
     picture, lesson = figure, first_power
     decisive = ("fault",)
@@ -37,7 +37,7 @@ class FirstPower(OfALamp):
         )
 
     def verdict(self) -> tuple[str, ...]:
-        view = first_power.look(first_power.Behind(self.asked.lamp, self.asked.filament, self._asked()))
+        view = first_power.view_of(first_power.Behind(self.asked.lamp, self.asked.filament, self._asked()))
         if view.now.glows:
             right = "bright" if view.now.glow in _BRIGHT else "dull"
             return right, f"{view.now.sentence} The dropper limits it; a stronger filament lamp would never show it."
@@ -47,10 +47,10 @@ class FirstPower(OfALamp):
             " the dropper, and little else."
         )
 
-    def seen_enough(self) -> bool:
-        return super().seen_enough() and self.setting.fault == self._asked()
+    def can_judge(self) -> bool:
+        return super().can_judge() and self.setting.fault == self._asked()
 
-    def knobs(self, own: Behind) -> dict:
+    def make_sliders(self, own: Behind) -> dict:
         fault = widgets.Dropdown(
             options=[(words, controls.on_slider("fault", fault)) for words, fault in first_power.choices(own.lamp)],
             value=controls.on_slider("fault", own.fault),

@@ -56,7 +56,7 @@ def choices(lamp: Lamp) -> tuple:
     return (("none: the whole lamp", None), *((fault.words(lamp), fault) for fault in faults_of(lamp)))
 
 
-def look(setting: Behind) -> View:
+def view_of(setting: Behind) -> View:
     """What a setting shows."""
     filament, lamp = setting.filament, setting.lamp
     subject = lamp if setting.fault is None else with_fault(lamp, setting.fault)

@@ -6,7 +6,7 @@ from collections.abc import Callable
 from IPython import get_ipython
 
 
-class Later:
+class Deferred:
     """Does named things after a delay, once each however often they are asked for meanwhile.
 
     Outside a notebook's kernel there is no page to wait for: they are done at once.

@@ -5,12 +5,12 @@ from pathlib import Path
 from ...circuit.lamp import Lamp, replace_at
 from ...results.reading import Reading
 from .lamp_box import LampBox
-from .panel import Stand
+from .panel import Panel
 
 FOLDER = Path("lamps")  # beside the notebook
 
 
-class OfALamp(Stand):
+class LampPanel(Panel):
     """A panel that starts from a lamp file and offers the files beside it.
 
     Parameters
@@ -47,8 +47,8 @@ class OfALamp(Stand):
                 " shows the lamp on its fundamental alone. The bench of notebook 00 shows it with all of them."
             )
 
-    def look(self, setting):
-        return self.lesson.look(setting)
+    def view_of(self, setting):
+        return self.lesson.view_of(setting)
 
     def readings(self, view) -> tuple[Reading, ...]:
         return view.readings

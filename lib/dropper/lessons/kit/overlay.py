@@ -47,7 +47,7 @@ class Span:
         return self.low + (self.high - self.low) * share
 
 
-class Layer:
+class Overlay:
     """Collects the pieces of one overlay; every place is given in the axes' own units.
 
     Parameters

@@ -8,18 +8,18 @@ from ...circuit.lamp import replace_at, value_at
 from ...results import explain
 from . import readout, sliders
 from .css import STYLE
-from .deferred import Later
+from .deferred import Deferred
 from .prediction import Prediction
 
 GLANCE = 0.015  # s: when the words follow the curves
 PICTURE = "680px"  # so wide that nothing scrolls sideways at 1280 pixels, scroll bars of 17 pixels counted
 
 
-class Stand(widgets.VBox):
+class Panel(widgets.VBox):
     """A setting that sliders change, and what is seen of it.
 
     A panel derives from it and says: `picture`, a module of `figures` (backdrop, scales,
-    overlay, ghost, sentence); `knobs`, `look`, `readings`; and, to have a prediction asked,
+    overlay, ghost, sentence); `make_sliders`, `view_of`, `readings`; and, to have a prediction asked,
     `question` and `verdict`.
 
     Parameters
@@ -35,7 +35,7 @@ class Stand(widgets.VBox):
 
     def __init__(self, own, ask: bool = True):
         self._busy, self._kept, self._moved, self._judged = True, None, set(), False
-        self._later = Later()
+        self._later = Deferred()
         self._curves, self._ghost = widgets.HTML(), widgets.HTML()
         self._table, self._said = widgets.HTML(), widgets.HTML()
         self._wrong, self._explained = widgets.HTML(), widgets.HTMLMath()
@@ -74,11 +74,11 @@ class Stand(widgets.VBox):
 
     # what a panel says of itself
 
-    def knobs(self, own):
+    def make_sliders(self, own):
         """Sliders by the path of what each changes."""
         raise NotImplementedError
 
-    def look(self, setting):
+    def view_of(self, setting):
         """What is seen of a setting; ValueError where it cannot be."""
         raise NotImplementedError
 
@@ -100,7 +100,7 @@ class Stand(widgets.VBox):
     def verdict(self):
         """What has come of the prediction: the key of the answer that holds, "" for none, and a sentence."""
 
-    def seen_enough(self) -> bool:
+    def can_judge(self) -> bool:
         """Whether a learner has moved what the question is about, so that the prediction can be judged."""
         return bool(self.decisive) and set(self.decisive) <= self._moved
 
@@ -120,11 +120,11 @@ class Stand(widgets.VBox):
 
     def put(self, own) -> None:
         """Put another setting on the panel; sliders and ghost start from it."""
-        view = self.look(own)  # a ValueError leaves everything as it was
+        view = self.view_of(own)  # a ValueError leaves everything as it was
         asleep = bool(self._knobs.children) and self._knobs.children[0].disabled
         self.own = self.setting = own
         self._busy = True
-        self._sliders = self.knobs(own)
+        self._sliders = self.make_sliders(own)
         for path, slider in self._sliders.items():
             slider.disabled = asleep
             slider.observe(lambda change, path=path: self._move(path, change.new), "value")
@@ -168,7 +168,7 @@ class Stand(widgets.VBox):
             return
         try:
             setting = self.changed(path, value)
-            view = self.look(setting)
+            view = self.view_of(setting)
         except (ValueError, ArithmeticError) as error:
             self.complain(str(error))
             return
@@ -177,7 +177,7 @@ class Stand(widgets.VBox):
         self._show(view)
 
     def _update(self):
-        self._show(self.look(self.setting))
+        self._show(self.view_of(self.setting))
 
     def _show(self, view):
         self.view = view
@@ -192,7 +192,7 @@ class Stand(widgets.VBox):
         self._ghosted = (self._kept, scale)
         self.complain("")
         self._later.soon("words", GLANCE, self._tell)
-        if self.prediction and not self._judged and self.seen_enough():
+        if self.prediction and not self._judged and self.can_judge():
             self._judged = True
             self.prediction.judge(*self.verdict())
 

@@ -5,7 +5,8 @@ from collections.abc import Callable
 import ipywidgets as widgets
 
 from ...circuit.lamp import Lamp, value_at
-from ...circuit.values import preferred, show
+from ...circuit.series import preferred
+from ...circuit.values import show
 
 _LABEL = {"description_width": "150px"}
 WIDTH = "390px"

@@ -7,13 +7,13 @@ from html import escape
 import ipywidgets as widgets
 
 from . import sliders
-from .panel import Stand
+from .panel import Panel
 
 _LABEL = {"description_width": "110px"}
 
 
-class Told(Stand):
-    """A panel on marks; see `Stand`. What is read is in tables of standards, and no derivation gives it."""
+class TablePanel(Panel):
+    """A panel on marks; see `Panel`. What is read is in tables of standards, and no derivation gives it."""
 
     lesson = None
     called = ()  # pairs: what a complaint calls a field, and what stands before that field on the panel
@@ -39,10 +39,10 @@ class Told(Stand):
         super()._move(path, value)
         self._moving = None
 
-    def look(self, setting):
-        return self.lesson.look(setting)
+    def view_of(self, setting):
+        return self.lesson.view_of(setting)
 
-    def readings(self, view) -> tuple[Told, ...]:
+    def readings(self, view) -> tuple[TablePanel, ...]:
         return view.readings
 
     def _explain(self):

@@ -9,7 +9,7 @@ DIGITS = 5  # of 9.99 kΩ and 10.01 kΩ, the ends of ±0.1 %, three would make 9
 
 
 @dataclass(frozen=True)
-class Told(Reading):
+class TableReading(Reading):
     """A reading from a table; see `Reading`."""
 
     @property
@@ -20,7 +20,7 @@ class Told(Reading):
         return super().text
 
 
-def told(key: str, name: str, value: float, unit: str, how: str) -> Told:
+def table_reading(key: str, name: str, value: float, unit: str, how: str) -> TableReading:
     """A number that no derivation gives.
 
     Parameters
@@ -28,4 +28,4 @@ def told(key: str, name: str, value: float, unit: str, how: str) -> Told:
     how
         Where it comes from: the table and the arithmetic, in words.
     """
-    return Told(key, name, value, unit, "", note=how, exact=True)
+    return TableReading(key, name, value, unit, "", note=how, exact=True)

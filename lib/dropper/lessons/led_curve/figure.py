@@ -5,7 +5,7 @@ import numpy as np
 from ...circuit.values import show
 from ...results.style import INK, LOOKS
 from ..kit.frame import Axes, draw_frame, nice_scale
-from ..kit.overlay import Layer, Span, milli, number
+from ..kit.overlay import Overlay, Span, milli, number
 from .view import ROOM, View, stands
 
 SIZE = (780, 580)
@@ -51,7 +51,7 @@ def overlay(view: View, scale: tuple, sentence: str) -> str:
     sentence
         The text alternative.
     """
-    layer = Layer(draw_frame(AXES, SIZE), _spans(scale))
+    layer = Overlay(draw_frame(AXES, SIZE), _spans(scale))
     layer.numbers(0, None, milli)
     layer.numbers(1, number, milli)
     for which, volts in view.compared.items():
@@ -69,7 +69,7 @@ def overlay(view: View, scale: tuple, sentence: str) -> str:
 
 def ghost(view: View, scale: tuple[float, ...]) -> str:
     """The kept view's curve and points."""
-    layer = Layer(draw_frame(AXES, SIZE), _spans(scale), True)
+    layer = Overlay(draw_frame(AXES, SIZE), _spans(scale), True)
     layer.curve(0, view.warm, view.amps, LOOKS["string_current"])
     for point in view.fit.kept:
         layer.dot(0, point.volts, point.amps, _POINT)

@@ -10,7 +10,7 @@ from ...circuit.values import show
 from ...components.kinds import LEDS
 from ...results.reading import Reading
 from ..kit import sliders
-from ..kit.panel import Stand
+from ..kit.panel import Panel
 from ..kit.paste_box import PasteBox
 from . import figure
 from . import view as own_led
@@ -23,7 +23,7 @@ _HOW = (
 )
 
 
-class OwnLed(Stand):
+class LedCurve(Panel):
     """An LED fitted to points that were measured on it.
 
     Parameters
@@ -73,7 +73,7 @@ class OwnLed(Stand):
             " Only the series resistance goes in proportion."
         )
 
-    def knobs(self, own: own_led.OwnLed) -> dict:
+    def make_sliders(self, own: own_led.OwnLed) -> dict:
         most, many = own_led.greatest(own.measured), own_led.most_junctions(own.measured)
         compared = widgets.Dropdown(
             options=[(kind.name, kind.name) for kind in LEDS],
@@ -91,8 +91,8 @@ class OwnLed(Stand):
             "compared": compared,
         }
 
-    def look(self, setting: own_led.OwnLed) -> View:
-        return own_led.look(setting)
+    def view_of(self, setting: own_led.OwnLed) -> View:
+        return own_led.view_of(setting)
 
     def readings(self, view: View) -> tuple[Reading, ...]:
         return view.readings

@@ -9,7 +9,8 @@ from ... import theory
 from ...bench.led_fit import LedFit, Measured, fit_measured
 from ...circuit.fields import about, check, check_part, documented, quantity
 from ...circuit.lamp import THERMAL_VOLTAGE
-from ...circuit.values import preferred, show
+from ...circuit.series import preferred
+from ...circuit.values import show
 from ...components.kinds import LedKind, led_kind
 from ...results.reading import Reading
 
@@ -81,7 +82,7 @@ def most_junctions(measured: Measured) -> int:
     return max(3, round(max(measured.volts) / 1.5))
 
 
-def look(setting: OwnLed) -> View:
+def view_of(setting: OwnLed) -> View:
     """What a setting shows.
 
     Raises

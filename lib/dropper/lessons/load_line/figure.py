@@ -9,7 +9,7 @@ import numpy as np
 from ...circuit.values import show
 from ...results.style import INK, LOOKS
 from ..kit.frame import Axes, draw_frame, nice_scale
-from ..kit.overlay import Layer, Span, milli, number
+from ..kit.overlay import Overlay, Span, milli, number
 
 if TYPE_CHECKING:
     from .view import View
@@ -130,7 +130,7 @@ def sentence(view: View) -> str:
 def _lines(view, scale, ghost=False):
     across = Span(0, scale[0])
     spans = [(across, Span(0, scale[1])), (across, Span(0, scale[2]))]
-    layer = Layer(draw_frame(AXES, SIZE), spans, ghost)
+    layer = Overlay(draw_frame(AXES, SIZE), spans, ghost)
     layer.curve(0, view.clamped, view.bridge, LOOKS["line_current"])
     layer.curve(0, view.clamped, view.half_wave, LOOKS["other"])
     layer.curve(1, view.clamped, view.power, LOOKS["power"])

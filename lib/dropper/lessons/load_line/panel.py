@@ -1,13 +1,13 @@
 """The panel on what sets the current: load line, string and power."""
 
 from ...circuit.lamp import Lamp
-from ...results.reading import written
+from ...circuit.values import show_reading
 from ..kit import sliders
-from ..kit.lamp_panel import OfALamp
+from ..kit.lamp_panel import LampPanel
 from . import figure, view
 
 
-class LoadLine(OfALamp):
+class LoadLine(LampPanel):
     """What sets the current: load line, string and power."""
 
     picture, lesson = figure, view
@@ -26,18 +26,18 @@ class LoadLine(OfALamp):
 
     def verdict(self) -> tuple[str, ...]:
         before, after = view.half_bridged(self.asked)
-        if view.look(self.asked).dark:
-            return "", f"This lamp stays dark; with half its LEDs {written(after, 'A')} would flow."
+        if view.view_of(self.asked).dark:
+            return "", f"This lamp stays dark; with half its LEDs {show_reading(after, 'A')} would flow."
         right = "same" if after < 1.02 * before else "some" if after < 1.7 * before else "double"
         return right, (
-            f"With half the LEDs the string current goes from {written(before, 'A')} to {written(after, 'A')},"
+            f"With half the LEDs the string current goes from {show_reading(before, 'A')} to {show_reading(after, 'A')},"
             f" {100 * (after / before - 1):+.0f} %: the operating point slides along a straight load line."
         )
 
-    def seen_enough(self) -> bool:
-        return super().seen_enough() and self.setting.string.in_series <= max(1, self.asked.string.in_series // 2)
+    def can_judge(self) -> bool:
+        return super().can_judge() and self.setting.string.in_series <= max(1, self.asked.string.in_series // 2)
 
-    def knobs(self, own: Lamp):
+    def make_sliders(self, own: Lamp):
         return sliders.of_lamp(
             own, "mains.voltage", "mains.frequency", "dropper", "string.in_series", "string.led.forward_voltage"
         )

@@ -34,7 +34,7 @@ class View:
     readings: tuple
 
 
-def look(lamp: Lamp) -> View:
+def view_of(lamp: Lamp) -> View:
     """What a lamp shows."""
     peak, mains = lamp.mains.peak, lamp.mains
     result = steady_state(lamp, POINTS)

@@ -8,7 +8,7 @@ import ipywidgets as widgets
 from ...circuit.lamp import replace_at, value_at
 from ...components.marks.colours import COLOURS
 from ..kit import sliders as controls
-from ..kit.table_panel import Told, choice, field
+from ..kit.table_panel import TablePanel, choice, field
 from . import figure as picture
 from . import view as markings
 from .view import Bands
@@ -16,7 +16,7 @@ from .view import Bands
 _SURE = "130px"
 
 
-class Markings(Told):
+class Markings(TablePanel):
     """A resistor's bands, both ways of reading them, and what doubtful ones could be.
 
     Parameters
@@ -49,7 +49,7 @@ class Markings(Told):
     def verdict(self) -> tuple[str, ...]:
         return "red", markings.verdict()
 
-    def knobs(self, own: Bands) -> dict:
+    def make_sliders(self, own: Bands) -> dict:
         options = [(colour.called, name) for name, colour in COLOURS.items()]
         sliders = {
             "wanted": field("bands for", own.wanted or "", "4.7 kΩ, or 499R 1 %"),
@@ -116,7 +116,7 @@ class Markings(Told):
             return
         self._moved.add("first")
         self._set(setting)
-        self._show(self.look(setting))
+        self._show(self.view_of(setting))
 
     def _set(self, setting):
         """Take a setting over and let the lists and fields follow."""

@@ -4,14 +4,15 @@ import re
 from dataclasses import dataclass, replace
 
 from ...circuit.fields import about, documented
-from ...circuit.values import parse, show
+from ...circuit.parsing import parse
+from ...circuit.values import show
 from ...components.marks import MarkError, similar_colours
 from ...components.marks.bands import ROLES, as_colours, from_end, write
 from ...components.marks.colours import UNMARKED, colour
 from ...components.marks.meaning import Marked, by_likelihood
 from ...components.marks.preferred_series import above, below, of_tolerance
 from ...components.marks.tolerance_check import MOST_OHMS, last_digit, vouched
-from ..kit.table_reading import told
+from ..kit.table_reading import table_reading
 
 PLACES = ("first", "second", "third", "fourth", "fifth", "sixth")
 COUNTS = (3, 4, 5, 6)
@@ -107,7 +108,7 @@ class View:
         return ROLES[self.setting.count]
 
 
-def look(setting: Bands) -> View:
+def view_of(setting: Bands) -> View:
     """What a setting shows."""
     row = as_colours(setting.names)
     ends, refused = {}, []
@@ -206,16 +207,16 @@ def _readings(left, right):
     series = of_tolerance(best.minus)
     ohms, less, more = show(best.value, "Ω"), 1 - best.minus / 100, 1 + best.plus / 100
     shown = [
-        told("value", f"value, from the {best.end}", best.value, "Ω", best.how),
-        told("tolerance", "tolerance, to either side", best.minus, "%", " ".join((best.how, *best.notes))),
-        told(
+        table_reading("value", f"value, from the {best.end}", best.value, "Ω", best.how),
+        table_reading("tolerance", "tolerance, to either side", best.minus, "%", " ".join((best.how, *best.notes))),
+        table_reading(
             "low",
             "least within tolerance",
             best.low,
             "Ω",
             f"{ohms} less {best.minus:g} %: × {less:g} = {show(best.low, 'Ω', 4)}.",
         ),
-        told(
+        table_reading(
             "high",
             "most within tolerance",
             best.high,
@@ -225,12 +226,12 @@ def _readings(left, right):
     ]
     if best.coefficient is not None:
         how = f"{best.how} So many millionths of its ohms a kelvin, up or down (table from memory)."
-        shown.append(told("coefficient", "temperature coefficient", best.coefficient, "ppm/K", how))
+        shown.append(table_reading("coefficient", "temperature coefficient", best.coefficient, "ppm/K", how))
     held = f"The coarsest series that holds {ohms} is E{best.series}."
     if best.series is None:
         held = f"No E series holds {ohms}: look at the bands again."
     for key, name, step in (("below", "next below", below), ("above", "next above", above)):
-        shown.append(told(key, f"{name} in E{series}", step(series, best.value), "Ω", f"{held} {_STANDARD}"))
+        shown.append(table_reading(key, f"{name} in E{series}", step(series, best.value), "Ω", f"{held} {_STANDARD}"))
     if len(both) == 2:
-        shown.append(told("other", f"value, from the {both[1].end}", both[1].value, "Ω", both[1].how))
+        shown.append(table_reading("other", f"value, from the {both[1].end}", both[1].value, "Ω", both[1].how))
     return tuple(shown)

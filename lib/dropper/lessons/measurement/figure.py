@@ -10,7 +10,7 @@ from ...circuit.values import show
 from ...results.compare import why_dark
 from ...results.style import INK, LOOKS, Look
 from ..kit.frame import Axes, draw_frame, nice_scale
-from ..kit.overlay import Layer, Span, milli, number
+from ..kit.overlay import Overlay, Span, milli, number
 
 if TYPE_CHECKING:
     from .view import View
@@ -155,7 +155,7 @@ def _layer(view, scale, ghost=False):
         (time, Span(-scale[1], scale[1])),
         (time, Span(-scale[2], scale[2])),
     ]
-    return Layer(draw_frame(AXES, SIZE), spans, ghost)
+    return Overlay(draw_frame(AXES, SIZE), spans, ghost)
 
 
 def _period(view):

@@ -8,9 +8,9 @@ import ipywidgets as widgets
 from ...bench import waveform
 from ...bench.waveform.comparison import Comparison
 from ...circuit.lamp import Lamp
-from ...results.reading import written
+from ...circuit.values import show_reading
 from ..kit import sliders
-from ..kit.lamp_panel import OfALamp
+from ..kit.lamp_panel import LampPanel
 from . import figure
 from . import view as measured
 from .record_box import RecordBox
@@ -26,7 +26,7 @@ SAMPLE_CHANNELS = {
 }
 
 
-class Measured(OfALamp):
+class Measurement(LampPanel):
     """A recording of a lamp, and the lamp that was predicted.
 
     Parameters
@@ -114,11 +114,11 @@ class Measured(OfALamp):
         )
 
     def _row(self, key):
-        rows = measured.look(self.own).compared.rows
+        rows = measured.view_of(self.own).compared.rows
         return next((row for row in rows if row.key == key), None)
 
     def verdict(self) -> tuple[str, ...]:
-        view = measured.look(self.asked)
+        view = measured.view_of(self.asked)
         blamed = view.compared.blame
         if view.result.dark:
             return "", "There is nothing to lay over: the predicted lamp stays dark at 0 A."
@@ -126,7 +126,7 @@ class Measured(OfALamp):
             return "", f"No part can be named yet. {' '.join(view.compared.warnings[:1])}"
         return {"dropper": "dropper", "clamped": "string"}.get(blamed.part, ""), blamed.words
 
-    def knobs(self, own: Beside):
+    def make_sliders(self, own: Beside):
         return sliders.of_lamp(
             own.lamp,
             "mains.voltage",
@@ -140,7 +140,7 @@ class Measured(OfALamp):
     def after(self) -> str:
         rows = "".join(
             f'<tr><th scope="row">{escape(row.name)}</th><td>{escape(row.measured.text(row.unit))}</td>'
-            f"<td>{escape(written(row.predicted, row.unit))}</td><td>{escape(row.apart)}</td>"
+            f"<td>{escape(show_reading(row.predicted, row.unit))}</td><td>{escape(row.apart)}</td>"
             f'<td class="now">{escape(row.verdict)}</td></tr>'
             for row in self.compared.rows
             if self._more.value or not row.key.startswith("harmonic")

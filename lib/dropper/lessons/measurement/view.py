@@ -9,7 +9,8 @@ from ... import theory
 from ...bench import meter, waveform
 from ...circuit.fields import check_part, check_value, spec_of
 from ...circuit.lamp import Lamp, Mains, Readings
-from ...circuit.values import parse, show
+from ...circuit.parsing import parse
+from ...circuit.values import show
 from ...results.explain import reading
 from ...solver.steady import SteadyState
 
@@ -69,7 +70,7 @@ def _with(lamp, mains):
     return replace(lamp, mains=mains)
 
 
-def look(setting: Beside) -> View:
+def view_of(setting: Beside) -> View:
     """What a setting shows."""
     lamp, measured = setting.lamp, setting.measured
     shaped = waveform.on_measured_mains(lamp, measured).mains.harmonics if measured.voltage_harmonics else {}

@@ -6,14 +6,14 @@ import ipywidgets as widgets
 
 from ..kit.css import STYLE
 from ..kit.part_drawing import SIZE, draw
-from ..kit.table_panel import Told, choice, field
+from ..kit.table_panel import TablePanel, choice, field
 from . import board
 from . import figure as picture
 from . import view as prints
 from .view import Print
 
 
-class PartCheck(Told):
+class PartCheck(TablePanel):
     """A print as typed, every meaning of it, and measured against marked.
 
     Parameters
@@ -41,11 +41,11 @@ class PartCheck(Told):
         )
 
     def verdict(self) -> tuple[str, ...]:
-        judged = prints.look(prints.Print(text="474K", measured="430 nF")).judged
+        judged = prints.view_of(prints.Print(text="474K", measured="430 nF")).judged
         return judged.word, f"For 430 nF: {judged.word}. {judged.sentence}"
 
-    def knobs(self, own: Print) -> dict:
-        view = prints.look(own)
+    def make_sliders(self, own: Print) -> dict:
+        view = prints.view_of(own)
         sliders = {
             "text": field("on the part", own.text, "474K 250V"),
             "taken": choice("take it as", _meanings(view), prints.name_of(view.taken)),

@@ -4,12 +4,13 @@ import re
 from dataclasses import dataclass
 
 from ...circuit.fields import about, documented
-from ...circuit.values import ValueTextError, parse, plainly, show
+from ...circuit.parsing import ValueTextError, parse, plainly
+from ...circuit.values import show
 from ...components.marks import any_mark
 from ...components.marks.meaning import Marked
 from ...components.marks.preferred_series import above, below, nearest, of_tolerance
 from ...components.marks.tolerance_check import FAR, MOST_OHMS, Judgement, judge, last_digit
-from ..kit.table_reading import told
+from ..kit.table_reading import table_reading
 
 # Per cent and steps of the last digit of cheap meters, by what they measure: typical practice, no source.
 METERS = {"F": (4.0, 5.0), "Ω": (1.0, 2.0), "V": (0.8, 2.0)}
@@ -65,7 +66,7 @@ def name_of(marked: Marked) -> str:
     return f"{marked.text.partition(', ')[0]}: {marked.part.replace(' capacitor', '')}"
 
 
-def look(setting: Print) -> View:
+def view_of(setting: Print) -> View:
     """What a setting shows.
 
     Raises
@@ -151,17 +152,17 @@ def _is_in(text, unit):
 
 def _readings(taken, judged, setting):
     unit = taken.unit
-    shown = [told("value", "marked", taken.value, unit, taken.how)]
+    shown = [table_reading("value", "marked", taken.value, unit, taken.how)]
     if taken.low == taken.low:
         shown += [
-            told(
+            table_reading(
                 "low",
                 "least that the mark allows",
                 taken.low,
                 unit,
                 f"{taken.how} {show(taken.value, unit)} less the tolerance: {show(taken.low, unit, 4)}.",
             ),
-            told(
+            table_reading(
                 "high",
                 "most that the mark allows",
                 taken.high,
@@ -171,7 +172,7 @@ def _readings(taken, judged, setting):
         ]
     if taken.voltage is not None:
         how = " ".join((taken.how, *taken.notes))
-        shown.append(told("voltage", f"rated, {taken.supply}", taken.voltage, "V", how))
+        shown.append(table_reading("voltage", f"rated, {taken.supply}", taken.voltage, "V", how))
     if judged:
         percent, counts = meter_for(setting, unit)
         step = last_digit(setting.measured, unit)
@@ -180,9 +181,9 @@ def _readings(taken, judged, setting):
             f"{show((judged.most - judged.least) / 2, unit)}."
         )
         shown += [
-            told("least", "measured, at least", judged.least, unit, meter),
-            told("most", "measured, at most", judged.most, unit, meter),
-            told(
+            table_reading("least", "measured, at least", judged.least, unit, meter),
+            table_reading("most", "measured, at most", judged.most, unit, meter),
+            table_reading(
                 "deviation",
                 "reading against the mark",
                 judged.deviation if judged.deviation < FAR else float("nan"),
@@ -196,5 +197,5 @@ def _readings(taken, judged, setting):
         note = f"{show(taken.value, unit)}: {held}. IEC 60063:2015."
         steps = (("below", "next below", below), ("nearest", "nearest", nearest), ("above", "next above", above))
         for key, name, step in steps:
-            shown.append(told(key, f"{name} in E{series}", step(series, taken.value), unit, note))
+            shown.append(table_reading(key, f"{name} in E{series}", step(series, taken.value), unit, note))
     return tuple(shown)

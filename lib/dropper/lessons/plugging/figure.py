@@ -6,11 +6,10 @@ from typing import TYPE_CHECKING
 
 import numpy as np
 
-from ...circuit.values import show
-from ...results.reading import written
+from ...circuit.values import show, show_reading
 from ...results.style import INK, LOOKS
 from ..kit.frame import Axes, draw_frame, nice_scale
-from ..kit.overlay import Layer, Span, number
+from ..kit.overlay import Overlay, Span, number
 
 if TYPE_CHECKING:
     from .view import View
@@ -81,7 +80,7 @@ def sentence(view: View) -> str:
     pins = np.abs(view.fade.pins_voltage[since])
     after = float(np.interp(1.0, view.fade.time[since], pins))
     bus = float(np.interp(1.0, view.fade.time[since], view.fade.bus_voltage[since]))
-    charged = f" with {written(setting.precharge, 'V')} left on the dropper" if setting.precharge else ""
+    charged = f" with {show_reading(setting.precharge, 'V')} left on the dropper" if setting.precharge else ""
     rush = (
         f"Plugged in at {setting.angle:.0f}°{charged}, the lamp draws up to {show(view.peak, 'A')}; the worst moment"
         f" would give {show(float(view.peaks.max()), 'A')}. The rush puts {show(view.rush.inrush_energy, 'J')} into the"
@@ -110,7 +109,7 @@ def _curves(view, scale, ghost=False):
         (Span(0, 360), Span(0, scale[0])),
         (Span(0, float(seconds)), Span(0, scale[2])),
     ]
-    layer = Layer(draw_frame(AXES, SIZE), spans, ghost)
+    layer = Overlay(draw_frame(AXES, SIZE), spans, ghost)
     shown = (view.rush.time >= 0) & (view.rush.time <= scale[1])
     layer.curve(0, 1e6 * view.rush.time[shown], view.rush.line_current[shown], LOOKS["line_current"])
     layer.curve(1, view.angles, view.peaks, LOOKS["ideal"])

@@ -1,14 +1,14 @@
 """The panel on plugging in and pulling out: the first rush, and what is left on the pins."""
 
 from ...circuit.lamp import Lamp
-from ...results.reading import written
+from ...circuit.values import show_reading
 from ..kit import sliders
-from ..kit.lamp_panel import OfALamp
+from ..kit.lamp_panel import LampPanel
 from . import figure, view
 
 
-class Plugging(OfALamp):
-    """The first rush of current, and what is left on the pins; see `OfALamp`."""
+class Plugging(LampPanel):
+    """The first rush of current, and what is left on the pins; see `LampPanel`."""
 
     picture, lesson = figure, view
     decisive = ("pulled",)
@@ -30,11 +30,11 @@ class Plugging(OfALamp):
         lamp = self.asked.lamp
         crest, zero = (view.left_on_the_pins(lamp, angle) for angle in (90.0, 0.0))
         return "crest" if crest > zero else "zero", (
-            f"Pulled out at a crest, {written(crest, 'V')} stand between the pins; at zero, {written(zero, 'V')}. The"
+            f"Pulled out at a crest, {show_reading(crest, 'V')} stand between the pins; at zero, {show_reading(zero, 'V')}. The"
             " bridge blocks the way to the LEDs: only the bleeder empties the dropper."
         )
 
-    def knobs(self, own: view.Plugging):
+    def make_sliders(self, own: view.Plugging):
         lamp, peak = own.lamp, round(own.lamp.mains.peak)
         parts = sliders.of_lamp(lamp, "inrush_resistor", "dropper", "bleeder", within="lamp.")
         return {

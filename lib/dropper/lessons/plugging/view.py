@@ -44,7 +44,7 @@ class View:
     readings: tuple
 
 
-def look(setting: Plugging) -> View:
+def view_of(setting: Plugging) -> View:
     """What a setting shows.
 
     Raises

@@ -6,7 +6,7 @@ from ...circuit.values import show
 from ...results.compare import why_dark
 from ...results.style import INK, LOOKS
 from ..kit.frame import Axes, draw_frame, nice_scale
-from ..kit.overlay import Layer, Span, number
+from ..kit.overlay import Overlay, Span, number
 from .view import ORDERS, View
 
 SIZE = (780, 600)
@@ -115,7 +115,7 @@ def _shapes(view, scale, ghost=False):
         (Span(0, len(ORDERS)), Span(0, 100)),
         (Span(0, 1), Span(0, 0.7)),
     ]
-    layer = Layer(draw_frame(AXES, SIZE), spans, ghost)
+    layer = Overlay(draw_frame(AXES, SIZE), spans, ghost)
     if view.parts is not None:
         origin = np.zeros(2)
         first, second, third = _corners(view)

@@ -33,7 +33,7 @@ class View:
     readings: tuple
 
 
-def look(lamp: Lamp) -> View:
+def view_of(lamp: Lamp) -> View:
     """What a lamp shows."""
     result = steady_state(lamp, POINTS)
     flows = not result.dark

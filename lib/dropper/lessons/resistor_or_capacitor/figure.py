@@ -6,11 +6,10 @@ from typing import TYPE_CHECKING
 
 import numpy as np
 
-from ...circuit.values import show
-from ...results.reading import written
+from ...circuit.values import show, show_reading
 from ...results.style import INK, LOOKS
 from ..kit.frame import Axes, draw_frame, nice_scale
-from ..kit.overlay import Layer, Span, number
+from ..kit.overlay import Overlay, Span, number
 
 if TYPE_CHECKING:
     from .view import View
@@ -106,7 +105,7 @@ def sentence(view: View) -> str:
         f" {show(view.dropper, 'F')}, {show(view.dropper_voltage, 'V')} stand across it, a quarter of a period behind"
         f" the current; its power swings as far below zero as above, so that only"
         f" {show(view.heat[1], 'W')} of loss turn to heat. At {setting.phase:.0f}° the capacitor {flow}"
-        f" ({written(view.now[1], 'W')}). The current leads the mains by {np.degrees(view.phase_lead):.0f}°."
+        f" ({show_reading(view.now[1], 'W')}). The current leads the mains by {np.degrees(view.phase_lead):.0f}°."
     )
 
 
@@ -114,7 +113,7 @@ def _curves(view, scale, ghost=False):
     volts, watts = Span(-scale[0], scale[0]), Span(-scale[1], scale[1])
     square = Span(-1, 1)
     spans = [(_TURN, volts)] * 2 + [(_TURN, watts)] * 2 + [(square, square)] * 2
-    layer = Layer(draw_frame(AXES, SIZE), spans, ghost)
+    layer = Overlay(draw_frame(AXES, SIZE), spans, ghost)
     for side in (0, 1):
         if not ghost:
             shown = view.current / np.abs(view.current).max() * 0.5 * scale[0]

@@ -1,15 +1,15 @@
 """The panel on where the voltage goes: one load, fed through a resistor and through a capacitor."""
 
-from ...circuit.values import show
-from ...results.reading import Reading, written
+from ...circuit.values import show, show_reading
+from ...results.reading import Reading
 from ..kit import sliders
-from ..kit.panel import Stand
+from ..kit.panel import Panel
 from . import figure
 from . import view as two_ways
 from .view import TwoWays, View
 
 
-class ResistorOrCapacitor(Stand):
+class ResistorOrCapacitor(Panel):
     """One load fed through a resistor and through a capacitor, side by side.
 
     Parameters
@@ -27,7 +27,7 @@ class ResistorOrCapacitor(Stand):
         super().__init__(setting or two_ways.TwoWays(), ask)
 
     def question(self) -> tuple[str, dict[str, str]]:
-        own = two_ways.look(self.own)
+        own = two_ways.view_of(self.own)
         mains, load = self.own.voltage, self.own.load_voltage
         return (
             f"The mains is {show(mains, 'V')} and the load keeps {show(load, 'V')} of it. How many volts stand across"
@@ -40,14 +40,14 @@ class ResistorOrCapacitor(Stand):
         )
 
     def verdict(self) -> tuple[str, ...]:
-        own = two_ways.look(self.asked)
+        own = two_ways.view_of(self.asked)
         return "right", (
-            f"Across the capacitor stand {written(own.dropper_voltage, 'V')}: volts a quarter of a period apart add as"
+            f"Across the capacitor stand {show_reading(own.dropper_voltage, 'V')}: volts a quarter of a period apart add as"
             f" the sides of a right-angled triangle. Only the resistor drops the plain difference, and it pays with"
-            f" {written(own.heat[0], 'W')} of heat."
+            f" {show_reading(own.heat[0], 'W')} of heat."
         )
 
-    def knobs(self, own: TwoWays):
+    def make_sliders(self, own: TwoWays):
         return {
             "voltage": sliders.linear("mains voltage", own.voltage, "V", 90.0, 264.0, 1.0),
             "frequency": sliders.linear("mains frequency", own.frequency, "Hz", 45.0, 65.0, 1.0),
@@ -59,8 +59,8 @@ class ResistorOrCapacitor(Stand):
             "phase": sliders.linear("moment", own.phase, "°", 0.0, 360.0, 5.0),
         }
 
-    def look(self, setting: TwoWays) -> View:
-        return two_ways.look(setting)
+    def view_of(self, setting: TwoWays) -> View:
+        return two_ways.view_of(setting)
 
     def readings(self, view: View) -> tuple[Reading, ...]:
         return view.readings

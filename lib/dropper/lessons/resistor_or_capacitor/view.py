@@ -52,7 +52,7 @@ class View:
     readings: tuple
 
 
-def look(setting: TwoWays) -> View:
+def view_of(setting: TwoWays) -> View:
     """What a setting shows."""
     shared = {"voltage": setting.voltage, "load_voltage": setting.load_voltage}
     fed = shared | {"line_current_rms": setting.current}

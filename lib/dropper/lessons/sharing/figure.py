@@ -7,7 +7,7 @@ from ...results.compare import why_dark
 from ...results.style import INK, LOOKS
 from ...solver.steady import steady_state
 from ..kit.frame import Axes, draw_frame, nice_scale
-from ..kit.overlay import Layer, Span, milli, number
+from ..kit.overlay import Overlay, Span, milli, number
 from .view import DRAWS, View
 
 SIZE = (780, 560)
@@ -52,7 +52,7 @@ def overlay(view: View, scale: tuple, sentence: str) -> str:
     sentence
         The text alternative.
     """
-    layer = Layer(draw_frame(AXES, SIZE), _spans(view, scale))
+    layer = Overlay(draw_frame(AXES, SIZE), _spans(view, scale))
     layer.numbers(0, number, milli)
     layer.numbers(1, None, milli)
     layer.numbers(2, number, _per_cent(view, scale))
@@ -80,7 +80,7 @@ def overlay(view: View, scale: tuple, sentence: str) -> str:
 
 def ghost(view: View, scale: tuple[float, ...]) -> str:
     """The kept view's curves and bars."""
-    layer = Layer(draw_frame(AXES, SIZE), _spans(view, scale), True)
+    layer = Overlay(draw_frame(AXES, SIZE), _spans(view, scale), True)
     _curves(layer, view)
     for place, current in enumerate(view.shared.currents):
         layer.bar(1, (place + 0.2, 0), (place + 0.8, current), LOOKS["ideal"])

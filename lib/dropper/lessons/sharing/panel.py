@@ -3,16 +3,16 @@
 import ipywidgets as widgets
 
 from ...circuit.lamp import Lamp
-from ...results.reading import written
+from ...circuit.values import show_reading
 from ..kit import sliders
-from ..kit.lamp_panel import OfALamp
+from ..kit.lamp_panel import LampPanel
 from . import figure, view
 
 _ASKED = 30.0  # mV
 
 
-class Sharing(OfALamp):
-    """LEDs side by side, with their scatter, their resistors and their warmth; see `OfALamp`."""
+class Sharing(LampPanel):
+    """LEDs side by side, with their scatter, their resistors and their warmth; see `LampPanel`."""
 
     picture, lesson = figure, view
     decisive = ("scatter",)
@@ -39,16 +39,16 @@ class Sharing(OfALamp):
         own = self.asked
         groups = view.hottest_in_lamp(own.lamp, own.in_parallel, _ASKED)
         strings = view.hottest_in_lamp(own.lamp, own.in_parallel, _ASKED, "strings")
-        dark = "The lamp itself stays dark. " if view.look(own).dark else ""
+        dark = "The lamp itself stays dark. " if view.view_of(own).dark else ""
         times = groups.hottest.mean()
         return "same" if times < 1.005 else "one" if times < 1.1 else "third", (
-            f"{dark}Of 200 lamps drawn at random, with {written(own.total, 'A')} for {own.in_parallel} side by side,"
+            f"{dark}Of 200 lamps drawn at random, with {show_reading(own.total, 'A')} for {own.in_parallel} side by side,"
             f" the hottest LED carries {times:.2f} times its share on average: a few hundredths of a"
             " volt over the few ohms of an LED's slope are milliamperes. The same LEDs as whole strings side by side:"
             f" {strings.hottest.mean():.2f} times."
         )
 
-    def knobs(self, own: view.Sharing):
+    def make_sliders(self, own: view.Sharing):
         odd = widgets.Dropdown(
             options=[
                 ("as the others", sliders.on_slider("odd", None)),

@@ -71,7 +71,7 @@ def _current(lamp):
     return None if result.dark else result.string_current_mean
 
 
-def look(setting: Sharing) -> View:
+def view_of(setting: Sharing) -> View:
     """What a setting shows.
 
     Raises

@@ -6,7 +6,7 @@ from ... import standards
 from ...circuit.values import show
 from ...results.style import INK, LOOKS, SUN
 from ..kit.frame import Axes, draw_frame
-from ..kit.overlay import Layer, Span, number
+from ..kit.overlay import Overlay, Span, number
 from .view import LEAST, MOST, View
 
 SIZE = (780, 590)
@@ -123,7 +123,7 @@ def sentence(view: View) -> str:
 def _curves(view, scale, ghost=False):
     time = Span(0, 1e3 * (view.result.time[-1] + view.result.time[0]))
     spans = [(time, Span(0, scale[0])), (_FARAD, _DEPTH), (_SPEED, _DEPTH)]
-    layer = Layer(draw_frame(AXES, SIZE), spans, ghost)
+    layer = Overlay(draw_frame(AXES, SIZE), spans, ghost)
     if not ghost:
         layer.line(0, (0, 1), (time.high, 1), LOOKS["ideal"])
         layer.area(0, 1e3 * view.result.time, view.light, 0.0, SUN)

@@ -34,7 +34,7 @@ class View:
     readings: tuple
 
 
-def look(lamp: Lamp) -> View:
+def view_of(lamp: Lamp) -> View:
     """What a lamp shows."""
     result = steady_state(lamp, POINTS)
     batch = steady_states(spread(lamp, {"smoothing": _SMOOTHINGS}))

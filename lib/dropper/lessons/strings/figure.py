@@ -9,7 +9,7 @@ import numpy as np
 from ...circuit.values import show
 from ...results.style import INK, LOOKS, SKY
 from ..kit.frame import Axes, draw_frame, nice_scale
-from ..kit.overlay import Layer, Span, milli, number
+from ..kit.overlay import Overlay, Span, milli, number
 
 if TYPE_CHECKING:
     from .view import View
@@ -156,7 +156,7 @@ def _here(layer, view, scale):
 def _lines(view, scale, ghost=False):
     across = Span(0, scale[0])
     spans = [(across, Span(0, scale[1])), (across, Span(0, scale[2])), (Span(*scale[4:]), Span(0, scale[3]))]
-    layer = Layer(draw_frame(AXES, SIZE), spans, ghost)
+    layer = Overlay(draw_frame(AXES, SIZE), spans, ghost)
     layer.area(0, view.counts, view.power, 0, SKY, 0.12)
     layer.curve(0, view.counts, view.power, LOOKS["power"])
     layer.curve(1, view.counts, view.current, LOOKS["string_current"])

@@ -1,14 +1,14 @@
 """The panel on choosing the string: power and current over the number of LEDs."""
 
 from ...circuit.lamp import Lamp
-from ...results.reading import written
+from ...circuit.values import show_reading
 from ..kit import sliders
-from ..kit.lamp_panel import OfALamp
+from ..kit.lamp_panel import LampPanel
 from . import figure, view
 
 
-class Strings(OfALamp):
-    """How many LEDs: power, current and the LED's own curve; see `OfALamp`."""
+class Strings(LampPanel):
+    """How many LEDs: power, current and the LED's own curve; see `LampPanel`."""
 
     picture, lesson = figure, view
     decisive = ("string.in_series",)
@@ -29,7 +29,7 @@ class Strings(OfALamp):
     def verdict(self) -> tuple[str, ...]:
         now, twice, four = (view.with_times(self.asked, times) for times in (1, 2, 4))
         told = [
-            f"{count} in series " + ("stay dark" if dark else f"take {written(watts, 'W')}")
+            f"{count} in series " + ("stay dark" if dark else f"take {show_reading(watts, 'W')}")
             for count, watts, dark in (now, twice, four)
         ]
         (_, watts, _), (_, more, _), (_, most, _) = now, twice, four
@@ -39,10 +39,10 @@ class Strings(OfALamp):
             " a straight line with the volts: a hump, highest at half of the mains' peak."
         )
 
-    def seen_enough(self) -> bool:
-        return super().seen_enough() and self.setting.string.in_series >= min(2 * self.asked.string.in_series, 100)
+    def can_judge(self) -> bool:
+        return super().can_judge() and self.setting.string.in_series >= min(2 * self.asked.string.in_series, 100)
 
-    def knobs(self, own: Lamp):
+    def make_sliders(self, own: Lamp):
         string = own.string
         return {
             "string.in_series": sliders.linear("LEDs in series", string.in_series, "", 1, 120, 1),

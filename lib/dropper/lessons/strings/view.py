@@ -35,7 +35,7 @@ class View:
     readings: tuple
 
 
-def look(lamp: Lamp) -> View:
+def view_of(lamp: Lamp) -> View:
     """What a lamp shows."""
     string, led = lamp.string, lamp.string.led
     result = steady_state(lamp, POINTS)

@@ -2,11 +2,10 @@
 
 import numpy as np
 
-from ...circuit.values import show
-from ...results.reading import written
+from ...circuit.values import show, show_reading
 from ...results.style import INK, LOOKS
 from ..kit.frame import Axes, draw_frame, nice_scale
-from ..kit.overlay import Layer, Span, milli, number
+from ..kit.overlay import Overlay, Span, milli, number
 from .view import CURRENT, NAMES, View
 
 SIZE = (780, 520)
@@ -43,7 +42,7 @@ def overlay(view: View, scale: tuple, sentence: str) -> str:
     sentence
         The text alternative.
     """
-    layer = Layer(draw_frame(AXES, SIZE), _spans(scale))
+    layer = Overlay(draw_frame(AXES, SIZE), _spans(scale))
     layer.numbers(0, number, None)
     layer.numbers(1, milli, number)
     layer.words(0, -scale[0], 4, "what each part does by itself", "start", INK, True, 115, (-600, -200))
@@ -68,7 +67,7 @@ def overlay(view: View, scale: tuple, sentence: str) -> str:
 
 def ghost(view: View, scale: tuple[float, ...]) -> str:
     """The kept view's steps."""
-    layer = Layer(draw_frame(AXES, SIZE), _spans(scale), True)
+    layer = Overlay(draw_frame(AXES, SIZE), _spans(scale), True)
     layer.curve(1, *_steps(view, scale[1], scale[2]), LOOKS["string_current"])
     return layer.svg()
 
@@ -91,13 +90,13 @@ def sentence(view: View) -> str:
             f"Most is done by the {NAMES[first]}: {_signed(weight)} per cent of current for one per cent, from"
             f" {_signed(100 * low)} to {_signed(100 * high)} % between its ends. "
         )
-    low, middle, high = (written(value, "A") for value in sample.quantiles(CURRENT))
+    low, middle, high = (show_reading(value, "A") for value in sample.quantiles(CURRENT))
     told.append(
         f"Of {number(sample.count)} lamps drawn at random, each with the mains of one moment, half get less than"
         f" {middle}, and nine in ten between {low}"
         f" and {high}. {number(view.kept.kept)} of them, {view.kept.percent}, keep within {setting.limit:g} % of the"
         f" designed {show(view.designed, 'A')}; with other lamps it could be {view.kept.between}. In the worst corners"
-        f" the string gets {written(ends.least, 'A')} and {written(ends.greatest, 'A')}. The dropper is drawn anywhere"
+        f" the string gets {show_reading(ends.least, 'A')} and {show_reading(ends.greatest, 'A')}. The dropper is drawn anywhere"
         " within its tolerance alike; mains, frequency and LEDs near the middle more often, in a triangle. One lamp"
         " meets low and high mains within a week: the share is of lamps and moments."
     )

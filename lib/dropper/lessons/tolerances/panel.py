@@ -8,15 +8,15 @@ import ipywidgets as widgets
 
 from ...circuit.lamp import Lamp
 from ..kit import sliders
-from ..kit.lamp_panel import OfALamp
+from ..kit.lamp_panel import LampPanel
 from . import figure
 from . import view as tolerances
 
 _PAUSE = 0.004  # s between two pieces of a count: what the page sends gets its turn
 
 
-class Tolerances(OfALamp):
-    """Parts off their values, and what that does to many lamps; see `OfALamp`."""
+class Tolerances(LampPanel):
+    """Parts off their values, and what that does to many lamps; see `LampPanel`."""
 
     picture, lesson = figure, tolerances
     decisive = ("limit",)
@@ -53,14 +53,14 @@ class Tolerances(OfALamp):
         within = tolerances.share_within(asked, tolerances.ASKED)
         if within != within:
             return "", "This lamp is dark as designed: there is nothing to keep to."
-        ends = tolerances.look(asked).ends
+        ends = tolerances.view_of(asked).ends
         return "all" if within >= 95 else "most" if within >= 60 else "few", (
             f"About {within:.0f} of a hundred. At the worst, with everything at its bad end, the current is"
             f" {100 * (1 - ends.least / ends.nominal):.3g} % low or {100 * (ends.greatest / ends.nominal - 1):.3g} %"
             " high, but that is rare: by chance the errors add by their squares, and the largest rules."
         )
 
-    def knobs(self, own: tolerances.Tolerances) -> dict:
+    def make_sliders(self, own: tolerances.Tolerances) -> dict:
         place = widgets.Dropdown(
             options=[(name, name) for name in tolerances.PLACES],
             value=own.place,
@@ -98,9 +98,9 @@ class Tolerances(OfALamp):
         before = signal.signal(signal.SIGINT, signal.default_int_handler) if main else None
         try:
             counting.step()
-            super()._show(tolerances.look(self.setting, counting.sample()))
+            super()._show(tolerances.view_of(self.setting, counting.sample()))
         except KeyboardInterrupt:
-            super()._show(tolerances.look(self.setting, counting.sample()))
+            super()._show(tolerances.view_of(self.setting, counting.sample()))
             self.stop()
             return
         finally:

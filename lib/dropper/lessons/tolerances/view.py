@@ -85,7 +85,7 @@ def usual(lamp: Lamp) -> Tolerances:
     return Tolerances(lamp, led=float(round(100 * Spread.of(lamp).led_above)))
 
 
-def look(setting: Tolerances, sample: Sample | None = None) -> View:
+def view_of(setting: Tolerances, sample: Sample | None = None) -> View:
     """What a setting shows.
 
     Parameters
@@ -131,7 +131,7 @@ def share_within(setting: Tolerances, limit: float) -> float:
     limit
         %.
     """
-    view = look(replace(setting, limit=limit))
+    view = view_of(replace(setting, limit=limit))
     return 100 * view.kept.share if view.kept else float("nan")
 
 
