@@ -17,13 +17,13 @@ def path(tmp_path):
 
 def answered(task):
     """The task's own answer, as typed."""
-    return f"{task.asked.answer:.6g}"
+    return f"{task.instance.answer:.6g}"
 
 
 def test_a_wrong_try_a_slip_and_a_right_one(path):
     task = Task("string_current", path)
-    assert task.asked.prompt.split(",")[0] in task._prompt.value and "Task 2.2" in task._prompt.value
-    task.field.value = f"{task.asked.facts.short_circuit_current:.6g}"
+    assert task.instance.prompt.split(",")[0] in task._prompt.value and "Task 2.2" in task._prompt.value
+    task.field.value = f"{task.instance.known.short_circuit_current:.6g}"
     task.check()
     assert "✗" in task._feedback.value and "mains over reactance" in task._feedback.value
     assert 'role="status"' in task._feedback.value and not task.field.disabled
@@ -58,7 +58,7 @@ def test_what_cannot_be_read_is_no_try_and_is_escaped(path, reply):
 
 def test_hints_come_one_by_one_and_are_counted(path):
     task = Task("operating_point", path)
-    count = task.asked.hint_count
+    count = task.instance.hint_count
     for shown in range(1, count + 1):
         assert f"({count - shown + 1} left)" in task._hint_button.description
         task.hint()
@@ -85,14 +85,14 @@ def test_the_answer_is_shown_only_after_a_try_or_a_hint_and_is_marked(path):
 
 def test_other_values_after_showing_and_only_then(path):
     task = Task("charge", path)
-    before = task.asked.values
+    before = task.instance.values
     task.again()
-    assert task.asked.values == before and task._again_button.layout.display == "none"
+    assert task.instance.values == before and task._again_button.layout.display == "none"
     task.hint()
     task.show_answer()
     assert task._again_button.layout.display == ""
     task.again()
-    assert task.asked.values != before
+    assert task.instance.values != before
     assert task._worked.value == "" and task._hints.value == "" and not task.field.disabled
     task.field.value = answered(task)
     task.check()
@@ -105,7 +105,7 @@ def test_a_task_is_found_as_it_was_left(path):
     task.field.value = answered(task)
     task.check()
     again = Task("greatest_power", path)
-    assert again.asked.values == task.asked.values
+    assert again.instance.values == task.instance.values
     assert "✓ Solved" in again._feedback.value and "Worked out" in again._worked.value
     assert "Solved: 1 try, 1 hint" in again._standing.value
 
@@ -114,11 +114,11 @@ def test_a_choice_is_made_and_judged(path):
     task = Task("larger_resistor", path)
     task.check()
     assert "Choose one" in task._feedback.value and Progress(path).entry("larger_resistor").tries == 0
-    wrong = next(option for option in task.asked.options if option != task.asked.answer)
+    wrong = next(option for option in task.instance.options if option != task.instance.answer)
     task.field.value = wrong
     task.check()
     assert "✗ Not so." in task._feedback.value
-    task.field.value = task.asked.answer
+    task.field.value = task.instance.answer
     task.check()
     assert "✓ Right" in task._feedback.value and "kΩ" in task._worked.value
 
@@ -135,7 +135,7 @@ def test_every_task_can_be_hinted_shown_and_solved_on_its_panel(path, key):
     assert task._worked.value.count("$") % 2 == 0
     task.again()
     if hasattr(task.field, "options"):
-        task.field.value = task.asked.answer
+        task.field.value = task.instance.answer
     else:
         task.field.value = answered(task)
     task.check()

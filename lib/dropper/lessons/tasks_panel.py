@@ -27,7 +27,7 @@ class Tasks(widgets.VBox):
     def __init__(self, lesson: int, progress: str | Path | Progress = FILE):
         self._progress = progress if hasattr(progress, "save") else progress_at(progress)
         card = Scorecard(lesson, self._progress)
-        known = self._progress.known()
+        known = self._progress.entries()
         tasks = catalogue.of_lesson(lesson)
         keys = [task.key for task in tasks]
         done = {key for key, entry in known.items() if entry.solved or entry.shown}

@@ -10,7 +10,7 @@ from dropper import lessons
 from dropper.components.marks.colours import DIGITS
 from dropper.lessons.catalogue import number
 from dropper.lessons.tasks.question import MOST_HINTS, Choice, Question
-from dropper.lessons.tasks.random_values import UNITS, shown
+from dropper.lessons.tasks.random_values import UNITS, value_text
 from dropper.lessons.tasks.reply import NAMES, read
 
 SEEDS = range(40)
@@ -47,7 +47,7 @@ def key(task):
 
 def typed(value, unit, digits=4):
     """A number with its unit, as a learner would type it."""
-    return shown(value, unit, digits)
+    return value_text(value, unit, digits)
 
 
 def test_each_lesson_has_six_tasks_at_least():
@@ -86,16 +86,16 @@ def test_a_seed_draws_its_own_values_and_the_same_ones_again(task):
 @pytest.mark.parametrize("task", EVERY, ids=key)
 def test_the_prompt_shows_each_value_just_as_it_is(task):
     for seed in SEEDS:
-        asked = task.ask(seed)
-        assert "{" not in asked.prompt and "nan" not in asked.prompt
+        instance = task.ask(seed)
+        assert "{" not in instance.prompt and "nan" not in instance.prompt
         used = set(re.findall(r"\{(\w+)\}", task.prompt + " ".join(task.hints) + "".join(_sentences(task))))
-        assert used <= set(asked.values)
-        for name, text in asked.written.items():
+        assert used <= set(instance.values)
+        for name, text in instance.texts.items():
             plain = text.replace("−", "-")
             for tail in TAILS:
                 plain = plain.removesuffix(tail)
             unit = UNITS[name] if UNITS[name] in NAMES else ""
-            assert read(plain, unit) == pytest.approx(asked.values[name], rel=1e-9), f"{name} is shown as {text}"
+            assert read(plain, unit) == pytest.approx(instance.values[name], rel=1e-9), f"{name} is shown as {text}"
             assert len(re.sub(r"\D", "", plain.partition(" ")[0])) <= 4, f"{text} is no fun to type"
 
 
@@ -109,14 +109,18 @@ def _sentences(task):
 def test_the_answer_is_sensible_and_accepted_when_typed_back(task):
     low, high = BOUNDS[task.unit]
     for seed in SEEDS:
-        asked = task.ask(seed)
-        assert math.isfinite(asked.answer)
+        instance = task.ask(seed)
+        assert math.isfinite(instance.answer)
         if task.key != "cost":
-            assert low <= asked.answer <= high, f"{asked.prompt} {typed(asked.answer, task.unit)}"
+            assert low <= instance.answer <= high, f"{instance.prompt} {typed(instance.answer, task.unit)}"
         for digits in (3, 4, 6):
-            verdict = asked.judge(typed(asked.answer, task.unit, digits))
-            assert verdict.right and not verdict.slips, (asked.prompt, typed(asked.answer, task.unit, digits), verdict)
-        bare = asked.judge(f"{asked.answer:.6g}")
+            verdict = instance.judge(typed(instance.answer, task.unit, digits))
+            assert verdict.right and not verdict.slips, (
+                instance.prompt,
+                typed(instance.answer, task.unit, digits),
+                verdict,
+            )
+        bare = instance.judge(f"{instance.answer:.6g}")
         assert bare.right, f"a number without a unit is taken in {task.unit}"
 
 
@@ -124,27 +128,29 @@ def test_the_answer_is_sensible_and_accepted_when_typed_back(task):
 def test_rounding_the_peak_to_three_digits_does_not_cost_the_answer(task):
     """A learner works with √2 as 1.414; the answer has to stay within the tolerance."""
     for seed in SEEDS:
-        asked = task.ask(seed)
-        if "voltage" in asked.values and task.unit not in ("", "°"):
-            from dropper.lessons.tasks.known import Facts
+        instance = task.ask(seed)
+        if "voltage" in instance.values and task.unit not in ("", "°"):
+            from dropper.lessons.tasks.known import KnownQuantities
 
-            rounded = Facts(asked.values | {"peak_voltage": float(f"{1.414 * asked.values['voltage']:.3g}")})
-            assert task.tolerance.holds(task.answer(rounded), asked.answer), asked.prompt
+            rounded = KnownQuantities(
+                instance.values | {"peak_voltage": float(f"{1.414 * instance.values['voltage']:.3g}")}
+            )
+            assert task.tolerance.holds(task.answer(rounded), instance.answer), instance.prompt
 
 
 @pytest.mark.parametrize("task", NUMBERS, ids=key)
 def test_every_slip_is_told_by_its_name(task):
     met = set()
     for seed in SEEDS:
-        asked = task.ask(seed)
-        for name, value, _ in asked.slips:
-            verdict = asked.judge(typed(value, task.unit, 6))
-            if task.tolerance.holds(value, asked.answer):
+        instance = task.ask(seed)
+        for name, value, _ in instance.slips:
+            verdict = instance.judge(typed(value, task.unit, 6))
+            if task.tolerance.holds(value, instance.answer):
                 assert verdict.right, "what is right is never called a slip"
                 continue
             assert not verdict.right
-            assert name in verdict.slips, f"{asked.prompt}: {typed(value, task.unit)} is {name}, not {verdict}"
-            shares = [other for other, near, _ in asked.slips if task.tolerance.holds(value, near)]
+            assert name in verdict.slips, f"{instance.prompt}: {typed(value, task.unit)} is {name}, not {verdict}"
+            shares = [other for other, near, _ in instance.slips if task.tolerance.holds(value, near)]
             assert set(shares) <= set(verdict.slips), "all that fit are named"
             met.add(name)
     assert met == {slip.name for slip in task.slips}, "each slip shows itself for some values"
@@ -156,43 +162,43 @@ def test_slips_are_mostly_apart_from_the_answer_and_from_one_another(task):
     for slip in task.slips:
         alike = 0
         for seed in SEEDS:
-            asked = task.ask(seed)
-            values = [value for name, value, _ in asked.slips if name == slip.name]
-            alike += any(task.tolerance.holds(value, asked.answer) for value in values)
+            instance = task.ask(seed)
+            values = [value for name, value, _ in instance.slips if name == slip.name]
+            alike += any(task.tolerance.holds(value, instance.answer) for value in values)
         assert alike <= len(SEEDS) * 0.4, f"{slip.name} looks right for {alike} of {len(SEEDS)}"
 
 
 @pytest.mark.parametrize("task", [task for task in NUMBERS if task.key != "dropper_power"], ids=key)
 def test_slips_of_writing_are_recognised(task):
     for seed in SEEDS:
-        asked = task.ask(seed)
+        instance = task.ask(seed)
         if task.unit in ("A", "V", "W", "VA", "F", "Ω", "C", "var", "s", "J"):
             for times in (1e3, 1e-3, 1e6):
-                verdict = asked.judge(f"{asked.answer * times:.9g}")
-                near = abs(asked.answer) < 2 * task.tolerance.absolute
-                assert near or (not verdict.right and verdict.slips), (asked.prompt, verdict)
+                verdict = instance.judge(f"{instance.answer * times:.9g}")
+                near = abs(instance.answer) < 2 * task.tolerance.absolute
+                assert near or (not verdict.right and verdict.slips), (instance.prompt, verdict)
         elif task.unit == "%":
-            verdict = asked.judge(f"{asked.answer / 100:.6g}")
-            assert verdict.right or verdict.slips or asked.answer < 3, (asked.answer, verdict)
-        elif task.unit == "°" and abs(asked.answer) > 20:
-            verdict = asked.judge(f"{math.radians(asked.answer):.6g}")
+            verdict = instance.judge(f"{instance.answer / 100:.6g}")
+            assert verdict.right or verdict.slips or instance.answer < 3, (instance.answer, verdict)
+        elif task.unit == "°" and abs(instance.answer) > 20:
+            verdict = instance.judge(f"{math.radians(instance.answer):.6g}")
             assert "radians for degrees" in verdict.slips or "rms for peak" in verdict.slips, verdict
-            assert asked.judge(f"{math.radians(asked.answer):.6g} rad").right
+            assert instance.judge(f"{math.radians(instance.answer):.6g} rad").right
         elif task.unit == "":
-            assert asked.judge(f"{100 * asked.answer:.6g} %").right
-            assert asked.judge(f"{100 * asked.answer:.6g}").slips
+            assert instance.judge(f"{100 * instance.answer:.6g} %").right
+            assert instance.judge(f"{100 * instance.answer:.6g}").slips
 
 
 @pytest.mark.parametrize("task", EVERY, ids=key)
 def test_hints_are_few_and_the_last_one_all_but_answers(task):
     for seed in range(8):
-        asked = task.ask(seed)
-        assert 1 <= len(asked.hints) == asked.hint_count <= MOST_HINTS
-        assert len(set(asked.hints)) == len(asked.hints)
+        instance = task.ask(seed)
+        assert 1 <= len(instance.hints) == instance.hint_count <= MOST_HINTS
+        assert len(set(instance.hints)) == len(instance.hints)
         if isinstance(task, Question):
-            last = asked.hints[-1]
+            last = instance.hints[-1]
             assert "$$" in last or re.search(r"\d", last), last
-            result = typed(asked.answer, task.unit)
+            result = typed(instance.answer, task.unit)
             assert f"= {result}" not in last.replace("**", ""), "all but the answer"
 
 
@@ -200,60 +206,64 @@ def test_hints_are_few_and_the_last_one_all_but_answers(task):
 def test_the_last_hint_holds_numbers_that_lead_to_the_answer(task):
     """Each value that the last step takes stands in the hint, or a number that follows from it."""
     for seed in range(8):
-        asked = task.ask(seed)
-        last = asked.hints[-1].replace(r"\,", " ").replace(r"\mathrm{", "").replace(r"\mu{}", "µ").replace("}", "")
-        step = task.work[-1]
+        instance = task.ask(seed)
+        last = instance.hints[-1].replace(r"\,", " ").replace(r"\mathrm{", "").replace(r"\mu{}", "µ").replace("}", "")
+        step = task.solution[-1]
         if hasattr(step, "derivation") and not task.last_hint:
-            working = asked.facts.working(step.derivation, **step._changed(asked.facts))
+            working = instance.known.working(step.derivation, **step.inputs_by_hand(instance.known))
             for value in working.numbers.values():
                 first = f"{value:.3e}".split("e")[0].replace(".", "").rstrip("0")
                 assert first[:3] in last.replace(".", ""), (value, last)
         else:
-            assert any(text.split(" ")[0] in last for text in asked.written.values()) or re.findall(r"\d+\.\d+", last)
+            assert any(text.split(" ")[0] in last for text in instance.texts.values()) or re.findall(r"\d+\.\d+", last)
 
 
 @pytest.mark.parametrize("task", NUMBERS, ids=key)
 def test_the_worked_answer_shows_the_learners_numbers_and_the_same_result(task):
     for seed in range(8):
-        asked = task.ask(seed)
-        worked = asked.worked()
-        assert f"Answer: **{shown(asked.answer, task.unit)}**" in worked
+        instance = task.ask(seed)
+        solution = instance.solution()
+        assert f"Answer: **{value_text(instance.answer, task.unit)}**" in solution
         plain = (
-            worked.replace(r"\,", " ").replace(r"\mathrm{", "").replace(r"\mu{}", "µ").replace("{", "").replace("}", "")
+            solution.replace(r"\,", " ")
+            .replace(r"\mathrm{", "")
+            .replace(r"\mu{}", "µ")
+            .replace("{", "")
+            .replace("}", "")
         )
         plain = plain.replace(r"\Omega", "Ω")
-        needed = [text for name, text in asked.written.items() if _counts(task, asked, name)]
+        needed = [text for name, text in instance.texts.items() if _counts(task, instance, name)]
         for text in needed:
             first = re.sub(r"[^\d.]", "", text.split(" ")[0]).replace(".", "").strip("0")
             assert first in plain.replace(".", ""), f"{task.key}: {text} is not in {plain}"
 
 
-def _counts(task, asked, name):
+def _counts(task, instance, name):
     """Whether the answer depends on a given value."""
-    from dropper.lessons.tasks.known import Facts
+    from dropper.lessons.tasks.known import KnownQuantities
 
-    value = asked.values[name]
-    changed = Facts(asked.values | {name: value + 1 if isinstance(value, int) else value * 1.001})
-    return abs(task.answer(changed) - asked.answer) > 1e-9 * abs(asked.answer)
+    value = instance.values[name]
+    changed = KnownQuantities(instance.values | {name: value + 1 if isinstance(value, int) else value * 1.001})
+    return abs(task.answer(changed) - instance.answer) > 1e-9 * abs(instance.answer)
 
 
 @pytest.mark.parametrize("task", CHOICES, ids=key)
 def test_a_choice_is_judged_by_what_was_computed(task):
-    found = set()
+    answers = set()
     for seed in SEEDS:
-        asked = task.ask(seed)
-        found.add(asked.answer)
-        assert asked.judge(asked.answer).right
-        assert asked.options[asked.answer] in asked.worked()
-        assert "nan" not in asked.worked()
-        for option in asked.options:
-            verdict = asked.judge(option)
-            assert verdict.right == (option == asked.answer)
-            assert verdict.right or (verdict.slips == (option,) and len(verdict.said) > 40)
-    assert set(task.wrong) == set(task.options) >= found
+        instance = task.ask(seed)
+        answers.add(instance.answer)
+        assert instance.judge(instance.answer).right
+        assert instance.options[instance.answer] in instance.solution()
+        assert "nan" not in instance.solution()
+        for option in instance.options:
+            verdict = instance.judge(option)
+            assert verdict.right == (option == instance.answer)
+            assert verdict.right or (verdict.slips == (option,) and len(verdict.sentence) > 40)
+    assert set(task.wrong) == set(task.options) >= answers
     for nothing in (None, "", "somewhere", 3):
-        verdict = asked.judge(nothing)
-        assert not verdict.right and not verdict.counts and "Choose" in verdict.said
+        verdict = instance.judge(nothing)
+        assert not verdict.right and not verdict.counts and "Choose" in verdict.sentence
 
 
 def test_choices_that_depend_on_the_values_do_so():
@@ -280,65 +290,65 @@ def test_moments_lie_well_away_from_where_conduction_changes():
     from dropper.lessons.conduction.tasks import _seen
 
     for seed in SEEDS:
-        asked = lessons.question("which_pair").ask(seed)
-        seen, moment = _seen(asked.facts), asked.values["moment"]
+        instance = lessons.question("which_pair").ask(seed)
+        seen, moment = _seen(instance.known), instance.values["moment"]
         for border in (seen.start, seen.end, seen.start + 180, seen.end + 180):
-            assert abs((moment - border + 180) % 360 - 180) > 6, asked.prompt
+            assert abs((moment - border + 180) % 360 - 180) > 6, instance.prompt
 
 
 def test_the_rule_is_not_asked_for_a_lamp_on_its_border():
     for seed in SEEDS:
-        asked = lessons.question("displacement_rule").ask(seed)
+        instance = lessons.question("displacement_rule").ask(seed)
         for border in (0.5, 0.7, 0.9):
-            assert abs(asked.facts.displacement_factor - border) > 0.02
+            assert abs(instance.known.displacement_factor - border) > 0.02
 
 
 def test_the_answers_to_a_fault_say_where_its_words_change():
     from dropper.lessons.faults.tasks import WORDS
-    from dropper.solver.transient import settled
+    from dropper.solver import state
 
-    assert tuple(WORDS) == settled.WORDS
-    bounds = {"dark": settled.DARK, "dim": settled.DIM, "same": 1 - settled.DIM, "brighter": settled.OVER - 1}
+    assert tuple(WORDS) == state.WORDS
+    bounds = {"dark": state.DARK, "dim": state.DIM, "same": 1 - state.DIM, "brighter": state.OVER - 1}
     for word, bound in bounds.items():
         assert f"{100 * bound:.0f} %" in WORDS[word], word
-    assert pytest.approx(1 - settled.DIM) == settled.BRIGHTER - 1
-    assert settled.OVER == 1.5 and "half more" in WORDS["over"]
+    assert pytest.approx(1 - state.DIM) == state.BRIGHTER - 1
+    assert state.OVER == 1.5 and "half more" in WORDS["over"]
 
 
 def test_faults_lie_well_away_from_where_the_words_change():
     """A learner who works with the closed form comes to the same word as the solver."""
-    from dropper.solver.transient import settled
+    from dropper.solver import state
 
     for name in ("diode_open", "bleeder_open", "groups_short", "dropper_lost"):
         for seed in SEEDS:
-            asked = lessons.question(name).ask(seed)
-            before, after = _faulty(asked)
-            for bound in (settled.DARK, settled.DIM, settled.BRIGHTER, settled.OVER):
+            instance = lessons.question(name).ask(seed)
+            before, after = _faulty(instance)
+            for bound in (state.DARK, state.DIM, state.BRIGHTER, state.OVER):
                 share = after.string_current_mean / before.string_current_mean
-                assert abs(share - bound) > 0.009 * max(bound, 1), (asked.prompt, share)
+                assert abs(share - bound) > 0.009 * max(bound, 1), (instance.prompt, share)
 
 
-def _faulty(asked):
+def _faulty(instance):
     from dropper.lessons.tasks.lamps import before_and_after
 
-    values = asked.values
+    values = instance.values
     faults = {
         "diode_open": ("open", "D1"),
         "bleeder_open": ("open", "bleeder"),
         "groups_short": ("short", "groups", values.get("more")),
         "dropper_lost": ("lost", "dropper", values.get("lost", 0) / 100),
     }
-    return before_and_after(asked.facts, *faults[asked.question.key])
+    return before_and_after(instance.known, *faults[instance.question.key])
 
 
 def test_one_diode_short_is_what_the_solver_finds():
     """The closed form of the task against the circuit with four separate diodes, at a string that hardly ripples."""
-    from dropper.lessons.tasks.known import Facts
+    from dropper.lessons.tasks.known import KnownQuantities
     from dropper.lessons.tasks.lamps import before_and_after
 
     lamp = {"voltage": 230.0, "frequency": 50.0, "dropper": 330e-9, "in_series": 30, "smoothing": 470e-6}
-    _, after = before_and_after(Facts(lamp), "short", "D1")
-    asked = lessons.question("one_diode_short").put(
+    _, after = before_and_after(KnownQuantities(lamp), "short", "D1")
+    instance = lessons.question("one_diode_short").with_values(
         {
             "voltage": 230.0,
             "frequency": 50.0,
@@ -347,16 +357,16 @@ def test_one_diode_short_is_what_the_solver_finds():
             "diode_voltage": 0.8,
         }
     )
-    assert asked.answer == pytest.approx(after.string_current_mean, rel=0.01)
+    assert instance.answer == pytest.approx(after.string_current_mean, rel=0.01)
 
 
 def test_bleeders_in_series_each_stand_their_share():
     for seed in SEEDS:
-        asked = lessons.question("bleeders_in_series").ask(seed)
-        count, peak = round(asked.answer), asked.facts.peak_voltage
-        limit, watts = asked.values["limiting_voltage"], asked.values["rated_power"]
-        assert peak / count <= limit and (count == 1 or peak / (count - 1) > limit), asked.prompt
-        assert asked.values["voltage"] ** 2 / asked.values["bleeder"] < 0.7 * watts * count, "the volts decide"
+        instance = lessons.question("bleeders_in_series").ask(seed)
+        count, peak = round(instance.answer), instance.known.peak_voltage
+        limit, watts = instance.values["limiting_voltage"], instance.values["rated_power"]
+        assert peak / count <= limit and (count == 1 or peak / (count - 1) > limit), instance.prompt
+        assert instance.values["voltage"] ** 2 / instance.values["bleeder"] < 0.7 * watts * count, "the volts decide"
 
 
 def test_no_task_calls_a_part_safe():

@@ -273,14 +273,14 @@ PUBLISHED = [
 
 @pytest.mark.parametrize(("key", "values", "printed", "digit", "source"), PUBLISHED, ids=lambda item: str(item)[:24])
 def test_a_task_at_published_values_gives_the_printed_figure(key, values, printed, digit, source):
-    asked = lessons.question(key).put(values)
-    assert asked.answer == pytest.approx(printed, abs=digit), source
-    assert asked.judge(f"{printed:.6g}").right or key == "low_risk"
+    instance = lessons.question(key).with_values(values)
+    assert instance.answer == pytest.approx(printed, abs=digit), source
+    assert instance.judge(f"{printed:.6g}").right or key == "low_risk"
 
 
 def test_three_temperatures_in_turn_wear_as_printed():
     """Cosel FAQ a0057: 8 hours each at 45 °C, 55 °C and 65 °C wear as 57.2 °C all the time."""
-    ask = lessons.question("mixed_temperature").put
+    ask = lessons.question("mixed_temperature").with_values
     first = ask({"first_hours": 12.0, "first_temperature": 45.0, "second_temperature": 55.0})
     whole = ask({"first_hours": 16.0, "first_temperature": first.answer, "second_temperature": 65.0})
     assert whole.answer == pytest.approx(57.2, abs=0.05)
@@ -293,29 +293,29 @@ def test_every_lesson_is_checked():
 
 def test_a_published_slip_is_told_by_its_name():
     """48 LEDs of 3.1 V "at 20 mA": the article takes mains over reactance, 24 mA; the LEDs get 11.65 mA."""
-    asked = lessons.question("string_current").put(
+    instance = lessons.question("string_current").with_values(
         {"voltage": 230.0, "frequency": 50.0, "dropper": 330e-9, "clamped_voltage": 148.8}
     )
-    assert asked.judge("11.65 mA").right
-    assert asked.judge("24 mA").slips == ("V over Xc",)
-    assert asked.judge("17.75 mA").slips == ("rms for mean",)
+    assert instance.judge("11.65 mA").right
+    assert instance.judge("24 mA").slips == ("V over Xc",)
+    assert instance.judge("17.75 mA").slips == ("rms for mean",)
 
 
 def test_volt_amperes_printed_as_watts_are_told():
     """Microchip AN954, p. 10, takes 1.92 VA for watts."""
-    asked = lessons.question("cost").put(
+    instance = lessons.question("cost").with_values(
         {"voltage": 120.0, "line_current_rms": 16e-3, "real_power": 0.5, "hours_a_year": 1000.0, "price_of_energy": 0.2}
     )
-    assert asked.judge(f"{1.92 * 1000 * 0.2 / 1000:.4g}").slips == ("VA for W",)
+    assert instance.judge(f"{1.92 * 1000 * 0.2 / 1000:.4g}").slips == ("VA for W",)
 
 
 def test_two_published_rules_disagree_on_one_lamp():
     """0.47 µF and 1 MΩ on 230 V: IEC 60950-1 (superseded) is kept, IEC 60335-1 is not; 38.7 V, worked out here."""
-    asked = lessons.question("rules_disagree").put(
+    instance = lessons.question("rules_disagree").with_values(
         {"voltage": 230.0, "frequency": 50.0, "dropper": 0.47e-6, "bleeder": 1e6}
     )
-    assert asked.answer == "share"
-    assert "38.7" in asked.worked()
+    assert instance.answer == "share"
+    assert "38.7" in instance.solution()
 
 
 def test_rules_named_in_tasks_are_those_that_are_kept():

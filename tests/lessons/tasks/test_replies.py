@@ -131,7 +131,7 @@ def test_any_text_is_a_finite_number_or_a_sentence(text, unit):
 @given(st.text(max_size=70), st.sampled_from(sorted(lessons.QUESTIONS)), st.integers(0, 5))
 def test_no_reply_raises_and_one_that_cannot_be_read_is_no_try(text, name, seed):
     verdict = lessons.question(name).ask(seed).judge(text)
-    assert isinstance(verdict.said, str) and verdict.said
+    assert isinstance(verdict.sentence, str) and verdict.sentence
     assert verdict.counts or not verdict.right
 
 
@@ -139,63 +139,63 @@ def test_no_reply_raises_and_one_that_cannot_be_read_is_no_try(text, name, seed)
 @given(st.floats(allow_nan=False, allow_infinity=False), st.sampled_from(sorted(lessons.QUESTIONS)))
 def test_huge_and_tiny_numbers_are_judged_in_words(number, name):
     verdict = lessons.question(name).ask(1).judge(repr(number))
-    assert verdict.said.endswith(".") or verdict.said.endswith("…")
-    assert "nan" not in verdict.said
+    assert verdict.sentence.endswith(".") or verdict.sentence.endswith("…")
+    assert "nan" not in verdict.sentence
 
 
 def test_a_thousandfold_miss_is_told_as_a_prefix():
-    asked = lessons.question("string_current").ask(1)
-    milliamperes = f"{1e3 * asked.answer:.4g}"
-    assert asked.judge(milliamperes + " mA").right
-    verdict = asked.judge(milliamperes)
-    assert verdict.slips == ("prefix",) and "1 000 times too large" in verdict.said
+    instance = lessons.question("string_current").ask(1)
+    milliamperes = f"{1e3 * instance.answer:.4g}"
+    assert instance.judge(milliamperes + " mA").right
+    verdict = instance.judge(milliamperes)
+    assert verdict.slips == ("prefix",) and "1 000 times too large" in verdict.sentence
 
 
 def test_a_capacitor_in_nanofarads_for_microfarads_is_told_as_a_prefix():
-    asked = lessons.question("dropper_for_string").ask(1)
-    right = asked.answer * 1e9
-    assert asked.judge(f"{right:.4g} nF").right
-    assert asked.judge(f"{right:.4g} µF").slips == ("prefix",)
+    instance = lessons.question("dropper_for_string").ask(1)
+    right = instance.answer * 1e9
+    assert instance.judge(f"{right:.4g} nF").right
+    assert instance.judge(f"{right:.4g} µF").slips == ("prefix",)
 
 
 def test_a_slip_with_a_slip_of_prefix_on_top_is_told_as_both():
-    asked = lessons.question("string_current").ask(3)
-    short = asked.facts.short_circuit_current
-    verdict = asked.judge(f"{1e3 * short:.5g} A")
+    instance = lessons.question("string_current").ask(3)
+    short = instance.known.short_circuit_current
+    verdict = instance.judge(f"{1e3 * short:.5g} A")
     assert verdict.slips == ("prefix, V over Xc",)
 
 
 def test_two_slips_that_give_the_same_number_are_both_named():
-    asked = lessons.question("dropper_for_string").put(
+    instance = lessons.question("dropper_for_string").with_values(
         {"voltage": 230.0, "frequency": 50.0, "clamped_voltage": 135.0, "string_current_mean": 0.010}
     )
-    verdict = asked.judge("526 nF")
+    verdict = instance.judge("526 nF")
     assert set(verdict.slips) == {"rms for peak", "factor 2 forgotten"}
-    assert "(1)" in verdict.said and "(2)" in verdict.said
+    assert "(1)" in verdict.sentence and "(2)" in verdict.sentence
 
 
 def test_a_right_number_that_a_slip_gives_too_is_right_with_a_word_of_warning():
     # With a load of a tenth of the mains, all of the mains stands across the capacitor within half a per cent.
-    asked = lessons.question("volts_beside").put({"voltage": 230.0, "load_voltage": 23.0})
-    verdict = asked.judge("229 V")
+    instance = lessons.question("volts_beside").with_values({"voltage": 230.0, "load_voltage": 23.0})
+    verdict = instance.judge("229 V")
     assert verdict.right and not verdict.slips
-    assert "a slip gives the same number" in verdict.said
+    assert "a slip gives the same number" in verdict.sentence
 
 
 def test_close_is_told_apart_from_wrong():
-    asked = lessons.question("reactance").put({"frequency": 50.0, "dropper": 330e-9})
-    assert asked.judge("9.646 kΩ").right
-    assert asked.judge("10 kΩ").said.startswith("Close")
-    assert "too large" in asked.judge("15 kΩ").said
-    assert "too small" in asked.judge("5.5 kΩ").said
-    assert "below zero" in asked.judge("-4 kΩ").said
-    assert "far too small. Look at the prefix" in asked.judge("15").said
-    assert "too small" in asked.judge("0").said and "prefix" not in asked.judge("0").said
+    instance = lessons.question("reactance").with_values({"frequency": 50.0, "dropper": 330e-9})
+    assert instance.judge("9.646 kΩ").right
+    assert instance.judge("10 kΩ").sentence.startswith("Close")
+    assert "too large" in instance.judge("15 kΩ").sentence
+    assert "too small" in instance.judge("5.5 kΩ").sentence
+    assert "below zero" in instance.judge("-4 kΩ").sentence
+    assert "far too small. Look at the prefix" in instance.judge("15").sentence
+    assert "too small" in instance.judge("0").sentence and "prefix" not in instance.judge("0").sentence
 
 
 def test_a_wide_tolerance_in_volts_makes_no_slip_of_prefix_out_of_a_wrong_number():
-    asked = lessons.question("starting_voltage").put({"voltage": 230.0, "clamped_voltage": 165.0})
-    assert asked.answer == pytest.approx(4.73, abs=0.01)
-    assert asked.judge("2000 V").slips == (), (
+    instance = lessons.question("starting_voltage").with_values({"voltage": 230.0, "clamped_voltage": 165.0})
+    assert instance.answer == pytest.approx(4.73, abs=0.01)
+    assert instance.judge("2000 V").slips == (), (
         "2 V would be within the 5 V allowed, but 2 kV is no slip of prefix for it"
     )

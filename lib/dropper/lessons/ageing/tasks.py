@@ -3,8 +3,8 @@
 from ...components.kinds import LIVES
 from ..tasks.lamps import before_and_after, direction
 from ..tasks.question import Choice, Question, Slip, Tolerance
-from ..tasks.random_values import bridge, part, shown
-from ..tasks.solution import By, Say, Sum
+from ..tasks.random_values import bridge_lamp, part, value_text
+from ..tasks.solution import SumStep, TextStep, TheoryStep
 
 LESSON = 8
 _LIFE = Tolerance("5 % is allowed: the rule itself is a rule of thumb.", relative=0.05)
@@ -37,7 +37,7 @@ def _mix(chance):
 
 
 def _faded(chance):
-    return bridge(chance, least=330e-9) | {"lost": float(chance.choice((10, 15, 20, 25, 30, 35, 40, 45, 55, 60)))}
+    return bridge_lamp(chance, least=330e-9) | {"lost": float(chance.choice((10, 15, 20, 25, 30, 35, 40, 45, 55, 60)))}
 
 
 def _yearly(chance):
@@ -68,7 +68,7 @@ TASKS = (
         _warm_can,
         "h",
         lambda q: q.electrolytic_life,
-        work=(By("electrolytic_life"),),
+        solution=(TheoryStep("electrolytic_life"),),
         hints=("How many times 10 K is it cooler than stated?", "So many times its life doubles."),
         slips=(
             Slip(
@@ -104,9 +104,9 @@ TASKS = (
         _on_a_day,
         "years",
         lambda q: q.electrolytic_life / (q.hours_a_day * _DAYS),
-        work=(
-            By("electrolytic_life"),
-            Sum(
+        solution=(
+            TheoryStep("electrolytic_life"),
+            SumStep(
                 lambda q: f"{q.electrolytic_life:.0f} h / ({q.hours_a_day:g} h × {_DAYS})",
                 "Divided by the hours of a year:",
             ),
@@ -142,13 +142,13 @@ TASKS = (
         _mix,
         "°C",
         lambda q: q.using("equivalent_temperature", first_share=_share(q)),
-        work=(
-            Say(
+        solution=(
+            TextStep(
                 lambda q: (
                     f"At the first temperature it spends {q.first_hours:g} h / 24 h = {_share(q):.4g} of the time."
                 )
             ),
-            By("equivalent_temperature", lambda q: {"first_share": _share(q)}),
+            TheoryStep("equivalent_temperature", lambda q: {"first_share": _share(q)}),
         ),
         hints=(
             "Not the degrees are to be averaged, but the wear.",
@@ -187,10 +187,14 @@ TASKS = (
         _faded,
         "A",
         lambda q: q.using("mean_string_current", dropper=_remaining(q)),
-        work=(
-            Say(lambda q: f"{q.lost:g} % of {shown(q.dropper, 'F')} lost: {shown(_remaining(q), 'F', 4)} is left."),
-            By("peak_voltage"),
-            By("mean_string_current", lambda q: {"dropper": _remaining(q)}),
+        solution=(
+            TextStep(
+                lambda q: (
+                    f"{q.lost:g} % of {value_text(q.dropper, 'F')} lost: {value_text(_remaining(q), 'F', 4)} is left."
+                )
+            ),
+            TheoryStep("peak_voltage"),
+            TheoryStep("mean_string_current", lambda q: {"dropper": _remaining(q)}),
         ),
         hints=(
             "Current and light follow the capacitance in proportion.",
@@ -224,9 +228,9 @@ TASKS = (
         _yearly,
         "F",
         lambda q: q.using("remaining_capacitance", loss_each_year=q.yearly / 100),
-        work=(
-            Say(lambda q: f"{q.yearly:g} % is {q.yearly / 100:g}."),
-            By("remaining_capacitance", lambda q: {"loss_each_year": q.yearly / 100}),
+        solution=(
+            TextStep(lambda q: f"{q.yearly:g} % is {q.yearly / 100:g}."),
+            TheoryStep("remaining_capacitance", lambda q: {"loss_each_year": q.yearly / 100}),
         ),
         hints=(
             "It is like interest, only downwards: each year takes its part of less.",

@@ -4,8 +4,8 @@ import math
 
 from ...components.kinds import FILM, LEDS
 from ..tasks.question import Question, Slip, Tolerance
-from ..tasks.random_values import mains, part, share_of_peak, stepped
-from ..tasks.solution import By, Sum
+from ..tasks.random_values import mains, part, share_of_peak, step_value
+from ..tasks.solution import SumStep, TheoryStep
 
 LESSON = 8
 _KELVINS = Tolerance("One kelvin or 3 % is allowed: a thermometer on a part reads no better.", 0.03, 1.0)
@@ -23,7 +23,7 @@ def _one_part(chance):
 def _in_a_lamp(chance):
     return _one_part(chance) | {
         "room_temperature": float(chance.choice((20, 22, 25, 28, 30))),
-        "enclosure_heat": stepped(chance, 0.8, 3.0, 0.2),
+        "enclosure_heat": step_value(chance, 0.8, 3.0, 0.2),
         "enclosure_resistance": float(chance.choice((8, 10, 12, 15))),
         "heat_flow": chance.choice(_HEATS[:6]),
     }
@@ -41,7 +41,7 @@ def _warm_led(chance):
 
 
 def _beside(chance):
-    return {"bleeder": part(chance, 6, 220e3, 2.2e6), "dropper_voltage_rms": stepped(chance, 150.0, 225.0, 5.0)}
+    return {"bleeder": part(chance, 6, 220e3, 2.2e6), "dropper_voltage_rms": step_value(chance, 150.0, 225.0, 5.0)}
 
 
 def _lossy(chance):
@@ -59,7 +59,7 @@ def _derated(chance):
         "rated_power": kind.rated_power,
         "full_power_temperature": kind.full_power_to,
         "no_power_temperature": kind.no_power_from,
-        "temperature": stepped(chance, 85.0, 140.0, 5.0),
+        "temperature": step_value(chance, 85.0, 140.0, 5.0),
     }
 
 
@@ -73,7 +73,7 @@ TASKS = (
         _one_part,
         "K",
         lambda q: q.temperature_rise,
-        work=(By("temperature_rise"),),
+        solution=(TheoryStep("temperature_rise"),),
         hints=("Heat flows through a thermal resistance as current flows through ohms.",),
         slips=(
             Slip(
@@ -100,7 +100,7 @@ TASKS = (
         _in_a_lamp,
         "°C",
         lambda q: q.part_temperature,
-        work=(By("enclosure_temperature"), By("part_temperature")),
+        solution=(TheoryStep("enclosure_temperature"), TheoryStep("part_temperature")),
         hints=(
             "Room, air inside, part: two rises, one on top of the other.",
             "The heat of all parts warms the air inside; the part's own heat warms the part above that air.",
@@ -139,7 +139,7 @@ TASKS = (
         _warm_led,
         "V",
         lambda q: q.warm_forward_voltage,
-        work=(By("warm_forward_voltage"),),
+        solution=(TheoryStep("warm_forward_voltage"),),
         hints=(
             "By how many kelvins is it warmer than in the data sheet?",
             "The coefficient is below zero: a warm LED drops less, by as much for each junction.",
@@ -173,7 +173,7 @@ TASKS = (
         _beside,
         "W",
         lambda q: q.bleeder_heat,
-        work=(By("bleeder_heat"),),
+        solution=(TheoryStep("bleeder_heat"),),
         hints=("Its own ohms and the volts across it are known.", "Power is the square of the rms volts over ohms."),
         slips=(
             Slip(
@@ -202,7 +202,7 @@ TASKS = (
         _lossy,
         "W",
         lambda q: q.dropper_loss,
-        work=(By("dropper_loss"),),
+        solution=(TheoryStep("dropper_loss"),),
         hints=(
             "Nearly all of its volt-amperes come back. Which share stays as heat?",
             "Volts squared over the reactance are its volt-amperes; the dissipation factor of them is heat.",
@@ -236,9 +236,9 @@ TASKS = (
         _derated,
         "W",
         lambda q: q.rated_power * q.derated_share,
-        work=(
-            By("derated_share"),
-            Sum(lambda q: f"{q.derated_share:.4g} × {q.rated_power:g} W", "That share of the rated power:"),
+        solution=(
+            TheoryStep("derated_share"),
+            SumStep(lambda q: f"{q.derated_share:.4g} × {q.rated_power:g} W", "That share of the rated power:"),
         ),
         hints=(
             "How far along the line is {temperature}, on the way from {full_power_temperature} to"

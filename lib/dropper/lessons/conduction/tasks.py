@@ -342,8 +342,8 @@ TASKS = (
             " earlier than the mains alone would reach the string.",
         },
         lambda q: (
-            f"D1 and D4 conduct from about {value_text(round(_seen(q).start), '°')} to {value_text(round(_seen(q).end), '°')},"
-            f" D2 and D3 half a period later. At {q.moment:g}° the line current is"
+            f"D1 and D4 conduct from about {value_text(round(_seen(q).start), '°')} to"
+            f" {value_text(round(_seen(q).end), '°')}, D2 and D3 half a period later. At {q.moment:g}° the line current is"
             f" {value_text(round(_seen(q).line_current, 6), 'A')}."
         ),
         (

@@ -1,9 +1,10 @@
 """Tasks of lesson 10 on choosing: the dropper for a wish, the next value, two in series, half wave, a cooler lamp."""
 
-from ...circuit.values import preferred, show
+from ...circuit.series import preferred
+from ...circuit.values import show
 from ..tasks.question import Choice, Question, Slip, Tolerance
-from ..tasks.random_values import bridge, mains, part, share_of_peak, shown
-from ..tasks.solution import By, Say, Sum
+from ..tasks.random_values import bridge_lamp, mains, part, share_of_peak, value_text
+from ..tasks.solution import SumStep, TextStep, TheoryStep
 
 LESSON = 10
 _FACTOR = Tolerance("0.03 or 2 % is allowed: a rule of thumb is no better.", 0.02, 0.03)
@@ -24,7 +25,7 @@ def _wish(chance):
 def _between(chance):
     """A wish that no E6 value meets, well away from the middle of its neighbours and from the LEDs' limit."""
     while True:
-        drawn = bridge(chance, 0.2, 0.6)
+        drawn = bridge_lamp(chance, 0.2, 0.6)
         del drawn["dropper"]
         below = part(chance, 6, 150e-9, 1e-6)
         above = preferred(6, below * 1.1, below * 1.6)[0]
@@ -44,7 +45,7 @@ def _between(chance):
 
 
 def _pair(chance):
-    drawn = bridge(chance, 0.15, 0.5)
+    drawn = bridge_lamp(chance, 0.15, 0.5)
     del drawn["dropper"]
     large = part(chance, 6, 680e-9, 2.2e-6)
     return drawn | {"value_above": large, "value_below": part(chance, 6, 0.4 * large, 0.8 * large)}
@@ -78,11 +79,11 @@ TASKS = (
         _wish,
         "F",
         lambda q: q.using("dropper_for_current", clamped_voltage=_held(q)),
-        work=(
-            By("peak_voltage"),
-            Say(lambda q: f"The string drops {q.in_series:g} × {q.forward_voltage:g} V = {_string(q):.4g} V."),
-            By("clamped_voltage", lambda q: {"string_voltage": _string(q)}),
-            By("dropper_for_current", lambda q: {"clamped_voltage": _held(q)}),
+        solution=(
+            TheoryStep("peak_voltage"),
+            TextStep(lambda q: f"The string drops {q.in_series:g} × {q.forward_voltage:g} V = {_string(q):.4g} V."),
+            TheoryStep("clamped_voltage", lambda q: {"string_voltage": _string(q)}),
+            TheoryStep("dropper_for_current", lambda q: {"clamped_voltage": _held(q)}),
         ),
         hints=(
             "The string and two diodes hold the bridge; what the peak leaves over is the dropper's.",
@@ -124,8 +125,8 @@ TASKS = (
         },
         lambda q: (
             "; ".join(
-                f"{show(value, 'F')} gives {shown(_mean(q, value), 'A')}, and at the upper ends"
-                f" {shown(_hottest(q, value), 'A')}"
+                f"{show(value, 'F')} gives {value_text(_mean(q, value), 'A')}, and at the upper ends"
+                f" {value_text(_hottest(q, value), 'A')}"
                 for value in (q.value_below, q.value_above)
             )
             + "."
@@ -144,15 +145,15 @@ TASKS = (
         _pair,
         "A",
         lambda q: q.using("mean_string_current", dropper=_series(q)),
-        work=(
-            By("peak_voltage"),
-            Say(
+        solution=(
+            TheoryStep("peak_voltage"),
+            TextStep(
                 lambda q: (
-                    f"The same charge passes both, and their volts add: 1/(1/{shown(q.value_above, 'F')} +"
-                    f" 1/{shown(q.value_below, 'F')}) = {shown(_series(q), 'F', 4)}."
+                    f"The same charge passes both, and their volts add: 1/(1/{value_text(q.value_above, 'F')} +"
+                    f" 1/{value_text(q.value_below, 'F')}) = {value_text(_series(q), 'F', 4)}."
                 )
             ),
-            By("mean_string_current", lambda q: {"dropper": _series(q)}),
+            TheoryStep("mean_string_current", lambda q: {"dropper": _series(q)}),
         ),
         hints=(
             "In series the volts are shared out. Is that more charge for a volt, or less?",
@@ -186,11 +187,11 @@ TASKS = (
         _pump,
         "F",
         lambda q: q.using("dropper_for_half_wave", string_current_mean=_bridged(q)),
-        work=(
-            By("peak_voltage"),
-            By("clamped_voltage", lambda q: {"string_voltage": q.output_voltage}),
-            By("mean_string_current", lambda q: {"clamped_voltage": _behind(q)}),
-            By("dropper_for_half_wave", lambda q: {"string_current_mean": _bridged(q)}),
+        solution=(
+            TheoryStep("peak_voltage"),
+            TheoryStep("clamped_voltage", lambda q: {"string_voltage": q.output_voltage}),
+            TheoryStep("mean_string_current", lambda q: {"clamped_voltage": _behind(q)}),
+            TheoryStep("dropper_for_half_wave", lambda q: {"string_current_mean": _bridged(q)}),
         ),
         hints=(
             "How many volts does the dropper swing through in a period, from one end to the other?",
@@ -220,14 +221,14 @@ TASKS = (
         _warm,
         "",
         lambda q: _life(q, _cooler(q)) / _life(q, q.temperature),
-        work=(
-            Say(
+        solution=(
+            TextStep(
                 lambda q: (
                     f"The air inside: {q.room_temperature:g} °C + (1 − {q.lost:g} %) ×"
                     f" ({q.temperature:g} − {q.room_temperature:g}) K = {_cooler(q):.4g} °C."
                 )
             ),
-            Sum(lambda q: f"2^({q.temperature - _cooler(q):.3f} K / 10 K)", "Two for every ten kelvins:"),
+            SumStep(lambda q: f"2^({q.temperature - _cooler(q):.3f} K / 10 K)", "Two for every ten kelvins:"),
         ),
         hints=(
             "The room stays as warm as it is; only what the lamp adds to it falls.",

@@ -1,8 +1,8 @@
 """Tasks of lesson 10 on values whose tolerance is counted in: bleeder, inrush resistor, smoothing."""
 
 from ..tasks.question import Question, Slip, Tolerance
-from ..tasks.random_values import bridge, mains, part, shown
-from ..tasks.solution import By, Say, Sum
+from ..tasks.random_values import bridge_lamp, mains, part, value_text
+from ..tasks.solution import SumStep, TextStep, TheoryStep
 
 LESSON = 10
 
@@ -29,7 +29,7 @@ def _rush(chance):
 
 
 def _steady(chance):
-    drawn = bridge(chance, 0.2, 0.6)
+    drawn = bridge_lamp(chance, 0.2, 0.6)
     del drawn["dropper"]
     return drawn | {
         "string_resistance": float(chance.randint(80, 400)),
@@ -49,18 +49,20 @@ TASKS = (
         _emptied,
         "Ω",
         lambda q: q.using("largest_bleeder", **_worst(q)) / (1 + q.resistor_off / 100),
-        work=(
-            By("peak_voltage"),
-            Say(
+        solution=(
+            TheoryStep("peak_voltage"),
+            TextStep(
                 lambda q: (
-                    f"The upper ends: {shown(q.dropper, 'F')} + {q.dropper_off:g} % ="
-                    f" {shown(_worst(q)['dropper'], 'F', 4)}, and {shown(q.peak_voltage, 'V', 4)} +"
-                    f" {q.mains_off:g} % = {shown(_high_peak(q), 'V', 4)}."
+                    f"The upper ends: {value_text(q.dropper, 'F')} + {q.dropper_off:g} % ="
+                    f" {value_text(_worst(q)['dropper'], 'F', 4)}, and {value_text(q.peak_voltage, 'V', 4)} +"
+                    f" {q.mains_off:g} % = {value_text(_high_peak(q), 'V', 4)}."
                 )
             ),
-            By("largest_bleeder", lambda q: _worst(q)),
-            Sum(
-                lambda q: f"{shown(q.using('largest_bleeder', **_worst(q)), 'Ω', 4)} / {1 + q.resistor_off / 100:g}",
+            TheoryStep("largest_bleeder", lambda q: _worst(q)),
+            SumStep(
+                lambda q: (
+                    f"{value_text(q.using('largest_bleeder', **_worst(q)), 'Ω', 4)} / {1 + q.resistor_off / 100:g}"
+                ),
                 "The resistor itself may be at its upper end:",
             ),
         ),
@@ -99,17 +101,17 @@ TASKS = (
         _rush,
         "Ω",
         lambda q: q.using("surge_resistor", peak_voltage=_step(q)),
-        work=(
-            By("peak_voltage"),
-            Say(
+        solution=(
+            TheoryStep("peak_voltage"),
+            TextStep(
                 lambda q: (
-                    f"With the mains high: {shown(q.peak_voltage, 'V', 4)} + {q.mains_off:g} % ="
-                    f" {shown(_high_peak(q), 'V', 4)}."
+                    f"With the mains high: {value_text(q.peak_voltage, 'V', 4)} + {q.mains_off:g} % ="
+                    f" {value_text(_high_peak(q), 'V', 4)}."
                 )
             ),
-            By("replug_step", lambda q: {"peak_voltage": _high_peak(q)}),
-            Say(lambda q: "In the resistor's formula this whole step stands in the place of the peak:"),
-            By("surge_resistor", lambda q: {"peak_voltage": _step(q)}),
+            TheoryStep("replug_step", lambda q: {"peak_voltage": _high_peak(q)}),
+            TextStep(lambda q: "In the resistor's formula this whole step stands in the place of the peak:"),
+            TheoryStep("surge_resistor", lambda q: {"peak_voltage": _step(q)}),
         ),
         hints=(
             "The dropper is still full, and the mains meets it with the opposite sign.",
@@ -143,12 +145,12 @@ TASKS = (
         _steady,
         "F",
         lambda q: _smooth(q) / (1 - q.smoothing_off / 100),
-        work=(
-            By("peak_voltage"),
-            Say(lambda q: f"D/Vp = {q.clamped_voltage:g} V / {q.peak_voltage:.4g} V = {q.clamped_fraction:.4g}"),
-            By("smoothing_for_modulation", lambda q: {"current_modulation": q.limit / 100}),
-            Sum(
-                lambda q: f"{shown(_smooth(q), 'F', 4)} / {1 - q.smoothing_off / 100:g}",
+        solution=(
+            TheoryStep("peak_voltage"),
+            TextStep(lambda q: f"D/Vp = {q.clamped_voltage:g} V / {q.peak_voltage:.4g} V = {q.clamped_fraction:.4g}"),
+            TheoryStep("smoothing_for_modulation", lambda q: {"current_modulation": q.limit / 100}),
+            SumStep(
+                lambda q: f"{value_text(_smooth(q), 'F', 4)} / {1 - q.smoothing_off / 100:g}",
                 "So much must be left at the lower end:",
             ),
         ),

@@ -3,8 +3,8 @@
 import math
 
 from ..tasks.question import Choice, Question, Slip, Tolerance
-from ..tasks.random_values import stepped
-from ..tasks.solution import Say, Sum
+from ..tasks.random_values import step_value
+from ..tasks.solution import SumStep, TextStep
 
 LESSON = 13
 
@@ -13,8 +13,8 @@ def _causes(chance):
     return {
         "first_weight": float(chance.choice((1, 2, 3, 5))),
         "second_weight": float(chance.choice((8, 12, 20, 30))),
-        "first_chance": stepped(chance, 30, 90, 5),
-        "second_chance": stepped(chance, 2, 16, 2),
+        "first_chance": step_value(chance, 30, 90, 5),
+        "second_chance": step_value(chance, 2, 16, 2),
     }
 
 
@@ -43,8 +43,8 @@ def _bits(q):
 
 def _two_acts(chance):
     if chance.random() < 0.15:
-        return {"bits": stepped(chance, 0.002, 0.009, 0.001), "other_bits": stepped(chance, 0.001, 0.009, 0.001)}
-    return {"bits": stepped(chance, 0.3, 1.8, 0.1), "other_bits": stepped(chance, 0.05, 1.2, 0.05)}
+        return {"bits": step_value(chance, 0.002, 0.009, 0.001), "other_bits": step_value(chance, 0.001, 0.009, 0.001)}
+    return {"bits": step_value(chance, 0.3, 1.8, 0.1), "other_bits": step_value(chance, 0.05, 1.2, 0.05)}
 
 
 def _next(q):
@@ -113,15 +113,17 @@ TASKS = (
         _causes,
         "%",
         lambda q: 100 * _first(q) / (_first(q) + _second(q)),
-        work=(
-            Say(
+        solution=(
+            TextStep(
                 lambda q: (
                     f"Lamps with the first cause and this reading: {q.first_weight:g} × {q.first_chance:g} %"
                     f" = {_first(q) / 100:.4g}"
                 )
             ),
-            Say(lambda q: f"With the second: {q.second_weight:g} × {q.second_chance:g} % = {_second(q) / 100:.4g}"),
-            Sum(
+            TextStep(
+                lambda q: f"With the second: {q.second_weight:g} × {q.second_chance:g} % = {_second(q) / 100:.4g}"
+            ),
+            SumStep(
                 lambda q: f"100 × {_first(q) / 100:.4g} / ({_first(q) / 100:.4g} + {_second(q) / 100:.4g}) %",
                 "The first's share of all lamps that show it:",
             ),
@@ -162,8 +164,8 @@ TASKS = (
         _test,
         "",
         lambda q: _bits(q),
-        work=(
-            Sum(
+        solution=(
+            SumStep(
                 lambda q: (
                     f"{q.more:g}/{q.whole:g} × log₂({q.whole:g}/{q.more:g}) + {q.whole - q.more:g}/{q.whole:g} ×"
                     f" log₂({q.whole:g}/{q.whole - q.more:g})"

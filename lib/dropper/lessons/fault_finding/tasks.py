@@ -1,9 +1,10 @@
 """Tasks of lesson 13, first part: from readings to what may be at fault, and what they cannot tell apart."""
 
+from ..tasks.known import KnownQuantities
 from ..tasks.lamps import before_and_after
 from ..tasks.question import Choice, Question, Slip
-from ..tasks.random_values import mains, part, share_of_peak, shown, stepped
-from ..tasks.solution import By, Say, Sum
+from ..tasks.random_values import mains, part, share_of_peak, step_value, value_text
+from ..tasks.solution import SumStep, TextStep, TheoryStep
 
 LESSON = 13
 _SPLITS = ("plug-in", "leds", "dropper", "bus")  # what is offered to tell two causes apart
@@ -49,7 +50,7 @@ def _dark(chance):
             ("short", "D1 and D3"),
         )
     )
-    current = before_and_after(_Given(drawn), *fault)[1].line_current_rms
+    current = before_and_after(KnownQuantities(drawn), *fault)[1].line_current_rms
     return drawn | {"line_current_rms": round(1e3 * current) / 1e3}
 
 
@@ -64,13 +65,13 @@ def _read_twice(chance):
     }
     fault = chance.choice(
         (
-            ("lost", "dropper", stepped(chance, 0.25, 0.5, 0.05)),
+            ("lost", "dropper", step_value(chance, 0.25, 0.5, 0.05)),
             ("short", "D1"),
             ("short", "groups", drawn["in_series"] // 2),
             ("drifted", "inrush_resistor", 10.0),
         )
     )
-    before, after = before_and_after(_Given(drawn), *fault)
+    before, after = before_and_after(KnownQuantities(drawn), *fault)
     drawn.pop("inrush_resistor")
     return drawn | {
         "line_current_rms": round(1e3 * before.line_current_rms) / 1e3,
@@ -82,13 +83,6 @@ def _read_twice(chance):
 
 def _factor(settled, drawn):
     return round(settled.real_power / (drawn["voltage"] * settled.line_current_rms), 2)
-
-
-class _Given:
-    """Drawn values in the place of a task's facts."""
-
-    def __init__(self, given):
-        self.given = given
 
 
 def _who(q):
@@ -134,8 +128,8 @@ def _safest(q):
 def _told_apart(q):
     pump, bridge = _both(q)
     return (
-        f"The solver finds {shown(pump.line_current_rms, 'A')} and {shown(pump.real_power, 'W')} with the diode,"
-        f" {shown(bridge.line_current_rms, 'A')} and {shown(bridge.real_power, 'W')} with the groups;"
+        f"The solver finds {value_text(pump.line_current_rms, 'A')} and {value_text(pump.real_power, 'W')} with the"
+        f" diode, {value_text(bridge.line_current_rms, 'A')} and {value_text(bridge.real_power, 'W')} with the groups;"
         f" {pump.bus_voltage_mean:.0f} V against {bridge.bus_voltage_mean:.0f} V on the string; and no dark LED"
         f" against {q.more:.0f}."
     )
@@ -152,8 +146,8 @@ TASKS = (
         _faded,
         "%",
         lambda q: _lost(q),
-        work=(
-            Sum(
+        solution=(
+            SumStep(
                 lambda q: f"100 × (1 − {1e3 * q.current_after:g} mA / {1e3 * q.line_current_rms:g} mA) %",
                 "At the same power factor the current follows the capacitance in proportion:",
             ),
@@ -181,15 +175,15 @@ TASKS = (
         _pump,
         "",
         lambda q: _pump_factor(q),
-        work=(
-            By("peak_voltage"),
-            Say(
+        solution=(
+            TheoryStep("peak_voltage"),
+            TextStep(
                 lambda q: (
                     "Watts are the pump's mean current times the string's volts, *f·C·(2Vp − U)·U*;"
                     " volt-amperes are *V·2πf·C·V*. *f* and *C* cancel:"
                 )
             ),
-            Sum(
+            SumStep(
                 lambda q: (
                     f"(2 × {q.peak_voltage:.4g} V − {q.string_voltage:g} V) × {q.string_voltage:g} V"
                     f" / (2π × ({q.voltage:g} V)²)"
@@ -233,8 +227,8 @@ TASKS = (
             "lost": "A smaller dropper gives less light, but still gives some: the watts fall with it and no faster.",
         },
         lambda q: (
-            f"Mains over reactance is {shown(q.short_circuit_current, 'A')}; the meter shows"
-            f" {shown(q.line_current_rms, 'A')}."
+            f"Mains over reactance is {value_text(q.short_circuit_current, 'A')}; the meter shows"
+            f" {value_text(q.line_current_rms, 'A')}."
         ),
         (
             "What would the line current be with the bus shorted?",

@@ -2,12 +2,12 @@
 
 import math
 
-from ...circuit.values import preferred
+from ...circuit.series import preferred
 from ...components.kinds import CARBON_FILM, CHIP, RECTIFIERS, Resistor, Stress, Use, chain, next_up
 from ...components.kinds.rating import PRACTICE
 from ..tasks.question import Choice, Question, Slip, Tolerance
-from ..tasks.random_values import bridge, mains, part, share_of_peak
-from ..tasks.solution import By, Say, Sum
+from ..tasks.random_values import bridge_lamp, mains, part, share_of_peak
+from ..tasks.solution import SumStep, TextStep, TheoryStep
 
 LESSON = 7
 _VOLTS = Tolerance("3 V or 2 % are allowed: √2 ≈ 1.41 and a volt of diodes make as much.", 0.02, 3.0)
@@ -79,7 +79,7 @@ TASKS = (
         _string_comes_off,
         "V",
         lambda q: q.diode_reverse_voltage_open,
-        work=(By("peak_voltage"), By("diode_reverse_voltage_open")),
+        solution=(TheoryStep("peak_voltage"), TheoryStep("diode_reverse_voltage_open")),
         hints=(
             "With the string open nothing draws current from the smoothing capacitor. How far is it charged?",
             "It is charged to the mains' peak, less two drops; a diode that blocks has that and one drop.",
@@ -142,10 +142,10 @@ TASKS = (
         _high_mains,
         "V",
         lambda q: q.using("bus_voltage_open", **_risen(q)),
-        work=(
-            By("peak_voltage"),
-            Say(lambda q: f"With {q.rise:g} % more it is {_risen(q)['peak_voltage']:.4g} V."),
-            By("bus_voltage_open", lambda q: _risen(q)),
+        solution=(
+            TheoryStep("peak_voltage"),
+            TextStep(lambda q: f"With {q.rise:g} % more it is {_risen(q)['peak_voltage']:.4g} V."),
+            TheoryStep("bus_voltage_open", lambda q: _risen(q)),
         ),
         hints=(
             "What holds the capacitor at {string_voltage}, and what happens without it?",
@@ -184,7 +184,7 @@ TASKS = (
         _held,
         "V",
         lambda q: q.dropper_voltage_rms,
-        work=(By("peak_voltage"), By("dropper_voltage_rms")),
+        solution=(TheoryStep("peak_voltage"), TheoryStep("dropper_voltage_rms")),
         hints=(
             "Its peak is the mains' peak less {clamped_voltage}, and it stays there while nothing flows.",
             "So its wave is flatter than a sine: the rms is more than the peak over √2.",
@@ -217,15 +217,15 @@ TASKS = (
         _groups_short,
         "V",
         lambda q: q.using("dropper_voltage_peak", **_left(q)),
-        work=(
-            Say(
+        solution=(
+            TextStep(
                 lambda q: (
                     f"What is left of the string holds {q.clamped_voltage:g} V − {q.lost_voltage:g} V"
                     f" = {_left(q)['clamped_voltage']:g} V."
                 )
             ),
-            By("peak_voltage"),
-            By("dropper_voltage_peak", lambda q: _left(q)),
+            TheoryStep("peak_voltage"),
+            TheoryStep("dropper_voltage_peak", lambda q: _left(q)),
         ),
         hints=(
             "At the crest the mains' peak is shared between dropper and bridge.",
@@ -264,7 +264,7 @@ TASKS = (
         _a_resistor,
         "V",
         lambda q: q.resistor_working_voltage,
-        work=(By("resistor_working_voltage"),),
+        solution=(TheoryStep("resistor_working_voltage"),),
         hints=(
             "Two limits hold at once, one of heat and one of the body.",
             "At which voltage does it turn {rated_power} to heat? The lesser of that and {limiting_voltage} holds.",
@@ -296,9 +296,9 @@ TASKS = (
         _bleeders,
         "",
         lambda q: _chained(q),
-        work=(
-            By("peak_voltage"),
-            Sum(
+        solution=(
+            TheoryStep("peak_voltage"),
+            SumStep(
                 lambda q: f"{q.peak_voltage:.4g} V / {q.limiting_voltage:g} V, and up to the next whole number",
                 "The watts are no matter here, the volts are:",
             ),
@@ -327,10 +327,10 @@ TASKS = (
         "Heat of the inrush resistor",
         "A lamp on {voltage}, {frequency} with {dropper} holds its bridge at {clamped_voltage}. How much power does the"
         " {inrush_resistor} in its line turn to heat in normal use? (It hardly changes the current.)",
-        lambda chance: bridge(chance) | {"inrush_resistor": part(chance, 12, 47, 330)},
+        lambda chance: bridge_lamp(chance) | {"inrush_resistor": part(chance, 12, 47, 330)},
         "W",
         lambda q: q.inrush_resistor_heat,
-        work=(By("peak_voltage"), By("line_current_rms"), By("inrush_resistor_heat")),
+        solution=(TheoryStep("peak_voltage"), TheoryStep("line_current_rms"), TheoryStep("inrush_resistor_heat")),
         hints=(
             "Heat follows the square of the current, so the rms line current counts.",
             "Find the rms line current first; it is more than the mean that the LEDs get.",

@@ -2,8 +2,8 @@
 
 from ..tasks.lamps import before_and_after
 from ..tasks.question import Choice, Question, Slip
-from ..tasks.random_values import bridge, part, shown
-from ..tasks.solution import By
+from ..tasks.random_values import bridge_lamp, part, value_text
+from ..tasks.solution import TheoryStep
 
 LESSON = 7
 # What `transient.Settled.word` says, with its bounds; a test holds the two together.
@@ -53,7 +53,7 @@ def _aged(chance):
 
 
 def _pump(chance):
-    drawn = bridge(chance, 0.2, 0.6)
+    drawn = bridge_lamp(chance, 0.2, 0.6)
     drawn["string_voltage"] = drawn.pop("clamped_voltage")
     return drawn | {"diode_voltage": chance.choice((0.7, 0.8, 0.9))}
 
@@ -68,7 +68,10 @@ TASKS = (
         _pump,
         "A",
         lambda q: _pumped(q),
-        work=(By("peak_voltage"), By("half_wave_current", lambda q: {"output_voltage": q.string_voltage})),
+        solution=(
+            TheoryStep("peak_voltage"),
+            TheoryStep("half_wave_current", lambda q: {"output_voltage": q.string_voltage}),
+        ),
         hints=(
             "In one half cycle the current now takes the short cut past the string: the dropper charges to nearly"
             " the peak.",
@@ -260,7 +263,7 @@ def _word(q, *fault):
 
 
 def _told(q, *fault):
-    before, after = (shown(settled.string_current_mean, "A") for settled in before_and_after(q, *fault))
+    before, after = (value_text(settled.string_current_mean, "A") for settled in before_and_after(q, *fault))
     return f"The solver finds a mean of {before} before and {after} with the fault."
 
 

@@ -1,9 +1,9 @@
 """Tasks of lesson 2: what a string makes of the current, and the power it takes."""
 
-from ..tasks.lamps import direction, settled
+from ..tasks.lamps import direction, steady_lamp
 from ..tasks.question import Choice, Question, Slip, Tolerance
-from ..tasks.random_values import bridge, mains, part
-from ..tasks.solution import By, Sum
+from ..tasks.random_values import bridge_lamp, mains, part
+from ..tasks.solution import SumStep, TheoryStep
 
 LESSON = 2
 _PERCENT = Tolerance(
@@ -48,7 +48,7 @@ TASKS = (
         lambda chance: mains(chance) | {"dropper": part(chance, 6, 220e-9, 4.7e-6)},
         "W",
         lambda q: q.greatest_power,
-        work=(By("peak_voltage"), By("greatest_power")),
+        solution=(TheoryStep("peak_voltage"), TheoryStep("greatest_power")),
         hints=(
             "A short circuit takes current and no volts; at the mains' peak there are volts and no current.",
             "The best place is in the middle, at half of the peak.",
@@ -84,7 +84,7 @@ TASKS = (
         lambda chance: {"voltage": chance.choice((100.0, 110.0, 120.0, 127.0, 200.0, 208.0, 220.0, 230.0, 240.0))},
         "V",
         lambda q: q.best_clamped_voltage,
-        work=(By("peak_voltage"), By("best_clamped_voltage")),
+        solution=(TheoryStep("peak_voltage"), TheoryStep("best_clamped_voltage")),
         hints=(
             "Power is the clamped voltage times a current that falls in a straight line with it.",
             "Such a product is greatest half way to where the current is nought.",
@@ -106,13 +106,13 @@ TASKS = (
         "The mains rises",
         "The mains of {voltage} rises by {rise}. The string holds the bridge at {clamped_voltage} as before. By how"
         " many per cent does the current rise?",
-        lambda chance: bridge(chance, 0.3, 0.7) | {"rise": float(chance.choice((2, 3, 4, 5, 6, 8)))},
+        lambda chance: bridge_lamp(chance, 0.3, 0.7) | {"rise": float(chance.choice((2, 3, 4, 5, 6, 8)))},
         "%",
         lambda q: q.rise * q.elasticity_to_peak_voltage,
-        work=(
-            By("peak_voltage"),
-            By("elasticity_to_peak_voltage"),
-            Sum(lambda q: f"{q.rise:g} % × {q.elasticity_to_peak_voltage:.3g}", "So much for each per cent:"),
+        solution=(
+            TheoryStep("peak_voltage"),
+            TheoryStep("elasticity_to_peak_voltage"),
+            SumStep(lambda q: f"{q.rise:g} % × {q.elasticity_to_peak_voltage:.3g}", "So much for each per cent:"),
         ),
         hints=(
             "The string's volts do not rise with the mains: all of the rise goes to what is left.",
@@ -150,13 +150,15 @@ TASKS = (
         "On {voltage} a string holds the bridge at {clamped_voltage}. With the lamp unplugged and proved empty, LEDs of"
         " {lost_voltage} are bridged with a wire; then it is in use again. By how many per cent has the current through"
         " the others risen?",
-        lambda chance: bridge(chance, 0.3, 0.65) | {"lost_voltage": float(chance.choice((3, 6, 9, 12, 15, 18, 24)))},
+        lambda chance: (
+            bridge_lamp(chance, 0.3, 0.65) | {"lost_voltage": float(chance.choice((3, 6, 9, 12, 15, 18, 24)))}
+        ),
         "%",
         lambda q: 100 * q.current_rise_on_short,
-        work=(
-            By("peak_voltage"),
-            By("current_rise_on_short"),
-            Sum(
+        solution=(
+            TheoryStep("peak_voltage"),
+            TheoryStep("current_rise_on_short"),
+            SumStep(
                 lambda q: f"100 × {q.lost_voltage:g} V / ({q.peak_voltage:.4g} V − {q.clamped_voltage:g} V) %",
                 "In per cent:",
             ),
@@ -248,12 +250,12 @@ def _best_factor_at():
 
 
 def _watts(q, more):
-    return settled(q.voltage, q.frequency, q.dropper, q.in_series + more).real_power
+    return steady_lamp(q.voltage, q.frequency, q.dropper, q.in_series + more).real_power
 
 
 def _amperes(q, resistor):
     lamp = (q.voltage, q.frequency, q.dropper, q.in_series)
-    return settled(*lamp, inrush_resistor=resistor).string_current_mean
+    return steady_lamp(*lamp, inrush_resistor=resistor).string_current_mean
 
 
 def _light(q):

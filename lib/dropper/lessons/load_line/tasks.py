@@ -1,8 +1,8 @@
 """Tasks of lesson 2: how much current the dropper gives."""
 
 from ..tasks.question import Question, Slip, Tolerance
-from ..tasks.random_values import bridge, mains, part, stepped
-from ..tasks.solution import SHARE, By
+from ..tasks.random_values import bridge_lamp, mains, part, step_value
+from ..tasks.solution import SHARE, TheoryStep
 
 LESSON = 2
 _TIMES = Tolerance("3 % is allowed: two digits show well enough how far a rule of thumb is off.", relative=0.03)
@@ -17,7 +17,7 @@ def _loaded(chance):
 
 
 def _wanted(chance):
-    drawn = bridge(chance)
+    drawn = bridge_lamp(chance)
     del drawn["dropper"]
     return drawn | {"string_current_mean": chance.choice((0.005, 0.008, 0.010, 0.012, 0.015, 0.020, 0.025, 0.030))}
 
@@ -26,7 +26,7 @@ def _pump(chance):
     drawn = mains(chance)
     return drawn | {
         "dropper": part(chance, 6, 220e-9, 1.5e-6),
-        "output_voltage": stepped(chance, 5.0, 40.0, 1.0),
+        "output_voltage": step_value(chance, 5.0, 40.0, 1.0),
         "diode_voltage": chance.choice((0.7, 0.8)),
     }
 
@@ -38,10 +38,10 @@ TASKS = (
         "Charge in each half cycle",
         "Mains of {voltage}, a dropper of {dropper}, and a string that holds the bridge at {clamped_voltage}. How much"
         " charge reaches the string in each half cycle?",
-        bridge,
+        bridge_lamp,
         "C",
         lambda q: q.charge_per_half_cycle,
-        work=(By("peak_voltage"), By("charge_per_half_cycle")),
+        solution=(TheoryStep("peak_voltage"), TheoryStep("charge_per_half_cycle")),
         hints=(
             "In half a cycle the dropper's voltage is turned over, from one peak to the other.",
             "Its peak is the mains' peak less what the string holds; turned over, it changes by twice that.",
@@ -75,10 +75,10 @@ TASKS = (
         "Current of the string",
         "Mains of {voltage}, {frequency}, a dropper of {dropper}, and a string that holds the bridge at"
         " {clamped_voltage}. What mean current do the LEDs get?",
-        bridge,
+        bridge_lamp,
         "A",
         lambda q: q.mean_string_current,
-        work=(By("peak_voltage"), By("mean_string_current")),
+        solution=(TheoryStep("peak_voltage"), TheoryStep("mean_string_current")),
         hints=(
             "A mean current is charge over time: how much in a half cycle, and how many half cycles a second?",
             "There are twice {frequency} half cycles a second, and in each one the dropper's voltage is turned over.",
@@ -128,7 +128,7 @@ TASKS = (
         _wanted,
         "F",
         lambda q: q.dropper_for_current,
-        work=(By("peak_voltage"), By("dropper_for_current")),
+        solution=(TheoryStep("peak_voltage"), TheoryStep("dropper_for_current")),
         hints=(
             "Turn the formula of the current round: what is known, what is wanted?",
             "The volts that count are the mains' peak less what the string holds.",
@@ -171,7 +171,7 @@ TASKS = (
         _loaded,
         "V",
         lambda q: q.load_line,
-        work=(By("peak_voltage"), By("load_line")),
+        solution=(TheoryStep("peak_voltage"), TheoryStep("load_line")),
         hints=(
             "With no current at all the voltage would be the mains' peak.",
             "Each ampere costs 1/(4fC) volts; take that away from the peak.",
@@ -204,10 +204,10 @@ TASKS = (
         "How wrong the rule is",
         "A rule of thumb says that the LEDs get the mains over the reactance. With {voltage} and a string that holds"
         " the bridge at {clamped_voltage}: how many times the true mean current is that?",
-        bridge,
+        bridge_lamp,
         "",
         lambda q: q.reactance_rule_excess,
-        work=(By("peak_voltage"), SHARE, By("reactance_rule_excess")),
+        solution=(TheoryStep("peak_voltage"), SHARE, TheoryStep("reactance_rule_excess")),
         hints=(
             "Frequency and capacitance cancel: only the clamped voltage as a share of the peak counts.",
             "With a short circuit the rule is 1.11 times too high, as rms is against mean. The string adds to it.",
@@ -254,7 +254,7 @@ TASKS = (
         _pump,
         "A",
         lambda q: q.half_wave_current,
-        work=(By("peak_voltage"), By("half_wave_current")),
+        solution=(TheoryStep("peak_voltage"), TheoryStep("half_wave_current")),
         hints=(
             "Once a period the dropper hands its charge on; half a period later a diode charges it the other way.",
             "Its voltage swings from peak to peak of the mains, less the output and two diodes.",

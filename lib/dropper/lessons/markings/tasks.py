@@ -1,13 +1,14 @@
 """Tasks of lesson 11, first part: codes and bands to values and back, and bands that are not sure."""
 
-from ...circuit.values import E_SERIES, show
+from ...circuit.series import E_SERIES
+from ...circuit.values import show
 from ...components.marks import bands, codes, similar_colours
 from ...components.marks.colours import COLOURS, DIGITS
 from ...components.marks.letters import eia_96
 from ...components.marks.preferred_series import series_of
 from ..tasks.question import Choice, Question, Slip, Tolerance
 from ..tasks.random_values import part
-from ..tasks.solution import Say, Sum
+from ..tasks.solution import SumStep, TextStep
 
 LESSON = 11
 _EXACT = Tolerance("A code has no rounding in it: half a per cent is allowed for your pocket calculator.", 0.005)
@@ -91,13 +92,13 @@ TASKS = (
         lambda chance: _code(chance, 2, 3, 4),
         "F",
         lambda q: codes.read(f"{q.code:.0f}K")[0].value,
-        work=(
-            Say(
+        solution=(
+            TextStep(
                 lambda q: (
                     f"The numerals are {q.code:.0f}: two digits and a multiplier, in picofarads. K is the tolerance."
                 )
             ),
-            Sum(lambda q: f"{q.code:.0f} is {_split(q)[0]} × 10^{_split(q)[1]} pF"),
+            SumStep(lambda q: f"{q.code:.0f} is {_split(q)[0]} × 10^{_split(q)[1]} pF"),
         ),
         hints=(
             "The letter is the tolerance; the numerals alone make the value, in picofarads.",
@@ -131,9 +132,9 @@ TASKS = (
         lambda chance: _code(chance, 2, 1, 4),
         "Ω",
         lambda q: next(each.value for each in codes.read(f"{q.code:.0f}") if each.unit == "Ω"),
-        work=(
-            Say(lambda q: f"The numerals are {q.code:.0f}: two digits and a multiplier, in ohms."),
-            Sum(lambda q: f"{q.code:.0f} is {_split(q)[0]} × 10^{_split(q)[1]} Ω"),
+        solution=(
+            TextStep(lambda q: f"The numerals are {q.code:.0f}: two digits and a multiplier, in ohms."),
+            SumStep(lambda q: f"{q.code:.0f} is {_split(q)[0]} × 10^{_split(q)[1]} Ω"),
         ),
         hints=(
             "On a capacitor it would be picofarads; on a resistor it is ohms.",
@@ -156,9 +157,9 @@ TASKS = (
         lambda chance: _code(chance, 3, 1, 3),
         "Ω",
         lambda q: next(each.value for each in codes.read(f"{q.code:.0f}") if each.unit == "Ω"),
-        work=(
-            Say(lambda q: f"The numerals are {q.code:.0f}: three digits and a multiplier."),
-            Sum(lambda q: f"{q.code:.0f} is {_split(q)[0]} × 10^{_split(q)[1]} Ω"),
+        solution=(
+            TextStep(lambda q: f"The numerals are {q.code:.0f}: three digits and a multiplier."),
+            SumStep(lambda q: f"{q.code:.0f} is {_split(q)[0]} × 10^{_split(q)[1]} Ω"),
         ),
         hints=("A tolerance of 1 % needs three digits; the fourth numeral is the multiplier.",),
         slips=(
@@ -182,9 +183,11 @@ TASKS = (
         lambda chance: {"place": chance.randint(10, 95)},
         "Ω",
         lambda q: eia_96(int(q.place), "C"),
-        work=(
-            Say(lambda q: f"Value n of E96 is 100·10^((n − 1)/96), rounded to three digits. Here n is {q.place:.0f}."),
-            Sum(
+        solution=(
+            TextStep(
+                lambda q: f"Value n of E96 is 100·10^((n − 1)/96), rounded to three digits. Here n is {q.place:.0f}."
+            ),
+            SumStep(
                 lambda q: (
                     f"value {q.place:.0f} is {eia_96(int(q.place), 'A'):.0f}: {eia_96(int(q.place), 'A'):.0f} × 100 Ω"
                 )
@@ -213,9 +216,11 @@ TASKS = (
         _lettered,
         "Ω",
         lambda q: codes.read(f"{q.whole:.0f}K{q.behind:.0f}")[0].value,
-        work=(
-            Say(lambda q: f"K stands where the point would, and for kilo: {q.whole} before it, {q.behind} behind."),
-            Sum(lambda q: f"{q.whole}.{q.behind} × 1000 Ω"),
+        solution=(
+            TextStep(
+                lambda q: f"K stands where the point would, and for kilo: {q.whole} before it, {q.behind} behind."
+            ),
+            SumStep(lambda q: f"{q.whole}.{q.behind} × 1000 Ω"),
         ),
         hints=("The letter does two things at once.", "It is the decimal point, and it is the prefix."),
         slips=(
@@ -237,13 +242,13 @@ TASKS = (
         _resistor,
         "Ω",
         _banded,
-        work=(
-            Say(
+        solution=(
+            TextStep(
                 lambda q: (
                     f"Digits {q.first} and {q.second}; the third band, {q.third}, is the multiplier; gold is ±5 %."
                 )
             ),
-            Sum(lambda q: f"{q.first}{q.second} × 10^{q.third} Ω"),
+            SumStep(lambda q: f"{q.first}{q.second} × 10^{q.third} Ω"),
         ),
         hints=(
             "Gold is the tolerance and comes last: begin at the other end.",

@@ -2,10 +2,10 @@
 
 import math
 
-from ..tasks.lamps import settled
+from ..tasks.lamps import steady_lamp
 from ..tasks.question import Choice, Question, Slip, Tolerance
-from ..tasks.random_values import bridge, mains, part, stepped
-from ..tasks.solution import By, Say, Sum
+from ..tasks.random_values import bridge_lamp, mains, part, step_value
+from ..tasks.solution import SumStep, TextStep, TheoryStep
 
 LESSON = 12
 _DEGREES = Tolerance("1° or 2 % is allowed: a cursor is not set better by eye.", 0.02, 1.0)
@@ -13,7 +13,7 @@ _PERCENT = Tolerance("3 % of it is allowed: the phase error itself is hardly kno
 
 
 def _turned(chance):
-    return {"displacement_factor": stepped(chance, 0.2, 0.5, 0.02), "turned": stepped(chance, 0.5, 2.5, 0.5)}
+    return {"displacement_factor": step_value(chance, 0.2, 0.5, 0.02), "turned": step_value(chance, 0.5, 2.5, 0.5)}
 
 
 def _watts_too_many(q, degrees=None):
@@ -22,16 +22,16 @@ def _watts_too_many(q, degrees=None):
 
 
 def _shunt(chance):
-    return {"swing": stepped(chance, 10, 90, 5) * 1e-3, "resistor": chance.choice((4.7, 10.0, 22.0))}
+    return {"swing": step_value(chance, 10, 90, 5) * 1e-3, "resistor": chance.choice((4.7, 10.0, 22.0))}
 
 
 def _ahead(chance):
     drawn = mains(chance)
-    return {"frequency": drawn["frequency"], "time": stepped(chance, 1.5, 3.9, 0.1) * 1e-3}
+    return {"frequency": drawn["frequency"], "time": step_value(chance, 1.5, 3.9, 0.1) * 1e-3}
 
 
 def _recorded(chance):
-    drawn = bridge(chance, 0.15, 0.5)
+    drawn = bridge_lamp(chance, 0.15, 0.5)
     peak = math.sqrt(2) * drawn["voltage"]
     current = 4 * drawn["frequency"] * drawn.pop("dropper") * (peak - drawn["clamped_voltage"])
     return drawn | {"string_current_mean": float(f"{current:.3g}")}
@@ -41,15 +41,15 @@ def _changed(chance):
     """A lamp, and the same with another dropper or string: the line currents and power factors of both."""
     drawn = mains(chance, ((230.0, 50.0), (240.0, 50.0)))
     drawn |= {"dropper": part(chance, 6, 330e-9, 1e-6), "in_series": chance.randint(24, 40)}
-    before = settled(**drawn)
+    before = steady_lamp(**drawn)
     other = chance.choice(
         (
-            {"dropper": drawn["dropper"] * stepped(chance, 0.65, 0.85, 0.05)},
-            {"in_series": round(drawn["in_series"] * stepped(chance, 0.5, 0.75, 0.05))},
-            {"in_series": round(drawn["in_series"] * stepped(chance, 1.3, 1.6, 0.05))},
+            {"dropper": drawn["dropper"] * step_value(chance, 0.65, 0.85, 0.05)},
+            {"in_series": round(drawn["in_series"] * step_value(chance, 0.5, 0.75, 0.05))},
+            {"in_series": round(drawn["in_series"] * step_value(chance, 1.3, 1.6, 0.05))},
         )
     )
-    after = settled(**(drawn | other))
+    after = steady_lamp(**(drawn | other))
     return drawn | {
         "line_current_rms": float(f"{before.line_current_rms:.3g}"),
         "greatest_current": float(f"{after.line_current_rms:.3g}"),
@@ -65,7 +65,7 @@ def _which(q):
 
 def _four(chance):
     voltage, current = chance.choice((230.0, 231.0, 240.0)), chance.randint(18, 60) * 1e-3
-    factor = stepped(chance, 0.22, 0.45, 0.01)
+    factor = step_value(chance, 0.22, 0.45, 0.01)
     watts = round(voltage * current * factor, 1)
     told = factor if chance.random() < 0.5 else round(factor * chance.choice((0.8, 1.25)), 2)
     return {"voltage": voltage, "line_current_rms": current, "real_power": watts, "power_factor": told}
@@ -86,10 +86,10 @@ TASKS = (
         "A meter without true rms",
         "On {voltage}, {frequency} a lamp with {dropper} holds its bridge at {clamped_voltage}. What does an ammeter"
         " that averages, with a scale made for sines, show in the line?",
-        bridge,
+        bridge_lamp,
         "A",
         lambda q: q.averaging_meter_current,
-        work=(By("peak_voltage"), By("averaging_meter_current")),
+        solution=(TheoryStep("peak_voltage"), TheoryStep("averaging_meter_current")),
         hints=(
             "It takes the mean of the rectified current, which is the string's, and multiplies.",
             "The factor is that of a sine, rms over rectified mean: about 1.11.",
@@ -121,10 +121,10 @@ TASKS = (
         _turned,
         "%",
         lambda q: _watts_too_many(q),
-        work=(
-            Say(lambda q: f"The phase error in radians: {q.turned:g}° × π/180 = {math.radians(q.turned):.4g}"),
-            By("power_error_of_phase", lambda q: {"phase_error": math.radians(q.turned)}),
-            Sum(lambda q: f"100 × {_watts_too_many(q) / 100:.4g} %", "In per cent:"),
+        solution=(
+            TextStep(lambda q: f"The phase error in radians: {q.turned:g}° × π/180 = {math.radians(q.turned):.4g}"),
+            TheoryStep("power_error_of_phase", lambda q: {"phase_error": math.radians(q.turned)}),
+            SumStep(lambda q: f"100 × {_watts_too_many(q) / 100:.4g} %", "In per cent:"),
         ),
         hints=(
             "The meter takes the cosine of an angle that is a little too small.",
@@ -158,8 +158,8 @@ TASKS = (
         _shunt,
         "A",
         lambda q: 10 * q.swing / q.resistor,
-        work=(
-            Sum(
+        solution=(
+            SumStep(
                 lambda q: f"10 × {q.swing * 1e3:g} mV / {q.resistor:g} Ω", "The volts at the probe's tip over the ohms:"
             ),
         ),
@@ -186,7 +186,7 @@ TASKS = (
         _ahead,
         "°",
         lambda q: 360 * q.frequency * q.time,
-        work=(Sum(lambda q: f"360° × {q.frequency:g} Hz × {q.time * 1e3:g} ms", "A whole period is 360°:"),),
+        solution=(SumStep(lambda q: f"360° × {q.frequency:g} Hz × {q.time * 1e3:g} ms", "A whole period is 360°:"),),
         hints=("How long is a whole period?", "Its share of the period, times 360°."),
         slips=(
             Slip("half periods", lambda q: 720 * q.frequency * q.time, "A half cycle is 180°, a whole period 360°."),
@@ -204,7 +204,7 @@ TASKS = (
         _recorded,
         "F",
         lambda q: q.dropper_for_current,
-        work=(By("peak_voltage"), By("dropper_for_current")),
+        solution=(TheoryStep("peak_voltage"), TheoryStep("dropper_for_current")),
         hints=("The mean current is 4fC(Vp − D); all but C is known.", "Turn it round for C."),
         slips=(
             Slip(

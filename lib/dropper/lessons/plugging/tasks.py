@@ -5,7 +5,7 @@ import math
 from ..tasks.lamps import lamp_of
 from ..tasks.question import Choice, Question, Slip, Tolerance
 from ..tasks.random_values import mains, part
-from ..tasks.solution import By, Say
+from ..tasks.solution import TextStep, TheoryStep
 
 LESSON = 6
 _ANGLE = Tolerance("3 % is allowed: near zero the mains moves by as much in a degree.", relative=0.03)
@@ -55,7 +55,7 @@ TASKS = (
         _plugged,
         "A",
         lambda q: q.inrush_peak,
-        work=(By("peak_voltage"), By("inrush_peak")),
+        solution=(TheoryStep("peak_voltage"), TheoryStep("inrush_peak")),
         hints=(
             "An empty capacitor takes no volts in the first instant, whatever its capacitance.",
             "At worst the contact is made at a crest. All of that stands across the resistor.",
@@ -87,10 +87,10 @@ TASKS = (
         _at_an_angle,
         "A",
         lambda q: q.using("inrush_peak", step_voltage=_step(q)),
-        work=(
-            Say(lambda q: f"In radians {q.moment:g}° is {math.radians(q.moment):.4g}."),
-            By("mains_voltage_at", lambda q: {"phase": math.radians(q.moment)}),
-            By("inrush_peak", lambda q: {"step_voltage": _step(q)}),
+        solution=(
+            TextStep(lambda q: f"In radians {q.moment:g}° is {math.radians(q.moment):.4g}."),
+            TheoryStep("mains_voltage_at", lambda q: {"phase": math.radians(q.moment)}),
+            TheoryStep("inrush_peak", lambda q: {"step_voltage": _step(q)}),
         ),
         hints=("The step is what the mains has just then.", "The mains is a sine; its peak is √2 times {voltage}."),
         slips=(
@@ -127,7 +127,11 @@ TASKS = (
         _plugged,
         "A",
         lambda q: q.using("inrush_peak", step_voltage=q.replug_step),
-        work=(By("peak_voltage"), By("replug_step"), By("inrush_peak", lambda q: {"step_voltage": q.replug_step})),
+        solution=(
+            TheoryStep("peak_voltage"),
+            TheoryStep("replug_step"),
+            TheoryStep("inrush_peak", lambda q: {"step_voltage": q.replug_step}),
+        ),
         hints=(
             "At the next crest the mains stands the other way round; how does the dropper stand?",
             "Mains and dropper now act together: the step is twice the mains' peak.",
@@ -165,7 +169,10 @@ TASKS = (
         _changed_resistor,
         "J",
         lambda q: q.using("inrush_energy", inrush_resistor=q.larger_resistor),
-        work=(By("peak_voltage"), By("inrush_energy", lambda q: {"inrush_resistor": q.larger_resistor})),
+        solution=(
+            TheoryStep("peak_voltage"),
+            TheoryStep("inrush_energy", lambda q: {"inrush_resistor": q.larger_resistor}),
+        ),
         hints=(
             "A larger resistor gets less current, and gets it for longer.",
             "The charge that has to pass is the same: the dropper's, at the mains' peak. Half of what the mains"
@@ -211,7 +218,7 @@ TASKS = (
         _limited,
         "Ω",
         lambda q: q.surge_resistor,
-        work=(By("peak_voltage"), By("surge_resistor")),
+        solution=(TheoryStep("peak_voltage"), TheoryStep("surge_resistor")),
         hints=("In the first instant the dropper takes no volts.", "At worst the mains stands at its peak."),
         slips=(
             Slip(
@@ -240,7 +247,7 @@ TASKS = (
         " empty?",
         _three_moments,
         {"moment": "at {moment}", "other_moment": "at {other_moment}", "third_moment": "at {third_moment}"},
-        lambda q: max(_MOMENTS, key=lambda name: _peak(q, q.given[name])),
+        lambda q: max(_MOMENTS, key=lambda name: _peak(q, q.values[name])),
         {
             name: "Compare the sine of {" + name + "} with that of the other two: an empty dropper takes no volts, so"
             " the resistor gets what the mains has just then, either way round."
@@ -248,7 +255,7 @@ TASKS = (
         },
         lambda q: (
             "The solver finds a first peak of "
-            + ", ".join(f"{_peak(q, q.given[name]):.3g} A at {q.given[name]:g}°" for name in _MOMENTS)
+            + ", ".join(f"{_peak(q, q.values[name]):.3g} A at {q.values[name]:g}°" for name in _MOMENTS)
             + "."
         ),
         (

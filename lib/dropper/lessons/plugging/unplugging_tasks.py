@@ -2,17 +2,17 @@
 
 import math
 
-from ...circuit.values import preferred
+from ...circuit.series import preferred
 from ..tasks.lamps import lamp_of
 from ..tasks.question import Choice, Question, Slip
 from ..tasks.random_values import mains, part
-from ..tasks.solution import By, Say
+from ..tasks.solution import TextStep, TheoryStep
 
 LESSON = 6
 # Volts and seconds of published rules; a test holds them to `standards.TOUCH_RULES`.
 HOUSEHOLD, OTHERS = (34.0, 1.0), ((34.0, 1.0), (60.0, 1.0), (60.0, 5.0))
 _MOMENTS = ("moment", "other_moment", "third_moment")
-_NO_PROOF = Say(
+_NO_PROOF = TextStep(
     lambda q: (
         "A figure for choosing parts. That a capacitor is empty is proved by measuring, each time, by those who are"
         " allowed to, as local codes ask."
@@ -96,7 +96,7 @@ TASKS = (
         _waited,
         "V",
         lambda q: q.residual_voltage,
-        work=(_NO_PROOF, By("peak_voltage"), By("residual_voltage")),
+        solution=(_NO_PROOF, TheoryStep("peak_voltage"), TheoryStep("residual_voltage")),
         hints=(
             "Bleeder times capacitance is a time; in each such time the voltage falls to 37 % of what it was.",
             "It starts from the peak, √2 times {voltage}, and falls by the exponential of {time} over that time.",
@@ -134,7 +134,7 @@ TASKS = (
         _down_to,
         "s",
         lambda q: q.discharge_time,
-        work=(_NO_PROOF, By("peak_voltage"), By("discharge_time")),
+        solution=(_NO_PROOF, TheoryStep("peak_voltage"), TheoryStep("discharge_time")),
         hints=(
             "How many times smaller than the mains' peak is {limit_voltage}?",
             "The natural logarithm of that number counts the times of bleeder times capacitance.",
@@ -171,7 +171,7 @@ TASKS = (
         _ruled,
         "Ω",
         lambda q: q.largest_bleeder,
-        work=(_NO_PROOF, By("peak_voltage"), By("largest_bleeder")),
+        solution=(_NO_PROOF, TheoryStep("peak_voltage"), TheoryStep("largest_bleeder")),
         hints=(
             "How many times smaller than the mains' peak is {limit_voltage}? Take the natural logarithm.",
             "Bleeder times capacitance may be {time} over that logarithm.",
@@ -203,7 +203,7 @@ TASKS = (
         lambda chance: mains(chance) | {"dropper": part(chance, 12, 100e-9, 2.2e-6)},
         "C",
         lambda q: q.stored_charge,
-        work=(_NO_PROOF, By("peak_voltage"), By("stored_charge")),
+        solution=(_NO_PROOF, TheoryStep("peak_voltage"), TheoryStep("stored_charge")),
         hints=("Capacitance is charge for each volt.", "At worst it holds the mains' peak."),
         slips=(
             Slip(
@@ -253,7 +253,7 @@ TASKS = (
         " pins?",
         _three_moments,
         {"moment": "at {moment}", "other_moment": "at {other_moment}", "third_moment": "at {third_moment}"},
-        lambda q: max(_MOMENTS, key=lambda name: _left(q, q.given[name])),
+        lambda q: max(_MOMENTS, key=lambda name: _left(q, q.values[name])),
         {
             name: "Not the mains at {" + name + "} stays on the pins, but what the dropper holds then. It gets its most"
             " at a crest, and keeps it until the next conduction."
@@ -261,7 +261,9 @@ TASKS = (
         },
         lambda q: (
             "The solver finds on the pins "
-            + ", ".join(f"{_left(q, q.given[name]):.3g} V after unplugging at {q.given[name]:g}°" for name in _MOMENTS)
+            + ", ".join(
+                f"{_left(q, q.values[name]):.3g} V after unplugging at {q.values[name]:g}°" for name in _MOMENTS
+            )
             + "."
         ),
         (

@@ -1,8 +1,8 @@
 """Tasks of lesson 5: what the meter shows, what the bill says, and what a rule demands."""
 
 from ..tasks.question import PARTS, Choice, Question, Slip, Tolerance
-from ..tasks.random_values import read, stepped
-from ..tasks.solution import By, Sum
+from ..tasks.random_values import meter_reading, step_value
+from ..tasks.solution import SumStep, TheoryStep
 
 LESSON = 5
 _MONEY = Tolerance("2 % is allowed: the price moves more in a year.")
@@ -11,13 +11,16 @@ _PRICES = (0.15, 0.20, 0.25, 0.28, 0.32, 0.35)
 
 
 def _year(chance):
-    return read(chance) | {"hours_a_year": chance.choice(_HOURS), "price_of_energy": chance.choice(_PRICES)}
+    return meter_reading(chance) | {"hours_a_year": chance.choice(_HOURS), "price_of_energy": chance.choice(_PRICES)}
 
 
 def _two_factors(chance):
     drawn = _year(chance)
     drawn.pop("line_current_rms")
-    return drawn | {"power_factor": stepped(chance, 0.2, 0.4, 0.05), "better_factor": stepped(chance, 0.8, 0.95, 0.05)}
+    return drawn | {
+        "power_factor": step_value(chance, 0.2, 0.4, 0.05),
+        "better_factor": step_value(chance, 0.8, 0.95, 0.05),
+    }
 
 
 def _ruled(chance):
@@ -37,7 +40,7 @@ TASKS = (
         _year,
         "",
         lambda q: q.cost_of_a_year,
-        work=(By("cost_of_a_year"),),
+        solution=(TheoryStep("cost_of_a_year"),),
         hints=("A household meter counts real power times hours.", "Watt-hours, over 1000, are kilowatt-hours."),
         slips=(
             Slip(
@@ -64,11 +67,11 @@ TASKS = (
         "What a digit hides",
         "A plug-in meter shows {real_power}, and its last digit is {watt_digit}. By how many per cent may the true"
         " power lie above the display, for the digit alone?",
-        lambda chance: {"real_power": stepped(chance, 0.3, 3.5, 0.1), "watt_digit": 0.1},
+        lambda chance: {"real_power": step_value(chance, 0.3, 3.5, 0.1), "watt_digit": 0.1},
         "%",
         lambda q: _hidden(q),
-        work=(
-            Sum(
+        solution=(
+            SumStep(
                 lambda q: f"100 × ({q.watt_digit:g} W / 2) / {q.real_power:g} W",
                 "Half of the digit over the display, in per cent:",
             ),

@@ -3,10 +3,10 @@
 import math
 from cmath import phase
 
-from ..tasks.lamps import settled
+from ..tasks.lamps import steady_lamp
 from ..tasks.question import Choice, Question, Slip, Tolerance
-from ..tasks.random_values import bridge, mains, part, read, share_of_peak, stepped
-from ..tasks.solution import SHARE, By, Sum
+from ..tasks.random_values import bridge_lamp, mains, meter_reading, part, share_of_peak, step_value
+from ..tasks.solution import SHARE, SumStep, TheoryStep
 
 LESSON = 5
 _FACTOR = Tolerance("0.01 or 3 % is allowed: a plug-in meter shows two places, and no more.", 0.03, 0.01)
@@ -19,7 +19,7 @@ def _held(chance):
 
 
 def _parts(chance):
-    real = stepped(chance, 0.8, 3.0, 0.1)
+    real = step_value(chance, 0.8, 3.0, 0.1)
     return {
         "real_power": real,
         "reactive_power": round(real * chance.uniform(1.2, 3.5), 1),
@@ -33,10 +33,12 @@ TASKS = (
         LESSON,
         "Volt-amperes from readings",
         "A plug-in meter shows {voltage}, {line_current_rms} and {real_power}. What is the apparent power?",
-        read,
+        meter_reading,
         "VA",
         lambda q: q.voltage * q.line_current_rms,
-        work=(Sum(lambda q: f"{q.voltage:g} V × {q.line_current_rms * 1e3:g} mA", "Rms volts times rms amperes:"),),
+        solution=(
+            SumStep(lambda q: f"{q.voltage:g} V × {q.line_current_rms * 1e3:g} mA", "Rms volts times rms amperes:"),
+        ),
         hints=("It asks only how much voltage and how much current there is, not when.", "Rms volts, rms amperes."),
         slips=(
             Slip("W for VA", lambda q: q.real_power, "Those are the watts; volt-amperes are volts times amperes."),
@@ -57,11 +59,11 @@ TASKS = (
         LESSON,
         "Power factor from readings",
         "A plug-in meter shows {voltage}, {line_current_rms} and {real_power}. What is the power factor?",
-        read,
+        meter_reading,
         "",
         lambda q: _factor(q),
-        work=(
-            Sum(
+        solution=(
+            SumStep(
                 lambda q: f"{q.real_power:g} W / ({q.voltage:g} V × {q.line_current_rms * 1e3:g} mA)",
                 "Watts over volt-amperes:",
             ),
@@ -83,7 +85,7 @@ TASKS = (
         _held,
         "",
         lambda q: q.power_factor,
-        work=(By("peak_voltage"), SHARE, By("power_factor")),
+        solution=(TheoryStep("peak_voltage"), SHARE, TheoryStep("power_factor")),
         hints=(
             "Frequency and capacitance cancel: only D as a share of the mains' peak counts.",
             "It can be had from the angle of conduction, the arccosine of 2D/Vp − 1, or as watts over volt-amperes"
@@ -122,7 +124,7 @@ TASKS = (
         _held,
         "",
         lambda q: q.displacement_factor,
-        work=(By("peak_voltage"), SHARE, By("displacement_factor")),
+        solution=(TheoryStep("peak_voltage"), SHARE, TheoryStep("displacement_factor")),
         hints=(
             "It is the power factor of the fundamental alone: the cosine of the angle by which it leads.",
             "The power factor is displacement factor times distortion factor.",
@@ -156,12 +158,12 @@ TASKS = (
         _held,
         "",
         lambda q: q.distortion_factor,
-        work=(
-            By("peak_voltage"),
+        solution=(
+            TheoryStep("peak_voltage"),
             SHARE,
-            By("power_factor"),
-            By("displacement_factor"),
-            Sum(
+            TheoryStep("power_factor"),
+            TheoryStep("displacement_factor"),
+            SumStep(
                 lambda q: f"{q.power_factor:.4g} / {q.displacement_factor:.4g}",
                 "Distortion factor is power factor over displacement factor:",
             ),
@@ -199,12 +201,12 @@ TASKS = (
         _held,
         "%",
         lambda q: 100 * q.current_thd,
-        work=(
-            By("peak_voltage"),
+        solution=(
+            TheoryStep("peak_voltage"),
             SHARE,
-            By("distortion_factor"),
-            By("current_thd"),
-            Sum(lambda q: f"100 × {q.current_thd:.4g} %", "In per cent:"),
+            TheoryStep("distortion_factor"),
+            TheoryStep("current_thd"),
+            SumStep(lambda q: f"100 × {q.current_thd:.4g} %", "In per cent:"),
         ),
         hints=(
             "Rms of all harmonics together over the rms of the fundamental.",
@@ -238,7 +240,7 @@ TASKS = (
         _parts,
         "VA",
         lambda q: q.apparent_power_from_parts,
-        work=(By("apparent_power_from_parts"),),
+        solution=(TheoryStep("apparent_power_from_parts"),),
         hints=(
             "The three stand at right angles to one another, like the edges of a box.",
             "Apparent power is the diagonal of the box.",
@@ -268,15 +270,15 @@ TASKS = (
         "What is no power",
         "A lamp on {voltage}, {frequency} with {dropper} holds its bridge at {clamped_voltage}. How large is its"
         " nonactive power?",
-        bridge,
+        bridge_lamp,
         "var",
         lambda q: q.nonactive_power,
-        work=(
-            By("peak_voltage"),
-            By("real_power"),
-            By("line_current_rms"),
-            By("apparent_power"),
-            Sum(
+        solution=(
+            TheoryStep("peak_voltage"),
+            TheoryStep("real_power"),
+            TheoryStep("line_current_rms"),
+            TheoryStep("apparent_power"),
+            SumStep(
                 lambda q: f"√(({q.apparent_power:.4g} VA)² − ({q.real_power:.4g} W)²)",
                 "What is left of the apparent power, squares taken away:",
             ),
@@ -339,7 +341,7 @@ def _lead(q):
     """Degrees by which the fundamental of the line current leads the mains."""
     from ...solver.power import harmonics
 
-    return math.degrees(phase(harmonics(settled(q.voltage, q.frequency, q.dropper, q.in_series).line_current)[1]))
+    return math.degrees(phase(harmonics(steady_lamp(q.voltage, q.frequency, q.dropper, q.in_series).line_current)[1]))
 
 
 def _place(q):

@@ -3,8 +3,8 @@
 import math
 
 from ..tasks.question import Choice, Question, Slip, Tolerance
-from ..tasks.random_values import mains, part, stepped
-from ..tasks.solution import By
+from ..tasks.random_values import mains, part, step_value
+from ..tasks.solution import TheoryStep
 
 LESSON = 1
 _EXACT_NOUGHT = Tolerance(
@@ -20,7 +20,7 @@ def _dropper_on_mains(chance):
 
 def _heater(chance):
     drawn = mains(chance)
-    return drawn | {"load_voltage": stepped(chance, 0.4 * drawn["voltage"], 0.8 * drawn["voltage"], 1.0)}
+    return drawn | {"load_voltage": step_value(chance, 0.4 * drawn["voltage"], 0.8 * drawn["voltage"], 1.0)}
 
 
 def _small_heater(chance):
@@ -40,7 +40,7 @@ TASKS = (
         lambda chance: {"frequency": chance.choice((50.0, 60.0)), "dropper": part(chance, 12, 100e-9, 4.7e-6)},
         "Ω",
         lambda q: q.dropper_reactance,
-        work=(By("dropper_reactance"),),
+        solution=(TheoryStep("dropper_reactance"),),
         hints=(
             "The larger the capacitor and the higher the frequency, the less it holds the current back.",
             "Frequency and capacitance stand below the line, with 2π: it counts radians, not cycles.",
@@ -72,7 +72,7 @@ TASKS = (
         _dropper_on_mains,
         "A",
         lambda q: q.short_circuit_current,
-        work=(By("dropper_reactance"), By("short_circuit_current")),
+        solution=(TheoryStep("dropper_reactance"), TheoryStep("short_circuit_current")),
         hints=("Nothing but the reactance holds the current back.", "Mains voltage over reactance, both as rms."),
         slips=(
             Slip(
@@ -101,7 +101,7 @@ TASKS = (
         _heater,
         "V",
         lambda q: q.voltage_beside_load,
-        work=(By("voltage_beside_load"),),
+        solution=(TheoryStep("voltage_beside_load"),),
         hints=(
             "The two voltages do not rise at the same time: one is a quarter of a period behind the other.",
             "They are the short sides of a right-angled triangle, and the mains is the long one.",
@@ -131,7 +131,7 @@ TASKS = (
         _small_heater,
         "F",
         lambda q: q.dropper_for_load,
-        work=(By("voltage_beside_load"), By("dropper_for_load")),
+        solution=(TheoryStep("voltage_beside_load"), TheoryStep("dropper_for_load")),
         hints=(
             "First find the volts across the capacitor: a quarter of a period apart, not a plain difference.",
             "Those volts over the current are its reactance; from that follows the capacitance.",
@@ -160,7 +160,7 @@ TASKS = (
         _small_heater,
         "Ω",
         lambda q: q.resistor_for_load,
-        work=(By("resistor_for_load"),),
+        solution=(TheoryStep("resistor_for_load"),),
         hints=("A resistor's voltage rises and falls with the load's.", "So it takes the plain difference."),
         slips=(
             Slip(
@@ -189,7 +189,7 @@ TASKS = (
         _small_heater,
         "W",
         lambda q: q.resistor_heat_beside_load,
-        work=(By("resistor_heat_beside_load"),),
+        solution=(TheoryStep("resistor_heat_beside_load"),),
         hints=("Power is volts times amperes, and here they are in step.", "Which volts stand across the resistor?"),
         slips=(
             Slip(
@@ -218,7 +218,7 @@ TASKS = (
         _dropper_on_mains,
         "W",
         lambda q: q.mean_capacitor_power,
-        work=(By("mean_capacitor_power"),),
+        solution=(TheoryStep("mean_capacitor_power"),),
         hints=(
             "Look at one quarter of a period, and then at the next one.",
             "While its voltage rises it takes energy. While its voltage falls, where does the energy go?",
@@ -248,7 +248,7 @@ TASKS = (
         _warmer,
         "°",
         lambda q: math.degrees(q.phase_lead),
-        work=(By("dropper_reactance"), By("phase_lead")),
+        solution=(TheoryStep("dropper_reactance"), TheoryStep("phase_lead")),
         hints=(
             "A capacitor alone leads by 90°, a resistor alone by nothing.",
             "Find the reactance first. It is opposite the angle, and the resistance lies beside it.",
@@ -277,7 +277,7 @@ TASKS = (
         _warmer,
         "A",
         lambda q: q.series_current,
-        work=(By("dropper_reactance"), By("series_current")),
+        solution=(TheoryStep("dropper_reactance"), TheoryStep("series_current")),
         hints=("Find the reactance first.", "Resistance and reactance are the short sides of a right-angled triangle."),
         slips=(
             Slip(

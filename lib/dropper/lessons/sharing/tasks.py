@@ -1,8 +1,8 @@
 """Tasks of lesson 9: how LEDs side by side share a current."""
 
 from ..tasks.question import PARTS, Choice, Question, Slip, Tolerance
-from ..tasks.random_values import shown, stepped
-from ..tasks.solution import By, Say, Sum
+from ..tasks.random_values import step_value, value_text
+from ..tasks.solution import SumStep, TextStep, TheoryStep
 
 LESSON = 9
 _PERCENT = Tolerance("Half a point or 3 % of it is allowed: thermal resistances are known no better.", 0.03, 0.5)
@@ -23,14 +23,14 @@ def _pair(chance):
     return {
         "forward_voltage": chance.choice((2.8, 3.0, 3.1, 3.2)),
         "string_current_mean": chance.randint(24, 50) / 1e3,
-        "forward_voltage_difference": stepped(chance, 0.04, 0.1, 0.01),
+        "forward_voltage_difference": step_value(chance, 0.04, 0.1, 0.01),
         "dynamic_resistance": float(chance.randint(9, 16)),
     }
 
 
 def _evened(chance):
     return _pair(chance) | {
-        "forward_voltage_difference": stepped(chance, 0.1, 0.3, 0.05),
+        "forward_voltage_difference": step_value(chance, 0.1, 0.3, 0.05),
         "limit": float(chance.choice((10, 15, 20))),
     }
 
@@ -68,7 +68,7 @@ TASKS = (
         _group,
         "A",
         lambda q: q.using("shared_current", opened=1),
-        work=(By("shared_current", lambda q: {"opened": 1}),),
+        solution=(TheoryStep("shared_current", lambda q: {"opened": 1}),),
         hints=(
             "Does the dropper notice that one LED is gone?",
             "The string's current hardly changes, for one group drops a few hundredths of a volt more.",
@@ -98,7 +98,7 @@ TASKS = (
         _pair,
         "A",
         lambda q: q.current_difference,
-        work=(By("current_difference"),),
+        solution=(TheoryStep("current_difference"),),
         hints=(
             "Side by side both have the same voltage. So it is their currents that have to differ.",
             "Ohms are volts for each ampere: how many amperes make up for those volts?",
@@ -133,14 +133,14 @@ TASKS = (
         _evened,
         "Ω",
         lambda q: q.using("branch_resistor_for_imbalance", **_held(q)),
-        work=(
-            Say(
+        solution=(
+            TextStep(
                 lambda q: (
-                    f"One share: {shown(q.string_current_mean, 'A')} / 2 ="
-                    f" {shown(q.string_current_mean / 2, 'A')}; allowed: {q.limit:g} % of it"
+                    f"One share: {value_text(q.string_current_mean, 'A')} / 2 ="
+                    f" {value_text(q.string_current_mean / 2, 'A')}; allowed: {q.limit:g} % of it"
                 )
             ),
-            By("branch_resistor_for_imbalance", lambda q: _held(q)),
+            TheoryStep("branch_resistor_for_imbalance", lambda q: _held(q)),
         ),
         hints=(
             "The difference of the volts over the slope of a branch is the difference of the currents.",
@@ -177,9 +177,9 @@ TASKS = (
         _warm,
         "%",
         lambda q: 100 * (q.dynamic_resistance / _warm_slope(q) - 1),
-        work=(
-            By("branch_resistance", lambda q: _single(q)),
-            Sum(
+        solution=(
+            TheoryStep("branch_resistance", lambda q: _single(q)),
+            SumStep(
                 lambda q: f"100 × ({q.dynamic_resistance:g} Ω / {_warm_slope(q):.4g} Ω − 1) %",
                 "The same volts over fewer ohms:",
             ),
@@ -224,7 +224,7 @@ TASKS = (
             " one carries all.",
         },
         lambda q: "The first carries {} and the second {}, at {} in common.".format(
-            *(shown(current, "A") for current in _split(q).currents), shown(_split(q).voltage, "V")
+            *(value_text(current, "A") for current in _split(q).currents), value_text(_split(q).voltage, "V")
         ),
         (
             "What do two parts side by side have in common, and what not?",

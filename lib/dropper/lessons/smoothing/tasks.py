@@ -2,10 +2,10 @@
 
 import math
 
-from ..tasks.lamps import direction, settled
+from ..tasks.lamps import direction, steady_lamp
 from ..tasks.question import Choice, Question, Slip, Tolerance
-from ..tasks.random_values import part, stepped
-from ..tasks.solution import By, Sum
+from ..tasks.random_values import part, step_value
+from ..tasks.solution import SumStep, TheoryStep
 
 LESSON = 4
 _PERCENT = Tolerance("3 % of it is allowed: electrolytic capacitors are sold to 20 %.", relative=0.03, absolute=0.05)
@@ -48,7 +48,7 @@ def _smoothed(chance):
     return {
         "frequency": chance.choice((50.0, 60.0)),
         "smoothing": part(chance, 6, 10e-6, 100e-6),
-        "clamped_fraction": stepped(chance, 0.15, 0.7, 0.05),
+        "clamped_fraction": step_value(chance, 0.15, 0.7, 0.05),
         "string_resistance": part(chance, 12, 220.0, 820.0),
     }
 
@@ -69,7 +69,7 @@ TASKS = (
         _bus,
         "V",
         lambda q: q.ripple_bound,
-        work=(By("ripple_bound"),),
+        solution=(TheoryStep("ripple_bound"),),
         hints=(
             "At worst the capacitor feeds the string alone for a whole half cycle.",
             "Charge is current times time; divided by the capacitance it is the fall of voltage.",
@@ -101,7 +101,7 @@ TASKS = (
         _extremes,
         "%",
         lambda q: q.percent_flicker,
-        work=(By("percent_flicker"),),
+        solution=(TheoryStep("percent_flicker"),),
         hints=("It compares the swing with the sum of the two extremes.",),
         slips=(
             Slip(
@@ -133,10 +133,10 @@ TASKS = (
         "Flicker index",
         "The light swings as a sine, with an amplitude of {current_modulation} times its mean. What is its flicker"
         " index?",
-        lambda chance: {"current_modulation": stepped(chance, 0.05, 0.95, 0.05)},
+        lambda chance: {"current_modulation": step_value(chance, 0.05, 0.95, 0.05)},
         "",
         lambda q: q.flicker_index_of_swing,
-        work=(By("flicker_index_of_swing"),),
+        solution=(TheoryStep("flicker_index_of_swing"),),
         hints=(
             "It is the area above the mean over the whole area of one cycle.",
             "The half wave of a sine has an area of 2 times its amplitude; the whole cycle is 2π long.",
@@ -170,7 +170,7 @@ TASKS = (
         _string,
         "Ω",
         lambda q: q.string_resistance,
-        work=(By("string_resistance"),),
+        solution=(TheoryStep("string_resistance"),),
         hints=(
             "What counts is the slope of the curve: volts more for each ampere more.",
             "Each junction has ideality times thermal voltage over its current; its series resistance adds.",
@@ -213,10 +213,10 @@ TASKS = (
         _smoothed,
         "%",
         lambda q: 100 * q.current_modulation,
-        work=(
-            By("charging_harmonic"),
-            By("current_modulation"),
-            Sum(
+        solution=(
+            TheoryStep("charging_harmonic"),
+            TheoryStep("current_modulation"),
+            SumStep(
                 lambda q: f"100 × {q.charging_harmonic:.4g} / √(1 + {_ratio(q):.4g}²) %",
                 "In per cent, with what the capacitor takes for what the string takes:",
             ),
@@ -252,7 +252,7 @@ TASKS = (
         _to_smooth,
         "F",
         lambda q: q.smoothing_for_modulation,
-        work=(By("smoothing_for_modulation"),),
+        solution=(TheoryStep("smoothing_for_modulation"),),
         hints=(
             "By what factor has the swing of the rectified current to be made smaller?",
             "The capacitor's reactance at twice {frequency} has to be smaller than the string's resistance by nearly"
@@ -286,8 +286,8 @@ TASKS = (
         lambda chance: {"frequency": chance.choice((48.0, 49.0, 50.0, 51.0, 52.0, 55.0, 57.0, 58.0, 60.0, 62.0))},
         "%",
         lambda q: _line("low_risk", 2 * q.frequency),
-        work=(
-            Sum(
+        solution=(
+            SumStep(
                 lambda q: f"{_slope(q):g} % × 2 × {q.frequency:g}",
                 "From 90 Hz on, so much for each hertz of the light:",
             ),
@@ -404,4 +404,4 @@ def _side(q):
 
 
 def _settled(q, times):
-    return settled(q.voltage, q.frequency, q.dropper, q.in_series, times * q.smoothing)
+    return steady_lamp(q.voltage, q.frequency, q.dropper, q.in_series, times * q.smoothing)

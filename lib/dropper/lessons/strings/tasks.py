@@ -1,9 +1,9 @@
 """Tasks of lesson 9: how many LEDs, and in which colours."""
 
-from ..tasks.lamps import settled
+from ..tasks.lamps import steady_lamp
 from ..tasks.question import Choice, Question, Slip, Tolerance
-from ..tasks.random_values import mains, part, shown
-from ..tasks.solution import By
+from ..tasks.random_values import mains, part, value_text
+from ..tasks.solution import TheoryStep
 
 LESSON = 9
 _LEDS = Tolerance("Half an LED either way is allowed: no one fits half of one.", relative=0.0, absolute=0.5)
@@ -77,7 +77,7 @@ TASKS = (
         _wanted,
         "",
         lambda q: q.in_series_for_current,
-        work=(By("peak_voltage"), By("in_series_for_current")),
+        solution=(TheoryStep("peak_voltage"), TheoryStep("in_series_for_current")),
         hints=(
             "The load line: the wanted current leaves so many volts for the bridge.",
             "Two diodes take their part of them; the rest is shared out among the LEDs.",
@@ -116,7 +116,7 @@ TASKS = (
         _best,
         "",
         lambda q: q.in_series_of_greatest_power,
-        work=(By("peak_voltage"), By("in_series_of_greatest_power")),
+        solution=(TheoryStep("peak_voltage"), TheoryStep("in_series_of_greatest_power")),
         hints=(
             "Volts times a current that falls in a straight line with the volts: where is such a product greatest?",
             "At half of the mains' peak; two diodes are part of that.",
@@ -149,7 +149,7 @@ TASKS = (
         _more,
         "",
         lambda q: q.power_of_more_leds,
-        work=(By("peak_voltage"), By("power_of_more_leds")),
+        solution=(TheoryStep("peak_voltage"), TheoryStep("power_of_more_leds")),
         hints=(
             "Power is the clamped voltage times the current. The first grows by the factor; and the second?",
             "The current goes with the peak less the clamped voltage.",
@@ -187,7 +187,7 @@ TASKS = (
         _colours,
         "V",
         lambda q: q.mixed_clamped_voltage,
-        work=(By("mixed_clamped_voltage"),),
+        solution=(TheoryStep("mixed_clamped_voltage"),),
         hints=(
             "In series all carry the same current, whatever their colour.",
             "Each drops what its colour drops; two diodes come on top.",
@@ -235,8 +235,8 @@ TASKS = (
             "falls": "The dropper gets the volts that the dead one no longer takes; more pushes the current.",
         },
         lambda q: (
-            f"The solver finds {shown(_mean(q, 0), 'A')} with the whole string and {shown(_mean(q, 1), 'A')} with"
-            f" one LED less: {100 * (_mean(q, 1) / _mean(q, 0) - 1):+.1f} %. Each further one counts for a little"
+            f"The solver finds {value_text(_mean(q, 0), 'A')} with the whole string and"
+            f" {value_text(_mean(q, 1), 'A')} with one LED less: {100 * (_mean(q, 1) / _mean(q, 0) - 1):+.1f} %. Each further one counts for a little"
             " less, for more is left of the peak."
         ),
         (
@@ -248,7 +248,7 @@ TASKS = (
 
 
 def _mean(q, less):
-    return settled(q.voltage, q.frequency, q.dropper, q.in_series - less).string_current_mean
+    return steady_lamp(q.voltage, q.frequency, q.dropper, q.in_series - less).string_current_mean
 
 
 def _bridging(q):

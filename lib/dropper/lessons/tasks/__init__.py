@@ -1,1 +1,1 @@
-"""Tasks: how a question is put with values of the learner's own, how a reply is graded, and what is kept of it."""
+"""Tasks: how a question is asked with a learner's own values, how a reply is graded, and where progress is kept."""

@@ -1,10 +1,10 @@
-"""Right, a slip with a name, or neither: what a number says about how it was come by."""
+"""Grading: whether a number is right, a slip with a name, or neither."""
 
 import math
 from dataclasses import dataclass
 
 from ...circuit.fields import about, documented
-from .random_values import shown
+from .random_values import value_text
 
 DEGREES = math.degrees(1)
 PREFIXED = {"A", "V", "W", "VA", "var", "F", "Ω", "C", "Hz", "s", "J"}
@@ -12,16 +12,39 @@ PREFIXED = {"A", "V", "W", "VA", "var", "F", "Ω", "C", "Hz", "s", "J"}
 
 @documented
 @dataclass(frozen=True)
+class Tolerance:
+    """How far a number may be from the answer, and a sentence that says why."""
+
+    why: str
+    relative: float = about("as a fraction of the answer", default=0.02)
+    absolute: float = about("in the answer's unit; the larger of the two counts", default=0.0)
+
+    def allowed(self, answer: float) -> float:
+        """How far a number may be from this answer."""
+        return max(self.relative * abs(answer), self.absolute)
+
+    def holds(self, number: float, answer: float) -> bool:
+        """Whether the number is close enough."""
+        return abs(number - answer) <= self.allowed(answer)
+
+
+PARTS = Tolerance("2 % is allowed: the parts themselves are sold to 5 or 10 %, and √2 ≈ 1.41 costs half a per cent.")
+
+
+@documented
+@dataclass(frozen=True)
 class Verdict:
-    """What a reply was found to be."""
+    """What a reply is worth."""
 
     right: bool
-    said: str = about("For the learner.")
-    slips: tuple = about("The names of the slips that give this number.", default=())
-    counts: bool = about("Whether it was a try: a reply that cannot be read is none.", default=True)
+    sentence: str = about("for the learner")
+    slips: tuple = about("the names of the slips that give this number", default=())
+    counts: bool = about("whether it was a try: a reply that cannot be read is none", default=True)
 
 
-def judge(number: float, answer: float, unit: str, tolerance, slips: list[tuple[str, float, str]]) -> Verdict:
+def judge(
+    number: float, answer: float, unit: str, tolerance: Tolerance, slips: list[tuple[str, float, str]]
+) -> Verdict:
     """Compare a number with the answer, and with what each known slip gives.
 
     The answer goes first: a right number is never called a slip. Where several slips give
@@ -31,16 +54,17 @@ def judge(number: float, answer: float, unit: str, tolerance, slips: list[tuple[
     ----------
     number, answer
         In `unit`.
-    tolerance : Tolerance
+    slips
+        (name, value, sentence) of each.
     """
     if tolerance.holds(number, answer):
-        said = f"Right: {shown(answer, unit)}."
+        right = f"Right: {value_text(answer, unit)}."
         same = [sentence for _, value, sentence in slips if tolerance.holds(value, answer)]
         if same:
-            said += f" But with these values a slip gives the same number; look at how you came to it. {same[0]}"
-        return Verdict(True, said)
+            right += f" But with these values a slip gives the same number; look at how you came to it. {same[0]}"
+        return Verdict(True, right)
     fitting = [(name, sentence) for name, value, sentence in slips if tolerance.holds(number, value)]
-    fitting = fitting or list(_of_writing(number, answer, unit, tolerance, slips))
+    fitting = fitting or list(_writing_slips(number, answer, unit, tolerance, slips))
     if fitting:
         names, sentences = zip(*fitting, strict=True)
         if len(sentences) == 1:
@@ -53,17 +77,17 @@ def judge(number: float, answer: float, unit: str, tolerance, slips: list[tuple[
         return Verdict(False, "Not yet: your number is below zero, and what is asked for is not.")
     way = "small" if number < answer else "large"
     if unit in PREFIXED and number and answer and not 0.01 < abs(number / answer) < 100:
-        taken = f"A number without a prefix is taken in {unit}."
-        return Verdict(False, f"Not yet: {shown(number, unit)} is far too {way}. Look at the prefix. {taken}")
+        bare = f"A number without a prefix is taken in {unit}."
+        return Verdict(False, f"Not yet: {value_text(number, unit)} is far too {way}. Look at the prefix. {bare}")
     return Verdict(False, f"Not yet: your number is too {way}, and it is none of the slips known here.")
 
 
-def _of_writing(number, answer, unit, tolerance, slips):
+def _writing_slips(number, answer, unit, tolerance, slips):
     """Slips of the pen: prefixes, per cent, radians, a sign; alone or on top of another slip."""
     for name, value, sentence in [("", answer, ""), *slips]:
-        for said, factor in _factors(unit):
+        for (prefix, words), factor in _factors(unit):
             if value and abs(number / factor - value) <= (tolerance.relative or 0.02) * abs(value):
-                yield (f"{said[0]}, {name}", f"{said[1]} Apart from that: {sentence}") if name else said
+                yield (f"{prefix}, {name}", f"{words} Apart from that: {sentence}") if name else (prefix, words)
         if name:
             continue
         if unit == "°" and abs(number) < 7 and tolerance.holds(number * DEGREES, answer):
@@ -73,7 +97,7 @@ def _of_writing(number, answer, unit, tolerance, slips):
 
 
 def _factors(unit):
-    """What slips of prefix multiply a number with, and how each is told."""
+    """What slips of prefix multiply a number with, and the words for each."""
     if unit in PREFIXED:
         bare = f"A number without a prefix is taken in {unit}."
         for power in (1, 2, 3, 4):

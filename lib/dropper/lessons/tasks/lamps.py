@@ -1,4 +1,4 @@
-"""The lamps that tasks ask the solver about: plain white LEDs behind a bridge."""
+"""Lamps that tasks ask the solver about: plain white LEDs behind a bridge."""
 
 from __future__ import annotations
 
@@ -8,9 +8,9 @@ from typing import TYPE_CHECKING
 if TYPE_CHECKING:
     from ...circuit.lamp import Lamp
     from ...solver.steady import SteadyState
-    from ...solver.transient.settled import Settled
+    from .known import KnownQuantities
 
-_GIVEN = ("voltage", "frequency", "dropper", "in_series", "smoothing", "inrush_resistor", "bleeder")
+_FIELDS = ("voltage", "frequency", "dropper", "in_series", "smoothing", "inrush_resistor", "bleeder")
 
 
 @lru_cache(maxsize=128)
@@ -31,13 +31,13 @@ def lamp(
     return Lamp(mains, string, dropper, smoothing, bleeder=bleeder, inrush_resistor=inrush_resistor)
 
 
-def lamp_of(facts) -> Lamp:
+def lamp_of(known: KnownQuantities) -> Lamp:
     """The lamp that a task's values describe."""
-    return lamp(**{name: facts.given[name] for name in _GIVEN if name in facts.given})
+    return lamp(**{name: known.values[name] for name in _FIELDS if name in known.values})
 
 
 @lru_cache(maxsize=128)
-def settled(
+def steady_lamp(
     voltage: float,
     frequency: float,
     dropper: float,
@@ -45,17 +45,17 @@ def settled(
     smoothing: float = 22e-6,
     inrush_resistor: float = 0.0,
 ) -> SteadyState:
-    """Its steady state."""
+    """The steady state of such a lamp."""
     from ...solver.steady import steady_state
 
     return steady_state(lamp(voltage, frequency, dropper, in_series, smoothing, inrush_resistor), 256)
 
 
-def before_and_after(facts, *fault) -> tuple[Settled, ...]:
-    """The lamp of a task's values as it was, and with one `transient.Fault`; both settled."""
+def before_and_after(known: KnownQuantities, *fault: str | float) -> tuple[SteadyState, ...]:
+    """The lamp of a task's values without a fault, and with one `transient.Fault`; both settled."""
     from ...solver.transient import Fault, settle, with_fault
 
-    whole = lamp_of(facts)
+    whole = lamp_of(known)
     return settle(whole), settle(with_fault(whole, Fault(*fault)))
 
 

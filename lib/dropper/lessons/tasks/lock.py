@@ -1,4 +1,4 @@
-"""One writer at a time: a lock beside a file, on any system."""
+"""Lock: one writer at a time, by a file beside the one that is written, on any system."""
 
 import contextlib
 import os
@@ -10,20 +10,20 @@ PATIENCE, STALE = 2.0, 10.0  # s: how long another writer is waited for, and aft
 
 
 @contextlib.contextmanager
-def alone(path: Path) -> Iterator:
+def file_lock(path: Path) -> Iterator:
     """Keep other writers out while reading, changing and writing; after a while go on all the same.
 
     Parameters
     ----------
     path
-        The file; the lock stands beside it while it is held.
+        The file; the lock stands beside it until the writing is over.
     """
     lock = path.with_name(f"{path.stem}.lock")
-    held, until = False, time.monotonic() + PATIENCE
-    while not held:
+    locked, until = False, time.monotonic() + PATIENCE
+    while not locked:
         try:
             os.close(os.open(lock, os.O_CREAT | os.O_EXCL | os.O_WRONLY))
-            held = True
+            locked = True
         except FileExistsError:
             with contextlib.suppress(OSError):
                 if time.time() - lock.stat().st_mtime > STALE:
@@ -37,6 +37,6 @@ def alone(path: Path) -> Iterator:
     try:
         yield
     finally:
-        if held:
+        if locked:
             with contextlib.suppress(OSError):
                 lock.unlink()

@@ -1,4 +1,4 @@
-"""What a learner has tried and solved: one small file beside the notebooks.
+"""Progress of a learner: what was tried and solved, in one small file beside the notebooks.
 
 `my_progress.json` holds a number that the values are drawn from, and for each task the tries, the hints, and whether
 it was solved or the answer shown. It holds no name, no date, and nothing of what was typed. Deleting it starts
@@ -16,7 +16,7 @@ from dataclasses import asdict, dataclass
 from pathlib import Path
 
 from ...circuit.fields import about, documented
-from .lock import alone
+from .lock import file_lock
 
 FILE = "my_progress.json"
 ABOUT = "Which tasks of the workbook were solved. Delete this file to start again."
@@ -27,32 +27,32 @@ MOST = 1_000_000
 @documented
 @dataclass(frozen=True)
 class Entry:
-    """Where a learner stands with one task."""
+    """How far a learner is with one task."""
 
-    seed: int = about("The task's values are drawn from it.")
-    tries: int = about("How many were made and seen.", default=0)
-    hints: int = about("How many were made and seen.", default=0)
-    solved: bool = about("Solved by the learner; or the answer was shown first.", default=False)
-    shown: bool = about("Solved by the learner; or the answer was shown first.", default=False)
+    seed: int = about("what the task's values are drawn from")
+    tries: int = about("how many answers were checked", default=0)
+    hints: int = about("how many were shown", default=0)
+    solved: bool = about("whether the learner solved it", default=False)
+    shown: bool = about("whether the answer was shown first", default=False)
 
 
 class Progress:
-    """The progress file. Trouble with it is told in `trouble`, never raised; then it is kept in memory only."""
+    """The progress file. Trouble with it is said in `trouble`, never raised; then it is in memory only."""
 
     def __init__(self, path: str | Path = FILE):
         self.path = Path(path).absolute()
         self.trouble = ""
         self._unwritten = {}  # entries that could not be written, by task
         self._seed = None  # the learner's, if that could not be written either
-        self._watching = []
+        self._callbacks = []
 
     def entry(self, key: str) -> Entry:
-        """Where the learner stands with a task; a task not met before gets an entry of its own."""
-        _, known = self._read()
-        return known[key] if key in known else self.save(key, None)
+        """How far the learner is with a task; a task not met before gets an entry of its own."""
+        _, entries = self._read()
+        return entries[key] if key in entries else self.save(key, None)
 
     def save(self, key: str, entry: Entry | None) -> Entry:
-        """Write one task's entry; what others have written meanwhile is kept.
+        """Write one task's entry; what others have written meanwhile stays.
 
         Of the same task with the same values whatever has gone further counts. An entry whose values were
         drawn before the task was begun again elsewhere is not written.
@@ -67,32 +67,34 @@ class Progress:
         Entry
             As written.
         """
-        with alone(self.path):
-            seed, known = self._read()
+        with file_lock(self.path):
+            seed, entries = self._read()
             seed = secrets.randbelow(2**31) if seed is None else seed
-            entry = _further(known.get(key), entry) or Entry(seed)
-            self._write(seed, known | {key: entry}, key)
-        for tell in list(self._watching):
-            tell()
+            entry = _merge(entries.get(key), entry) or Entry(seed)
+            self._write(seed, entries | {key: entry}, key)
+        self._notify()
         return entry
 
-    def afresh(self, key: str) -> Entry:
+    def restart(self, key: str) -> Entry:
         """Start a task again with other values."""
-        with alone(self.path):
-            seed, known = self._read()
+        with file_lock(self.path):
+            seed, entries = self._read()
             entry = Entry(secrets.randbelow(2**31))
-            self._write(entry.seed if seed is None else seed, known | {key: entry}, key)
-        for tell in list(self._watching):
-            tell()
+            self._write(entry.seed if seed is None else seed, entries | {key: entry}, key)
+        self._notify()
         return entry
 
-    def known(self) -> dict[str, Entry]:
+    def entries(self) -> dict[str, Entry]:
         """Every entry there is, by task."""
         return self._read()[1]
 
-    def watch(self, tell: Callable) -> None:
-        """Call `tell` with nothing whenever an entry is written through this object."""
-        self._watching.append(tell)
+    def watch(self, callback: Callable) -> None:
+        """Call `callback` with nothing whenever an entry is written through this object."""
+        self._callbacks.append(callback)
+
+    def _notify(self):
+        for callback in list(self._callbacks):
+            callback()
 
     def _read(self):
         """The learner's seed and entries: the file's, and over them those that could not be written."""
@@ -105,11 +107,11 @@ class Progress:
             self._complain(f"cannot be read ({error.strerror})")
             return self._seed, dict(self._unwritten)
         try:
-            seed, known = _understood(data)
+            seed, entries = _parse(data)
         except (ValueError, RecursionError):
             self._set_aside()
             return self._seed, dict(self._unwritten)
-        return seed, known | self._unwritten
+        return seed, entries | self._unwritten
 
     def _set_aside(self):
         aside = self.path.with_name(f"{self.path.stem}_unreadable{self.path.suffix}")
@@ -122,23 +124,23 @@ class Progress:
                 f"{self.path.name} could not be understood. It is kept as {aside.name}, and a new one was begun."
             )
 
-    def _write(self, seed, known, key):
-        tasks = {name: asdict(entry) for name, entry in sorted(known.items())}
+    def _write(self, seed, entries, key):
+        tasks = {name: asdict(entry) for name, entry in sorted(entries.items())}
         text = json.dumps({"about": ABOUT, "version": 1, "seed": seed, "tasks": tasks}, indent=1)
-        made = None
+        part = None
         try:
             with tempfile.NamedTemporaryFile(
                 "w", encoding="utf-8", dir=self.path.parent, prefix=f"{self.path.stem}.", suffix=".part", delete=False
             ) as file:
-                made = file.name
+                part = file.name
                 file.write(text)
-            os.replace(made, self.path)
+            os.replace(part, self.path)
         except OSError as error:
-            if made:
+            if part:
                 with contextlib.suppress(OSError):
-                    os.unlink(made)
+                    os.unlink(part)
             self._complain(f"cannot be written ({error.strerror})")
-            self._seed, self._unwritten[key] = seed, known[key]
+            self._seed, self._unwritten[key] = seed, entries[key]
             return
         if self._unwritten:
             self.trouble, self._seed, self._unwritten = "", None, {}
@@ -147,8 +149,8 @@ class Progress:
         self.trouble = f"{self.path.name} {why}. What you solve is remembered only until this notebook is closed."
 
 
-def _further(written, entry):
-    """What is to be kept of an entry that is there already and a new one of the same task."""
+def _merge(written, entry):
+    """What holds of an entry that is there already and a new one of the same task."""
     if written is None or entry is None:
         return written or entry
     if written.seed != entry.seed:
@@ -178,27 +180,27 @@ def progress_at(path: str | Path = FILE) -> Progress:
     return _at(Path(path).absolute())
 
 
-def _understood(data):
+def _parse(data):
     """Seed and entries of a file's bytes; ValueError unless it is a progress file through and through."""
     if len(data) > LARGEST:
         raise ValueError("far too long")
     read = json.loads(data.decode("utf-8"))
     if not isinstance(read, dict) or read.get("version") != 1 or not isinstance(read.get("tasks"), dict):
         raise ValueError("not a progress file")
-    return _whole(read.get("seed"), 2**63), {key: _entry(told) for key, told in read["tasks"].items()}
+    return _whole_number(read.get("seed"), 2**63), {key: _entry(values) for key, values in read["tasks"].items()}
 
 
-def _entry(told):
-    if not isinstance(told, dict):
+def _entry(values):
+    if not isinstance(values, dict):
         raise ValueError("not an entry")
-    flags = {name: told.get(name) for name in ("solved", "shown")}
+    flags = {name: values.get(name) for name in ("solved", "shown")}
     if not all(isinstance(flag, bool) for flag in flags.values()):
         raise ValueError("neither true nor false")
-    counts = {name: _whole(told.get(name), MOST) for name in ("tries", "hints")}
-    return Entry(_whole(told.get("seed"), 2**63), **counts, **flags)
+    counts = {name: _whole_number(values.get(name), MOST) for name in ("tries", "hints")}
+    return Entry(_whole_number(values.get("seed"), 2**63), **counts, **flags)
 
 
-def _whole(number, most):
+def _whole_number(number, most):
     if isinstance(number, bool) or not isinstance(number, int) or not 0 <= number <= most:
         raise ValueError("not a whole number from 0 up")
     return number

@@ -1,10 +1,11 @@
-"""A task of the workbook: what is asked, what would be right, and what each common slip gives."""
+"""Question: what a task asks, what is right, and what each common slip gives."""
 
 from collections.abc import Callable
 from dataclasses import dataclass
 
 from ...circuit.fields import about, documented
-from .instance import Asked, AskedChoice
+from .grading import PARTS, Tolerance
+from .instance import ChoiceInstance, Instance, QuestionInstance
 from .random_values import generator
 
 MOST_HINTS = 3
@@ -12,80 +13,66 @@ MOST_HINTS = 3
 
 @documented
 @dataclass(frozen=True)
-class Tolerance:
-    """How far a number may be from the answer, and a sentence that says why."""
-
-    why: str
-    relative: float = about("As a fraction of the answer.", default=0.02)
-    absolute: float = about("In the answer's unit; the larger of the two counts.", default=0.0)
-
-    def allowed(self, answer: float) -> float:
-        """How far a number may be from this answer."""
-        return max(self.relative * abs(answer), self.absolute)
-
-    def holds(self, number: float, answer: float) -> bool:
-        """Whether the number is close enough."""
-        return abs(number - answer) <= self.allowed(answer)
-
-
-PARTS = Tolerance("2 % is allowed: the parts themselves are sold to 5 or 10 %, and √2 ≈ 1.41 costs half a per cent.")
-
-
-@documented
-@dataclass(frozen=True)
 class Slip:
     """A common misconception and the wrong value that it gives."""
 
-    name: str = about("A few words.")
-    value: Callable = about("Of the task's `Facts`; a ValueError or nan means that it gives none for them.")
-    sentence: str = about("What went wrong and what to think instead; may hold the names of given values in braces.")
+    name: str = about("a few words")
+    value: Callable = about("of the task's `KnownQuantities`; a ValueError or nan means that it gives none for them")
+    sentence: str = about("what went wrong and what to think instead; may hold the names of given values in braces")
 
 
 @documented
-@dataclass(frozen=True)
-class Question:
+@dataclass(frozen=True, repr=False)
+class Task:
+    """A task before its values are drawn: what a question and a choice have in common."""
+
+    key: str = about("unique in the workbook")
+    lesson: int = about("the notebook's number")
+    title: str = about("a few words")
+    prompt: str = about("what is asked; holds the names of given values in braces")
+    draw: Callable = about("takes a `random.Random`, gives the values by name, SI units")
+
+    def __repr__(self):
+        return f"<{type(self).__name__.lower()} {self.key} of lesson {self.lesson}: {self.title}>"
+
+    def ask(self, seed: int) -> Instance:
+        """The task with the values that a seed draws."""
+        return self.with_values(self.draw(generator(seed, self.key)))
+
+    def with_values(self, values: dict[str, float]) -> Instance:
+        """The task with values of one's own, SI units."""
+        raise NotImplementedError
+
+
+@documented
+@dataclass(frozen=True, repr=False)
+class Question(Task):
     """A task whose answer is a number."""
 
-    key: str = about("Unique in the workbook.")
-    lesson: int = about("The notebook's number.")
-    title: str = about("The prompt holds the names of given values in braces.")
-    prompt: str = about("The prompt holds the names of given values in braces.")
-    draw: Callable = about("Takes a `random.Random`, gives the values by name, SI units.")
-    unit: str = about("One of `reply.NAMES`.")
-    answer: Callable = about("Of the task's `Facts`; in `unit`.")
-    work: tuple = about("Steps of `work`; the last one leads to the answer and makes the last hint.")
-    hints: tuple = about("Up to two, from faint to strong.", default=())
+    unit: str = about("one of `reply.NAMES`")
+    answer: Callable = about("of the task's `KnownQuantities`; in `unit`")
+    solution: tuple = about("steps of `solution`; the last one leads to the answer and makes the last hint")
+    hints: tuple = about("up to two, from faint to strong", default=())
     slips: tuple = ()
     tolerance: Tolerance = PARTS
-    last_hint: str = about("In place of the one made from the last step.", default="")
+    last_hint: str = about("in place of the one made from the last step", default="")
 
-    def ask(self, seed: int) -> Asked:
-        """The task with the values that a seed draws."""
-        return self.put(self.draw(generator(seed, self.key)))
-
-    def put(self, values: dict[str, float]) -> Asked:
-        """The task with values of one's own."""
-        return Asked(self, dict(values))
+    def with_values(self, values: dict[str, float]) -> QuestionInstance:
+        """The question with values of one's own, SI units."""
+        return QuestionInstance(self, dict(values))
 
 
 @documented
-@dataclass(frozen=True)
-class Choice:
+@dataclass(frozen=True, repr=False)
+class Choice(Task):
     """A task whose answer is one of a few; what is true is computed."""
 
-    key: str = about("As in `Question`.")
-    lesson: int = about("As in `Question`.")
-    title: str = about("As in `Question`.")
-    prompt: str = about("As in `Question`.")
-    draw: Callable = about("As in `Question`.")
-    options: dict = about("What can be chosen, by key.")
-    truth: Callable = about("Of the task's `Facts`; the key of the true option.")
-    wrong: dict = about("For each option, what was thought if it is chosen and not true.")
-    work: Callable = about("Of the task's `Facts`; the figures behind the truth, as Markdown.")
-    hints: tuple = about("Up to three.", default=())
+    options: dict = about("what can be chosen, by key")
+    truth: Callable = about("of the task's `KnownQuantities`; the key of the true option")
+    wrong: dict = about("for each option, what was thought if it is chosen and not true")
+    solution: Callable = about("of the task's `KnownQuantities`; the figures that lead to the truth, as Markdown")
+    hints: tuple = about("up to three", default=())
 
-    ask = Question.ask
-
-    def put(self, values: dict[str, float]) -> AskedChoice:
-        """The task with values of one's own."""
-        return AskedChoice(self, dict(values))
+    def with_values(self, values: dict[str, float]) -> ChoiceInstance:
+        """The choice with values of one's own, SI units."""
+        return ChoiceInstance(self, dict(values))

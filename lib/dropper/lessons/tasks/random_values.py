@@ -1,8 +1,10 @@
-"""The values of a task: drawn from a learner's seed, round, and possible on a bench."""
+"""Random values of a task: drawn from a learner's seed, round, and possible on a bench."""
 
-import random
+from random import Random
 
-from ...circuit.values import preferred, show
+from ...circuit import units
+from ...circuit.series import preferred
+from ...circuit.values import show, significant, with_unit
 from ...components.marks.colours import COLOURS, DIGITS
 
 # What the names in a question stand for; those that the theory's glossary has too carry its unit (a test holds it).
@@ -121,64 +123,53 @@ UNITS = {
     "meter_percent": "%",
     "meter_digits": "",
 }
-_UNSCALED = {
-    "": "",
-    "%": " %",
-    "°": "°",
-    "h": " hours",
-    "/kWh": " a kilowatt-hour",
-    "K": " K",
-    "°C": " °C",
-    "K/W": " K/W",
-    "years": " years",
-}
+_IN_WORDS = {"h": "hours", "/kWh": "a kilowatt-hour"}
 _PLAIN = {"V", "W", "VA", "var"}  # no one writes 800 mV for a diode
 MAINS = ((230.0, 50.0), (240.0, 50.0), (220.0, 60.0), (127.0, 60.0), (120.0, 60.0))
 
 
-def generator(seed: int, key: str):
+def generator(seed: int, key: str) -> Random:
     """The source of chance of one task: the same seed and key draw the same values everywhere."""
-    return random.Random(f"{seed}:{key}")
+    return Random(f"{seed}:{key}")
 
 
-def shown(value: float, unit: str, digits: int = 3) -> str:
+def value_text(value: float, unit: str, digits: int = 3) -> str:
     """A value as a task writes it."""
     if unit == "colour":
         return COLOURS[DIGITS[value]].called
     minus, size = ("−" if value < 0 else ""), abs(value)
-    if unit in _UNSCALED:
-        text = f"{size:.{digits}g}" if size < 10**digits else f"{size:.0f}"
-        return f"{minus}{text}{_UNSCALED[unit]}"
+    if units.UNITS[unit].plain:
+        return minus + with_unit(significant(size, digits), _IN_WORDS.get(unit, unit))
     if unit in _PLAIN and 0.1 <= size < 1000:
         return f"{minus}{size:.{digits}g} {unit}"
     return minus + show(size, unit, digits)
 
 
-def mains(chance, choice: tuple[tuple[float, ...], ...] = MAINS) -> dict[str, float]:
+def mains(chance: Random, choice: tuple[tuple[float, ...], ...] = MAINS) -> dict[str, float]:
     """A mains voltage and its frequency."""
     voltage, frequency = chance.choice(choice)
     return {"voltage": voltage, "frequency": frequency}
 
 
-def part(chance, series: int, low: float, high: float) -> float:
+def part(chance: Random, series: int, low: float, high: float) -> float:
     """A preferred value of an E series between two bounds."""
     return chance.choice(preferred(series, low, high))
 
 
-def stepped(chance, low: float, high: float, step: float) -> float:
+def step_value(chance: Random, low: float, high: float, step: float) -> float:
     """A value between two bounds in even steps."""
     return round(low + step * chance.randint(0, round((high - low) / step)), 10)
 
 
-def share_of_peak(chance, voltage: float, low: float, high: float, step: float = 5.0) -> float:
+def share_of_peak(chance: Random, voltage: float, low: float, high: float, step: float = 5.0) -> float:
     """A direct voltage in even steps, between two shares of the mains' peak; the peak is taken roughly."""
     peak = 1.4 * voltage
     first, last = round(low * peak / step) * step, round(high * peak / step) * step
-    return stepped(chance, max(first, step), max(last, step), step)
+    return step_value(chance, max(first, step), max(last, step), step)
 
 
-def bridge(
-    chance, low: float = 0.15, high: float = 0.65, least: float = 100e-9, most: float = 1.5e-6
+def bridge_lamp(
+    chance: Random, low: float = 0.15, high: float = 0.65, least: float = 100e-9, most: float = 1.5e-6
 ) -> dict[str, float]:
     """Mains, dropper and clamped voltage of a lamp behind a bridge."""
     drawn = mains(chance)
@@ -188,7 +179,7 @@ def bridge(
     }
 
 
-def read(chance) -> dict[str, float]:
+def meter_reading(chance: Random) -> dict[str, float]:
     """What a plug-in meter might show of a dropper lamp."""
     drawn = mains(chance)
     drawn["line_current_rms"] = chance.randint(12, 75) / 1e3

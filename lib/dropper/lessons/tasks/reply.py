@@ -1,35 +1,16 @@
-"""What a learner types as an answer, read as a number in the unit that was asked for.
+"""Reply: what a learner types as an answer, read as a number in the unit that was asked for.
 
-Reading is `values.parse`, with room for what people write around a number: "I = 12 mA",
+Reading is `parsing.parse`, with room for what people write around a number: "I = 12 mA",
 "≈ 1.2×10⁻² A", "54 per cent", "0.93 rad" where degrees are asked.
 """
 
 import math
 import re
 
-from ...circuit.values import UNIT_NAMES, ValueTextError, parse, plainly
+from ...circuit.parsing import ValueTextError, parse, plainly
+from ...circuit.units import UNITS
 
 LONGEST = 60
-NAMES = {
-    "A": "amperes",
-    "V": "volts",
-    "W": "watts",
-    "VA": "volt-amperes",
-    "var": "var",
-    "F": "farads",
-    "Ω": "ohms",
-    "Hz": "hertz",
-    "C": "coulombs",
-    "°": "degrees",
-    "%": "per cent",
-    "": "a plain number",
-    "s": "seconds",
-    "J": "joules",
-    "K": "kelvins",
-    "°C": "degrees Celsius",
-    "h": "hours",
-    "years": "years",
-}
 EXAMPLES = {
     "A": "12 mA",
     "V": "150 V",
@@ -50,19 +31,9 @@ EXAMPLES = {
     "h": "16000 h",
     "years": "7.5 years",
 }
-# Units that `values.parse` does not know, and how people write them.
-_MORE = {
-    "C": ("coulombs", "coulomb", "C"),
-    "var": ("vars", "var", "VAr", "VAR"),
-    "%": ("per cent", "percent", "%"),
-    "s": ("seconds", "second", "sec", "s"),
-    "J": ("joules", "joule", "J"),
-    "K": ("kelvins", "kelvin", "K"),
-    "°C": ("degrees Celsius", "degrees C", "degrees", "°C", "°", "C"),
-    "h": ("hours", "hour", "h"),
-    "years": ("years", "year", "a"),
-}
-_WITHOUT_PREFIX = {"%", "K", "°C", "h", "years"}
+NAMES = {unit: UNITS[unit].name for unit in EXAMPLES}
+# Those that are read here, because a reply may have a sign of its own behind the number; the rest `parse` reads.
+_ENDINGS = {unit: UNITS[unit].read_as for unit in ("C", "var", "%", "s", "J", "K", "°C", "h", "years")}
 _SUPERSCRIPTS = str.maketrans("⁰¹²³⁴⁵⁶⁷⁸⁹⁻⁺", "0123456789-+")
 _POWER = re.compile(r"\s*[×x·*]\s*10\s*(?:\^|\*\*)?\s*([⁰¹²³⁴⁵⁶⁷⁸⁹⁻⁺]+|[+\-−]?\d+)(?![\d.,])")
 _LEAD = re.compile(r"^(?:[A-Za-zΔφγθ]+(?:_\w+)?\s*)?[=≈~]\s*")
@@ -124,14 +95,15 @@ def _plain(text):
 
 
 def _number(plain, unit):
-    if unit in _MORE:
-        for name in _MORE[unit]:
-            if plain.endswith(name):
-                number = plain.removesuffix(name).strip()
-                if unit in _WITHOUT_PREFIX and number[-1:].isalpha():
+    if unit in _ENDINGS:
+        without_prefix = UNITS[unit].plain
+        for ending in _ENDINGS[unit]:
+            if plain.endswith(ending):
+                number = plain.removesuffix(ending).strip()
+                if without_prefix and number[-1:].isalpha():
                     raise ValueTextError(plain)
-                return _bare(number, "" if unit in _WITHOUT_PREFIX else "V")
-        return _bare(plain, "" if unit in _WITHOUT_PREFIX else "V")
+                return _bare(number, "" if without_prefix else "V")
+        return _bare(plain, "" if without_prefix else "V")
     if unit == "°" and plain.lower().endswith(("rad", "radians")):
         return math.degrees(_bare(re.sub(r"\s*rad(ians)?$", "", plain, flags=re.I), ""))
     if unit == "°":
@@ -144,7 +116,7 @@ def _number(plain, unit):
 def _bare(plain, unit):
     """A number, with a prefix perhaps, but no unit of its own."""
     number = parse(plain, unit)
-    if unit and plain.endswith(tuple(UNIT_NAMES[unit])):
+    if unit and plain.endswith(UNITS[unit].read_as):
         raise ValueTextError(plain)
     if plain.endswith("%"):
         raise ValueTextError(plain)
@@ -166,8 +138,7 @@ def _reads_as(plain, other):
         number = _number(plain, other)
     except ValueTextError:
         return False
-    endings = (*UNIT_NAMES.get(other, ()), *_MORE.get(other, ()))
-    return math.isfinite(number) and plain.endswith(endings)
+    return math.isfinite(number) and plain.endswith(UNITS[other].read_as)
 
 
 def _in(unit):

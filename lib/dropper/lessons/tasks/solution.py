@@ -1,56 +1,75 @@
-"""A task worked out with the learner's own numbers, from the theory's derivations; and all but worked out."""
+"""Solution: the steps of a task, worked out with the learner's own numbers from the theory's derivations."""
 
 from __future__ import annotations
 
+from collections.abc import Callable, Sequence
 from dataclasses import dataclass
-from typing import TYPE_CHECKING
 
-from .random_values import shown
-
-if TYPE_CHECKING:
-    from .known import Facts
+from ...circuit.fields import about, documented
+from .known import KnownQuantities
+from .random_values import value_text
 
 
+@documented
 @dataclass(frozen=True)
-class By:
+class TheoryStep:
     """A step by a derivation of `theory`."""
 
-    derivation: str
-    put: object = dict  # values put in by hand, of the facts
+    derivation: str = about("one of `theory.ALL`")
+    inputs: Callable | None = about("of the `KnownQuantities`; inputs put in by hand, by keyword", default=None)
 
-    def solved(self, facts: Facts, answered: str = "") -> str:
+    def text(self, known: KnownQuantities, answer: str = "") -> str:
         """The equation, the same with numbers, and the result, as Markdown."""
-        return facts.working(self.derivation, **self._changed(facts))._repr_markdown_()
+        return known.working(self.derivation, **self.inputs_by_hand(known))._repr_markdown_()
 
-    def unsolved(self, facts: Facts) -> str:
+    def hint(self, known: KnownQuantities) -> str:
         """The same without the result."""
         from ...theory.engine.latex import latex
         from ...theory.engine.quantities import shown_latex
         from ...theory.engine.symbols import info
 
-        working = facts.working(self.derivation, **self._changed(facts))
+        working = known.working(self.derivation, **self.inputs_by_hand(known))
         numbers = {symbol: shown_latex(value, info(symbol).unit) for symbol, value in working.numbers.items()}
         numbers = {symbol: rf"\left({text}\right)" if text[0] == "-" else text for symbol, text in numbers.items()}
         left, right = working.result.lhs, working.result.rhs
         rows = rf"{latex(left)} &= {latex(right)} \\ &= {latex(right, numbers)}"
         return rf"$$ \begin{{aligned}} {rows} \end{{aligned}} $$"
 
-    def _changed(self, facts):
-        return {} if self.put is dict else self.put(facts)
+    def inputs_by_hand(self, known: KnownQuantities) -> dict[str, float]:
+        """The inputs that are put in by hand, by keyword."""
+        return self.inputs(known) if self.inputs else {}
 
 
+@documented
 @dataclass(frozen=True)
-class Say:
-    """A line between two steps; `text` makes it of the facts."""
+class TextStep:
+    """A line between two steps."""
 
-    text: object
+    line: Callable = about("of the `KnownQuantities`; the line as Markdown")
 
-    def solved(self, facts: Facts, answered: str = "") -> str:
+    def text(self, known: KnownQuantities, answer: str = "") -> str:
         """The line."""
-        return self.text(facts)
+        return self.line(known)
 
 
-SHARE = Say(
+@documented
+@dataclass(frozen=True)
+class SumStep:
+    """A last step in plain arithmetic."""
+
+    left: Callable = about("of the `KnownQuantities`; the arithmetic with numbers, up to the equals sign")
+    sentence: str = about("what stands before it", default="")
+
+    def text(self, known: KnownQuantities, answer: str = "") -> str:
+        """The sentence, the arithmetic and what it comes to."""
+        return f"{self.sentence}\n\n{self.left(known)} = **{answer}**".strip()
+
+    def hint(self, known: KnownQuantities) -> str:
+        """The same without the result."""
+        return f"{self.sentence} {self.left(known)}".strip()
+
+
+SHARE = TextStep(
     lambda q: (
         f"The clamped voltage as a share of the peak: D/Vp = {q.clamped_voltage:g} V / {q.peak_voltage:.4g} V"
         f" = {q.clamped_fraction:.4g}"
@@ -58,24 +77,15 @@ SHARE = Say(
 )
 
 
-@dataclass(frozen=True)
-class Sum:
-    """A last step in plain arithmetic; `left` writes it, with numbers, up to the equals sign."""
+def solution_text(
+    steps: Sequence[TheoryStep | TextStep | SumStep], known: KnownQuantities, answer: float, unit: str
+) -> str:
+    """Every step and the answer, as Markdown with LaTeX.
 
-    left: object
-    sentence: str = ""
-
-    def solved(self, facts: Facts, answered: str = "") -> str:
-        """The sentence, the arithmetic and what it comes to."""
-        return f"{self.sentence}\n\n{self.left(facts)} = **{answered}**".strip()
-
-    def unsolved(self, facts: Facts) -> str:
-        """The same without the result."""
-        return f"{self.sentence} {self.left(facts)}".strip()
-
-
-def worked(steps: tuple[By, ...], facts: Facts, answer: float, unit: str) -> str:
-    """Every step and the answer, as Markdown with LaTeX."""
-    answered = shown(answer, unit)
-    parts = [step.solved(facts, answered) for step in steps]
-    return "\n\n".join([*parts, f"Answer: **{answered}**"])
+    Parameters
+    ----------
+    answer
+        In `unit`.
+    """
+    text = value_text(answer, unit)
+    return "\n\n".join([*(step.text(known, text) for step in steps), f"Answer: **{text}**"])

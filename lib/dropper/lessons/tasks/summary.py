@@ -1,29 +1,24 @@
-"""How far a learner is with a task, and with a lesson."""
+"""Summary: how far a learner is with the tasks of a lesson."""
 
 from __future__ import annotations
 
 from collections.abc import Iterable
 from dataclasses import dataclass, replace
-from typing import TYPE_CHECKING
 
 from ...circuit.fields import about, documented
 from .progress import MOST, Entry, Progress
-
-if TYPE_CHECKING:
-    from .question import Choice, Question
+from .question import Task
 
 
 @documented
 @dataclass(frozen=True)
-class Standing:
+class Summary:
     """How far a learner is with a lesson."""
 
-    total: int = about("Tasks in all, solved by the learner, solved with hints, and shown before they were solved.")
-    solved: int = about("Tasks in all, solved by the learner, solved with hints, and shown before they were solved.")
-    with_hints: int = about(
-        "Tasks in all, solved by the learner, solved with hints, and shown before they were solved."
-    )
-    shown: int = about("Tasks in all, solved by the learner, solved with hints, and shown before they were solved.")
+    total: int = about("tasks in all")
+    solved: int = about("tasks that the learner solved")
+    with_hints: int = about("of these, how many with hints")
+    shown: int = about("tasks whose answer was shown before they were solved")
 
     def __str__(self):
         words = f"{self.solved} of {self.total} solved"
@@ -34,16 +29,15 @@ class Standing:
         return words + "."
 
 
-def standing(tasks: Iterable[Question | Choice], progress: Progress) -> Standing:
+def summary(tasks: Iterable[Task], progress: Progress) -> Summary:
     """How far a learner is with some tasks."""
-    known = progress.known()
-    tasks = list(tasks)
-    entries = [known[task.key] for task in tasks if task.key in known]
-    solved = [entry for entry in entries if entry.solved]
-    shown = sum(entry.shown and not entry.solved for entry in entries)
-    return Standing(len(tasks), len(solved), sum(entry.hints > 0 for entry in solved), shown)
+    entries, tasks = progress.entries(), list(tasks)
+    begun = [entries[task.key] for task in tasks if task.key in entries]
+    solved = [entry for entry in begun if entry.solved]
+    shown = sum(entry.shown and not entry.solved for entry in begun)
+    return Summary(len(tasks), len(solved), sum(entry.hints > 0 for entry in solved), shown)
 
 
-def tried(entry: Entry, right: bool) -> Entry:
+def after_try(entry: Entry, right: bool) -> Entry:
     """An entry after one more try."""
     return replace(entry, tries=min(entry.tries + 1, MOST), solved=entry.solved or right)

@@ -4,8 +4,8 @@ import math
 
 from ...components.marks.letters import TOLERANCES
 from ..tasks.question import Choice, Question, Slip, Tolerance
-from ..tasks.random_values import bridge, shown
-from ..tasks.solution import By, Say, Sum
+from ..tasks.random_values import bridge_lamp, value_text
+from ..tasks.solution import SumStep, TextStep, TheoryStep
 
 LESSON = 10
 _SMALL = Tolerance("3 % is allowed: weights are for small changes.", 0.03)
@@ -14,7 +14,7 @@ _PERCENT = ("mains_off", "dropper_off", "string_off")
 
 
 def _lamp(chance):
-    return bridge(chance, 0.2, 0.6)
+    return bridge_lamp(chance, 0.2, 0.6)
 
 
 def _mains(chance):
@@ -22,7 +22,7 @@ def _mains(chance):
 
 
 def _string(chance):
-    return bridge(chance, 0.15, 0.4) | {"string_off": float(chance.choice((3, 4, 5, 6, 8, 10)))}
+    return bridge_lamp(chance, 0.15, 0.4) | {"string_off": float(chance.choice((3, 4, 5, 6, 8, 10)))}
 
 
 def _all(chance):
@@ -70,10 +70,10 @@ TASKS = (
         _mains,
         "%",
         lambda q: q.mains_off * q.elasticity_to_peak_voltage,
-        work=(
-            By("peak_voltage"),
-            By("elasticity_to_peak_voltage"),
-            Sum(lambda q: f"{q.mains_off:g} % × {q.elasticity_to_peak_voltage:.4g}", "So many times the per cent:"),
+        solution=(
+            TheoryStep("peak_voltage"),
+            TheoryStep("elasticity_to_peak_voltage"),
+            SumStep(lambda q: f"{q.mains_off:g} % × {q.elasticity_to_peak_voltage:.4g}", "So many times the per cent:"),
         ),
         hints=(
             "The string's volts stay; all that the mains gains, the dropper gets.",
@@ -104,10 +104,10 @@ TASKS = (
         _string,
         "%",
         lambda q: -q.string_off * q.elasticity_to_clamped_voltage,
-        work=(
-            By("peak_voltage"),
-            By("elasticity_to_clamped_voltage"),
-            Sum(
+        solution=(
+            TheoryStep("peak_voltage"),
+            TheoryStep("elasticity_to_clamped_voltage"),
+            SumStep(
                 lambda q: f"{q.string_off:g} % × {-q.elasticity_to_clamped_voltage:.4g}",
                 "More volts, less current; so many times the per cent:",
             ),
@@ -145,10 +145,10 @@ TASKS = (
         _all,
         "%",
         lambda q: 100 * q.using("worst_case_spread", **_tolerances(q)),
-        work=(
-            By("peak_voltage"),
-            By("worst_case_spread", lambda q: _tolerances(q)),
-            Sum(lambda q: f"100 % × {q.using('worst_case_spread', **_tolerances(q)):.4g}"),
+        solution=(
+            TheoryStep("peak_voltage"),
+            TheoryStep("worst_case_spread", lambda q: _tolerances(q)),
+            SumStep(lambda q: f"100 % × {q.using('worst_case_spread', **_tolerances(q)):.4g}"),
         ),
         hints=(
             "Each part brings its tolerance times its weight.",
@@ -190,10 +190,10 @@ TASKS = (
         _all,
         "%",
         lambda q: 100 * q.using("root_sum_square_spread", **_tolerances(q)),
-        work=(
-            By("peak_voltage"),
-            By("root_sum_square_spread", lambda q: _tolerances(q)),
-            Sum(lambda q: f"100 % × {q.using('root_sum_square_spread', **_tolerances(q)):.4g}"),
+        solution=(
+            TheoryStep("peak_voltage"),
+            TheoryStep("root_sum_square_spread", lambda q: _tolerances(q)),
+            SumStep(lambda q: f"100 % × {q.using('root_sum_square_spread', **_tolerances(q)):.4g}"),
         ),
         hints=(
             "First weight times tolerance for each, as before.",
@@ -223,18 +223,18 @@ TASKS = (
         _all,
         "A",
         lambda q: q.mean_string_current * (1 + q.using("greatest_current_rise", **_tolerances(q))),
-        work=(
-            By("peak_voltage"),
-            Say(
+        solution=(
+            TheoryStep("peak_voltage"),
+            TextStep(
                 lambda q: (
-                    f"In that corner the dropper has {shown(q.dropper, 'F')} + {q.dropper_off:g} % ="
-                    f" {shown(_high(q)['dropper'], 'F', 4)}, the mains' peak is {q.mains_off:g} % higher,"
-                    f" {shown(_high(q)['peak_voltage'], 'V', 4)}, and the bridge is held at"
-                    f" {shown(q.clamped_voltage, 'V')} − {q.string_off:g} % ="
-                    f" {shown(_high(q)['clamped_voltage'], 'V', 4)}."
+                    f"In that corner the dropper has {value_text(q.dropper, 'F')} + {q.dropper_off:g} % ="
+                    f" {value_text(_high(q)['dropper'], 'F', 4)}, the mains' peak is {q.mains_off:g} % higher,"
+                    f" {value_text(_high(q)['peak_voltage'], 'V', 4)}, and the bridge is held at"
+                    f" {value_text(q.clamped_voltage, 'V')} − {q.string_off:g} % ="
+                    f" {value_text(_high(q)['clamped_voltage'], 'V', 4)}."
                 )
             ),
-            By("mean_string_current", lambda q: _high(q)),
+            TheoryStep("mean_string_current", lambda q: _high(q)),
         ),
         hints=("Which way does each make more current?", "Put that corner's three values into 4fC(Vp − D)."),
         slips=(
@@ -263,9 +263,9 @@ TASKS = (
         lambda chance: {"dropper_off": float(chance.choice((1, 2, 3, 5, 8, 10, 15, 20)))},
         "%",
         lambda q: 100 * q.using("flat_deviation", tolerance=q.dropper_off / 100),
-        work=(
-            By("flat_deviation", lambda q: {"tolerance": q.dropper_off / 100}),
-            Sum(lambda q: f"100 % × {q.using('flat_deviation', tolerance=q.dropper_off / 100):.4g}"),
+        solution=(
+            TheoryStep("flat_deviation", lambda q: {"tolerance": q.dropper_off / 100}),
+            SumStep(lambda q: f"100 % × {q.using('flat_deviation', tolerance=q.dropper_off / 100):.4g}"),
         ),
         hints=(
             "It is the root of the mean square of the deviation.",
