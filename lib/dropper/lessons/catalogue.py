@@ -1,4 +1,4 @@
-"""Every task of the workbook by its key, in the order in which the lessons ask them."""
+"""Catalogue: every task of the workbook by its key, in the order in which the lessons ask them."""
 
 from .ageing import tasks as ageing
 from .ageing import warmth_tasks
@@ -19,6 +19,7 @@ from .powers import bill_tasks
 from .powers import tasks as powers
 from .resistor_or_capacitor import tasks as two_ways
 from .sharing import tasks as side_by_side
+from .smoothing import flicker_tasks
 from .smoothing import tasks as smoothing
 from .strings import tasks as choosing_strings
 from .tasks.question import Choice, Question
@@ -30,6 +31,7 @@ _MODULES = (
     string_tasks,
     conduction,
     smoothing,
+    flicker_tasks,
     powers,
     bill_tasks,
     plugging,
@@ -54,12 +56,12 @@ LESSONS = tuple(sorted({task.lesson for task in _ALL}))
 
 
 def of_lesson(lesson: int) -> tuple[Question | Choice, ...]:
-    """The tasks of one lesson in their order.
+    """The tasks of one lesson in their order; empty for a lesson without tasks.
 
-    Returns
-    -------
-    tuple of Question and Choice
-        Empty for a lesson without tasks.
+    Examples
+    --------
+    >>> [task.key for task in of_lesson(5)][:2]
+    ['volt_amperes', 'factor_from_readings']
     """
     return tuple(task for task in _ALL if task.lesson == lesson)
 
@@ -71,6 +73,13 @@ def question(key: str) -> Question | Choice:
     ------
     KeyError
         Naming the keys there are.
+
+    Examples
+    --------
+    >>> question("string_current")
+    <question string_current of lesson 2: Current of the string>
+    >>> question("string_current").ask(seed=7)
+    <task string_current with voltage: 220 V, frequency: 60 Hz, dropper: 470 nF, clamped_voltage: 115 V>
     """
     if key not in QUESTIONS:
         raise KeyError(f"there is no task {key!r}; choose from {', '.join(QUESTIONS)}")

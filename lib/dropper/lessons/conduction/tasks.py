@@ -343,7 +343,8 @@ TASKS = (
         },
         lambda q: (
             f"D1 and D4 conduct from about {value_text(round(_seen(q).start), '°')} to"
-            f" {value_text(round(_seen(q).end), '°')}, D2 and D3 half a period later. At {q.moment:g}° the line current is"
+            f" {value_text(round(_seen(q).end), '°')}, D2 and D3 half a period later."
+            f" At {q.moment:g}° the line current is"
             f" {value_text(round(_seen(q).line_current, 6), 'A')}."
         ),
         (

@@ -236,8 +236,9 @@ TASKS = (
         },
         lambda q: (
             f"The solver finds {value_text(_mean(q, 0), 'A')} with the whole string and"
-            f" {value_text(_mean(q, 1), 'A')} with one LED less: {100 * (_mean(q, 1) / _mean(q, 0) - 1):+.1f} %. Each further one counts for a little"
-            " less, for more is left of the peak."
+            f" {value_text(_mean(q, 1), 'A')} with one LED less:"
+            f" {100 * (_mean(q, 1) / _mean(q, 0) - 1):+.1f} %. Each further one counts for a little less, for"
+            " more is left of the peak."
         ),
         (
             "Three volts less across the string: who has them now?",
