@@ -44,7 +44,7 @@ def test_every_corner_of_the_sliders_gives_a_picture_and_a_sentence(bench):
 def test_curves_stay_inside_their_axes(bench):
     bench.reset()
     for (_, axes), points in zip(picture.CURVES, re.findall(r'points="([^"]+)"', bench._curves.value), strict=True):
-        left, top, width, height = (10 * part for part in picture.AXES[axes].box)
+        left, top, width, height = (10 * part for part in picture.PICTURE.axes[axes].box)
         for pair in points.split():
             x, y = map(int, pair.split(","))
             assert left <= x <= left + width and top <= y <= top + height

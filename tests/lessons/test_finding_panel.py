@@ -40,7 +40,7 @@ def test_readings_change_the_odds_and_the_words(panel):
     minidom.parseString(svg)
     assert "dropper has lost" in re.search(r'aria-label="([^"]+)"', svg)[1]
     for x, y in re.findall(r'<text x="(-?\d+)" y="(-?\d+)"', svg):
-        assert 0 <= int(x) <= 10 * picture.SIZE[0] and 0 <= int(y) <= 10 * picture.SIZE[1]
+        assert 0 <= int(x) <= 10 * picture.PICTURE.size[0] and 0 <= int(y) <= 10 * picture.PICTURE.size[1]
     panel.clear()
     assert panel.view.taken == 0
 

@@ -61,7 +61,7 @@ def test_the_odds_are_help_and_have_their_words(panel):
     label = re.search(r'aria-label="([^"]+)"', svg)[1]
     assert "one diode short" in label and "%" in label and "one diode short" in panel._said.value
     for x, y in re.findall(r'<text x="(-?\d+)" y="(-?\d+)"', svg):
-        assert 0 <= int(x) <= 10 * hunt_figure.SIZE[0] and 0 <= int(y) <= 10 * hunt_figure.SIZE[1]
+        assert 0 <= int(x) <= 10 * hunt_figure.PICTURE.size[0] and 0 <= int(y) <= 10 * hunt_figure.PICTURE.size[1]
     panel._accused.value = ("short", "D1")
     panel.accuse()
     assert panel.hunt.score.right and "help" in panel._result.value and panel.hunt.score.points < 100

@@ -62,7 +62,7 @@ def test_other_leds_can_be_pasted_and_moved(panel, name):
         svg = panel._curves.value
         minidom.parseString(svg)
         assert "nan" not in svg + panel._said.value + panel._table.value and panel._wrong.value == ""
-        width, height = (10 * side for side in panel.picture.SIZE)
+        width, height = (10 * side for side in panel.picture.PICTURE.size)
         for x, y in re.findall(r"translate\((-?\d+),(-?\d+)\)", svg):
             assert 0 <= int(x) <= width and 0 <= int(y) <= height
     for reading in panel.readings(panel.view):

@@ -53,7 +53,7 @@ def look_over(panel):
     assert "nan" not in svg and "inf" not in svg
     assert len(re.search(r'aria-label="([^"]+)"', svg)[1]) > 40
     assert "nan" not in panel._said.value + panel._table.value and panel._wrong.value == ""
-    width, height = panel.picture.SIZE
+    width, height = panel.picture.PICTURE.size
     for x, y in re.findall(r'<text x="(-?[\d.]+)" y="(-?[\d.]+)"', svg):
         assert 0 <= float(x) <= width and 0 <= float(y) <= height, (x, y)
     for reading in panel.readings(panel.view):

@@ -99,7 +99,7 @@ def test_every_corner_of_the_sliders_gives_a_picture_and_a_sentence(panel):
 
 def test_curves_and_marks_stay_inside_the_picture(panel):
     panel.reset()
-    width, height = (10 * side for side in panel.picture.SIZE)
+    width, height = (10 * side for side in panel.picture.PICTURE.size)
     for slider in panel._sliders.values():
         for value in ends(slider):
             slider.value = value

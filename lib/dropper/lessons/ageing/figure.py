@@ -7,23 +7,20 @@ from ...circuit.parts import BY_KEY
 from ...circuit.values import show
 from ...results.compare import why_dark
 from ...results.style import INK, LOOKS
-from ..kit.frame import Axes, draw_frame, nice_scale
-from ..kit.overlay import Overlay, Span, milli, number
+from ..kit.frame import Axes, nice_scale
+from ..kit.overlay import Span, milli, number
+from ..kit.picture import Picture
 from .view import View, years_of_use
 
-SIZE = (780, 560)
 _LIFE = Span(1e2, 1e6, log=True)
-AXES = (
+PICTURE = Picture(
+    (780, 560),
     Axes((150, 34, 200, 440), "", "°C", up=()),
     Axes((470, 34, 230, 170), "string current,\nmean, mA", "years", across=(0, 0.25, 0.5, 0.75, 1)),
     Axes((470, 290, 230, 184), "life of C2, h", "its temperature, °C", up=tuple(k / 4 for k in range(5))),
 )
+backdrop = PICTURE.backdrop
 _WARM = np.linspace(20, 120, 26)
-
-
-def backdrop() -> str:
-    """The axes, drawn once, as an HTML image."""
-    return draw_frame(AXES, SIZE).backdrop()
 
 
 def scales(*views) -> tuple[float, ...]:
@@ -43,7 +40,7 @@ def overlay(view: View, scale: tuple, sentence: str) -> str:
     sentence
         The text alternative.
     """
-    layer = Overlay(draw_frame(AXES, SIZE), _spans(view, scale))
+    layer = PICTURE.overlay(_spans(view, scale))
     for axes, write in ((0, None), (1, milli), (2, number)):
         layer.numbers(axes, number, write)
     corner = layer.spans[0][0].low, layer.spans[0][1].high
@@ -67,7 +64,7 @@ def overlay(view: View, scale: tuple, sentence: str) -> str:
 
 def ghost(view: View, scale: tuple[float, ...]) -> str:
     """The kept view's curves."""
-    layer = Overlay(draw_frame(AXES, SIZE), _spans(view, scale), True)
+    layer = PICTURE.overlay(_spans(view, scale), ghost=True)
     _curves(layer, view)
     layer.dot(2, view.warm.temperatures.air, view.life.hours, LOOKS["bus_voltage"])
     return layer.svg()

@@ -1,64 +1,58 @@
-"""The bench picture: one mains period of a lamp, its heat by part, and both in words."""
+"""Bench figure: one mains period of a lamp, its heat by part, and both in words."""
 
 from html import escape
 
-from ...circuit.lamp import Lamp
 from ...circuit.parts import BY_KEY, Part
 from ...circuit.values import show
 from ...results.compare import why_dark
 from ...results.style import HEAT_COLOUR, LOOKS
-from ...solver.steady import SteadyState
-from ..kit.frame import Axes, draw_frame, nice_scale
-from ..kit.overlay import Overlay, Span, milli, number
+from ..kit.frame import Axes, nice_scale
+from ..kit.overlay import Span, milli, number
+from ..kit.picture import Picture
+from .view import View
 
-SIZE = (780, 560)
-AXES = (
+PICTURE = Picture(
+    (780, 560),
     Axes((86, 14, 576, 184), "voltage, V", zero=0.5),
     Axes((86, 214, 576, 136), "line current, mA", zero=0.5),
     Axes((86, 366, 576, 136), "string current, mA", "time, ms (one period of the mains)"),
 )
+backdrop = PICTURE.backdrop
 CURVES = (("mains_voltage", 0), ("bus_voltage", 0), ("line_current", 1), ("string_current", 2))
 _LEAST = (10.0, 1e-3, 1e-3)
 
 
-def scales(*results) -> tuple[float, ...]:
-    """A scale for each of the axes that holds all the results."""
+def scales(*views: View) -> tuple[float, ...]:
+    """A scale for each of the axes that holds all the views."""
     tops = [0.0, 0.0, 0.0]
-    for result in results:
+    for view in views:
         for name, axes in CURVES:
-            curve = getattr(result, name)
+            curve = getattr(view.result, name)
             tops[axes] = max(tops[axes], curve.max(), -curve.min())
     return tuple(nice_scale(top, least) for top, least in zip(tops, _LEAST, strict=True))
 
 
-def overlay(result: SteadyState, scale: tuple, sentence: str) -> str:
-    """The curves of one result and the numbers on the axes, as SVG to lie over the frame.
+def overlay(view: View, scale: tuple, sentence: str) -> str:
+    """The curves of one view and the numbers on the axes, as SVG to lie over the frame.
 
     Parameters
     ----------
-    result
-        Of one lamp, with waveforms.
     scale
         From `scales`.
     sentence
         The picture in words: its text alternative.
     """
-    layer = _curves(result, scale)
+    layer = _curves(view.result, scale)
     for axes, write in enumerate((number, milli, milli)):
         layer.numbers(axes, number if axes == 2 else None, write)
-        ends = [(getattr(result, name)[-8:].mean(), LOOKS[name]) for name, where in CURVES if where == axes]
+        ends = [(getattr(view.result, name)[-8:].mean(), LOOKS[name]) for name, where in CURVES if where == axes]
         layer.names(axes, ends)
     return layer.svg(sentence)
 
 
-def ghost(result: SteadyState, scale: tuple[float, ...]) -> str:
-    """The kept result's curves, thin and grey, for the layer below."""
-    return _curves(result, scale, ghost=True).svg()
-
-
-def backdrop() -> str:
-    """The axes, drawn once, as an HTML image."""
-    return draw_frame(AXES, SIZE).backdrop()
+def ghost(view: View, scale: tuple[float, ...]) -> str:
+    """The kept view's curves, thin and grey, for the layer below."""
+    return _curves(view.result, scale, ghost=True).svg()
 
 
 def heat_bars(heat: dict[str, float], names: dict[str, Part] = BY_KEY) -> str:
@@ -82,8 +76,9 @@ def heat_bars(heat: dict[str, float], names: dict[str, Part] = BY_KEY) -> str:
     )
 
 
-def sentence(lamp: Lamp, result: SteadyState) -> str:
+def sentence(view: View) -> str:
     """The picture in words."""
+    lamp, result = view.lamp, view.result
     if result.dark:
         return f"This lamp stays dark: {why_dark(lamp, result)}."
     share = 100 * result.conduction_fraction
@@ -110,7 +105,7 @@ def _curves(result, scale, ghost=False):
     time = Span(0, 1e3 * (result.time[-1] + result.time[0]))
     low = (-1, -1, 0)
     spans = [(time, Span(low[axes] * top, top)) for axes, top in enumerate(scale)]
-    layer = Overlay(draw_frame(AXES, SIZE), spans, ghost)
+    layer = PICTURE.overlay(spans, ghost)
     for name, axes in CURVES:
         layer.curve(axes, 1e3 * result.time, getattr(result, name), LOOKS[name])
     return layer

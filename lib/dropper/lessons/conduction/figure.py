@@ -9,24 +9,21 @@ import numpy as np
 from ...circuit.values import show
 from ...results.compare import why_dark
 from ...results.style import INK, LOOKS, SKY, SUN
-from ..kit.frame import Axes, draw_frame, nice_scale
-from ..kit.overlay import Overlay, Span, milli, number
+from ..kit.frame import Axes, nice_scale
+from ..kit.overlay import Span, milli, number
+from ..kit.picture import Picture
 from . import path
 
 if TYPE_CHECKING:
     from .view import View
 
-SIZE = (780, 360)
 _EIGHTHS = tuple(k / 8 for k in range(9))
-AXES = (
+PICTURE = Picture(
+    (780, 360),
     Axes((86, 26, 576, 150), "voltage, V", across=_EIGHTHS, zero=0.5),
     Axes((86, 192, 576, 110), "line current, mA", "angle from the mains' rise", across=_EIGHTHS, zero=0.5),
 )
-
-
-def backdrop() -> str:
-    """The axes, drawn once, as an HTML image."""
-    return draw_frame(AXES, SIZE).backdrop()
+backdrop = PICTURE.backdrop
 
 
 def scales(*views) -> tuple[float, ...]:
@@ -99,7 +96,7 @@ def sentence(view: View) -> str:
 def _curves(view, scale, ghost=False):
     turn = Span(0, 360)
     spans = [(turn, Span(-top, top)) for top in scale]
-    layer = Overlay(draw_frame(AXES, SIZE), spans, ghost)
+    layer = PICTURE.overlay(spans, ghost)
     if not ghost and view.start == view.start:
         for shift, tint in ((0, SUN), (180, SKY)):
             for low, high in _inside(view.start + shift, view.end + shift):

@@ -6,16 +6,17 @@ from ...circuit.parts import BY_KEY
 from ...circuit.values import show, show_reading
 from ...design import Design, Infeasible
 from ...results.style import INK, LOOKS, SKY
-from ..kit.frame import Axes, draw_frame, nice_scale
-from ..kit.overlay import Overlay, Span, milli, number
+from ..kit.frame import Axes, nice_scale
+from ..kit.overlay import Span, milli, number
+from ..kit.picture import Picture
 from .view import FARADS, LEAST, MOST, View
 
-SIZE = (780, 590)
 _FARAD = Span(LEAST, MOST, log=True)
 _DEPTH = Span(0.1, 100, log=True)  # %
 _ROOM = Span(0.0, 1.25)
 _ASK = "ask the data sheet"
-AXES = (
+PICTURE = Picture(
+    (780, 590),
     Axes((82, 46, 280, 210), "string current, mA", "mains, V rms", across=(0, 0.5, 1)),
     Axes(
         (466, 46, 284, 210),
@@ -32,11 +33,7 @@ AXES = (
         up=(),
     ),
 )
-
-
-def backdrop() -> str:
-    """The axes, drawn once, as an HTML image."""
-    return draw_frame(AXES, SIZE).backdrop()
+backdrop = PICTURE.backdrop
 
 
 def scales(*views) -> tuple[float, ...]:
@@ -56,7 +53,7 @@ def overlay(view: View, scale: tuple, sentence: str) -> str:
     sentence
         The text alternative.
     """
-    layer = Overlay(draw_frame(AXES, SIZE), _spans(view, scale))
+    layer = PICTURE.overlay(_spans(view, scale))
     layer.numbers(0, number, milli)
     layer.numbers(1, lambda farads: show(farads, "F"), number)
     layer.numbers(2, number, None)
@@ -68,7 +65,7 @@ def overlay(view: View, scale: tuple, sentence: str) -> str:
 
 def ghost(view: View, scale: tuple[float, ...]) -> str:
     """The kept view's curves."""
-    layer = Overlay(draw_frame(AXES, SIZE), _spans(view, scale), True)
+    layer = PICTURE.overlay(_spans(view, scale), ghost=True)
     layer.curve(0, view.volts, view.currents["nominal"], LOOKS["string_current"])
     layer.curve(1, FARADS, np.maximum(view.flickers, _DEPTH.low), LOOKS["string_current"])
     return layer.svg()
@@ -83,8 +80,8 @@ def sentence(view: View) -> str:
         return f"The lamp stays dark: {setting.in_series} groups take more than the mains' peak."
     ends = f"{show_reading(float(currents['least'].min()), 'A')} to {show_reading(float(currents['most'].max()), 'A')}"
     told = (
-        f"{show(view.lamp.dropper, 'F')} give the string {show_reading(view.result.string_current_mean, 'A')} on average;"
-        f" {show(setting.current, 'A')} is the wish. Over the mains' band, tolerance and LEDs it is {ends};"
+        f"{show(view.lamp.dropper, 'F')} give the string {show_reading(view.result.string_current_mean, 'A')} on"
+        f" average; {show(setting.current, 'A')} is the wish. Over the mains' band, tolerance and LEDs it is {ends};"
         f" the LEDs are allowed {show(view.limit, 'A')} in use."
     )
     smoothing = show(view.lamp.smoothing, "F") if view.lamp.smoothing else "no smoothing"

@@ -1,11 +1,11 @@
 """What readings say, in words; the bars are those of the hunt."""
 
-from .hunt_figure import SIZE, backdrop, overlay
+from .hunt_figure import PICTURE, backdrop, overlay
 from .hunt_view import leading
 
 BEFORE = "before any reading"
 
-__all__ = ["BEFORE", "SIZE", "backdrop", "overlay", "sentence"]
+__all__ = ["BEFORE", "PICTURE", "backdrop", "overlay", "sentence"]
 
 
 def sentence(view) -> str:

@@ -2,17 +2,15 @@
 
 from ...bench.diagnosis.wording import percent
 from ...results.style import INK, LOOKS
-from ..kit.frame import Axes, draw_frame
-from ..kit.overlay import Overlay, Span
+from ..kit.frame import Axes
+from ..kit.overlay import Span
+from ..kit.picture import Picture
 from .hunt_view import Bar, leading
 
-SIZE = (780, 520)
-AXES = (Axes((250, 36, 440, 430), "", "probability, %", across=(0.0, 0.2, 0.4, 0.6, 0.8, 1.0), up=()),)
-
-
-def backdrop() -> str:
-    """The axes, drawn once, as an HTML image."""
-    return draw_frame(AXES, SIZE).backdrop()
+PICTURE = Picture(
+    (780, 520), Axes((250, 36, 440, 430), "", "probability, %", across=(0.0, 0.2, 0.4, 0.6, 0.8, 1.0), up=())
+)
+backdrop = PICTURE.backdrop
 
 
 def overlay(bars: tuple[Bar, ...], sentence: str, before: str = "before the last measurement") -> str:
@@ -26,7 +24,7 @@ def overlay(bars: tuple[Bar, ...], sentence: str, before: str = "before the last
         What the dashed lines stand for.
     """
     rows = len(bars)
-    layer = Overlay(draw_frame(AXES, SIZE), [(Span(0, 100), Span(0, rows))])
+    layer = PICTURE.overlay([(Span(0, 100), Span(0, rows))])
     layer.numbers(0, lambda value: f"{value:.0f}", None)
     most = max(bar.now for bar in bars)
     layer.words(0, 0, rows, f"bar: now; dashed line: {before}", "start", INK, False, 110, (0, -80))

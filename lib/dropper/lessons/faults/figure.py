@@ -4,17 +4,19 @@ import numpy as np
 
 from ...circuit.values import show
 from ...results.style import INK, LOOKS
-from ..kit.frame import Axes, draw_frame, nice_scale
-from ..kit.overlay import Overlay, Span, milli, number
+from ..kit.frame import Axes, nice_scale
+from ..kit.overlay import Span, milli, number
+from ..kit.picture import Picture
 from .view import View, said, why
 
-SIZE = (780, 560)
-AXES = (
+PICTURE = Picture(
+    (780, 560),
     Axes((86, 36, 330, 140), "line current, mA", zero=0.5),
     Axes((86, 196, 330, 140), "bus voltage, V"),
     Axes((86, 356, 330, 140), "string current, mA", "time, ms (one period of the mains)"),
     Axes((560, 36, 180, 460), "", "times the healthy lamp's", across=(0, 0.25, 0.5, 0.75, 1), up=()),
 )
+backdrop = PICTURE.backdrop
 _CURVES = (("line_current", 0), ("bus_voltage", 1), ("string_current", 2))
 _STRESSES = (
     ("light", "string_current_mean", "string_current"),
@@ -24,11 +26,6 @@ _STRESSES = (
     ("dropper peak", "dropper_voltage_peak", "dropper_voltage"),
 )
 SIGNS = {"dark": "○", "dim": "◔", "same": "◑", "brighter": "◕", "over": "●"}
-
-
-def backdrop() -> str:
-    """The axes, drawn once, as an HTML image."""
-    return draw_frame(AXES, SIZE).backdrop()
 
 
 def scales(*views) -> tuple[float, ...]:
@@ -53,7 +50,7 @@ def overlay(view: View, scale: tuple, sentence: str) -> str:
     sentence
         The text alternative.
     """
-    layer = Overlay(draw_frame(AXES, SIZE), _spans(view, scale))
+    layer = PICTURE.overlay(_spans(view, scale))
     for axes, write in enumerate((milli, number, milli)):
         layer.numbers(axes, number if axes == 2 else None, write)
     layer.numbers(3, number, None)
@@ -87,7 +84,7 @@ def overlay(view: View, scale: tuple, sentence: str) -> str:
 
 def ghost(view: View, scale: tuple[float, ...]) -> str:
     """The kept view's curves."""
-    layer = Overlay(draw_frame(AXES, SIZE), _spans(view, scale), True)
+    layer = PICTURE.overlay(_spans(view, scale), ghost=True)
     for name, axes in _CURVES:
         layer.curve(axes, 1e3 * view.now.time, getattr(view.now, name), LOOKS[name])
     return layer.svg()

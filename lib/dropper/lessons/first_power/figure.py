@@ -2,22 +2,19 @@
 
 from ...circuit.values import show
 from ...results.style import INK, LOOKS, SUN
-from ..kit.frame import Axes, draw_frame, nice_scale
-from ..kit.overlay import Overlay, Span, milli, number
+from ..kit.frame import Axes, nice_scale
+from ..kit.overlay import Span, milli, number
+from ..kit.picture import Picture
 from .view import SEEN_FROM, View
 
-SIZE = (780, 470)
-AXES = (
+PICTURE = Picture(
+    (780, 470),
     Axes((86, 40, 420, 350), "rms current, mA", "temperature of the filament, K", across=(0, 0.2, 0.4, 0.6, 0.8, 1)),
     Axes((640, 40, 110, 350), "temperature of the filament, K", "", across=()),
 )
+backdrop = PICTURE.backdrop
 _HOTTEST = 3000.0
 _BARS = (("whole", "lamp\nwhole", "ideal"), ("now", "as it\nis set", "line_current"))
-
-
-def backdrop() -> str:
-    """The axes, drawn once, as an HTML image."""
-    return draw_frame(AXES, SIZE).backdrop()
 
 
 def scales(*views) -> tuple[float, ...]:
@@ -35,7 +32,7 @@ def overlay(view: View, scale: tuple, sentence: str) -> str:
     sentence
         The text alternative.
     """
-    layer = Overlay(draw_frame(AXES, SIZE), _spans(scale))
+    layer = PICTURE.overlay(_spans(scale))
     layer.band(0, SEEN_FROM, _HOTTEST, SUN, 0.13)
     layer.numbers(0, number, milli)
     layer.numbers(1, None, number)
@@ -82,7 +79,7 @@ def overlay(view: View, scale: tuple, sentence: str) -> str:
 
 def ghost(view: View, scale: tuple[float, ...]) -> str:
     """The kept view's curves."""
-    layer = Overlay(draw_frame(AXES, SIZE), _spans(scale), True)
+    layer = PICTURE.overlay(_spans(scale), ghost=True)
     inside = view.kept <= scale[0]
     layer.curve(0, view.kelvins[inside], view.kept[inside], LOOKS["power"])
     layer.curve(0, view.at, view.through, LOOKS["line_current"])

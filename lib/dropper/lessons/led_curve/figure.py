@@ -4,25 +4,22 @@ import numpy as np
 
 from ...circuit.values import show
 from ...results.style import INK, LOOKS
-from ..kit.frame import Axes, draw_frame, nice_scale
-from ..kit.overlay import Overlay, Span, milli, number
+from ..kit.frame import Axes, nice_scale
+from ..kit.overlay import Span, milli, number
+from ..kit.picture import Picture
 from .view import ROOM, View, stands
 
-SIZE = (780, 580)
 _FIFTHS = tuple(k / 5 for k in range(6))
-AXES = (
+PICTURE = Picture(
+    (780, 580),
     Axes((86, 24, 500, 330), "current, mA", across=_FIFTHS),
     Axes((86, 386, 500, 136), "off the curve, mV", "volts across the LED, V", across=_FIFTHS, zero=0.5),
     Axes((604, 30, 170, 240), bare=True),
 )
+backdrop = PICTURE.backdrop
 _STEPS = (0.05, 0.1, 0.2, 0.5, 1.0, 2.0, 5.0, 10.0, 20.0)
 _TOPS = (1, 1.2, 1.6, 2, 2.4, 3.2, 4, 6, 8, 10)  # whose quarters are short numbers
 _POINT = LOOKS["moment"]
-
-
-def backdrop() -> str:
-    """The axes, drawn once, as an HTML image."""
-    return draw_frame(AXES, SIZE).backdrop()
 
 
 def scales(*views) -> tuple[float, ...]:
@@ -51,7 +48,7 @@ def overlay(view: View, scale: tuple, sentence: str) -> str:
     sentence
         The text alternative.
     """
-    layer = Overlay(draw_frame(AXES, SIZE), _spans(scale))
+    layer = PICTURE.overlay(_spans(scale))
     layer.numbers(0, None, milli)
     layer.numbers(1, number, milli)
     for which, volts in view.compared.items():
@@ -69,7 +66,7 @@ def overlay(view: View, scale: tuple, sentence: str) -> str:
 
 def ghost(view: View, scale: tuple[float, ...]) -> str:
     """The kept view's curve and points."""
-    layer = Overlay(draw_frame(AXES, SIZE), _spans(scale), True)
+    layer = PICTURE.overlay(_spans(scale), ghost=True)
     layer.curve(0, view.warm, view.amps, LOOKS["string_current"])
     for point in view.fit.kept:
         layer.dot(0, point.volts, point.amps, _POINT)

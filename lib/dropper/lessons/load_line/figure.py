@@ -8,23 +8,20 @@ import numpy as np
 
 from ...circuit.values import show
 from ...results.style import INK, LOOKS
-from ..kit.frame import Axes, draw_frame, nice_scale
-from ..kit.overlay import Overlay, Span, milli, number
+from ..kit.frame import Axes, nice_scale
+from ..kit.overlay import Span, milli, number
+from ..kit.picture import Picture
 
 if TYPE_CHECKING:
     from .view import View
 
-SIZE = (780, 580)
 _FIFTHS = tuple(k / 5 for k in range(6))
-AXES = (
+PICTURE = Picture(
+    (780, 580),
     Axes((86, 24, 576, 270), "string current, mean, mA", across=_FIFTHS),
     Axes((86, 330, 576, 190), "power into the bridge, W", "clamped voltage D of the bridge, V", across=_FIFTHS),
 )
-
-
-def backdrop() -> str:
-    """The axes, drawn once, as an HTML image."""
-    return draw_frame(AXES, SIZE).backdrop()
+backdrop = PICTURE.backdrop
 
 
 def scales(*views) -> tuple[float, ...]:
@@ -130,7 +127,7 @@ def sentence(view: View) -> str:
 def _lines(view, scale, ghost=False):
     across = Span(0, scale[0])
     spans = [(across, Span(0, scale[1])), (across, Span(0, scale[2]))]
-    layer = Overlay(draw_frame(AXES, SIZE), spans, ghost)
+    layer = PICTURE.overlay(spans, ghost)
     layer.curve(0, view.clamped, view.bridge, LOOKS["line_current"])
     layer.curve(0, view.clamped, view.half_wave, LOOKS["other"])
     layer.curve(1, view.clamped, view.power, LOOKS["power"])

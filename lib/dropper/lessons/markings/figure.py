@@ -1,24 +1,18 @@
 """A resistor drawn with its bands: colours, letters of IEC 60757, names and what each stands for."""
 
-from html import escape
-
 from ...circuit.values import show
 from ...components.marks.meaning import is_made
 from ...components.marks.preferred_series import of_tolerance
 from ...components.marks.similar_colours import partners
 from ...results.style import GHOST, INK, PAPER
 from ..kit.part_drawing import words
+from ..kit.picture import Paper
 from .view import View, decided
 
-SIZE = (780, 440)
+PICTURE = Paper((780, 440))
+backdrop = PICTURE.backdrop
 _BODY = (54, 92, 672, 92)  # left, top, width, height
 _BAND = 56
-_HEAD = f'viewBox="0 0 {SIZE[0]} {SIZE[1]}" style="display:block;width:100%;height:auto"'
-
-
-def backdrop() -> str:
-    """White paper, drawn once."""
-    return f'<svg aria-hidden="true" {_HEAD}><rect width="{SIZE[0]}" height="{SIZE[1]}" fill="{PAPER}"/></svg>'
 
 
 def scales(*views) -> None:
@@ -37,21 +31,20 @@ def overlay(view: View, scale, sentence: str) -> str:
     left, top, width, height = _BODY
     middle = top + height / 2
     pieces = [
-        f'<line x1="20" y1="{middle}" x2="{SIZE[0] - 20}" y2="{middle}" stroke="{INK}" stroke-width="7"/>',
+        f'<line x1="20" y1="{middle}" x2="{PICTURE.size[0] - 20}" y2="{middle}" stroke="{INK}" stroke-width="7"/>',
         f'<rect x="{left}" y="{top}" width="{width}" height="{height}" rx="26" fill="#efe6d2" stroke="{INK}"'
         ' stroke-width="3"/>',
     ]
     for place, (band, x) in enumerate(zip(view.row, _places(len(view.row)), strict=True), start=1):
         pieces.append(_band(view, place, band, x))
     pieces.append(words(24, 40, _from_left(view), 17, "start", True))
-    pieces.append(words(SIZE[0] - 24, 72, _from_right(view), 17, "end", True))
-    label = escape(sentence, quote=True)
-    return f'<svg class="dropper-curves" role="img" aria-label="{label}" {_HEAD}>{"".join(pieces)}</svg>'
+    pieces.append(words(PICTURE.size[0] - 24, 72, _from_right(view), 17, "end", True))
+    return PICTURE.drawing(pieces, sentence)
 
 
 def ghost(view: View, scale) -> str:
     """The kept resistor, small and grey, at the foot."""
-    y = SIZE[1] - 34
+    y = PICTURE.size[1] - 34
     pieces = [
         f'<line x1="24" y1="{y + 14}" x2="236" y2="{y + 14}" stroke="{GHOST}" stroke-width="3"/>',
         f'<rect x="50" y="{y}" width="160" height="28" rx="9" fill="{PAPER}" stroke="{GHOST}" stroke-width="2"'
@@ -65,7 +58,7 @@ def ghost(view: View, scale) -> str:
     told = view.best.text if view.best else "not to be read"
     told = f"kept: {' '.join(band.letters for band in view.row)}, {told}"
     pieces.append(words(252, y + 20, told, 15, "start", colour="#555555"))
-    return f'<svg aria-hidden="true" {_HEAD}>{"".join(pieces)}</svg>'
+    return PICTURE.ghost(pieces)
 
 
 def sentence(view: View) -> str:

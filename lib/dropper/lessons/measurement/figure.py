@@ -6,32 +6,29 @@ from typing import TYPE_CHECKING
 
 import numpy as np
 
-from ...circuit.values import show
+from ...circuit.values import grouped, show
 from ...results.compare import why_dark
 from ...results.style import INK, LOOKS, Look
-from ..kit.frame import Axes, draw_frame, nice_scale
-from ..kit.overlay import Overlay, Span, milli, number
+from ..kit.frame import Axes, nice_scale
+from ..kit.overlay import Span, milli, number
+from ..kit.picture import Picture
 
 if TYPE_CHECKING:
     from .view import View
 
-SIZE = (780, 640)
-AXES = (
+PICTURE = Picture(
+    (780, 640),
     Axes((86, 34, 576, 40), "", across=(), up=()),
     Axes((86, 112, 576, 170), "voltage, V", zero=0.5),
     Axes((86, 300, 576, 150), "line current, mA", zero=0.5),
     Axes((86, 482, 576, 96), "difference, mA", "time, ms (one period of the mains)", zero=0.5, up=(0.0, 0.5, 1.0)),
 )
+backdrop = PICTURE.backdrop
 MEASURED = "#5b5b5b"
 RESIDUAL = Look("measured −\npredicted", "A", "#0072b2", "", 20)
 _TYPE = 130  # of a caption, in tenths of the drawing's pixels: eleven on the page
 _WHERE = {"mains_voltage": 1, "bus_voltage": 1, "line_current": 2}
 _NAMES = {"mains_voltage": "mains voltage", "line_current": "line current", "bus_voltage": "bus voltage"}
-
-
-def backdrop() -> str:
-    """The axes, drawn once, as an HTML image."""
-    return draw_frame(AXES, SIZE).backdrop()
 
 
 def scales(*views) -> tuple[float, ...]:
@@ -155,7 +152,7 @@ def _layer(view, scale, ghost=False):
         (time, Span(-scale[1], scale[1])),
         (time, Span(-scale[2], scale[2])),
     ]
-    return Overlay(draw_frame(AXES, SIZE), spans, ghost)
+    return PICTURE.overlay(spans, ghost)
 
 
 def _period(view):
@@ -169,7 +166,7 @@ def _time(view, name):
 
 
 def _counted(recording):
-    return f"{len(recording):,}".replace(",", " ")
+    return grouped(len(recording))
 
 
 def _short(value):

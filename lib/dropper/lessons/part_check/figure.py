@@ -2,21 +2,21 @@
 
 from __future__ import annotations
 
-from html import escape
 from typing import TYPE_CHECKING
 
 from ...circuit.values import show
 from ...components.marks.meaning import Marked
-from ...results.style import GHOST, INK, LOOKS, PAPER
+from ...results.style import GHOST, INK, LOOKS
 from ..kit.frame import nice_scale
 from ..kit.part_drawing import draw, words
+from ..kit.picture import Paper
 
 if TYPE_CHECKING:
     from .view import View
 
-SIZE = (780, 340)
+PICTURE = Paper((780, 340))
+backdrop = PICTURE.backdrop
 _LEFT, _RIGHT = 330, 740  # of the axis
-_HEAD = f'viewBox="0 0 {SIZE[0]} {SIZE[1]}" style="display:block;width:100%;height:auto"'
 _SHAPES = {
     "resistor": "resistor",
     "chip resistor": "chip",
@@ -31,11 +31,6 @@ _HATCH = (
     '<defs><pattern id="allowed" width="10" height="10" patternUnits="userSpaceOnUse" patternTransform="rotate(45)">'
     '<rect width="3" height="10" fill="#000" fill-opacity="0.3"/></pattern></defs>'
 )
-
-
-def backdrop() -> str:
-    """White paper, drawn once."""
-    return f'<svg aria-hidden="true" {_HEAD}><rect width="{SIZE[0]}" height="{SIZE[1]}" fill="{PAPER}"/></svg>'
 
 
 def scales(*views) -> tuple[float, ...] | None:
@@ -61,8 +56,7 @@ def overlay(view: View, scale: tuple | None, sentence: str) -> str:
     pieces = [f'<g transform="translate(34 46)">{draw(shape_of(view.taken), view.setting.text)}</g>']
     pieces.append(words(154, 36, view.taken.part, 17, bold=True))
     pieces += _intervals(view, scale) if scale else [words(_LEFT, 150, view.taken.text, 20, "start", True)]
-    label = escape(sentence, quote=True)
-    return f'<svg class="dropper-curves" role="img" aria-label="{label}" {_HEAD}>{_HATCH}{"".join(pieces)}</svg>'
+    return PICTURE.drawing([_HATCH, *pieces], sentence)
 
 
 def ghost(view: View, scale: tuple[float, ...]) -> str:
@@ -75,7 +69,7 @@ def ghost(view: View, scale: tuple[float, ...]) -> str:
                 f'<rect x="{x:.0f}" y="{top - 6}" width="{max(width, 2):.0f}" height="46" fill="none" stroke="{GHOST}"'
                 ' stroke-width="2" stroke-dasharray="5 4"/>'
             )
-    return f'<svg aria-hidden="true" {_HEAD}>{"".join(pieces)}</svg>'
+    return PICTURE.ghost(pieces)
 
 
 def sentence(view: View) -> str:

@@ -8,25 +8,22 @@ import numpy as np
 
 from ...circuit.values import show, show_reading
 from ...results.style import INK, LOOKS
-from ..kit.frame import Axes, draw_frame, nice_scale
-from ..kit.overlay import Overlay, Span, number
+from ..kit.frame import Axes, nice_scale
+from ..kit.overlay import Span, number
+from ..kit.picture import Picture
 
 if TYPE_CHECKING:
     from .view import View
 
-SIZE = (780, 560)
 _THIRDS = tuple(k / 6 for k in range(7))
-AXES = (
+PICTURE = Picture(
+    (780, 560),
     Axes((86, 30, 270, 190), "line current, A", "time since plugging in, µs", zero=0.5),
     Axes((436, 30, 270, 190), "", "angle at which it is plugged in"),
     Axes((86, 300, 576, 190), "volts", "time since unplugging, s", across=_THIRDS),
 )
+backdrop = PICTURE.backdrop
 _LIMITS = ((1.0, 34.0, "34 V, 1 s"), (2.0, 60.0, "60 V, 2 s"), (5.0, 60.0, "60 V, 5 s"))
-
-
-def backdrop() -> str:
-    """The axes, drawn once, as an HTML image."""
-    return draw_frame(AXES, SIZE).backdrop()
 
 
 def scales(*views) -> tuple[float, ...]:
@@ -109,7 +106,7 @@ def _curves(view, scale, ghost=False):
         (Span(0, 360), Span(0, scale[0])),
         (Span(0, float(seconds)), Span(0, scale[2])),
     ]
-    layer = Overlay(draw_frame(AXES, SIZE), spans, ghost)
+    layer = PICTURE.overlay(spans, ghost)
     shown = (view.rush.time >= 0) & (view.rush.time <= scale[1])
     layer.curve(0, 1e6 * view.rush.time[shown], view.rush.line_current[shown], LOOKS["line_current"])
     layer.curve(1, view.angles, view.peaks, LOOKS["ideal"])

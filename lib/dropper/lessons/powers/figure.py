@@ -5,13 +5,14 @@ import numpy as np
 from ...circuit.values import show
 from ...results.compare import why_dark
 from ...results.style import INK, LOOKS
-from ..kit.frame import Axes, draw_frame, nice_scale
-from ..kit.overlay import Overlay, Span, number
+from ..kit.frame import Axes, nice_scale
+from ..kit.overlay import Span, number
+from ..kit.picture import Picture
 from .view import ORDERS, View
 
-SIZE = (780, 600)
 _TENTHS = (0.0, 0.2, 0.4, 0.6, 0.8, 1.0)
-AXES = (
+PICTURE = Picture(
+    (780, 600),
     Axes((20, 30, 360, 330), bare=True),
     Axes((86, 440, 294, 60), bare=True),
     Axes((466, 30, 290, 190), "share of the\nfundamental, %", "harmonic", across=(), up=_TENTHS),
@@ -23,12 +24,8 @@ AXES = (
         up=tuple(k / 7 for k in range(8)),
     ),
 )
+backdrop = PICTURE.backdrop
 _PARTS = ("power", "reactive", "distortion")
-
-
-def backdrop() -> str:
-    """The axes, drawn once, as an HTML image."""
-    return draw_frame(AXES, SIZE).backdrop()
 
 
 def scales(*views) -> tuple[float, ...]:
@@ -107,7 +104,7 @@ def _corners(view):
 
 def _shapes(view, scale, ghost=False):
     top = scale[0]
-    wide, high = AXES[0].box[2:]
+    wide, high = PICTURE.axes[0].box[2:]
     # One volt-ampere is as long across as up; the corner may lie left of the start.
     spans = [
         (Span(-0.5 * top * wide / high, 0.55 * top * wide / high), Span(0, 1.05 * top)),
@@ -115,7 +112,7 @@ def _shapes(view, scale, ghost=False):
         (Span(0, len(ORDERS)), Span(0, 100)),
         (Span(0, 1), Span(0, 0.7)),
     ]
-    layer = Overlay(draw_frame(AXES, SIZE), spans, ghost)
+    layer = PICTURE.overlay(spans, ghost)
     if view.parts is not None:
         origin = np.zeros(2)
         first, second, third = _corners(view)

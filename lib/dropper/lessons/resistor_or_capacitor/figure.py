@@ -8,15 +8,16 @@ import numpy as np
 
 from ...circuit.values import show, show_reading
 from ...results.style import INK, LOOKS
-from ..kit.frame import Axes, draw_frame, nice_scale
-from ..kit.overlay import Overlay, Span, number
+from ..kit.frame import Axes, nice_scale
+from ..kit.overlay import Span, number
+from ..kit.picture import Picture
 
 if TYPE_CHECKING:
     from .view import View
 
-SIZE = (780, 640)
 _LEFT, _RIGHT = (86, 270), (450, 270)
-AXES = (
+PICTURE = Picture(
+    (780, 640),
     Axes((_LEFT[0], 34, _LEFT[1], 130), "volts across it", zero=0.5),
     Axes((_RIGHT[0], 34, _RIGHT[1], 130), "", zero=0.5),
     Axes((_LEFT[0], 182, _LEFT[1], 130), "power in it, W", "angle from the current's rise", zero=0.5),
@@ -24,13 +25,9 @@ AXES = (
     Axes((_LEFT[0], 392, _LEFT[1], 240), bare=True),
     Axes((_RIGHT[0], 392, _RIGHT[1], 240), bare=True),
 )
+backdrop = PICTURE.backdrop
 _TURN = Span(0, 360)
 _NAMES = ("a resistor", "a capacitor")
-
-
-def backdrop() -> str:
-    """The axes, drawn once, as an HTML image."""
-    return draw_frame(AXES, SIZE).backdrop()
 
 
 def scales(*views) -> tuple[float, ...]:
@@ -113,7 +110,7 @@ def _curves(view, scale, ghost=False):
     volts, watts = Span(-scale[0], scale[0]), Span(-scale[1], scale[1])
     square = Span(-1, 1)
     spans = [(_TURN, volts)] * 2 + [(_TURN, watts)] * 2 + [(square, square)] * 2
-    layer = Overlay(draw_frame(AXES, SIZE), spans, ghost)
+    layer = PICTURE.overlay(spans, ghost)
     for side in (0, 1):
         if not ghost:
             shown = view.current / np.abs(view.current).max() * 0.5 * scale[0]
@@ -128,7 +125,7 @@ def _phasors(layer, view, longest):
     """Volts as arrows: the load's along the current, the dropper's in step with it or a quarter behind."""
     setting = view.setting
     turn = np.radians(setting.phase)
-    wide, high = AXES[4].box[2], AXES[4].box[3]
+    wide, high = PICTURE.axes[4].box[2], PICTURE.axes[4].box[3]
     drops = (setting.voltage - setting.load_voltage, 0.0), (view.dropper_voltage, np.pi / 2)
     for side, (across, behind) in enumerate(drops):
         length = 0.92 / longest

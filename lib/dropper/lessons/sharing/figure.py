@@ -6,13 +6,14 @@ from ...circuit.values import show
 from ...results.compare import why_dark
 from ...results.style import INK, LOOKS
 from ...solver.steady import steady_state
-from ..kit.frame import Axes, draw_frame, nice_scale
-from ..kit.overlay import Overlay, Span, milli, number
+from ..kit.frame import Axes, nice_scale
+from ..kit.overlay import Span, milli, number
+from ..kit.picture import Picture
 from .view import DRAWS, View
 
-SIZE = (780, 560)
 _BINS = 24
-AXES = (
+PICTURE = Picture(
+    (780, 560),
     Axes((86, 38, 330, 250), "current of a branch, mA", "its voltage, V"),
     Axes((510, 38, 246, 250), "current of each branch, mA", across=()),
     Axes(
@@ -22,11 +23,7 @@ AXES = (
         up=(0.0, 0.5, 1.0),
     ),
 )
-
-
-def backdrop() -> str:
-    """The axes, drawn once, as an HTML image."""
-    return draw_frame(AXES, SIZE).backdrop()
+backdrop = PICTURE.backdrop
 
 
 def scales(*views) -> tuple[float, ...]:
@@ -52,7 +49,7 @@ def overlay(view: View, scale: tuple, sentence: str) -> str:
     sentence
         The text alternative.
     """
-    layer = Overlay(draw_frame(AXES, SIZE), _spans(view, scale))
+    layer = PICTURE.overlay(_spans(view, scale))
     layer.numbers(0, number, milli)
     layer.numbers(1, None, milli)
     layer.numbers(2, number, _per_cent(view, scale))
@@ -80,7 +77,7 @@ def overlay(view: View, scale: tuple, sentence: str) -> str:
 
 def ghost(view: View, scale: tuple[float, ...]) -> str:
     """The kept view's curves and bars."""
-    layer = Overlay(draw_frame(AXES, SIZE), _spans(view, scale), True)
+    layer = PICTURE.overlay(_spans(view, scale), ghost=True)
     _curves(layer, view)
     for place, current in enumerate(view.shared.currents):
         layer.bar(1, (place + 0.2, 0), (place + 0.8, current), LOOKS["ideal"])

@@ -5,15 +5,16 @@ import numpy as np
 from ... import standards
 from ...circuit.values import show
 from ...results.style import INK, LOOKS, SUN
-from ..kit.frame import Axes, draw_frame
-from ..kit.overlay import Overlay, Span, number
+from ..kit.frame import Axes
+from ..kit.overlay import Span, number
+from ..kit.picture import Picture
 from .view import LEAST, MOST, View
 
-SIZE = (780, 590)
 _SPEED = Span(20, 2000, log=True)  # Hz
 _DEPTH = Span(0.1, 100, log=True)  # %
 _FARAD = Span(LEAST, MOST, log=True)
-AXES = (
+PICTURE = Picture(
+    (780, 590),
     Axes((86, 20, 576, 180), "light over its mean", "time, ms (one period of the mains)", up=(0, 0.25, 0.5, 0.75, 1)),
     Axes(
         (86, 272, 260, 250),
@@ -30,16 +31,12 @@ AXES = (
         up=tuple(float(_DEPTH.share(y)) for y in (0.1, 1, 10, 100)),
     ),
 )
+backdrop = PICTURE.backdrop
 _RANGE = np.array([20.0, 89.999, 90.0, 1250.0])  # straight lines between, on these axes
 _LINES = (
     ("low risk", "limit", np.array([standards.low_risk_modulation(f) for f in _RANGE])),
     ("no effect", "advice", np.array([standards.no_effect_modulation(f) for f in _RANGE])),
 )
-
-
-def backdrop() -> str:
-    """The axes, drawn once, as an HTML image."""
-    return draw_frame(AXES, SIZE).backdrop()
 
 
 def scales(*views) -> tuple[float, ...]:
@@ -123,7 +120,7 @@ def sentence(view: View) -> str:
 def _curves(view, scale, ghost=False):
     time = Span(0, 1e3 * (view.result.time[-1] + view.result.time[0]))
     spans = [(time, Span(0, scale[0])), (_FARAD, _DEPTH), (_SPEED, _DEPTH)]
-    layer = Overlay(draw_frame(AXES, SIZE), spans, ghost)
+    layer = PICTURE.overlay(spans, ghost)
     if not ghost:
         layer.line(0, (0, 1), (time.high, 1), LOOKS["ideal"])
         layer.area(0, 1e3 * view.result.time, view.light, 0.0, SUN)

@@ -8,24 +8,21 @@ import numpy as np
 
 from ...circuit.values import show
 from ...results.style import INK, LOOKS, SKY
-from ..kit.frame import Axes, draw_frame, nice_scale
-from ..kit.overlay import Overlay, Span, milli, number
+from ..kit.frame import Axes, nice_scale
+from ..kit.overlay import Span, milli, number
+from ..kit.picture import Picture
 
 if TYPE_CHECKING:
     from .view import View
 
-SIZE = (780, 560)
 _SIXTHS = tuple(k / 6 for k in range(7))
-AXES = (
+PICTURE = Picture(
+    (780, 560),
     Axes((86, 38, 398, 236), "power of the LEDs, W", across=_SIXTHS),
     Axes((86, 300, 398, 204), "string current, mean, mA", "LEDs in series", across=_SIXTHS),
     Axes((566, 38, 190, 466), "current of one LED, mA", "its voltage, V", across=(0, 0.5, 1)),
 )
-
-
-def backdrop() -> str:
-    """The axes, drawn once, as an HTML image."""
-    return draw_frame(AXES, SIZE).backdrop()
+backdrop = PICTURE.backdrop
 
 
 def scales(*views) -> tuple[float, ...]:
@@ -156,7 +153,7 @@ def _here(layer, view, scale):
 def _lines(view, scale, ghost=False):
     across = Span(0, scale[0])
     spans = [(across, Span(0, scale[1])), (across, Span(0, scale[2])), (Span(*scale[4:]), Span(0, scale[3]))]
-    layer = Overlay(draw_frame(AXES, SIZE), spans, ghost)
+    layer = PICTURE.overlay(spans, ghost)
     layer.area(0, view.counts, view.power, 0, SKY, 0.12)
     layer.curve(0, view.counts, view.power, LOOKS["power"])
     layer.curve(1, view.counts, view.current, LOOKS["string_current"])

@@ -4,23 +4,20 @@ import numpy as np
 
 from ...circuit.values import show, show_reading
 from ...results.style import INK, LOOKS
-from ..kit.frame import Axes, draw_frame, nice_scale
-from ..kit.overlay import Overlay, Span, milli, number
+from ..kit.frame import Axes, nice_scale
+from ..kit.overlay import Span, milli, number
+from ..kit.picture import Picture
 from .view import CURRENT, NAMES, View
 
-SIZE = (780, 520)
-AXES = (
+PICTURE = Picture(
+    (780, 520),
     Axes((126, 46, 210, 420), "", "change of the current, %", across=(0, 0.5, 1), up=(), zero=None),
     Axes((430, 46, 326, 420), "lamps in each step, %", "string current, mean, mA"),
 )
+backdrop = PICTURE.backdrop
 _BINS = 40
 _ROUND = (1, 1.5, 2, 2.5, 3, 4, 5, 6, 8)
 _PARTS = {"mains": "line_current", "dropper": "dropper_voltage", "led": "bus_voltage", "frequency": "power"}
-
-
-def backdrop() -> str:
-    """The axes, drawn once, as an HTML image."""
-    return draw_frame(AXES, SIZE).backdrop()
 
 
 def scales(*views) -> tuple[float, ...]:
@@ -42,7 +39,7 @@ def overlay(view: View, scale: tuple, sentence: str) -> str:
     sentence
         The text alternative.
     """
-    layer = Overlay(draw_frame(AXES, SIZE), _spans(scale))
+    layer = PICTURE.overlay(_spans(scale))
     layer.numbers(0, number, None)
     layer.numbers(1, milli, number)
     layer.words(0, -scale[0], 4, "what each part does by itself", "start", INK, True, 115, (-600, -200))
@@ -67,7 +64,7 @@ def overlay(view: View, scale: tuple, sentence: str) -> str:
 
 def ghost(view: View, scale: tuple[float, ...]) -> str:
     """The kept view's steps."""
-    layer = Overlay(draw_frame(AXES, SIZE), _spans(scale), True)
+    layer = PICTURE.overlay(_spans(scale), ghost=True)
     layer.curve(1, *_steps(view, scale[1], scale[2]), LOOKS["string_current"])
     return layer.svg()
 
@@ -96,8 +93,8 @@ def sentence(view: View) -> str:
         f" {middle}, and nine in ten between {low}"
         f" and {high}. {number(view.kept.kept)} of them, {view.kept.percent}, keep within {setting.limit:g} % of the"
         f" designed {show(view.designed, 'A')}; with other lamps it could be {view.kept.between}. In the worst corners"
-        f" the string gets {show_reading(ends.least, 'A')} and {show_reading(ends.greatest, 'A')}. The dropper is drawn anywhere"
-        " within its tolerance alike; mains, frequency and LEDs near the middle more often, in a triangle. One lamp"
+        f" the string gets {show_reading(ends.least, 'A')} and {show_reading(ends.greatest, 'A')}. The dropper"
+        " is drawn anywhere within its tolerance alike; mains, frequency and LEDs near the middle more often, in a triangle. One lamp"
         " meets low and high mains within a week: the share is of lamps and moments."
     )
     dark = int(sample.dark.sum())
