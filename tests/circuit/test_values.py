@@ -4,7 +4,9 @@ import math
 
 import eseries
 import pytest
-from dropper.circuit.values import E_SERIES, ValueTextError, parse, preferred, show, show_exactly
+from dropper.circuit.parsing import ValueTextError, parse
+from dropper.circuit.series import E_SERIES, preferred
+from dropper.circuit.values import show, show_exactly
 from hypothesis import given
 from hypothesis import strategies as st
 

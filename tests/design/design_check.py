@@ -6,7 +6,7 @@ import math
 
 from dropper import steady_state
 from dropper.circuit.lamp import Mains, replace_at
-from dropper.circuit.values import preferred
+from dropper.circuit.series import preferred
 from dropper.components import kinds
 from dropper.components.kinds import Chain
 from dropper.design.ratings import ratings

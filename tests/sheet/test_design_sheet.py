@@ -5,7 +5,7 @@ from dataclasses import replace
 
 import pytest
 from dropper import sheet
-from dropper.circuit.values import parse
+from dropper.circuit.parsing import parse
 from pages import DESIGNS, designed, lamp, made
 from reading_back import Page
 

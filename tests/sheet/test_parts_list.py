@@ -5,7 +5,7 @@ import io
 from dataclasses import replace
 
 import pytest
-from dropper.circuit.values import parse
+from dropper.circuit.parsing import parse
 from dropper.components import kinds
 from dropper.components.kinds import RectifierDiode
 from dropper.components.kinds.rating import PRACTICE

@@ -6,7 +6,8 @@ import math
 from dataclasses import MISSING, dataclass
 from typing import Any
 
-from .values import parse, show
+from .parsing import parse
+from .values import show
 
 
 @dataclass(frozen=True)

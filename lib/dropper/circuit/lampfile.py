@@ -13,7 +13,8 @@ from pathlib import Path
 import tomli_w
 
 from .fields import spec_of
-from .values import ValueTextError, parse, show_exactly
+from .parsing import ValueTextError, parse
+from .values import show_exactly
 
 LARGEST = 100_000  # characters; a lamp is under one thousand
 

@@ -1,44 +1,21 @@
-"""Values as people write them: "330 nF", "1 M", "4R7", "1k5"; and preferred values.
+"""Values: numbers written with their units, for a panel, a page, an axis, a meter's display or a file.
 
-Reading a value never evaluates text as code: a value is a number, an SI prefix and a
-unit, or a letter-and-digit code of IEC 60062, and anything else is a clear error.
+All text that has a number with a unit is written here. `show` and `show_exactly` write what `parsing.parse` reads back,
+with a hyphen for minus; what only people read (`show_reading`, `show_estimate`, `show_steps`, `short`) has a true minus
+sign.
 """
 
 import math
-import re
-import unicodedata
 
 import quantiphy
-import rkm_codes
 
-UNIT_NAMES = {
-    "F": {"F", "farad", "farads"},
-    "Ω": {"Ω", "ohm", "ohms", "Ohm", "Ohms", "R"},
-    "V": {"V", "volt", "volts", "Vrms", "Vdc", "Vac"},
-    "A": {"A", "amp", "amps"},
-    "W": {"W", "watt", "watts"},
-    "VA": {"VA"},
-    "Hz": {"Hz", "hertz"},
-    "°": {"°", "deg"},
-    "": set(),
-}
+from .parsing import parse
+from .units import PREFIXES, UNITS
 
-# IEC 60063:2015, values per decade. E48 to E192 are rounded geometric series; E3 to E24 are older than the formula and
-# do not follow it, and E192 keeps one exception, 920 where the formula gives 919.
-E_SERIES = {
-    3: (10, 22, 47),
-    6: (10, 15, 22, 33, 47, 68),
-    12: (10, 12, 15, 18, 22, 27, 33, 39, 47, 56, 68, 82),
-    24: (10, 11, 12, 13, 15, 16, 18, 20, 22, 24, 27, 30, 33, 36, 39, 43, 47, 51, 56, 62, 68, 75, 82, 91),
-    **{
-        count: tuple(
-            920 if (count, place) == (192, 185) else round(100 * 10 ** (place / count)) for place in range(count)
-        )
-        for count in (48, 96, 192)
-    },
-}
-
-_LONGEST = 40
+_NOTHING = 1e-12  # in any unit of this trade but one: what is less is rounding
+_NOTHING_OF = {"F": 1e-15}
+_ON_METERS = {"A": (1e3, "mA")}  # what a plug-in meter and a multimeter write in thousandths
+_MOST_PLACES = 9
 
 
 class _Shown(quantiphy.Quantity):
@@ -47,110 +24,15 @@ class _Shown(quantiphy.Quantity):
     map_sf = {"u": "µ"}  # noqa: RUF012 (a preference of quantiphy)
 
 
-_LOOKALIKES = {0x2126: "Ω", 0x03BC: "µ", 0xBA: "°"} | dict.fromkeys(map(ord, "−–‒﹣－"), "-")
-_UNSEEN = dict.fromkeys((0x200B, 0x200E, 0x200F, 0x2060, 0xFEFF))  # come along with what is copied from a page
-_NO_PART = re.compile(r'[_":=#]')  # of a value: quantiphy would take names and remarks for themselves
-# 4R7, R47, 1k5, 4n7, 470R, and a tolerance letter behind: 4K7J (IEC 60062).
-_CODE = re.compile(r"\d*[pnuµmRkKMG]\d*[BCDFGJKMZΩ]?")
-
-
-class ValueTextError(ValueError):
-    """A value that cannot be read; the message says which, why and what would do."""
-
-
-def parse(text: str | float, unit: str, field: str = "value") -> float:
-    """Read one value and return it in SI units.
-
-    Parameters
-    ----------
-    text : str or number
-        "330 nF", "0.33 µF", "4R7", "1k5", "2,2 µF" (decimal comma); a bare number is
-        taken to be in the SI unit itself.
-    unit : str
-        The unit it must have: one of the keys of `UNIT_NAMES`. Leaving the unit out
-        of the text is allowed ("1 M"), a different one is not.
-    field : str
-        What the value is for; named in the error.
-
-    Returns
-    -------
-    float
-        Finite; the range is checked by whoever uses it.
-
-    Raises
-    ------
-    ValueTextError
-        If the text is no such value.
-
-    Examples
-    --------
-    >>> parse("330 nF", "F"), parse("4R7", "Ω"), parse("1 M", "Ω"), parse("2,2 µF", "F")
-    (3.3e-07, 4.7, 1000000.0, 2.2e-06)
-    """
-    if isinstance(text, bool) or not isinstance(text, str | int | float):
-        raise ValueTextError(_complaint(field, text, unit, "is not a number with a unit"))
-    if not isinstance(text, str):
-        return _finite(text, text, unit, field)
-    plain = plainly(text)
-    if not plain or len(plain) > _LONGEST or _NO_PART.search(plain):
-        raise ValueTextError(_complaint(field, text, unit, "cannot be read"))
-    plain = _without_comma(plain, text, unit, field)
-    number, _, rest = plain.partition(" ")
-    plain = f"{number} {rest.replace(' ', '')}".strip()
-    if unit and plain.endswith("%"):
-        raise ValueTextError(_complaint(field, text, unit, "is a percentage"))
-    if not unit and plain.endswith("%"):
-        return parse(plain[:-1], unit, field) / 100
-    try:
-        read = quantiphy.Quantity(plain)
-        number, found = float(read), read.units
-    except quantiphy.QuantiPhyError:
-        number, found = math.nan, plain
-    if found and found not in UNIT_NAMES[unit]:
-        number = _letter_code(plain, unit)
-        if number is None:
-            why = f"is not in {unit}" if unit else "has a unit where a plain number belongs"
-            raise ValueTextError(_complaint(field, text, unit, why))
-    return _finite(number, text, unit, field)
-
-
-def plainly(text: str) -> str:
-    """A typed text with signs that look alike written one way: minus signs, degrees, digits of any script, spaces.
-
-    Parameters
-    ----------
-    text : str
-
-    Examples
-    --------
-    >>> plainly("–１２\\u2009mA"), plainly("53º")
-    ('-12 mA', '53°')
-    """
-    alike = text.translate(_LOOKALIKES | _UNSEEN)
-    if not alike.isascii():
-        alike = "".join(str(unicodedata.decimal(sign, sign)) for sign in alike)
-    return " ".join(alike.split())
-
-
-_NO_PREFIX = {"", "A²s"}  # mA²s would be read as (mA)²s, a thousand times less
-_NOTHING = 1e-12  # in any unit of this trade but one: what is less is rounding
-_NOTHING_OF = {"F": 1e-15}
-
-
 def show(value: float | None, unit: str = "", digits: int = 3) -> str:
     """A value with its SI prefix and unit, as the trade writes it.
 
     Parameters
     ----------
-    value : float or None
+    value
         In SI units; None reads as "none".
-    unit : str
-    digits : int
+    digits
         Significant digits.
-
-    Returns
-    -------
-    str
 
     Examples
     --------
@@ -165,8 +47,8 @@ def show(value: float | None, unit: str = "", digits: int = 3) -> str:
         return f"{value} {unit}".strip()
     if abs(value) < _NOTHING_OF.get(unit, _NOTHING):
         value = 0.0
-    if unit in _NO_PREFIX or (unit == "Hz" and abs(value) < 1000):
-        return f"{value:.{digits}g} {unit}".strip()
+    if (unit in UNITS and not UNITS[unit].prefixed) or (unit == "Hz" and abs(value) < 1000):
+        return with_unit(f"{value:.{digits}g}", unit)
     if unit == "F" and 0 < abs(value) < 1e-12:  # the trade writes 0.47 pF
         return f"{1e12 * value:.{digits}g} pF"
     return _Shown(value, unit).render(prec=digits - 1)
@@ -182,82 +64,180 @@ def show_exactly(value: float, unit: str = "") -> str:
     """
     if value is None:
         return "none"
-    short = show(value, unit, digits=6)
-    if parse(short, unit) == value:
-        return short
-    return f"{value!r} {unit}".strip()
+    text = show(value, unit, digits=6)
+    return text if parse(text, unit) == value else f"{value!r} {unit}".strip()
 
 
-def preferred(series: int, low: float, high: float) -> list[float]:
-    """Every preferred value of an E series between two bounds, both included.
-
-    Parameters
-    ----------
-    series : int
-        3, 6, 12, 24, 48, 96 or 192 (IEC 60063:2015).
-    low, high : float
-        SI units, 0 < low <= high.
-
-    Returns
-    -------
-    list of float
-
-    Raises
-    ------
-    ValueError
-        For a series that is not kept here or bounds out of order.
+def show_plain(value: float, unit: str, digits: int = 4) -> str:
+    """A value in the unit itself, without a prefix, and without a power of ten where zeros are few.
 
     Examples
     --------
-    >>> preferred(6, 1e-7, 4.7e-7)
-    [1e-07, 1.5e-07, 2.2e-07, 3.3e-07, 4.7e-07]
+    >>> show_plain(0.00123456, "K"), show_plain(16000, "h"), show_plain(2.5e-7, "")
+    ('0.001235 K', '16000 h', '2.5e-07')
     """
-    if series not in E_SERIES:
-        raise ValueError(f"series: E{series} is not kept here; choose from {sorted(E_SERIES)}")
-    if not 0 < low <= high < math.inf:
-        raise ValueError(f"low and high: {low} and {high}; need 0 < low <= high")
-    first, last = math.floor(math.log10(low)) - 3, math.ceil(math.log10(high))
-    decades = range(first, last + 1)
-    every = (float(f"{step}e{decade}") for decade in decades for step in E_SERIES[series])
-    return [value for value in every if low * (1 - 1e-9) <= value <= high * (1 + 1e-9)]
+    rounded = float(f"{value:.{digits}g}")
+    if rounded == 0 or 1e-4 <= abs(rounded) < 1e7:
+        return f"{trimmed(rounded, 10)} {unit}".rstrip()
+    return f"{rounded:g} {unit}".rstrip()
 
 
-def _without_comma(plain, text, unit, field):
-    if "," not in plain:
-        return plain
-    if not re.match(r"[+-]?\d+,\d+(?![\d,.])", plain):
-        raise ValueTextError(_complaint(field, text, unit, "has a comma that cannot be read"))
-    if re.match(r"[+-]?\d+,\d{3}(?!\d)", plain) and not plain.lstrip("+-").startswith("0,"):
-        why = "could mean thousands or a decimal comma; write it without the comma"
-        raise ValueTextError(_complaint(field, text, unit, why))
-    return plain.replace(",", ".", 1)
+def show_reading(value: float, unit: str) -> str:
+    """A value as a panel writes its readings, "–" for none: per cent, degrees and hours as people say them.
+
+    Examples
+    --------
+    >>> show_reading(0.0123, "A"), show_reading(54.12, "%"), show_reading(-12.345, "°C"), show_reading(math.nan, "V")
+    ('12.3 mA', '54.1 %', '−12.3 °C', '–')
+    >>> show_reading(15980, "h"), show_reading(298.4, "K")
+    ('16 000 h', '298 K')
+    """
+    if value != value:
+        return "–"
+    if unit == "°C":
+        text = f"{value:.1f} °C"
+    elif unit == "K" and value >= 200:  # a temperature, no difference of two
+        text = f"{value:.0f} K"
+    elif unit in ("%", "°"):
+        text = with_unit(significant(value), unit)
+    elif unit == "h":
+        text = f"{grouped(float(f'{value:.3g}'))} h"
+    else:
+        text = show(value, unit)
+    return f"−{text[1:]}" if text.startswith("-") else text
 
 
-def _letter_code(plain, unit):
-    if not _CODE.fullmatch(plain) or not any(letter.isdigit() for letter in plain):
-        return None
-    read = rkm_codes.from_rkm(plain)
-    if read is None or (read.units and read.units not in UNIT_NAMES[unit]):
-        return None
-    if "R" in plain.upper() and unit != "Ω":
-        return None
-    return float(read)
+def show_estimate(value: float, half_width: float, unit: str) -> str:
+    """A measured value with half the width of its interval: that with two digits, the value to the same place.
+
+    Parameters
+    ----------
+    half_width
+        In the unit of the value; 0 writes the value alone.
+
+    Examples
+    --------
+    >>> show_estimate(0.021834, 0.0004, "A"), show_estimate(-53.12, 1.04, "°")
+    ('21.83 ± 0.40 mA', '−53.1 ± 1.0°')
+    """
+    if not math.isfinite(value):
+        return "–"
+    if half_width <= 0:
+        return show_reading(value, unit)
+    prefix, scale = "", 1.0
+    if unit != "Hz" and UNITS[unit].prefixed:
+        power = 3 * math.floor(math.log10(max(abs(value), half_width)) / 3 + 1e-12)
+        scale = 10.0 ** min(max(power, -9), 6)
+        prefix = next(sign for sign, size in PREFIXES.items() if math.isclose(size, scale))
+    width = half_width / scale
+    places = min(max(1 - math.floor(math.log10(width)), 0), 6)
+    return true_minus(with_unit(f"{value / scale:.{places}f} ± {width:.{places}f}", f"{prefix}{unit}"))
 
 
-def _finite(number, text, unit, field):
-    try:
-        number = float(number)
-    except OverflowError:
-        number = math.inf
-    if not math.isfinite(number):
-        raise ValueTextError(_complaint(field, text, unit, "is not a finite number"))
-    return number
+def show_to_digit(value: float, unit: str, digit: float) -> str:
+    """A value as a display with a fixed last digit writes it, amperes in thousandths.
+
+    Parameters
+    ----------
+    digit
+        Size of the last digit, in the unit.
+
+    Examples
+    --------
+    >>> show_to_digit(230.04, "V", 0.1), show_to_digit(0.0216, "A", 1e-3), show_to_digit(0.27, "", 0.01)
+    ('230.0 V', '22 mA', '0.27')
+    """
+    times, unit = _ON_METERS.get(unit, (1, unit))
+    return with_unit(f"{value * times:.{places_of(digit * times)}f}", unit)
 
 
-def _complaint(field, text, unit, why):
-    examples = {"F": "330 nF", "Ω": "220 Ω or 4k7", "V": "230 V", "A": "22 mA", "W": "1.4 W"}
-    wanted = f"write it like {examples[unit]}" if unit in examples else "write a plain number"
-    if unit not in examples and unit:
-        wanted = f"write a number in {unit}"
-    shown = text[:_LONGEST] + "…" if isinstance(text, str) and len(text) > _LONGEST else text
-    return f"{field}: {shown!r:.60} {why}; {wanted}"
+def show_steps(value: float, unit: str, places: int) -> str:
+    """A value on a slider: with so many decimals, or with as many as an odd value needs.
+
+    Examples
+    --------
+    >>> show_steps(3.0, "V", 1), show_steps(3.05, "V", 1), show_steps(-20, "°C", 0)
+    ('3.0 V', '3.05 V', '−20 °C')
+    """
+    text = f"{value:.{places}f}"
+    if abs(float(text) - value) >= 1e-9 * max(abs(value), 1):
+        text = f"{value:.6g}"
+    return true_minus(with_unit(text, unit))
+
+
+def short(value: float) -> str:
+    """A number on an axis: at most four digits, a true minus sign, thousands apart.
+
+    Examples
+    --------
+    >>> short(-0.25), short(12345), short(0)
+    ('−0.25', '12 345', '0')
+    """
+    if abs(value) >= 1e4:
+        return true_minus(grouped(value))
+    return true_minus(f"{value:.4g}") if abs(value) > 1e-12 else "0"
+
+
+def significant(value: float, digits: int = 3) -> str:
+    """A number with so many significant digits, all of them where there are more before the point.
+
+    Examples
+    --------
+    >>> significant(0.12345), significant(12345)
+    ('0.123', '12345')
+    """
+    return f"{value:.{digits}g}" if abs(value) < 10**digits else f"{value:.0f}"
+
+
+def trimmed(value: float, places: int) -> str:
+    """A number with so many decimals at most, and no zeros at their end.
+
+    Examples
+    --------
+    >>> trimmed(0.25, 10), trimmed(3.0, 10)
+    ('0.25', '3')
+    """
+    return f"{value:.{places}f}".rstrip("0").rstrip(".")
+
+
+def signed(value: float, places: int = 1) -> str:
+    """A change with its sign, none where it rounds to nothing.
+
+    Examples
+    --------
+    >>> signed(12.34), signed(-4), signed(-0.01)
+    ('+12.3', '−4.0', '0.0')
+    """
+    text = f"{value:+.{places}f}"
+    return true_minus(text) if float(text) else text[1:]
+
+
+def grouped(value: float) -> str:
+    """A whole number with a space between thousands.
+
+    Examples
+    --------
+    >>> grouped(10000000)
+    '10 000 000'
+    """
+    return f"{value:,.0f}".replace(",", " ")
+
+
+def true_minus(text: str) -> str:
+    """A text about numbers with − where a hyphen stood for minus."""
+    return text.replace("-", "−")
+
+
+def with_unit(number: str, unit: str) -> str:
+    """A number already written, and its unit behind a space, or without one where none is put."""
+    tight = unit in UNITS and UNITS[unit].tight
+    return f"{number}{unit}" if tight else f"{number} {unit}"
+
+
+def places_of(digit: float) -> int:
+    """Decimals of a display whose last digit is so large."""
+    count = 0
+    while digit < 0.999 and count < _MOST_PLACES:
+        digit *= 10
+        count += 1
+    return count

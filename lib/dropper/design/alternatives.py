@@ -10,7 +10,8 @@ from typing import TYPE_CHECKING
 from .. import theory
 from ..circuit.fields import about, documented
 from ..circuit.lamp import replace_at
-from ..circuit.values import preferred, show
+from ..circuit.series import preferred
+from ..circuit.values import show
 from ..results.compare import signed_percent
 from ..solver.steady import spread, steady_states
 from .brief import Brief

@@ -8,7 +8,8 @@ from typing import TYPE_CHECKING
 
 from .. import theory
 from ..circuit.fields import about, documented
-from ..circuit.values import preferred, show
+from ..circuit.series import preferred
+from ..circuit.values import show
 from ..components.kinds import CARBON_FILM, COMMON_USE
 from ..standards import touch_rule
 from .infeasible import Infeasible

@@ -11,7 +11,8 @@ import tomli_w
 
 from ..circuit import lampfile
 from ..circuit.fields import about, check, check_text, documented, quantity
-from ..circuit.values import E_SERIES, show, show_exactly
+from ..circuit.series import E_SERIES
+from ..circuit.values import show, show_exactly
 from ..components.kinds import LedKind, led_kind
 from ..solver.heat import Surroundings
 from ..standards import Supply, supply, touch_rule

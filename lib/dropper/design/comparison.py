@@ -5,9 +5,8 @@ from __future__ import annotations
 from collections.abc import Iterable
 from typing import TYPE_CHECKING
 
-from ..circuit.values import show
+from ..circuit.values import show, show_reading
 from ..results.compare import signed_percent
-from ..results.reading import written
 from .sizing import Draft
 
 if TYPE_CHECKING:
@@ -58,7 +57,7 @@ def _cells(drafts, unit, get):
     first = get(drafts[0])
     for place, made in enumerate(drafts):
         value = get(made)
-        text = "none" if not value else written(value, unit) if unit else show(value)
+        text = "none" if not value else show_reading(value, unit) if unit else show(value)
         if place and value and first and value != first:
             text += f" ({signed_percent(first, value)})"
         yield text

@@ -4,9 +4,9 @@ import dataclasses
 
 from ..circuit.fields import Spec, check_value, spec_of
 from ..circuit.lamp import Lamp
-from ..circuit.values import ValueTextError, parse
+from ..circuit.parsing import ValueTextError, parse
+from ..circuit.values import show_reading
 from ..components.kinds import LedKind
-from ..results.reading import written
 from ..standards import low_risk_modulation, no_effect_modulation
 
 FIXABLE = ("dropper", "bleeder", "inrush_resistor", "smoothing", "smoothing_bleeder", "series_resistor")
@@ -94,7 +94,7 @@ def changes(then, now) -> list[tuple[str, str, str]]:
     for field, (name, unit) in TOLD.items():
         pair = [getattr(brief, field) for brief in (then, now)]
         if pair[0] != pair[1]:
-            told.append((name, *(each or "none" if isinstance(each, str) else written(each, unit) for each in pair)))
+            told.append((name, *(each or "none" if isinstance(each, str) else show_reading(each, unit) for each in pair)))
     if then.fixed != now.fixed:
         told.append(("fixed values", *(", ".join(sorted(brief.fixed)) or "none" for brief in (then, now))))
     return told

@@ -7,7 +7,8 @@ import math
 from typing import TYPE_CHECKING
 
 from ..circuit.lamp import Lamp, replace_at
-from ..circuit.values import preferred, show
+from ..circuit.series import preferred
+from ..circuit.values import show
 from ..solver.steady import steady_state
 from .corners import POINTS, flickers, greatest_flicker, tall
 from .infeasible import Infeasible

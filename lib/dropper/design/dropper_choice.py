@@ -7,7 +7,8 @@ from typing import TYPE_CHECKING
 
 from .. import theory
 from ..circuit.lamp import Lamp, replace_at
-from ..circuit.values import preferred, show
+from ..circuit.series import preferred
+from ..circuit.values import show
 from ..solver.steady import spread, steady_state, steady_states
 from ..solver.transient import Fault, settle, with_fault
 from .constraints import groups

@@ -8,7 +8,8 @@ from typing import TYPE_CHECKING
 
 from .. import theory
 from ..circuit.lamp import Lamp, replace_at
-from ..circuit.values import preferred, show
+from ..circuit.series import preferred
+from ..circuit.values import show
 from ..components.kinds import RECTIFIERS
 from ..solver.transient import Fault, with_fault, worst_plug_in
 from .corners import bright

@@ -10,11 +10,11 @@ from typing import TYPE_CHECKING
 from .. import theory
 from ..circuit.lamp import Lamp, Led, LedString, replace_at
 from ..circuit.parts import fitted
-from ..circuit.values import preferred
+from ..circuit.series import preferred
+from ..circuit.values import show_reading
 from ..components import kinds
 from ..components.kinds import CARBON_FILM, COMMON_USE, Chain
 from ..components.kinds.rating import Use
-from ..results.reading import written
 from ..solver.transient import Fault, faults_of
 from .corners import bright, tall
 from .ratings import QUANTITIES, Circumstance, PartRating, RatingsTable, stresses
@@ -167,7 +167,7 @@ def words_of(check) -> str:
     ----------
     check : Check
     """
-    needed = written(check.worst.value if check.verdict == OVER else check.needed, check.worst.unit)
+    needed = show_reading(check.worst.value if check.verdict == OVER else check.needed, check.worst.unit)
     share = "" if check.verdict == OVER else " with the margin that is kept in use that lasts"
     return f"{QUANTITIES[check.quantity][0]} {needed}{share}, allowed is {check.limit_text}"
 

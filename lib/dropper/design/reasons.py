@@ -8,11 +8,12 @@ from .. import theory
 from ..circuit.fields import about, documented
 from ..circuit.lamp import replace_at
 from ..circuit.parts import BY_KEY
-from ..circuit.values import preferred, show
+from ..circuit.series import preferred
+from ..circuit.values import show, show_reading
 from ..components.kinds import Chain
 from ..components.kinds.rating import Use
 from ..results.explain import reading, values_for
-from ..results.reading import Reading, written
+from ..results.reading import Reading
 from ..solver.steady import steady_state
 from ..standards import touch_rule
 from . import dropper_choice, inrush
@@ -96,10 +97,10 @@ def _stress(rating, rows):
             f"In the rush it takes {check.worst.text} {check.worst.circumstance.words}, and {volts} stand across it at"
             " first: whether it stands that, the pulse curve of its data sheet says."
         )
-    worst, least = greatest(rating, rows), written(check.needed, check.worst.unit)
+    worst, least = greatest(rating, rows), show_reading(check.needed, check.worst.unit)
     needed = "" if check.needed <= 1.001 * worst else f"; with the margin of what lasts {least} is needed"
     when = next(row for row in rows if row.quantity == check.quantity and row.value == worst).circumstance.words
-    told = written(worst, check.worst.unit)
+    told = show_reading(worst, check.worst.unit)
     return f"Its {QUANTITIES[check.quantity][0]} comes to {told} {when}{needed}; it stands {check.limit_text}."
 
 
@@ -130,8 +131,8 @@ def _dropper(draft):
         note="The nearest value of its series is taken that keeps the LEDs within their limit.",
     )
     why = (
-        f"It gives {written(draft.current, 'A')} on average, {100 * draft.miss:+.2g} % of the wish, and between"
-        f" {written(draft.least, 'A')} and {written(draft.greatest, 'A')} over mains, tolerance and LEDs."
+        f"It gives {show_reading(draft.current, 'A')} on average, {100 * draft.miss:+.2g} % of the wish, and between"
+        f" {show_reading(draft.least, 'A')} and {show_reading(draft.greatest, 'A')} over mains, tolerance and LEDs."
     ).replace("-", "−")
     told = []
     near = preferred(brief.dropper_series, lamp.dropper / 4, lamp.dropper * 4)
@@ -139,10 +140,10 @@ def _dropper(draft):
     for value in near[max(at - 1, 0) : at] + near[at + 1 : at + 2]:
         other = replace_at(lamp, "dropper", value)
         mean = float(steady_state(other, POINTS).string_current_mean)
-        text = f"{show(value, 'F')} would give {written(mean, 'A')}"
+        text = f"{show(value, 'F')} would give {show_reading(mean, 'A')}"
         now, limit, when = dropper_choice.tightest(dropper_choice.led_currents(brief, other))
         if now > limit:
-            text += f", and up to {written(now, 'A')} in one LED {when}, which is allowed {written(limit, 'A')}"
+            text += f", and up to {show_reading(now, 'A')} in one LED {when}, which is allowed {show_reading(limit, 'A')}"
         told.append(text)
     return shown, why, "; ".join(told) + "."
 
@@ -199,17 +200,17 @@ def _inrush(draft):
         names={"peak_voltage": "step at plugging in again, twice the mains' peak at its upper end"},
     )
     now = inrush.rush(brief, lamp, lamp.inrush_resistor)
-    why = f"Plugged in again at once the rush is {written(now, 'A')}; {written(brief.inrush, 'A')} is the wish."
+    why = f"Plugged in again at once the rush is {show_reading(now, 'A')}; {show_reading(brief.inrush, 'A')} is the wish."
     less = [
         value
         for value in preferred(brief.resistor_series, lamp.inrush_resistor / 4, lamp.inrush_resistor)
         if value < lamp.inrush_resistor * (1 - 1e-9)
     ]
     smaller = inrush.rush(brief, lamp, less[-1])
-    told = f"With {show(less[-1], 'Ω')} it would be {written(smaller, 'A')}"
+    told = f"With {show(less[-1], 'Ω')} it would be {show_reading(smaller, 'A')}"
     if smaller <= brief.inrush:
         fault = inrush.rush_with_fault(brief, lamp, less[-1])
-        told += f", and {written(fault, 'A')} with two diodes short, more than a rectifier of 1 A stands"
+        told += f", and {show_reading(fault, 'A')} with two diodes short, more than a rectifier of 1 A stands"
     return shown, why, f"{told}."
 
 

@@ -9,9 +9,9 @@ from typing import TYPE_CHECKING
 from ..bench.residual import CAUTION, Residual, ResidualCheck
 from ..circuit.fields import about, documented
 from ..circuit.lamp import Lamp
-from ..circuit.values import show
+from ..circuit.values import show, show_reading
 from ..results.explain import reading
-from ..results.reading import Reading, written
+from ..results.reading import Reading
 from ..solver.heat import WarmLamp
 from ..solver.steady import SteadyState, steady_state
 from .brief import Brief
@@ -164,21 +164,21 @@ class Design:
         if rating is None:
             return "–", "–", "–"
         check = rating.tightest
-        worst = f"{QUANTITIES[check.quantity][0]} {written(greatest(rating, self.ratings.stresses), check.worst.unit)}"
+        worst = f"{QUANTITIES[check.quantity][0]} {show_reading(greatest(rating, self.ratings.stresses), check.worst.unit)}"
         if rating.verdict == "ask the data sheet":
             return worst, "–", rating.verdict
-        return worst, written(check.needed, check.worst.unit), check.limit_text
+        return worst, show_reading(check.needed, check.worst.unit), check.limit_text
 
     @property
     def sentence(self) -> str:
         """The design in a few sentences."""
         made, lamp = self.draft, self.lamp
         smoothing = f", {show(lamp.smoothing, 'F')} behind the bridge" if lamp.smoothing else ", no smoothing"
-        spread = f"{written(made.least, 'A')} to {written(made.greatest, 'A')} over mains, tolerance and LEDs"
+        spread = f"{show_reading(made.least, 'A')} to {show_reading(made.greatest, 'A')} over mains, tolerance and LEDs"
         return (
             f"{self.brief.name}: {show(lamp.dropper, 'F')} in the line{smoothing}. The string gets"
-            f" {written(made.current, 'A')} on average ({spread}) and wavers by up to {made.flicker:.3g} %. It takes"
-            f" {written(self.result.real_power, 'W')} at a power factor of {self.result.power_factor:.2g}. Every part"
+            f" {show_reading(made.current, 'A')} on average ({spread}) and wavers by up to {made.flicker:.3g} %. It takes"
+            f" {show_reading(self.result.real_power, 'W')} at a power factor of {self.result.power_factor:.2g}. Every part"
             " stands what was found with mains and dropper at their upper ends, with LEDs of least forward voltage (the"
             " bright corner) and of greatest (the tall corner), and with every single fault that parts are chosen for;"
             f" only the rush into the inrush resistor is left to its data sheet. {CAUTION}"

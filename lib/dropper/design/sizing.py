@@ -8,7 +8,8 @@ from .. import theory
 from ..circuit.fields import about, documented
 from ..circuit.lamp import Lamp, replace_at
 from ..circuit.parts import BY_KEY
-from ..circuit.values import preferred, show
+from ..circuit.series import preferred
+from ..circuit.values import show
 from ..solver.steady import SteadyState, steady_state, steady_states
 from . import bleeders, dc_side, dropper_choice, inrush
 from .bleeders import Emptying

@@ -3,7 +3,7 @@
 import math
 
 from ..circuit.lamp import Lamp, replace_at
-from ..circuit.values import show
+from ..circuit.values import show, signed
 from ..solver.steady import SteadyState, steady_states
 
 
@@ -14,8 +14,7 @@ def signed_percent(before: float, after: float) -> str:
     change = 100 * (after / before - 1)
     if abs(change) >= 999:
         return f"× {after / before:.3g}"
-    text = f"{change:+.1f} %".replace("-", "−")
-    return "0.0 %" if text in ("+0.0 %", "−0.0 %") else text
+    return f"{signed(change)} %"
 
 
 def why_dark(lamp: Lamp, result: SteadyState) -> str:

@@ -12,9 +12,10 @@ from typing import TYPE_CHECKING
 
 from ..circuit.lamp import THERMAL_VOLTAGE, Lamp
 from ..circuit.parts import BY_KEY
+from ..circuit.values import show_reading
 from ..solver.steady import SteadyState
 from .compare import signed_percent
-from .reading import Reading, written
+from .reading import Reading
 
 if TYPE_CHECKING:
     from ..theory.engine.derivation import Derivation
@@ -197,16 +198,16 @@ def comparison(reading: Reading, worked: Working) -> str:
     if reading.chosen:
         return (
             f"The formula's value, before tolerance and the next value that is sold, is"
-            f" {written(formula, reading.unit)}; chosen is {reading.text}."
+            f" {show_reading(formula, reading.unit)}; chosen is {reading.text}."
         )
     if reading.from_readings:
         return (
-            f"Worked out from the other readings put in, it comes to {written(formula, reading.unit)}; the panel reads"
+            f"Worked out from the other readings put in, it comes to {show_reading(formula, reading.unit)}; the panel reads"
             f" {reading.text} ({signed_percent(reading.value, formula)} against that)."
         )
     return (
         f"For this lamp as it is, with its resistors, its ripple and whatever harmonics its mains has, the reading is"
-        f" {reading.text}; the formula's ideal lamp gives {written(formula, reading.unit)}"
+        f" {reading.text}; the formula's ideal lamp gives {show_reading(formula, reading.unit)}"
         f" ({signed_percent(reading.value, formula)} against the reading)."
     )
 

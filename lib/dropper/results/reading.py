@@ -1,10 +1,11 @@
 """A number on a panel: its name, its value and unit, and the derivation that explains it."""
 
 import re
+from collections.abc import Mapping
 from dataclasses import KW_ONLY, dataclass
 
 from ..circuit.fields import about, documented
-from ..circuit.values import show
+from ..circuit.values import show_reading
 
 
 @documented
@@ -19,7 +20,7 @@ class Reading:
     derivation: str = about(
         'Name of a derivation in `theory`; "" where no formula is kept, and `note` says why in words.'
     )
-    values: dict = about("What to put into it, by keyword.", default_factory=dict)
+    values: Mapping = about("What to put into it, by keyword.", default_factory=dict)
     exact: bool = about(
         "The value is that formula's own; otherwise it is the solver's, and the formula's ideal lamp is "
         "compared with it.",
@@ -45,7 +46,7 @@ class Reading:
     @property
     def text(self) -> str:
         """The value as people write it."""
-        return written(self.value, self.unit)
+        return show_reading(self.value, self.unit)
 
     def in_its_place(self, markdown: str) -> str:
         """A working with what its values and its result are in the place it is used for.
@@ -61,21 +62,3 @@ class Reading:
             else:
                 markdown = re.sub(r"(?m)^[^*\n]+(: \*\*[^*]+\*\*)$", rf"{words}\g<1>", markdown)
         return markdown
-
-
-def written(value: float, unit: str) -> str:
-    """A value with its unit as a panel writes it: "12.3 mA", "54.1 %", "–" for none."""
-    if value != value:
-        return "–"
-    if unit == "°C":
-        text = f"{value:.1f} °C"
-    elif unit == "K" and value >= 200:  # a temperature, no difference of two
-        text = f"{value:.0f} K"
-    elif unit in ("%", "°"):
-        digits = f"{value:.3g}" if abs(value) < 1000 else f"{value:.0f}"
-        text = digits + ("" if unit == "°" else " ") + unit
-    elif unit == "h":
-        text = f"{float(f'{value:.3g}'):,.0f} h".replace(",", " ")
-    else:
-        text = show(value, unit)
-    return text.replace("-", "−", 1) if text.startswith("-") else text

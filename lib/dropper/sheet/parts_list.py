@@ -8,12 +8,11 @@ from dataclasses import dataclass
 from ..circuit.fields import about, documented
 from ..circuit.lamp import Lamp
 from ..circuit.parts import BY_KEY, value_of
-from ..circuit.values import show
+from ..circuit.values import show, show_reading
 from ..components.kinds import AcrossTheMains, Chain
 from ..design.ratings import QUANTITIES
 from ..design.ratings.placement import name_of
 from ..design.ratings.table import RatingsTable
-from ..results.reading import written
 
 # What each verdict means, by its word in `ratings.SIGNS`.
 MEANINGS = {
@@ -125,7 +124,7 @@ def _line(lamp, rating, designed):
         asked=QUANTITIES[check.quantity][0],
         when=check.worst.circumstance.words,
         worst=check.worst.text,
-        needed=written(check.needed, unit),
+        needed=show_reading(check.needed, unit),
         stands=check.limit_text,
         margin="–" if check.limit is None or check.worst.value == 0 else f"{check.margin:.3g}",
         sign=rating.sign,

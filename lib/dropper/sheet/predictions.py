@@ -8,8 +8,7 @@ from typing import TYPE_CHECKING
 from ..bench import residual
 from ..bench.residual import Residual
 from ..circuit.lamp import Lamp
-from ..circuit.values import show
-from ..results.reading import written
+from ..circuit.values import show, show_reading
 from ..solver.steady import SteadyState, steady_state
 from ..solver.transient import LINE_RESISTANCE, worst_unplug
 from ..solver.transient.trace import Trace
@@ -54,9 +53,9 @@ def meter_rows(lamp: Lamp, result: SteadyState, meter: PlugInMeter, found: Corne
         )
     for source, words, unit in INSIDE:
         value = math.nan if result.dark and source != "bus_voltage_mean" else getattr(result, source)
-        ends = _ends(found, source, lambda value, unit=unit: written(value, unit))
+        ends = _ends(found, source, lambda value, unit=unit: show_reading(value, unit))
         read = lamp.readings.bus_voltage if source == "bus_voltage_mean" else None
-        rows.append((words, written(value, unit), "", ends, "" if read is None else written(read, unit)))
+        rows.append((words, show_reading(value, unit), "", ends, "" if read is None else show_reading(read, unit)))
     return rows
 
 

@@ -5,7 +5,7 @@ import re
 import pytest
 from dropper import Lamp, replace_at, steady_state
 from dropper.bench.checklist import checklist
-from dropper.circuit.values import parse
+from dropper.circuit.parsing import parse
 from dropper.results.explain import in_html
 
 STAIR = Lamp.from_toml("notebooks/lamps/stair_marker.toml")

@@ -5,7 +5,7 @@ import math
 import pytest
 from dropper import steady_state, theory
 from dropper.circuit.lamp import Lamp, LedString, Mains
-from dropper.circuit.values import E_SERIES
+from dropper.circuit.series import E_SERIES
 from dropper.components import kinds
 from dropper.components.kinds import COMMON_USE, FAMILIES, Stress, Use
 from hypothesis import assume, given

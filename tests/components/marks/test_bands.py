@@ -6,7 +6,7 @@ import math
 import eseries
 import pytest
 import resistors
-from dropper.circuit.values import E_SERIES
+from dropper.circuit.series import E_SERIES
 from dropper.components.marks import MarkError, bands
 from dropper.components.marks.colours import COLOURS, colour
 from hypothesis import given, settings

@@ -6,7 +6,8 @@ from decimal import Decimal
 
 import eseries
 import pytest
-from dropper.circuit.values import E_SERIES, show
+from dropper.circuit.series import E_SERIES
+from dropper.circuit.values import show
 from dropper.components.marks import MarkError, any_mark, codes
 from dropper.components.marks.letters import MULTIPLIERS, TOLERANCES, VOLTS, rated_volts
 from hypothesis import given, settings

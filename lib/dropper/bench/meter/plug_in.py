@@ -7,8 +7,9 @@ from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
 from ...circuit.fields import check, quantity
+from ...circuit.values import show_to_digit
 from .agreement import of_intervals
-from .scale import Scale, places
+from .scale import Scale
 
 if TYPE_CHECKING:
     from ...circuit.lamp import Readings
@@ -83,9 +84,7 @@ class PlugInMeter:
     def text(self, name: str, value: float) -> str:
         """One reading as its display writes it."""
         unit, digit, _ = self.digits().get(name, ("V", self.volt_digit, ""))
-        if unit == "A":
-            return f"{value * 1e3:.{places(digit * 1e3)}f} mA"
-        return f"{value:.{places(digit)}f} {unit}".strip()
+        return show_to_digit(value, unit, digit)
 
     def power_factor_band(self, readings: Readings) -> tuple[float, ...]:
         """Least and greatest power factor that its volts, amperes and watts allow.

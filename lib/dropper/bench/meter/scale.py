@@ -4,9 +4,7 @@ import math
 from dataclasses import dataclass
 
 from ...circuit.fields import check, documented, quantity
-from ...circuit.values import show
-
-_PREFIXES = {"A": (1e3, "mA")}  # what a plug-in meter and a multimeter write in thousandths
+from ...circuit.values import show, show_to_digit
 
 
 @documented
@@ -80,14 +78,4 @@ class Scale:
             step = self.step(value)
             digits = max(1, math.floor(math.log10(max(abs(value), step) / step) + 1e-9) + 1)
             return show(value, self.unit, digits)
-        times, unit = _PREFIXES.get(self.unit, (1, self.unit))
-        return f"{value * times:.{places(self.digit * times)}f} {unit}".strip()
-
-
-def places(digit: float) -> int:
-    """Decimals of a display whose last digit is so large."""
-    count = 0
-    while digit < 0.999 and count < 9:
-        digit *= 10
-        count += 1
-    return count
+        return show_to_digit(value, self.unit, self.digit)

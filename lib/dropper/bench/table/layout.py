@@ -4,6 +4,8 @@ import csv
 import re
 from dataclasses import dataclass
 
+from ...circuit.units import MICRO, PREFIXES, UNITS
+
 DELIMITERS = {"\t": "tab", ";": "semicolon", ",": "comma", " ": "spaces"}
 LOOKED_AT = 300  # lines in which the numbers have to begin
 MOST_COLUMNS = 200
@@ -13,8 +15,9 @@ _NUMBER = {
     ".": re.compile(r"[+-]?(\d+\.?\d*|\.\d+)([eE][+-]?\d+)?|[+-]?inf(inity)?", re.IGNORECASE),
     ",": re.compile(r"[+-]?(\d+,?\d*|,\d+)([eE][+-]?\d+)?|[+-]?inf(inity)?", re.IGNORECASE),
 }
+_SPELLINGS = (word for unit in ("s", "V", "A", "W", "VA", "var", "Hz", "F", "Ω") for word in UNITS[unit].spelled)
 _UNIT = (
-    r"[pnuµμmkMG]?(?:s|sec|seconds?|V|volts?|A|amp|amps|amperes?|W|watts?|VA|var|Hz|F|Ω|\u2126|ohms?)"
+    rf"[{''.join(PREFIXES)}{MICRO}]?(?:{'|'.join(_SPELLINGS)})"
     r"|min|h|°C?|deg|%|V/V|pts?|samples?"
 )
 _PLAIN_UNIT = re.compile(_UNIT, re.IGNORECASE)

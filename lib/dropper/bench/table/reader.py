@@ -7,6 +7,7 @@ from pathlib import Path
 
 import numpy as np
 
+from ...circuit.units import factor
 from . import layout as laid
 from . import source as sources
 from .layout import Layout, TableError
@@ -16,16 +17,6 @@ LARGEST = 60_000_000  # lines; ten minutes at 100 000 samples a second
 _LONGEST_LINE = 100_000
 MOST_COLUMNS = 256
 BEYOND = 9e37  # SCPI writes 9.9E37 for infinite and 9.91E37 for no number
-_SI = {"p": 1e-12, "n": 1e-9, "u": 1e-6, "µ": 1e-6, "μ": 1e-6, "m": 1e-3, "": 1.0, "k": 1e3, "M": 1e6, "G": 1e9}
-_SPELT = {
-    "s": ("s", "sec", "second", "seconds"),
-    "V": ("V", "volt", "volts"),
-    "A": ("A", "amp", "amps", "ampere", "amperes"),
-    "W": ("W", "watt", "watts"),
-    "Hz": ("Hz", "hertz"),
-    "Ω": ("Ω", "\u2126", "ohm", "ohms"),
-    "F": ("F", "farad"),
-}
 
 
 @dataclass(frozen=True, eq=False)
@@ -59,8 +50,8 @@ class Table:
         """
         if name not in self.columns:
             raise TableError(f"{self.source}: there is no column {name!r}; there are {', '.join(self.columns)}")
-        factor = _factor(self.units[name], unit)
-        if factor is None:
+        times = _factor(self.units[name], unit)
+        if times is None:
             place = list(self.columns).index(name) + 1
             raise TableError(
                 f"{self.source}: column {place} ({name}) is in {self.units[name]!r}; wanted is {unit},"
@@ -68,7 +59,7 @@ class Table:
                 None,
                 place,
             )
-        return self.columns[name] if factor == 1 else self.columns[name] * factor
+        return self.columns[name] if times == 1 else self.columns[name] * times
 
 
 def read(
@@ -239,8 +230,4 @@ def _factor(written, unit):
     written = written.strip()
     if not written:
         return 1.0
-    for prefix, factor in _SI.items():
-        rest = written.removeprefix(prefix)
-        if written.startswith(prefix) and (rest == unit or rest.lower() in map(str.lower, _SPELT.get(unit, (unit,)))):
-            return factor
-    return None
+    return factor(written, unit)

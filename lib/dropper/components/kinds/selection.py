@@ -4,7 +4,8 @@ import itertools
 from dataclasses import dataclass
 
 from ...circuit.fields import about, documented
-from ...circuit.values import preferred, show
+from ...circuit.series import preferred
+from ...circuit.values import show
 from .capacitors import DC_FILM, ELECTROLYTICS, X1, X2
 from .diodes import RECTIFIERS
 from .rating import AS_RATED, Kind, Stress, Use

@@ -3,7 +3,8 @@
 import re
 from dataclasses import replace
 
-from ...circuit.values import parse, show
+from ...circuit.parsing import parse
+from ...circuit.values import show
 from .letters import DECADES, MULTIPLIERS, TOLERANCES, VOLTS, eia_96, power_of, rated_volts, tolerance_of
 from .meaning import Marked
 

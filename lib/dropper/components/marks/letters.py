@@ -6,7 +6,7 @@ resistor marking; it gives two letters for some). Voltage codes: a numeral for t
 of the R10 series of ISO 3 (restated in several public tables; V and W are between the steps).
 """
 
-from ...circuit.values import E_SERIES
+from ...circuit.series import E_SERIES
 
 TOLERANCES = {
     "B": (0.1, 0.1),

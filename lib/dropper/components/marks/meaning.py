@@ -7,7 +7,7 @@ from collections.abc import Iterable
 from dataclasses import dataclass, replace
 
 from ...circuit.fields import about, documented
-from ...circuit.values import show
+from ...circuit.values import show, show_plain
 from .preferred_series import of_tolerance, series_of
 
 MADE = (0.01, 100e6)  # Ω: resistors beyond are made, but not for a board like this (common practice, no source)
@@ -90,7 +90,7 @@ class Marked:
     @property
     def text(self) -> str:
         """The meaning in a line: "470 nF ±10 %, 400 V dc"."""
-        value = f"{self.value:g} V" if self.unit == "V" else show(self.value, self.unit)
+        value = show_plain(self.value, "V", 6) if self.unit == "V" else show(self.value, self.unit)
         parts = [f"{value} {self.tolerance}".strip()]
         if self.coefficient is not None:
             parts.append(f"{self.coefficient:g} ppm/K")

@@ -2,7 +2,7 @@
 
 import math
 
-from ...circuit.values import E_SERIES, preferred
+from ...circuit.series import E_SERIES, preferred
 
 # The series that a tolerance goes with, per cent at least (IEC 60063:2015).
 _OF_TOLERANCE = ((20.0, 6), (10.0, 12), (5.0, 24), (2.0, 48), (1.0, 96), (0.0, 192))

@@ -12,7 +12,8 @@ from collections.abc import Callable, Sequence
 from dataclasses import dataclass
 
 from ...circuit.fields import about, documented
-from ...circuit.values import E_SERIES, show
+from ...circuit.series import E_SERIES
+from ...circuit.values import show
 from .bands import as_colours, from_end, worth
 from .colours import COLOURS, UNMARKED
 from .meaning import Marked, is_made

@@ -4,7 +4,8 @@ import math
 from dataclasses import dataclass
 
 from ...circuit.fields import about, documented
-from ...circuit.values import parse, plainly, show
+from ...circuit.parsing import parse, plainly
+from ...circuit.values import show
 
 FAR = 200.0  # per cent above the mark, from which one says how many times
 MOST_OHMS = 1e10  # beyond it no ohmmeter of a bench reads

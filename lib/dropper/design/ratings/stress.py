@@ -4,7 +4,8 @@ from dataclasses import dataclass
 
 from ...circuit.fields import about, documented
 from ...circuit.parts import BY_KEY
-from ...results.reading import Reading, written
+from ...circuit.values import show_reading
+from ...results.reading import Reading
 from .circumstances import Circumstance
 
 # What a part may be asked to stand: its name and unit.
@@ -48,7 +49,7 @@ class StressFound:
     @property
     def text(self) -> str:
         """Its value as people write it."""
-        return written(self.value, self.unit)
+        return show_reading(self.value, self.unit)
 
     @property
     def reading(self) -> Reading | None:

@@ -7,7 +7,8 @@ from ...circuit.fields import about, documented
 from ...circuit.lamp import Lamp
 from ...circuit.parts import BY_KEY
 from ...circuit.parts import fitted as parts_of
-from ...circuit.values import preferred, show
+from ...circuit.series import preferred
+from ...circuit.values import show
 from ...components import kinds
 from ...components.kinds import COMMON_USE, Use
 from ...solver.transient import faults_of

@@ -7,9 +7,9 @@ from functools import cached_property
 
 from ...circuit.fields import about, documented
 from ...circuit.lamp import Lamp
+from ...circuit.values import show_reading
 from ...components.kinds import Chain, Kind, LedKind
 from ...components.kinds.rating import Use
-from ...results.reading import written
 from .placement import allowed
 from .stress import QUANTITIES, StressFound
 
@@ -68,7 +68,7 @@ class Check:
     @property
     def limit_text(self) -> str:
         """The limit as people write it; "–" where none is kept."""
-        return written(math.nan if self.limit is None else self.limit, self.worst.unit)
+        return show_reading(math.nan if self.limit is None else self.limit, self.worst.unit)
 
 
 @documented

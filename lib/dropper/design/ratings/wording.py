@@ -3,9 +3,8 @@
 from collections.abc import Sequence
 
 from ...circuit.parts import BY_KEY
-from ...circuit.values import show
+from ...circuit.values import show, show_reading
 from ...components.kinds import Chain
-from ...results.reading import written
 from .placement import name_of
 from .stress import QUANTITIES, StressFound
 
@@ -89,7 +88,7 @@ def beyond_sentence(fault_words: str, found: Sequence[StressFound]) -> str:
         values = [stress.value for stress in found if (stress.part, stress.quantity) == (part, quantity)]
         if values and max(values) > 0:
             unit = {"power": "W"}.get(quantity, "A")
-            told.append(words.format(written(max(values), unit)))
+            told.append(words.format(show_reading(max(values), unit)))
     figures = f" {told[0][0].upper()}{'; '.join(told)[1:]}." if told else ""
     return f"{fault_words[0].upper()}{fault_words[1:]}: no part is chosen for that.{figures} {OPENS}"
 

@@ -7,7 +7,7 @@ import numpy as np
 
 from ...circuit.fields import about, documented
 from ...circuit.lamp import Lamp
-from ...results.reading import written
+from ...circuit.values import show_reading
 from ...solver.steady import spread as batch
 from ...solver.steady import steady_states
 from . import quantities
@@ -38,7 +38,7 @@ class Extreme:
     @property
     def words(self):
         """The reading's range in a sentence."""
-        nominal, low, high = (written(value, self.unit) for value in (self.nominal, self.least, self.greatest))
+        nominal, low, high = (show_reading(value, self.unit) for value in (self.nominal, self.least, self.greatest))
         inside = " The worst stands between the ends, not in a corner." if self.inside else ""
         return (
             f"{self.name[0].upper()}{self.name[1:]}: {nominal} as designed; {low} at the least, with {self.least_at};"

@@ -7,7 +7,7 @@ from dataclasses import dataclass, fields
 import numpy as np
 
 from ...circuit.fields import about, check, documented, quantity, spec_of
-from ...results.reading import written
+from ...circuit.values import show_reading
 
 CONFIDENCE = 0.95
 
@@ -50,7 +50,7 @@ class Limits:
         low, high = self.current_least, self.current_greatest
         if low is not None and high is not None and low > high:
             raise ValueError(
-                f"Limits.current_least: {written(low, 'A')} is more than current_greatest, {written(high, 'A')}"
+                f"Limits.current_least: {show_reading(low, 'A')} is more than current_greatest, {show_reading(high, 'A')}"
             )
 
     @classmethod
@@ -96,7 +96,7 @@ class Limits:
     def words(self) -> str:
         """The limits that are set, in a sentence."""
         told = [
-            f"{spec_of(field).meaning} {written(value, spec_of(field).unit)}"
+            f"{spec_of(field).meaning} {show_reading(value, spec_of(field).unit)}"
             for field in fields(self)
             if (value := getattr(self, field.name)) is not None
         ]

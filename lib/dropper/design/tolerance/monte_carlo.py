@@ -8,7 +8,7 @@ import numpy as np
 
 from ...circuit.fields import Spec, about, check_value, documented
 from ...circuit.lamp import Lamp
-from ...results.reading import written
+from ...circuit.values import show_reading
 from ...solver.steady import spread as batch
 from ...solver.steady import steady_states
 from . import quantities
@@ -75,7 +75,7 @@ class Sample:
 
     def words(self, key: str = "string_current_mean") -> str:
         """One reading of the sample in a sentence."""
-        low, middle, high = (written(value, quantities.UNITS[key]) for value in self.quantiles(key))
+        low, middle, high = (show_reading(value, quantities.UNITS[key]) for value in self.quantiles(key))
         stopped = "" if self.complete else f" Stopped after {self.count} of {self.wanted}; these are kept."
         name = quantities.name(key)
         return (

@@ -9,6 +9,7 @@ from typing import TYPE_CHECKING
 
 import numpy as np
 
+from ...circuit.values import short as number
 from ...results.style import FONT, GHOST, INK, Look
 
 if TYPE_CHECKING:
@@ -223,15 +224,8 @@ _HATCH = (
 )
 
 
-def number(value: float) -> str:
-    """A number on an axis: at most four digits, a true minus sign, thousands apart."""
-    if abs(value) >= 1e4:
-        return f"{value:,.0f}".replace(",", " ").replace("-", "−")
-    return f"{value:.4g}".replace("-", "−") if abs(value) > 1e-12 else "0"
-
-
 def milli(value: float) -> str:
-    """The same in thousandths, for an axis in mA or mW."""
+    """A number in thousandths, for an axis in mA or mW."""
     return number(1e3 * value)
 
 

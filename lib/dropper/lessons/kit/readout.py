@@ -7,7 +7,7 @@ from html import escape
 from typing import TYPE_CHECKING
 
 from ...circuit.lamp import Lamp
-from ...circuit.values import show
+from ...circuit.values import show, show_to_digit, signed
 from ...results.compare import signed_percent
 from ...solver.steady import SteadyState
 
@@ -17,7 +17,7 @@ if TYPE_CHECKING:
 
 _INSIDE = (
     ("string_current_mean", "string current, mean", "A"),
-    ("percent_flicker", "percent flicker", ""),
+    ("percent_flicker", "percent flicker", "%"),
     ("bus_voltage_mean", "bus voltage, mean", "V"),
     ("bus_ripple", "bus ripple, p–p", "V"),
 )
@@ -101,14 +101,13 @@ def _change(old, new):
     unit = {"°": "°", "°C": " K"}.get(new.unit)
     if unit is None or old.value != old.value or new.value != new.value:
         return signed_percent(old.value, new.value)
-    apart = f"{new.value - old.value:+.1f}".replace("-", "−")
-    return ("0.0" if apart[1:] == "0.0" else apart) + unit
+    return signed(new.value - old.value) + unit
 
 
 def _inside(value, unit):
     if value is None or value != value:
         return "–"
-    return show(value, unit) if unit else f"{value:.0f} %"
+    return show_to_digit(value, "%", 1) if unit == "%" else show(value, unit)
 
 
 def _row(words, cells, bench):

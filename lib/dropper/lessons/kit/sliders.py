@@ -6,7 +6,7 @@ import ipywidgets as widgets
 
 from ...circuit.lamp import Lamp, value_at
 from ...circuit.series import preferred
-from ...circuit.values import show
+from ...circuit.values import show, show_steps
 
 _LABEL = {"description_width": "150px"}
 WIDTH = "390px"
@@ -50,17 +50,10 @@ def linear(
     count = round((high - low) / step)
     values = {round(low + step * place, 9) for place in range(count + 1)} | {value}
     values = sorted({type(value)(each) for each in values})
-    space = "" if unit in ("", "°") else " "
-    options = [(f"{_decimals(each, digits)}{space}{unit}".replace("-", "−"), each) for each in values]
+    options = [(show_steps(each, unit, digits), each) for each in values]
     return widgets.SelectionSlider(
         options=options, value=value, description=name, style=_LABEL, layout=widgets.Layout(width=WIDTH)
     )
-
-
-def _decimals(value, digits):
-    """With so many decimals, or with as many as an odd value needs."""
-    text = f"{value:.{digits}f}"
-    return text if abs(float(text) - value) < 1e-9 * max(abs(value), 1) else f"{value:.6g}"
 
 
 # The lamp's sliders, by the path of what each moves: name, unit and reach are the same on every panel.

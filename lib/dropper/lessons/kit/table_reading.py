@@ -2,7 +2,7 @@
 
 from dataclasses import dataclass
 
-from ...circuit.values import show
+from ...circuit.values import show, show_plain
 from ...results.reading import Reading
 
 DIGITS = 5  # of 9.99 kΩ and 10.01 kΩ, the ends of ±0.1 %, three would make 9.99 and 10
@@ -16,7 +16,7 @@ class TableReading(Reading):
     def text(self) -> str:
         """The value as people write it."""
         if self.unit in ("Ω", "F", "V") and self.value == self.value:
-            return f"{self.value:g} V" if self.unit == "V" else show(self.value, self.unit, DIGITS)
+            return show_plain(self.value, "V", 6) if self.unit == "V" else show(self.value, self.unit, DIGITS)
         return super().text
 
 

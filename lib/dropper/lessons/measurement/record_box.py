@@ -9,7 +9,8 @@ from ...bench import table, waveform
 from ...bench.waveform.channel import Channel
 from ...bench.waveform.recording import Recording
 from ...circuit.fields import check_value, spec_of
-from ...circuit.values import parse, show
+from ...circuit.parsing import parse
+from ...circuit.values import show
 from ..kit import sliders
 
 LARGEST = 20_000_000  # bytes that go through the page; longer files are opened by their path

@@ -7,6 +7,7 @@ from html import escape
 import ipywidgets as widgets
 
 from ...circuit.lamp import Lamp
+from ...circuit.values import grouped
 from ..kit import sliders
 from ..kit.lamp_panel import LampPanel
 from . import figure
@@ -134,4 +135,4 @@ class Tolerances(LampPanel):
 
 def _many(count):
     """A count of lamps with its thousands apart."""
-    return f"{count:,}".replace(",", " ")
+    return grouped(count)

@@ -4,10 +4,10 @@ from __future__ import annotations
 
 import math
 
-from ...circuit.values import show
+from ...circuit.units import UNITS
+from ...circuit.values import show, show_plain
 
 DIGITS = 4  # significant digits shown; a worked example needs no more, and a plug-in meter gives fewer
-UNSCALED = {"", "%", "rad", "rad/s", "K", "°C", "h", "J/K", "kWh", "/kWh", "K/W", "A²s"}  # units that take no prefix
 _LATEX_UNITS = {"Ω": r"\Omega", "µ": r"\mu{}", "°": r"{}^{\circ}", "%": r"\%", "²": "^2"}
 
 
@@ -17,8 +17,8 @@ def shown(value: float, unit: str) -> str:
     Plain numbers, per cent, angles, temperatures, hours and kilowatt-hours take no SI prefix.
     """
     value = float(value)
-    if unit in UNSCALED and math.isfinite(value):
-        return f"{_plain_number(value)} {unit}".rstrip()
+    if UNITS[unit].plain and math.isfinite(value):
+        return show_plain(value, unit, DIGITS)
     return show(value, unit, DIGITS)
 
 
@@ -31,10 +31,3 @@ def shown_latex(value: float, unit: str) -> str:
         digits, _, power = number.partition("e")
         number = rf"{digits} \cdot 10^{{{int(power)}}}"
     return rf"{number}\,\mathrm{{{tail}}}" if tail else number
-
-
-def _plain_number(value: float) -> str:
-    rounded = float(f"{value:.{DIGITS}g}")
-    if rounded == 0 or 1e-4 <= abs(rounded) < 1e7:
-        return f"{rounded:.10f}".rstrip("0").rstrip(".")
-    return f"{rounded:g}"

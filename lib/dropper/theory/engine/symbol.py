@@ -8,40 +8,10 @@ from functools import cached_property
 
 import sympy
 
+from ...circuit.units import UNITS
 from .quantities import shown
 
 INF = math.inf
-
-# unit -> the name of its dimension in sympy.physics.units ("" for a plain number); loaded on demand only
-DIMENSIONS = {
-    "V": "voltage",
-    "A": "current",
-    "Hz": "frequency",
-    "F": "capacitance",
-    "Ω": "impedance",
-    "W": "power",
-    "VA": "power",
-    "var": "power",
-    "C": "charge",
-    "J": "energy",
-    "s": "time",
-    "h": "time",
-    "K": "temperature",
-    "°C": "temperature",
-    "": "",
-    "%": "",
-    "rad": "",
-    "rad/s": "frequency",
-    "J/K": "energy/temperature",
-    "lm": "luminous_intensity",
-    "lm/A": "luminous_intensity/current",
-    "K/W": "temperature/power",
-    "V/K": "voltage/temperature",
-    "A²s": "energy/impedance",
-    "Wh": "energy",
-    "kWh": "energy",
-    "/kWh": "/energy",  # money has no dimension
-}
 
 
 @dataclass(frozen=True)
@@ -74,7 +44,7 @@ class SymbolInfo:
         """The dimension, as sympy.physics.units has it."""
         from sympy.physics import units  # slow to import, and wanted by dimension checks only
 
-        names = DIMENSIONS[self.unit].split("/")
+        names = UNITS[self.unit].dimension.split("/")
         parts = [getattr(units, name) if name else units.Dimension(1) for name in names]
         return parts[0] if len(parts) == 1 else parts[0] / parts[1]
 
