@@ -1,9 +1,79 @@
-"""Before the tests are handed out to two processes, the solver is compiled once for both."""
+"""What holds for all tests: the random cases they draw, what is quick, and how they are handed out to processes."""
+
+import os
+import secrets
+
+import draws
+import pytest
+from hypothesis import HealthCheck, settings
+from hypothesis.internal.conjecture import providers
+
+BROWSER = ("tests/browser/", "tests/sheet/test_printed.py")
+A_PAGE_FOR_EACH_LESSON = "tests/browser/test_lessons.py"
+
+
+def pytest_addoption(parser):
+    parser.addoption("--draws", metavar="anew", help="draw other random cases, and more: 'anew', or a run's number")
+
+
+@pytest.hookimpl(tryfirst=True)
+def pytest_configure(config):
+    for marker in ("browser: needs Chromium", "slow: takes some seconds, or is one of a great many"):
+        config.addinivalue_line("markers", marker)
+    anew = config.getoption("draws")
+    if anew:
+        number = secrets.randbits(31) if anew == "anew" else int(anew)
+        os.environ.setdefault(draws.VARIABLE, str(number))  # the processes that run the tests have it already
+        config.option.hypothesis_seed = os.environ[draws.VARIABLE]
+    else:  # the constants of whatever modules are loaded would change what is drawn
+        providers.is_local_module_file = lambda path: False
+    settings.register_profile(
+        "ours",
+        deadline=None,
+        database=None,
+        derandomize=not anew,
+        max_examples=draws.examples(100),
+        print_blob=bool(anew),
+        suppress_health_check=[HealthCheck.too_slow],
+    )
+    settings.load_profile("ours")
+
+
+def pytest_terminal_summary(terminalreporter):
+    if draws.VARIABLE in os.environ:
+        terminalreporter.write_line(f"Random cases of --draws={os.environ[draws.VARIABLE]}")
 
 
 def pytest_sessionstart(session):
-    """Compile where the tests are handed out from, so that the processes that run them find it done."""
+    """Before the tests are handed out the solver is compiled once, so that the processes that run them find it done."""
     if not hasattr(session.config, "workerinput") and session.config.getoption("numprocesses", None):
         from dropper.__main__ import warm_up
 
         warm_up()
+
+
+def pytest_collection_modifyitems(items):
+    """What takes longest comes first, file by file, so that no process is left with it at the end."""
+    for item in items:
+        if item.nodeid.startswith(BROWSER):
+            item.add_marker("browser")
+        elif not item.nodeid.startswith("tests/"):
+            item.add_marker("slow")
+    rank = {}
+    for item in items:
+        own = 0 if item.get_closest_marker("browser") else 1 if item.get_closest_marker("slow") else 2
+        rank[item.path] = min(own, rank.get(item.path, own))
+    items.sort(key=lambda item: rank[item.path])
+
+
+@pytest.hookimpl(optionalhook=True)
+def pytest_xdist_make_scheduler(config, log):
+    """Tests of one file stay together, except that each lesson has a page of its own in the browser."""
+    from xdist.scheduler import LoadFileScheduling
+
+    class Scheduling(LoadFileScheduling):
+        def _split_scope(self, nodeid):
+            file = nodeid.split("::")[0]
+            return nodeid.split("[")[-1] if file == A_PAGE_FOR_EACH_LESSON else file
+
+    return Scheduling(config, log) if config.getoption("dist") == "loadfile" else None

@@ -4,6 +4,7 @@ import dataclasses
 from pathlib import Path
 
 import pytest
+from draws import examples
 from dropper import Diode, Lamp, LampFileError, Led, LedString, Mains, Readings, replace_at, steady_state
 from hypothesis import given, settings
 from hypothesis import strategies as st
@@ -118,13 +119,13 @@ _any_lamp = st.builds(
 
 
 @given(_any_lamp)
-@settings(max_examples=200, deadline=None)
+@settings(max_examples=examples(200))
 def test_writing_and_reading_loses_nothing(lamp):
     assert Lamp.from_toml_text(lamp.to_toml_text()) == lamp
 
 
 @given(_any_lamp)
-@settings(max_examples=200, deadline=None)
+@settings(max_examples=examples(200))
 def test_no_lamp_hangs_or_breaks_the_solver(lamp):
     """Whatever a lamp file may say: finite readings, and heat that adds up."""
     result = steady_state(lamp, 128)

@@ -5,6 +5,7 @@ from pathlib import Path
 
 import pytest
 from design_check import CORNERS, corner, deepest_flicker, led_over, left, neighbours, rush, smaller_kind, tables
+from draws import examples
 from dropper import steady_state
 from dropper.circuit.lamp import replace_at
 from dropper.components.kinds import LEDS
@@ -115,7 +116,7 @@ def kinds_are_least(made):
     assert failed == set(lower)
 
 
-@settings(max_examples=6, derandomize=True, deadline=None)
+@settings(max_examples=examples(6))
 @given(briefs())
 def test_what_is_designed_passes_everywhere_and_is_least(brief):
     made, given_up = nearest(brief)

@@ -5,6 +5,7 @@ import re
 from xml.dom import minidom
 
 import pytest
+from draws import examples
 from dropper.components.marks.colours import COLOURS
 from dropper.lessons import Markings, PartCheck, WhichWay
 from dropper.lessons.kit import part_drawing
@@ -190,7 +191,7 @@ def test_the_meter_decides_and_typical_ones_follow_the_unit(check):
 
 
 @given(st.text(max_size=30), st.text(max_size=12))
-@settings(max_examples=60, deadline=None)
+@settings(max_examples=examples(60))
 def test_garbage_is_shown_or_refused_in_words(text, measured):
     try:
         view = prints.view_of(prints.Print(text=text, measured=measured or None))

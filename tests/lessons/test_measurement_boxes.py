@@ -28,7 +28,7 @@ def test_a_pasted_recording_is_measured_and_a_spoilt_one_leaves_what_was_there(p
     assert panel._wrong.value == "" and panel._curves.value != before
     assert panel._box._rows["bus_voltage"]["column"].value == "not recorded"
     assert (panel._box._path.value, panel._box._path.placeholder) == ("", "table"), "no file is named that is not shown"
-    assert panel.compared.row("current").verdict == "agrees" and "bus voltage, mean" not in panel._words
+    assert panel.comparison.row("current").verdict == "agrees" and "bus voltage, mean" not in panel._words
     panel._box._path.value = "none.csv"
     panel._box.take_file()
     assert "cannot be opened" in panel._wrong.value
@@ -74,11 +74,11 @@ def test_the_time_is_said_once_and_what_it_makes_of_the_mains_is_told(panel):
     assert "no wave of the mains" in panel._wrong.value and "1 ms from sample to sample" in panel._wrong.value
     box._interval.value = "25 µs"
     box.use()
-    assert panel._wrong.value == "" and panel.compared.measured.frequency.value == pytest.approx(49.97, abs=0.01)
+    assert panel._wrong.value == "" and panel.comparison.measured.frequency.value == pytest.approx(49.97, abs=0.01)
     box._interval.value, box._time.value = "", column
-    was, box._in_step.value = panel.compared.measured.power_factor.uncertainty, "1 µs"
+    was, box._in_step.value = panel.comparison.measured.power_factor.uncertainty, "1 µs"
     box.use()
-    assert panel.compared.measured.power_factor.uncertainty < 0.3 * was
+    assert panel.comparison.measured.power_factor.uncertainty < 0.3 * was
     box._in_step.value = ""
     box.use()
 

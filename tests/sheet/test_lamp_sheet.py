@@ -5,6 +5,7 @@ import re
 from dataclasses import replace
 
 import pytest
+from draws import examples
 from dropper import Lamp, Led, LedString, Mains, sheet, standards, steady_state
 from dropper.bench.meter import PlugInMeter
 from dropper.circuit.values import show
@@ -169,7 +170,7 @@ def built(page):
     return [("h1", ()) if tag[0] == "h1" else tag for tag in found]
 
 
-@settings(max_examples=8, deadline=None)
+@settings(max_examples=examples(8))
 @given(notes=st.text(max_size=120), builder=st.text(max_size=50))
 @example(notes=NASTY, builder=NASTY[:60])
 @example(notes="</template><script>alert(1)</script>", builder="<!--")

@@ -5,6 +5,7 @@ import time
 from dataclasses import replace
 
 import pytest
+from draws import examples
 from dropper import sheet
 from dropper.sheet.attachment import LARGEST, embed
 from hypothesis import example, given, settings
@@ -22,7 +23,7 @@ def test_a_sheet_opens_as_the_lamp_it_was_made_from(name, tmp_path):
         assert sheet.open_sheet(given_as) == lamp(name)
 
 
-@settings(max_examples=60, deadline=None)
+@settings(max_examples=examples(60))
 @given(name=PRINTABLE, note=PRINTABLE)
 @example(name=NASTY, note="</template>")
 @example(name="&lt;b&gt;", note="&amp;amp;")
@@ -47,7 +48,7 @@ def test_a_designs_sheet_opens_as_the_brief_too(name, tmp_path):
         sheet.open_brief(page[: page.index('<template id="dropper-brief"') + 60])
 
 
-@settings(max_examples=40, deadline=None)
+@settings(max_examples=examples(40))
 @given(name=PRINTABLE)
 @example(name=NASTY)
 @example(name="</template><template id='dropper-brief'>")
@@ -63,7 +64,7 @@ def test_line_ends_of_another_system_do_not_matter():
     assert sheet.open_sheet("\ufeff" + page) == lamp("stair_marker")
 
 
-@settings(max_examples=25, deadline=None)
+@settings(max_examples=examples(25))
 @given(st.floats(0, 0.9999))
 def test_a_page_cut_off_anywhere_says_so_or_still_holds_its_lamp(share):
     page = made("stair_marker").html

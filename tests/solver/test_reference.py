@@ -11,6 +11,7 @@ the mains on, the current C dv/dt flows from the angle a to the peak (pi):
 
 from types import SimpleNamespace
 
+import draws
 import numpy as np
 import pytest
 from lamps_at_random import one_lamp, random_lamps, waveform_reach
@@ -115,7 +116,7 @@ def test_shorted_load_is_a_phasor_sum():
 
 
 def test_random_lamps_conserve_energy_and_charge():
-    for lamp in random_lamps(5, seed=20):
+    for lamp in random_lamps(draws.examples(5), draws.seed(20)):
         orbit = periodic_orbit(lamp)
         got, at, circuit = readings(orbit), orbit.points, orbit.circuit
         assert orbit.converged, lamp.name
@@ -126,7 +127,7 @@ def test_random_lamps_conserve_energy_and_charge():
 
 
 def test_half_a_period_and_tighter_steps_give_the_same():
-    lamp = next(lamp for lamp in random_lamps(20, seed=21) if not lamp.mains.harmonics and lamp.smoothing > 1e-7)
+    lamp = next(lamp for lamp in random_lamps(20, draws.seed(21)) if not lamp.mains.harmonics and lamp.smoothing > 1e-7)
     usual = reference(lamp)
     usual.pop("heat")
     for options in ({"symmetry": False}, {"rtol": 1e-10}):
@@ -136,7 +137,7 @@ def test_half_a_period_and_tighter_steps_give_the_same():
 
 
 def test_a_dark_lamp_raises_nothing():
-    lamp = one_lamp(np.random.default_rng(22), "dark")
+    lamp = one_lamp(np.random.default_rng(draws.seed(22)), "dark")
     lamp.string.in_series = int(1.5 * waveform_reach(lamp.mains) / lamp.string.led.forward_voltage)
     got = readings(periodic_orbit(lamp))
     assert 0 <= got["string_current_mean"] < 1e-3

@@ -1,8 +1,8 @@
 """The steady state against an independent witness, its closed forms, and itself."""
 
 import math
-import os
 
+import draws
 import numpy as np
 import pytest
 from dropper import Diode, Lamp, Led, LedString, Mains, replace_at, spread, steady_state, steady_states
@@ -10,8 +10,6 @@ from dropper.results import explain
 from lamps_at_random import random_lamps
 from reference import reference
 
-# How many lamps the witness follows (about 0.7 s each); more for a thorough run.
-WITNESSED = int(os.environ.get("DROPPER_WITNESSED_LAMPS", "60"))
 STAIR = Lamp(
     name="stair marker",
     mains=Mains(230.0, 50.0),
@@ -63,7 +61,7 @@ def real(drawn):
     )
 
 
-@pytest.mark.parametrize("drawn", list(random_lamps(WITNESSED, seed=20)), ids=lambda lamp: lamp.name)
+@pytest.mark.parametrize("drawn", list(random_lamps(draws.examples(60), draws.seed(20))), ids=lambda lamp: lamp.name)
 def test_agrees_with_the_smooth_laws_integrated_tightly(drawn):
     """Bounds of the design: 1 % of currents, powers, power factor and bus voltage, 3 points of flicker."""
     witness = reference(drawn)
@@ -82,7 +80,7 @@ def test_agrees_with_the_smooth_laws_integrated_tightly(drawn):
 
 
 def test_heat_adds_up_to_the_power_over_a_thousand_lamps():
-    lamps = [real(drawn) for drawn in random_lamps(1000, seed=3)]
+    lamps = [real(drawn) for drawn in random_lamps(draws.examples(1000), draws.seed(3))]
     result = steady_states(lamps)
     assert result.settled.all()
     total = sum(result.heat.values())
@@ -157,7 +155,7 @@ def test_half_cycle_and_whole_cycle_walks_agree():
 
 
 def test_a_batch_says_the_same_as_one_lamp_at_a_time():
-    lamps = [real(drawn) for drawn in random_lamps(20, seed=9)]
+    lamps = [real(drawn) for drawn in random_lamps(draws.examples(20), draws.seed(9))]
     batch = steady_states(lamps, 512, waveforms=True)
     for number, lamp in enumerate(lamps):
         one = steady_state(lamp, 512)

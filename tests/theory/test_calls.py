@@ -4,6 +4,7 @@ import math
 
 import numpy as np
 import pytest
+from draws import examples
 from dropper import theory
 from dropper.theory.engine.quantities import shown
 from hypothesis import given, settings
@@ -223,7 +224,7 @@ voltages = st.floats(0.0, 1500.0, allow_subnormal=False)
 WITH_CLAMP = [name for name in NAMES if {"peak_voltage", "clamped_voltage"} <= set(theory.ALL[name].keywords)]
 
 
-@settings(max_examples=200, deadline=None)
+@settings(max_examples=examples(200))
 @given(name=st.sampled_from(WITH_CLAMP), peak=st.floats(0.01, 1500.0), clamped=voltages)
 def test_a_mains_that_never_reaches_the_clamp_is_explained(name, peak, clamped):
     values = values_for(name) | {"peak_voltage": peak, "clamped_voltage": clamped, "lost_voltage": clamped / 2}
@@ -235,7 +236,7 @@ def test_a_mains_that_never_reaches_the_clamp_is_explained(name, peak, clamped):
         assert math.isfinite(theory.ALL[name](**values))
 
 
-@settings(max_examples=100, deadline=None)
+@settings(max_examples=examples(100))
 @given(frequency=st.floats(allow_nan=True, allow_infinity=True), dropper=st.floats(allow_nan=True, allow_infinity=True))
 def test_any_float_gives_a_number_or_a_named_error(frequency, dropper):
     try:

@@ -2,6 +2,7 @@
 
 import math
 
+import draws
 import numpy as np
 import pytest
 from dropper import Lamp, replace_at
@@ -58,8 +59,8 @@ def test_a_rounded_reading_against_the_normal_distribution():
 @pytest.mark.parametrize("d", [2, 3, 4])
 def test_rounded_readings_together_against_scipy(d):
     """The probability of a box under a Gaussian of several dimensions: scipy.stats.multivariate_normal."""
-    rng = np.random.default_rng(d)
-    for _ in range(6):
+    rng = np.random.default_rng(draws.seed(d))
+    for _ in range(draws.examples(6)):
         root = rng.normal(size=(d, d)) * 0.4 + np.eye(d)
         covariance, mean = root @ root.T, rng.normal(size=d)
         low = mean - rng.uniform(0.1, 1.5, d)
@@ -73,7 +74,7 @@ def test_rounded_readings_together_against_scipy(d):
 
 
 def test_what_is_left_once_some_readings_are_known_against_a_ratio_of_densities():
-    rng = np.random.default_rng(5)
+    rng = np.random.default_rng(draws.seed(5))
     root = rng.normal(size=(3, 3)) + np.eye(3)
     covariance, mean = root @ root.T, rng.normal(size=3)
     known = np.array([0.3, -0.2])
@@ -84,7 +85,7 @@ def test_what_is_left_once_some_readings_are_known_against_a_ratio_of_densities(
         assert stats.norm(moved[0, 0], math.sqrt(rest[0, 0, 0])).pdf(x) == pytest.approx(exact, rel=1e-9)
 
 
-@pytest.mark.parametrize("seed", range(4))
+@pytest.mark.parametrize("seed", [draws.seed(number) for number in range(draws.examples(4))])
 def test_expected_information_against_enumeration(seed):
     """Every reading on a fine grid, Shannon's sum over causes (definition, from memory)."""
     rng = np.random.default_rng(seed)

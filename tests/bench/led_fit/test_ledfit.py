@@ -6,6 +6,7 @@ import re
 
 import numpy as np
 import pytest
+from draws import examples
 from dropper import Lamp
 from dropper.bench import led_fit
 from dropper.circuit.lamp import Led
@@ -75,7 +76,7 @@ def test_without_noise_the_very_numbers_come_back():
     count=st.integers(8, 30),
     seed=st.integers(0, 2**20),
 )
-@settings(deadline=None, max_examples=40)
+@settings(max_examples=examples(40))
 def test_any_led_is_found_within_the_noise(volts, amps, share, ideality, count, seed):
     noise = 0.002
     ohms = share * volts / amps
@@ -100,7 +101,7 @@ def test_any_led_is_found_within_the_noise(volts, amps, share, ideality, count, 
     ),
     seed=st.integers(0, 2**20),
 )
-@settings(max_examples=40)
+@settings(max_examples=examples(40))
 def test_bad_points_do_not_move_the_curve_and_are_named(bad, seed):
     """Any 3 of 16 points off by 80 mV to 1 V: the curve stays within four times the noise of the others."""
     noise = 0.002
@@ -131,7 +132,7 @@ def tables_with_bad_rows(draw):
 
 
 @given(tables_with_bad_rows())
-@settings(max_examples=40)
+@settings(max_examples=examples(40))
 def test_one_bad_point_in_five_side_by_side_is_named(table):
     v, i, rows = table
     assert {point.row for point in led_fit.fit(v, i).outliers} == rows

@@ -6,6 +6,7 @@ from pathlib import Path
 
 import numpy as np
 import pytest
+from draws import examples
 from dropper.bench import led_fit
 from dropper.circuit.lamp import Led
 from dropper.components import kinds
@@ -117,7 +118,7 @@ def test_a_short_data_sheet_is_filled_up_and_says_so():
     ideality=st.floats(1.1, 3),
     times=st.one_of(st.floats(0.01, 0.6), st.floats(1.7, 5)),
 )
-@settings(deadline=None, max_examples=60)
+@settings(max_examples=examples(60))
 def test_two_points_of_a_curve_are_both_met(volts, amps, ohm_share, ideality, times):
     """Where 2 is too steep for the two points, the ideality gives way and no resistance is left."""
     true = Led(volts, amps, ohm_share * volts / amps, ideality)

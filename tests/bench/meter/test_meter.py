@@ -4,6 +4,7 @@ import math
 
 import numpy as np
 import pytest
+from draws import examples
 from dropper import Lamp, steady_state, theory
 from dropper.bench.meter import Multimeter, PlugInMeter, Scale, agreement, expected
 from dropper.bench.meter.expectation import reactive_power, rms_volts
@@ -19,7 +20,7 @@ RESULT = steady_state(STAIR)
 
 
 @given(st.floats(1e-3, 1e4), st.sampled_from([0, 2000, 6000]))
-@settings(deadline=None, max_examples=60)
+@settings(max_examples=examples(60))
 def test_a_display_shows_no_more_than_half_a_digit_off(value, counts):
     scale = Scale("V", 1e-3, counts=counts)
     step = scale.step(value)
@@ -38,7 +39,7 @@ def test_spread_of_stated_limits_is_that_of_an_even_distribution(value):
 
 
 @given(st.floats(0.5, 300), st.floats(-1, 1), st.floats(-1, 1))
-@settings(deadline=None, max_examples=60)
+@settings(max_examples=examples(60))
 def test_the_truth_is_always_within_what_a_reading_allows(value, gain, digits):
     scale = Scale("V", 0.1, 0.03, 1)
     shown = scale.shown(value * (1 + 0.03 * gain) + 0.1 * digits)
@@ -124,7 +125,7 @@ def test_a_voltmeter_loads_what_it_measures():
 
 
 @given(st.floats(90, 264), st.floats(0.005, 1), st.floats(0.05, 1))
-@settings(deadline=None, max_examples=80)
+@settings(max_examples=examples(80))
 def test_readings_rounded_from_one_truth_agree_and_hold_it(volts, amperes, factor):
     apparent = volts * amperes
     read = {

@@ -5,6 +5,7 @@ import io
 
 import numpy as np
 import pytest
+from draws import examples
 from dropper.bench import table
 from dropper.bench.table import TableError, read
 from hypothesis import given, settings
@@ -137,7 +138,7 @@ def test_a_missing_file_a_wrong_mark_an_endless_line():
 NUMBERS = some.floats(-1e9, 1e9, allow_nan=False).map(lambda x: float(f"{x:.6g}"))
 
 
-@settings(max_examples=60, deadline=None)
+@settings(max_examples=examples(60))
 @given(
     rows=some.lists(some.tuples(NUMBERS, some.one_of(some.none(), NUMBERS), NUMBERS), min_size=1, max_size=20),
     mark=some.sampled_from([",", ";", "\t"]),
@@ -158,7 +159,7 @@ def test_what_the_csv_module_writes_is_read_back(rows, mark, ends):
     assert found.units == {"t": "s", "u": "V", "i": "A"}
 
 
-@settings(max_examples=80, deadline=None)
+@settings(max_examples=examples(80))
 @given(text=some.one_of(some.text(max_size=200).map(lambda t: t + "\n"), some.binary(max_size=200)))
 def test_no_rubbish_raises_anything_but_a_table_error(text):
     try:

@@ -6,6 +6,7 @@ import numpy as np
 import pytest
 import scipy.optimize
 import scipy.signal
+from draws import examples
 from dropper import steady_state
 from dropper.bench import waveform
 from dropper.bench.waveform import Channel, Recording
@@ -127,7 +128,7 @@ def test_coarse_rounding_is_counted():
             assert getattr(found, key).agrees(value), key
 
 
-@settings(max_examples=10, deadline=None)
+@settings(max_examples=examples(10))
 @given(phase=some.floats(0, 1), frequency=some.floats(45, 65), span=some.floats(0.045, 0.3))
 def test_where_the_recording_starts_and_ends_does_not_matter(phase, frequency, span):
     found = waveform.measure(sampled(TRUTHS, frequency, span, int(span * 6e4), phase))

@@ -9,7 +9,7 @@ from dropper import Lamp, LedString, Mains, steady_state
 from dropper.circuit.lamp import Led
 from dropper.components import kinds
 from dropper.components.kinds.mixing import FROM, NEAR, TO
-from hypothesis import given, settings
+from hypothesis import given
 from hypothesis import strategies as st
 from scipy.optimize import brentq
 
@@ -87,7 +87,6 @@ def string_of(parts, current):
     parts=st.lists(st.tuples(leds(), st.integers(1, 30)), min_size=1, max_size=5),
     current=st.floats(math.log(FROM), math.log(TO)),
 )
-@settings(deadline=None)
 def test_one_law_stands_for_many(parts, current):
     string = kinds.mixed(parts)
     assert string.in_series == sum(many for _, many in parts) and string.in_parallel == 1

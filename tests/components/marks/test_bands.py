@@ -6,6 +6,7 @@ import math
 import eseries
 import pytest
 import resistors
+from draws import examples
 from dropper.circuit.series import E_SERIES
 from dropper.components.marks import MarkError, bands
 from dropper.components.marks.colours import COLOURS, colour
@@ -159,7 +160,7 @@ def test_a_colour_is_known_by_name_letters_and_numeral(text):
 
 
 @given(st.lists(st.one_of(st.sampled_from(list(COLOURS)), st.text(max_size=8)), max_size=8))
-@settings(max_examples=200, deadline=None)
+@settings(max_examples=examples(200))
 def test_any_row_is_read_or_refused_in_words(row):
     try:
         found = bands.read(row)

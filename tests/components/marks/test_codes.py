@@ -6,6 +6,7 @@ from decimal import Decimal
 
 import eseries
 import pytest
+from draws import examples
 from dropper.circuit.series import E_SERIES
 from dropper.circuit.values import show
 from dropper.components.marks import MarkError, any_mark, codes
@@ -222,7 +223,7 @@ def test_what_cannot_be_read_names_the_place_and_the_character(text, match):
 
 
 @given(st.one_of(st.text(max_size=70), st.text("0123456789KJMRpnµFV~X2 .-", max_size=12)))
-@settings(max_examples=400, deadline=None)
+@settings(max_examples=examples(400))
 def test_any_text_is_read_or_refused_in_words(text):
     try:
         found = any_mark.read(text)

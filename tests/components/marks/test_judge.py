@@ -2,6 +2,7 @@
 
 import eseries
 import pytest
+from draws import examples
 from dropper.circuit.parsing import ValueTextError
 from dropper.circuit.series import E_SERIES
 from dropper.components.marks import preferred_series
@@ -33,7 +34,7 @@ def test_examples_by_hand(read, word, least, most):
 @given(
     st.floats(1, 1000), st.floats(1, 1000), st.floats(0, 50), st.floats(0, 100), st.floats(0, 20), st.integers(0, 20)
 )
-@settings(max_examples=150, deadline=None)
+@settings(max_examples=examples(150))
 def test_the_word_is_what_trying_every_true_value_gives(measured, value, minus, plus, percent, counts):
     said = judge(measured, value, minus, plus, unit="Ω", percent=percent, counts=counts, digit=0.1)
     edge = 1e-6 * value
@@ -110,7 +111,7 @@ def test_vouched_never_goes_below_nothing():
 
 
 @given(st.floats(1e-12, 1e9), st.sampled_from([3, 6, 12, 24, 48, 96, 192]))
-@settings(max_examples=200, deadline=None)
+@settings(max_examples=examples(200))
 def test_neighbours_are_those_of_a_general_package(value, count):
     # The eseries package from the registry holds the tables of IEC 60063 on its own.
     theirs = eseries.ESeries[f"E{count}"]

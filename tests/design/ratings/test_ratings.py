@@ -3,6 +3,7 @@
 import dataclasses
 import math
 
+import draws
 import pytest
 from dropper import Lamp, Led, LedString, Mains, standards, theory
 from dropper.circuit.lamp import replace_at
@@ -222,7 +223,7 @@ def as_lamp(drawn):
     return Lamp(**fields)
 
 
-@pytest.mark.parametrize("drawn", list(random_lamps(25, seed=71)), ids=lambda drawn: drawn.name)
+@pytest.mark.parametrize("drawn", list(random_lamps(draws.examples(25), draws.seed(71))), ids=lambda drawn: drawn.name)
 def test_what_is_proposed_passes_and_nothing_less_does(drawn):
     lamp = as_lamp(drawn)
     first = ratings(lamp)
@@ -250,7 +251,7 @@ def smaller(lamp, part, kind):
     return [f"{kind.count - 1} × {member.name}", *family]
 
 
-@pytest.mark.parametrize("drawn", list(random_lamps(6, seed=3)), ids=lambda drawn: drawn.name)
+@pytest.mark.parametrize("drawn", list(random_lamps(draws.examples(6), draws.seed(3))), ids=lambda drawn: drawn.name)
 def test_every_worst_is_the_worst_of_what_was_found(drawn):
     """No counted stress of a part that is within asks more than its limit, nor in what lasts more than its share."""
     table = ratings(as_lamp(drawn))

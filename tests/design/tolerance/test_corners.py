@@ -4,6 +4,7 @@ from types import SimpleNamespace
 
 import numpy as np
 import pytest
+from draws import examples
 from dropper import Lamp, replace_at, spread, steady_state, steady_states, theory
 from dropper.design import tolerance
 from dropper.design.tolerance import HUMPED, KEYS, Spread, corners
@@ -43,7 +44,7 @@ def test_a_corner_is_what_a_general_integrator_finds_there(key, end):
     assert (found.of(key).least, found.of(key).greatest)[end] == found.readings[key][row]
 
 
-@settings(max_examples=25, deadline=None)
+@settings(max_examples=examples(25))
 @given(
     groups=st.integers(2, 80),
     dropper=st.floats(100e-9, 2e-6),

@@ -5,7 +5,7 @@ import math
 import pytest
 from dropper import lessons
 from dropper.lessons.tasks.reply import NAMES, ReplyError, read
-from hypothesis import given, settings
+from hypothesis import given
 from hypothesis import strategies as st
 
 READ = [
@@ -127,7 +127,6 @@ def test_any_text_is_a_finite_number_or_a_sentence(text, unit):
         assert str(error).endswith(".")
 
 
-@settings(deadline=None)
 @given(st.text(max_size=70), st.sampled_from(sorted(lessons.QUESTIONS)), st.integers(0, 5))
 def test_no_reply_raises_and_one_that_cannot_be_read_is_no_try(text, name, seed):
     verdict = lessons.question(name).ask(seed).judge(text)
@@ -135,7 +134,6 @@ def test_no_reply_raises_and_one_that_cannot_be_read_is_no_try(text, name, seed)
     assert verdict.counts or not verdict.right
 
 
-@settings(deadline=None)
 @given(st.floats(allow_nan=False, allow_infinity=False), st.sampled_from(sorted(lessons.QUESTIONS)))
 def test_huge_and_tiny_numbers_are_judged_in_words(number, name):
     verdict = lessons.question(name).ask(1).judge(repr(number))

@@ -6,6 +6,7 @@ from pathlib import Path
 
 import numpy as np
 import pytest
+from draws import examples
 from dropper import Lamp, steady_state, steady_states, theory
 from dropper.circuit.lamp import replace_at
 from dropper.components import kinds
@@ -31,7 +32,6 @@ surroundings = st.builds(
 )
 
 
-@settings(deadline=None)
 @given(name=st.sampled_from(NAMES), around=surroundings)
 def test_all_heat_that_goes_in_comes_out(name, around):
     """Energy balance: the flows, each worked out from temperatures alone, add up to the lamp's power."""
@@ -67,7 +67,6 @@ def test_temperatures_against_the_network_as_a_matrix(name):
         assert found.parts[key] == pytest.approx(degrees, rel=1e-9)
 
 
-@settings(deadline=None)
 @given(name=st.sampled_from(NAMES), around=surroundings, more=st.floats(1, 30))
 def test_a_warmer_room_or_a_tighter_enclosure_warms_every_part(name, around, more):
     def warmth(where):
@@ -113,7 +112,7 @@ def test_words_name_the_warmest_part():
 # --- feedback ---------------------------------------------------------------------------------------------------
 
 
-@settings(deadline=None, max_examples=40)
+@settings(max_examples=examples(40))
 @given(
     name=st.sampled_from(NAMES),
     around=surroundings,

@@ -5,6 +5,7 @@ from pathlib import Path
 
 import numpy as np
 import pytest
+from draws import examples
 from dropper import Lamp, standards, steady_state, theory
 from dropper.circuit.lamp import replace_at
 from dropper.components import kinds
@@ -43,7 +44,6 @@ def test_years_of_use():
     assert "which nobody trusts beyond some 15 years" in cool.words
 
 
-@settings(deadline=None)
 @given(st.floats(25, 100), st.floats(0.1, 40))
 def test_warmer_is_shorter(degrees, more):
     assert heat.smoothing_life(PUBLISHED, degrees + more).hours < heat.smoothing_life(PUBLISHED, degrees).hours
@@ -100,7 +100,7 @@ def test_current_over_the_years(scenario):
     assert f"{scenario.name}: from year 0 to year 10 the dropper loses" in found.words
 
 
-@settings(deadline=None, max_examples=25)
+@settings(max_examples=examples(25))
 @given(st.floats(0, 0.2), st.floats(0, 0.2), st.floats(0.5, 20))
 def test_the_faster_it_fades_the_less_is_left(one, other, years):
     slow, fast = sorted((one, other))

@@ -5,6 +5,7 @@ import math
 
 import numpy as np
 import pytest
+from draws import examples
 from dropper import Led, theory
 from dropper.components import kinds
 from dropper.solver.sharing import COLD, Branch, Warmth, share, spread
@@ -57,7 +58,7 @@ branches_of_any_kind = st.lists(
 )
 
 
-@settings(max_examples=20, deadline=None)
+@settings(max_examples=examples(20))
 @given(branches_of_any_kind, st.floats(1e-4, 0.1))
 def test_any_branches_share_as_bisection_finds(drawn, total):
     """Unlike LEDs in one branch become one law far above their saturation currents, which here reach 0.1 nA."""
@@ -68,7 +69,7 @@ def test_any_branches_share_as_bisection_finds(drawn, total):
     assert math.fsum(found.currents) == pytest.approx(total, rel=1e-11)
 
 
-@settings(max_examples=30, deadline=None)
+@settings(max_examples=examples(30))
 @given(st.lists(st.floats(1.5, 4.0), min_size=2, max_size=6), st.floats(1e-6, 1.0), st.just(0.0) | st.floats(1e-9, 50))
 def test_who_drops_less_takes_more_and_order_does_not_matter(forward, total, ohms):
     made = [Branch.of(Led(each, 0.020, 0.0, 2.0), 1, ohms) for each in forward]

@@ -1,5 +1,6 @@
 """Lamps drawn at random over the whole range of the workbook: every fault settles, every transient runs."""
 
+import draws
 import numpy as np
 import pytest
 from dropper import Diode, Lamp, Led, LedString, Mains, steady_state
@@ -27,7 +28,7 @@ def real(drawn):
     )
 
 
-LAMPS = [real(drawn) for drawn in random_lamps(20, seed=5)]
+LAMPS = [real(drawn) for drawn in random_lamps(draws.examples(20), draws.seed(5))]
 
 
 @pytest.mark.parametrize("lamp", LAMPS, ids=lambda lamp: lamp.name)

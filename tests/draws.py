@@ -1,0 +1,19 @@
+"""How many random cases a test draws, and from which seed: the same everywhere, or drawn anew where that is asked for.
+
+`python -m pytest --draws=anew` draws anew, ten times as many; the number that it tells draws the same cases again.
+"""
+
+import os
+
+VARIABLE = "DROPPER_DRAWS"  # holds the number while cases are drawn anew; the processes that run tests inherit it
+WIDER = 10
+
+
+def examples(usual: int) -> int:
+    """How many cases to draw where `usual` are enough for every run."""
+    return usual * WIDER if VARIABLE in os.environ else usual
+
+
+def seed(usual: int) -> int:
+    """A seed for a generator of numpy's."""
+    return int(os.environ.get(VARIABLE, 0)) + usual
