@@ -1,12 +1,13 @@
 """Files inside a page: put there as text that cannot break out, taken out again and checked."""
 
 import hashlib
-from html import escape, unescape
+from html import unescape
 from pathlib import Path
 
 from ..circuit import lampfile
 from ..circuit.lamp import Lamp
 from ..design import Brief
+from ..results.html import tag
 
 LARGEST = 2_000_000  # bytes; a sheet takes about 40 000
 LAMP, BRIEF = "dropper-lamp-file", "dropper-brief"
@@ -24,9 +25,7 @@ def embed(lamp: Lamp, brief: Brief | None = None) -> str:
     """
     kept = {LAMP: lamp} if brief is None else {LAMP: lamp, BRIEF: brief}
     texts = {mark: each.to_toml_text() for mark, each in kept.items()}
-    return "".join(
-        f'<template id="{mark}" data-sum="{_sum(text)}">{escape(text)}</template>\n' for mark, text in texts.items()
-    )
+    return "".join(f"{tag('template', text, id=mark, data_sum=_sum(text))}\n" for mark, text in texts.items())
 
 
 def open_sheet(page: str | Path | bytes) -> Lamp:

@@ -1,12 +1,12 @@
 """The bench check-list of one lamp for the printer: a box to tick and room to write for every step."""
 
 from dataclasses import dataclass, field
-from html import escape
 from pathlib import Path
 
 from ..bench.checklist import WHO, CheckList
 from ..circuit.fields import documented
 from ..circuit.lamp import Lamp
+from ..results.html import items, joined, tag
 from ..standards.cautions import CAUTIONS, low_voltage
 from .entries import typed
 from .files import write_text
@@ -69,23 +69,20 @@ def bench_page(checklist: CheckList, *, builder: str = "", date: str | None = No
     lamp = checklist.lamp
     name = lamp.name.strip() or "lamp without a name"
     who = typed("builder", builder, LONGEST_NAME)
-    by = f" At the bench: <bdi>{escape(who)}</bdi>." if who else ""
+    by = joined(" At the bench: ", tag("bdi", who), ".") if who else ""
     rows, parts = iter(checklist.rows()), []
     for stage in checklist.stages:
         steps = [next(rows) for _ in stage.steps]
-        caution = f"<p>⚠ {escape(stage.caution)}</p>" if stage.caution else ""
+        caution = tag("p", f"⚠ {stage.caution}") if stage.caution else ""
         boxed = [
             (f"☐ {number}\n{name}", do, "\n".join(filter(None, (expect, stop and f"STOP: {stop}"))), why, "")
             for number, name, do, expect, stop, why in steps
         ]
         listed = table(f"Steps: {stage.title}", _HEADS, boxed, css="steps")
-        parts.append(f"<section><h2>{escape(stage.title)}</h2>{caution}{listed}</section>")
+        parts.append(tag("section", tag("h2", stage.title), caution, listed))
     low = low_voltage(lamp)
-    told = (*low, *CAUTIONS[1:]) if low else CAUTIONS
-    cautions = "".join(f"<li>{escape(text)}</li>" for text in told)
-    head = f"<h1>{escape(name)}: on the bench</h1><p>{escape(made(day(date)))}{by} {WHO}</p>"
-    body = (
-        f'<header class="head">{head}</header>\n'
-        f'<section class="cautions"><h2>Before anything else</h2><ul>{cautions}</ul></section>\n' + "\n".join(parts)
-    )
+    before = tag("ul", items((*low, *CAUTIONS[1:]) if low else CAUTIONS))
+    head = tag("header", tag("h1", f"{name}: on the bench"), tag("p", made(day(date)), by, f" {WHO}"), css="head")
+    cautions = tag("section", tag("h2", "Before anything else"), before, css="cautions")
+    body = "\n".join([head, cautions, *parts])
     return BenchPage(lamp, document(f"{name} – bench check-list", body, paper=paper, style=_STYLE))

@@ -2,9 +2,9 @@
 
 import datetime
 from collections.abc import Sequence
-from html import escape
 from importlib.metadata import version
 
+from ..results import html
 from ..results.style import GRID, INK, PAPER
 
 PAPERS = ("A4", "Letter")
@@ -76,7 +76,7 @@ def document(title: str, body: str, *, paper: str = "A4", style: str = "", data:
         '<!DOCTYPE html>\n<html lang="en">\n<head>\n<meta charset="utf-8">\n'
         f'<meta http-equiv="Content-Security-Policy" content="{_POLICY}">\n'
         '<meta name="viewport" content="width=device-width, initial-scale=1">\n'
-        f"<title>{escape(title)}</title>\n<style>{STYLE.replace('PAPER', paper)}{style}</style>\n</head>\n"
+        f"{html.tag('title', title)}\n<style>{STYLE.replace('PAPER', paper)}{style}</style>\n</head>\n"
         f"<body>\n<main>\n{body}\n</main>\n{data}</body>\n</html>\n"
     )
 
@@ -95,24 +95,7 @@ def table(
     css
         Class of the table.
     """
-
-    def cell(tag, column, text, scope=""):
-        kind = ' class="n"' if column in numbers else ""
-        lines = "<br>".join(escape(line) for line in text.splitlines())
-        return f"<{tag}{scope}{kind}>{lines}</{tag}>"
-
-    def row(cells):
-        return cell("th", 0, cells[0], ' scope="row"') + "".join(
-            cell("td", n, text) for n, text in enumerate(cells[1:], 1)
-        )
-
-    head = "".join(cell("th", column, text, ' scope="col"') for column, text in enumerate(heads))
-    body = "".join(f"<tr>{row(cells)}</tr>\n" for cells in rows)
-    mark = f' class="{css}"' if css else ""
-    return (
-        f"<table{mark}><caption>{escape(caption)}</caption>\n<thead><tr>{head}</tr></thead>\n"
-        f"<tbody>\n{body}</tbody></table>"
-    )
+    return html.table(caption, heads, rows, css=css, columns=dict.fromkeys(numbers, 'class="n"'))
 
 
 def day(date: int | str | None = None) -> str | None:

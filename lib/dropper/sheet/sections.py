@@ -1,8 +1,7 @@
-"""The sections of a lamp's sheet as HTML; what was typed is escaped here."""
+"""Sections of a lamp's sheet as HTML; what was typed is escaped here."""
 
 import re
 from collections.abc import Sequence
-from html import escape
 
 from ..circuit import schematic
 from ..circuit.lamp import Lamp
@@ -10,6 +9,7 @@ from ..circuit.parts import PARTS
 from ..circuit.values import show
 from ..components.kinds.leds import LedKind
 from ..design.ratings.table import RatingsTable
+from ..results.html import Markup, items, joined, tag
 from ..solver.steady import SteadyState
 from ..standards.cautions import CAUTIONS, NEAR_UV, low_voltage, near_uv
 from .data_sheet_parts import ASK, TOLD, questions
@@ -67,9 +67,9 @@ def title(lamp: Lamp) -> str:
 
 def head(lamp: Lamp, builder: str, made: str) -> str:
     """The lamp's name, who built it, and what made the sheet."""
-    by = f"Built by <bdi>{escape(builder)}</bdi>.<br>" if builder else ""
-    css = ' class="long"' if len(lamp.name) > _LONG_NAME else ""
-    return f'<header class="head"><h1{css}>{escape(title(lamp))}</h1><p>{by}{escape(made)}</p></header>'
+    by = joined("Built by ", tag("bdi", builder), ".", Markup("<br>")) if builder else ""
+    name = tag("h1", title(lamp), css="long" if len(lamp.name) > _LONG_NAME else "")
+    return tag("header", name, tag("p", by, made), css="head")
 
 
 def circuit(lamp: Lamp, result: SteadyState, rated: RatingsTable, lines: Sequence[PartLine]) -> str:
@@ -90,10 +90,8 @@ def circuit(lamp: Lamp, result: SteadyState, rated: RatingsTable, lines: Sequenc
     if asked:
         verdict += f"; data sheets still have to answer {asked} question{'s' if asked > 1 else ''}"
         sign = "✗" if rated.over else "?"
-    return (
-        f'<section class="circuit"><div class="brief"><p>{escape(told)}</p>'
-        f"<p><b>{sign} {escape(verdict)}.</b></p></div>{_tight(lamp, lines)}</section>"
-    )
+    brief = tag("div", tag("p", told), tag("p", tag("b", f"{sign} {verdict}.")), css="brief")
+    return tag("section", brief, Markup(_tight(lamp, lines)), css="circuit")
 
 
 def _tight(lamp, lines):
@@ -146,15 +144,15 @@ def parts(rated: RatingsTable, lines: Sequence[PartLine], also: Sequence[str] = 
         )
     made = table("Parts, and what each must stand", heads, rows, numbers=(4, 5, 6), css="parts")
     meant = dict.fromkeys((f"{line.sign} {line.verdict}", MEANINGS[line.verdict]) for line in lines)
-    legend = "; ".join(f"<b>{escape(word)}</b>: {escape(means)}" for word, means in meant)
+    legend = Markup("; ").join(joined(tag("b", word), f": {means}") for word, means in meant)
     shares = " ".join(re.split(r"(?<=\.) ", rated.sentence)[1:3])
     shares += f" {DESIGNED if designed else NOMINAL}"
     asked = [f"{symbol}: {', '.join(each)}" for symbol, each in questions(lines)]
     remarks = [f"{line.symbol}: {line.remark}" for line in lines if line.remark and line.remark not in TOLD]
-    sheets = f"<p><b>Data sheets also have to answer.</b> {escape('; '.join(asked))}.</p>" if asked else ""
+    sheets = tag("p", tag("b", "Data sheets also have to answer."), f" {'; '.join(asked)}.") if asked else ""
     more = " ".join([*remarks, *also])
-    said = f"<p>{legend}. {escape(shares)}</p>{sheets}" + (f"<p>{escape(more)}</p>" if more else "")
-    return f'<section>{made}\n<div class="under">{said}</div></section>'
+    said = joined(tag("p", legend, f". {shares}"), sheets, tag("p", more) if more else "")
+    return tag("section", made, "\n", tag("div", said, css="under"))
 
 
 def _times(margin):
@@ -180,13 +178,12 @@ def figures(
     heads = ("reading (⚠ live)", "shows", "digit allows", "least to greatest", "read")
     left = table("What the meters should show", heads, metered, numbers=(1, 2, 3), css="metered")
     right = table("Plugging in and pulling out", ("at worst", "figure"), moments, numbers=(1,))
-    said = " ".join(f"<b>{escape(word)}</b>: {escape(rules)}." for word, rules in judged)
+    said = Markup(" ").join(joined(tag("b", word), f": {rules}.") for word, rules in judged)
     if said:
-        said = f"<p><b>Left on the pins.</b> {said}{' * Value from memory.' if '*' in said else ''}</p>"
-    return (
-        f'<section class="two"><div>{left}</div><div>{right}</div>'
-        f'<p class="under"><b>Least to greatest.</b> {escape(spread.words)}</p>{said}</section>'
-    )
+        memory = " * Value from memory." if "*" in said else ""
+        said = tag("p", tag("b", "Left on the pins."), " ", said, memory)
+    ends = tag("p", tag("b", "Least to greatest."), f" {spread.words}", css="under")
+    return tag("section", tag("div", left), tag("div", right), ends, said, css="two")
 
 
 def cautions(lamp: Lamp, kind: LedKind | None) -> str:
@@ -195,10 +192,9 @@ def cautions(lamp: Lamp, kind: LedKind | None) -> str:
     listed, title = ((*low, *CAUTIONS[1:]), "Cautions") if low else (CAUTIONS, "This is mains")
     if near_uv(kind):
         listed = (*listed, NEAR_UV)
-    items = "".join(f"<li>{escape(text)}</li>" for text in listed)
-    return f'<section class="cautions"><h2>{title}</h2><ul>{items}</ul></section>'
+    return tag("section", tag("h2", title), tag("ul", items(listed)), css="cautions")
 
 
 def notes(text: str) -> str:
     """What the learner noted, or room to write."""
-    return f'<section class="notes"><h2>Notes</h2><p>{escape(text)}</p></section>'
+    return tag("section", tag("h2", "Notes"), tag("p", text), css="notes")

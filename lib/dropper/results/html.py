@@ -1,0 +1,114 @@
+"""HTML: elements and tables in which every text is escaped, because only what is markup by its type is left as it is.
+
+A plain string is text, and `<` in it is shown as `<`; what these functions give is `markupsafe.Markup`, which is taken
+as it is wherever it is put in again.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Mapping, Sequence
+from html import escape
+
+from markupsafe import Markup
+
+
+def tag(name: str, *content: str, css: str = "", **attributes: str) -> Markup:
+    """One element with what is in it.
+
+    Parameters
+    ----------
+    content
+        Texts, which are escaped, and markup.
+    css
+        Its classes.
+    attributes
+        An underscore in a name stands for the hyphen of HTML's; "" leaves one out.
+
+    Examples
+    --------
+    >>> tag("p", "1 < 2", css="note", aria_label="a < b")
+    Markup('<p class="note" aria-label="a &lt; b">1 &lt; 2</p>')
+    """
+    return Markup(f"<{name}{_attributes(css, attributes)}>{joined(*content)}</{name}>")
+
+
+def joined(*content: str) -> Markup:
+    """Texts and markup one after the other.
+
+    Examples
+    --------
+    >>> joined("a & ", tag("b", "c"))
+    Markup('a &amp; <b>c</b>')
+    """
+    return Markup("".join(map(_safe, content)))
+
+
+def items(texts: Iterable[str]) -> Markup:
+    """The items of a list.
+
+    Examples
+    --------
+    >>> items(["one", "two"])
+    Markup('<li>one</li><li>two</li>')
+    """
+    return Markup("".join([f"<li>{_safe(text)}</li>" for text in texts]))
+
+
+def table(
+    caption: str,
+    heads: Sequence[str],
+    rows: Iterable[Sequence[str]],
+    *,
+    css: str = "",
+    style: str = "",
+    columns: Mapping[int, str] | None = None,
+    cells: Mapping[int, str] | None = None,
+) -> Markup:
+    """A table with a caption, heads for its columns and for its rows.
+
+    Parameters
+    ----------
+    heads
+        Empty for a table without heads of columns.
+    rows
+        The first of a row is its head. A line break in a text stays one.
+    css, style
+        Class and style of the table.
+    columns
+        Attributes of a column's head and cells, by its place from 0: `{1: 'class="n"'}`.
+    cells
+        The same for a column's cells alone.
+
+    Examples
+    --------
+    >>> table("Powers", ("of", "W"), [("LEDs", "< 1")], cells={1: 'class="now"'}).striptags()
+    'PowersofWLEDs< 1'
+    """
+    columns = {place: f" {text}" for place, text in (columns or {}).items()}
+    inside = columns | {place: f" {text}" for place, text in (cells or {}).items()}
+    first = columns.get(0, "")
+    head = "".join([f'<th scope="col"{columns.get(place, "")}>{_lines(text)}</th>' for place, text in enumerate(heads)])
+    body = []
+    for name, *texts in rows:
+        row = [f"<td{inside.get(place, '')}>{_lines(text)}</td>" for place, text in enumerate(texts, 1)]
+        body.append(f'<tr><th scope="row"{first}>{_lines(name)}</th>{"".join(row)}</tr>\n')
+    top = f"<thead><tr>{head}</tr></thead>\n" if heads else ""
+    given = _attributes(css, {"style": style})
+    return Markup(f"<table{given}><caption>{_safe(caption)}</caption>\n{top}<tbody>\n{''.join(body)}</tbody></table>")
+
+
+def _safe(text):
+    return text if isinstance(text, Markup) else escape(text)
+
+
+def _lines(text):
+    """A text with its line breaks; markup has its own."""
+    if "\n" not in text or isinstance(text, Markup):
+        return _safe(text)
+    return "<br>".join([escape(line) for line in text.splitlines()])
+
+
+def _attributes(css, attributes):
+    """The attributes of an element as they stand behind its name; none that is empty."""
+    named = ({"class": css} if css else {}) | attributes
+    return "".join([f' {key.replace("_", "-")}="{escape(text)}"' for key, text in named.items() if text])
