@@ -94,7 +94,8 @@ def changes(then, now) -> list[tuple[str, str, str]]:
     for field, (name, unit) in TOLD.items():
         pair = [getattr(brief, field) for brief in (then, now)]
         if pair[0] != pair[1]:
-            told.append((name, *(each or "none" if isinstance(each, str) else show_reading(each, unit) for each in pair)))
+            texts = (end or "none" if isinstance(end, str) else show_reading(end, unit) for end in pair)
+            told.append((name, *texts))
     if then.fixed != now.fixed:
         told.append(("fixed values", *(", ".join(sorted(brief.fixed)) or "none" for brief in (then, now))))
     return told

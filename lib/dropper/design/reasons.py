@@ -143,7 +143,8 @@ def _dropper(draft):
         text = f"{show(value, 'F')} would give {show_reading(mean, 'A')}"
         now, limit, when = dropper_choice.tightest(dropper_choice.led_currents(brief, other))
         if now > limit:
-            text += f", and up to {show_reading(now, 'A')} in one LED {when}, which is allowed {show_reading(limit, 'A')}"
+            text += f", and up to {show_reading(now, 'A')} in one LED {when},"
+            text += f" which is allowed {show_reading(limit, 'A')}"
         told.append(text)
     return shown, why, "; ".join(told) + "."
 
@@ -200,7 +201,9 @@ def _inrush(draft):
         names={"peak_voltage": "step at plugging in again, twice the mains' peak at its upper end"},
     )
     now = inrush.rush(brief, lamp, lamp.inrush_resistor)
-    why = f"Plugged in again at once the rush is {show_reading(now, 'A')}; {show_reading(brief.inrush, 'A')} is the wish."
+    why = (
+        f"Plugged in again at once the rush is {show_reading(now, 'A')}; {show_reading(brief.inrush, 'A')} is the wish."
+    )
     less = [
         value
         for value in preferred(brief.resistor_series, lamp.inrush_resistor / 4, lamp.inrush_resistor)

@@ -164,7 +164,8 @@ class Design:
         if rating is None:
             return "–", "–", "–"
         check = rating.tightest
-        worst = f"{QUANTITIES[check.quantity][0]} {show_reading(greatest(rating, self.ratings.stresses), check.worst.unit)}"
+        stress = show_reading(greatest(rating, self.ratings.stresses), check.worst.unit)
+        worst = f"{QUANTITIES[check.quantity][0]} {stress}"
         if rating.verdict == "ask the data sheet":
             return worst, "–", rating.verdict
         return worst, show_reading(check.needed, check.worst.unit), check.limit_text
@@ -177,8 +178,9 @@ class Design:
         spread = f"{show_reading(made.least, 'A')} to {show_reading(made.greatest, 'A')} over mains, tolerance and LEDs"
         return (
             f"{self.brief.name}: {show(lamp.dropper, 'F')} in the line{smoothing}. The string gets"
-            f" {show_reading(made.current, 'A')} on average ({spread}) and wavers by up to {made.flicker:.3g} %. It takes"
-            f" {show_reading(self.result.real_power, 'W')} at a power factor of {self.result.power_factor:.2g}. Every part"
+            f" {show_reading(made.current, 'A')} on average ({spread}) and wavers by up to {made.flicker:.3g} %. It"
+            f" takes {show_reading(self.result.real_power, 'W')} at a power factor of {self.result.power_factor:.2g}."
+            " Every part"
             " stands what was found with mains and dropper at their upper ends, with LEDs of least forward voltage (the"
             " bright corner) and of greatest (the tall corner), and with every single fault that parts are chosen for;"
             f" only the rush into the inrush resistor is left to its data sheet. {CAUTION}"

@@ -50,7 +50,8 @@ class Limits:
         low, high = self.current_least, self.current_greatest
         if low is not None and high is not None and low > high:
             raise ValueError(
-                f"Limits.current_least: {show_reading(low, 'A')} is more than current_greatest, {show_reading(high, 'A')}"
+                f"Limits.current_least: {show_reading(low, 'A')} is more than current_greatest,"
+                f" {show_reading(high, 'A')}"
             )
 
     @classmethod
