@@ -1,16 +1,29 @@
-"""The lamp's periodic steady state: waveforms and readings, for one lamp or thousands."""
+"""Steady-state solver: the cycle that a lamp repeats, for one lamp or thousands at once.
+
+A healthy lamp goes to the quick solver, whose kernel knows the bridge as two diodes in series and the mains as ideal. A
+faulty one goes to the network solver (`transient.settle`), four separate diodes behind a mains that resists a little.
+"""
+
+from __future__ import annotations
 
 import functools
-from dataclasses import dataclass, field
+from collections.abc import Sequence
 from operator import attrgetter
-from types import SimpleNamespace
+from typing import TYPE_CHECKING
 
 import numpy as np
 
 from ..circuit.lamp import Lamp, replace_at
 from . import flicker, power
+from .batch import LampBatch, SteadyStateBatch
 from .kernel import columns
-from .kernel.periodic import settle_all
+from .kernel.periodic import find_cycles
+from .state import UNLIT, SteadyState
+
+if TYPE_CHECKING:
+    from .transient.faults import Faulty
+
+__all__ = ["LampBatch", "SteadyState", "SteadyStateBatch", "spread", "steady_state", "steady_states"]
 
 FIELDS = (
     "mains.voltage",
@@ -36,7 +49,7 @@ FIELDS = (
     "string.led.slope_voltage",
     "string.led.saturation_current",
 )
-HEATED = {
+_HEAT = {
     "inrush_resistor": columns.HEAT_R,
     "bleeder": columns.HEAT_BLEEDER,
     "diodes": columns.HEAT_DIODES,
@@ -48,64 +61,46 @@ _CHUNK = 512
 _read = attrgetter(*FIELDS)
 
 
-@dataclass(frozen=True, eq=False)
-class SteadyState:
-    """What a lamp does once it has settled. Readings are floats, or arrays for a batch.
-
-    Waveforms have `points` samples over one mains period, which starts where the mains'
-    fundamental passes zero upwards; each sample is the mean over its short interval and
-    stands at the interval's middle. In a batch they are kept only when asked for. SI units.
-    """
-
-    line_current_rms: float
-    line_current_peak: float
-    real_power: float
-    apparent_power: float
-    power_factor: float  # nan when no current flows
-    displacement_factor: float  # nan when no current flows
-    current_thd: float
-    harmonic_currents: np.ndarray = field(repr=False)  # A rms; index is the order, 0 to 40
-    string_current_mean: float
-    string_current_max: float
-    string_current_min: float
-    percent_flicker: float
-    flicker_index: float
-    bus_voltage_mean: float
-    bus_ripple: float  # V peak to peak
-    dropper_voltage_rms: float
-    dropper_voltage_peak: float
-    conduction_fraction: float  # share of the period in which the bridge conducts
-    heat: dict  # W by part; the ideal capacitors' are zero; adds up to real_power
-    settled: bool  # False: no repeating cycle was found, the readings are the last cycle's
-    dark: bool  # True: the mains does not reach the string's voltage
-    time: np.ndarray | None = field(repr=False, default=None)
-    mains_voltage: np.ndarray | None = field(repr=False, default=None)
-    line_current: np.ndarray | None = field(repr=False, default=None)
-    dropper_voltage: np.ndarray | None = field(repr=False, default=None)
-    bus_voltage: np.ndarray | None = field(repr=False, default=None)
-    string_current: np.ndarray | None = field(repr=False, default=None)
-
-
-def steady_state(lamp: Lamp, points: int = 1024) -> SteadyState:
-    """The periodic steady state of one lamp.
+def steady_state(lamp: Lamp | Faulty, points: int = 1024) -> SteadyState:
+    """The periodic steady state of one lamp, healthy or faulty.
 
     Parameters
     ----------
+    lamp
+        A faulty one as `transient.with_fault` makes it; its mains resists `transient.LINE_RESISTANCE`.
     points
         Samples over one mains period: a multiple of 4, 128 to 65536. The error of the
-        readings falls with its square, near 0.1 % at 128.
+        readings falls with its square, near 0.1 % at 128. The network solver, which a faulty
+        lamp goes to, chooses its own.
 
     Raises
     ------
     ValueError
         If `points` is not such a number.
+    TypeError
+        If it is no lamp.
+    ArithmeticError
+        If the equations of a faulty lamp could not be solved.
+
+    Examples
+    --------
+    >>> from dropper.solver.transient import Fault, with_fault
+    >>> lamp = Lamp({"voltage": 230, "frequency": 50}, {"led": (3.1, 0.02), "in_series": 22}, "330 nF", "10 µF")
+    >>> round(1000 * steady_state(lamp).string_current_mean, 1)
+    18.2
+    >>> steady_state(with_fault(lamp, Fault("open", "string"))).word
+    'dark'
     """
-    result = steady_states([lamp], points, waveforms=True)
-    return SteadyState(**{name: _first(value) for name, value in vars(result).items()})
+    _check_points(points)
+    if isinstance(lamp, Lamp):
+        return steady_states([lamp], points, waveforms=True)[0]
+    from .transient.repeating_cycle import settle
+
+    return settle(lamp)
 
 
-def steady_states(lamps: list[Lamp], points: int = 128, waveforms: bool = False) -> SteadyState:
-    """The same for many lamps at once; readings become arrays with an entry a lamp.
+def steady_states(lamps: Sequence[Lamp] | LampBatch, points: int = 128, waveforms: bool = False) -> SteadyStateBatch:
+    """The same for many healthy lamps at once; readings are arrays with an entry a lamp.
 
     Parameters
     ----------
@@ -116,38 +111,42 @@ def steady_states(lamps: list[Lamp], points: int = 128, waveforms: bool = False)
 
     Returns
     -------
-    SteadyState
-        Empty arrays for no lamps.
+    SteadyStateBatch
+        Empty for no lamps.
 
     Raises
     ------
     ValueError
         If `points` is not a multiple of 4 from 128 to 65536.
+
+    Examples
+    --------
+    >>> lamp = Lamp({"voltage": 230, "frequency": 50}, {"led": (3.1, 0.02), "in_series": 22}, "330 nF", "10 µF")
+    >>> steady_states([lamp, replace_at(lamp, "dropper", "470 nF")]).real_power.round(2)
+    array([1.23, 1.76])
     """
-    if isinstance(points, bool) or points != int(points) or points % 4 or not 128 <= points <= 65536:
-        raise ValueError(f"points: {points} is not a multiple of 4 from 128 to 65536")
-    points = int(points)
-    batch = lamps if isinstance(lamps, SimpleNamespace) else _gather(list(lamps))
-    rows, guesses = _rows(batch), _guesses(batch)
-    count = len(rows)
+    points = _check_points(points)
+    batch = lamps if isinstance(lamps, LampBatch) else _gather(list(lamps))
+    rows, symmetric = _rows(batch), batch.symmetric
+    guesses, count = _guesses(rows), len(rows)
     sums = np.empty((count, columns.SUMS))
     lines = np.empty((count, power.HARMONICS + 1), complex)
     index = np.empty(count)
-    kept = np.empty((4, count, points)) if waveforms else None
-    tables = np.array([_cycle(mains, points) for mains in batch.cycles]).reshape(-1, points + 1)
+    waves = np.empty((4, count, points)) if waveforms else None
+    tables = np.array([_mains_cycle(shape, points) for shape in batch.shapes]).reshape(-1, points + 1)
     for start in range(0, count, _CHUNK):
         part = slice(start, start + _CHUNK)
-        waves = np.empty((len(rows[part]), 4, points))
-        settle_all(rows[part], tables, batch.which[part], batch.symmetric[part], guesses[part], waves, sums[part])
-        waves = np.roll(waves, points // 4, axis=-1)  # the walk starts at the mains' crest
-        lines[part] = power.harmonics(waves[:, columns.LINE])
-        index[part] = flicker.flicker_index(waves[:, columns.STRING_WAVE])
+        chunk = np.empty((len(rows[part]), 4, points))
+        find_cycles(rows[part], tables, batch.shape_of[part], symmetric[part], guesses[part], chunk, sums[part])
+        chunk = np.roll(chunk, points // 4, axis=-1)  # the cycle starts at the mains' crest
+        lines[part] = power.harmonics(chunk[:, columns.LINE])
+        index[part] = flicker.flicker_index(chunk[:, columns.STRING_WAVE])
         if waveforms:
-            kept[:, part] = np.moveaxis(waves, 1, 0)
-    return _result(batch, sums, lines, index, kept, points)
+            waves[:, part] = np.moveaxis(chunk, 1, 0)
+    return SteadyStateBatch(_readings(batch, sums, lines, index) | _waves(batch, waves, points), batch)
 
 
-def spread(lamp: Lamp, changes: dict) -> SimpleNamespace:
+def spread(lamp: Lamp, changes: dict) -> LampBatch:
     """Many lamps that differ from one in a few fields, without building each of them.
 
     Parameters
@@ -160,6 +159,12 @@ def spread(lamp: Lamp, changes: dict) -> SimpleNamespace:
     ------
     ValueError, AttributeError
         If a value is not allowed in its field, or there is no such field.
+
+    Examples
+    --------
+    >>> lamp = Lamp({"voltage": 230, "frequency": 50}, {"led": (3.1, 0.02), "in_series": 22}, "330 nF", "10 µF")
+    >>> spread(lamp, {"mains.voltage": [207, 230, 253]})
+    <LampBatch of 3 lamps, mains.voltage 207 V to 253 V>
     """
     arrays = {path: np.atleast_1d(np.asarray(values, float)) for path, values in changes.items()}
     for path, values in arrays.items():
@@ -170,39 +175,37 @@ def spread(lamp: Lamp, changes: dict) -> SimpleNamespace:
         for extreme in (values.min(), values.max()):
             replace_at(lamp, path, float(extreme))
     (count,) = np.broadcast_shapes((1,), *(values.shape for values in arrays.values()))
-    batch = _gather([lamp] * 1)
-    for path in FIELDS:
-        batch.columns[path] = np.broadcast_to(arrays.get(path, batch.columns[path]), (count,))
+    one = _gather([lamp])
+    table = {path: np.broadcast_to(arrays.get(path, one.columns[path]), (count,)) for path in FIELDS}
     for part, kind in (("diode", type(lamp.diode)), ("string.led", type(lamp.string.led))):
-        touched = [path for path in arrays if path.startswith(part + ".")]
-        if touched:
+        if any(path.startswith(part + ".") for path in arrays):
             names = ("forward_voltage", "at_current", "series_resistance", "ideality")
-            given = {name: batch.columns[f"{part}.{name}"] for name in names}
-            slope, saturation = kind.law(**given)
-            batch.columns[f"{part}.slope_voltage"] = slope
-            batch.columns[f"{part}.saturation_current"] = saturation
-    batch.which = np.zeros(count, np.int64)
-    batch.symmetric = np.full(count, lamp.mains.half_wave_symmetric)
-    return batch
+            slope, saturation = kind.law(**{name: table[f"{part}.{name}"] for name in names})
+            table[f"{part}.slope_voltage"] = slope
+            table[f"{part}.saturation_current"] = saturation
+    return LampBatch(table, one.shapes, np.zeros(count, np.int64), [lamp], tuple(arrays))
+
+
+def _check_points(points):
+    if isinstance(points, bool) or points != int(points) or points % 4 or not 128 <= points <= 65536:
+        raise ValueError(f"points: {points} is not a multiple of 4 from 128 to 65536")
+    return int(points)
 
 
 def _gather(lamps):
+    """A list of lamps as a batch."""
     for lamp in lamps:
         if not isinstance(lamp, Lamp):
             raise TypeError(f"lamps: {lamp!r:.60} is not a Lamp")
     table = np.array([_read(lamp) for lamp in lamps], float).reshape(-1, len(FIELDS))
-    cycles = {}
-    which = [cycles.setdefault(tuple(lamp.mains.harmonics.items()), len(cycles)) for lamp in lamps]
-    return SimpleNamespace(
-        columns=dict(zip(FIELDS, table.T, strict=True)),
-        cycles=list(cycles),
-        which=np.array(which, np.int64),
-        symmetric=np.array([lamp.mains.half_wave_symmetric for lamp in lamps], bool),
-    )
+    shapes = {}
+    shape_of = [shapes.setdefault(tuple(lamp.mains.harmonics.items()), len(shapes)) for lamp in lamps]
+    return LampBatch(dict(zip(FIELDS, table.T, strict=True)), list(shapes), np.array(shape_of, np.int64), lamps)
 
 
 @functools.lru_cache(maxsize=64)
-def _cycle(harmonics, points):
+def _mains_cycle(harmonics, points):
+    """Mains voltage over one cycle in units of the fundamental's peak, both ends included."""
     angle = np.linspace(0, 2 * np.pi, points + 1)
     cycle = np.sin(angle)
     for order, (fraction, phase) in harmonics:
@@ -238,9 +241,8 @@ def _voltage(rows, current):
     return string, diodes
 
 
-def _guesses(batch):
+def _guesses(rows):
     """Dropper and bus voltage at the crest, and string current, from the closed form."""
-    rows = _rows(batch)
     peak = rows[:, columns.PEAK]
     charge = 4 * rows[:, columns.FREQUENCY] * rows[:, columns.C]
     current = 0.5 * charge * peak
@@ -252,57 +254,56 @@ def _guesses(batch):
     return np.stack([peak - clamp, np.minimum(string, clamp), current], axis=1)
 
 
-def _result(batch, sums, lines, index, kept, points):
-    get, column = batch.columns, sums.T
-    squares = [1 + sum(fraction**2 for _, (fraction, _) in mains) for mains in batch.cycles]
-    voltage = get["mains.voltage"] * np.sqrt(np.array(squares))[batch.which]
+def _readings(batch, sums, lines, index):
+    """Columns of the readings, by name."""
+    get, column, count = batch.columns, sums.T, len(sums)
+    squares = [1 + sum(fraction**2 for _, (fraction, _) in shape) for shape in batch.shapes]
+    voltage = get["mains.voltage"] * np.sqrt(np.array(squares))[batch.shape_of]
     current = np.sqrt(column[columns.SQUARE])
     apparent = voltage * current
-    fundamental = np.abs(lines[:, 1])
-    none = np.zeros(len(sums))
-    heat = {name: column[where] for name, where in HEATED.items()}
-    waves = {}
-    if kept is not None:
-        middle = (np.arange(points) + 0.5) / points
-        cycles = np.array([(_cycle(m, points)[1:] + _cycle(m, points)[:-1]) / 2 for m in batch.cycles])
-        waves = {
-            "time": middle / get["mains.frequency"][:, None],
-            "mains_voltage": np.sqrt(2) * get["mains.voltage"][:, None] * cycles[batch.which],
-            "line_current": kept[columns.LINE],
-            "dropper_voltage": kept[columns.DROPPER],
-            "bus_voltage": kept[columns.BUS_WAVE],
-            "string_current": kept[columns.STRING_WAVE],
-        }
-    stated = get["string.led.at_current"] * get["string.in_parallel"]
-    return SteadyState(
-        line_current_rms=current,
-        line_current_peak=column[columns.LINE_PEAK],
-        real_power=column[columns.POWER],
-        apparent_power=apparent,
-        power_factor=power.power_factor(column[columns.POWER], apparent),
-        displacement_factor=power.displacement_factor(lines[:, 1]),
-        current_thd=power.total_harmonic_distortion(current, fundamental),
-        harmonic_currents=np.abs(lines),
-        string_current_mean=column[columns.STRING],
-        string_current_max=column[columns.STRING_MAX],
-        string_current_min=column[columns.STRING_MIN],
-        percent_flicker=flicker.percent_flicker(column[columns.STRING_MAX], column[columns.STRING_MIN]),
-        flicker_index=index,
-        bus_voltage_mean=column[columns.BUS],
-        bus_ripple=column[columns.BUS_MAX] - column[columns.BUS_MIN],
-        dropper_voltage_rms=np.sqrt(column[columns.DROPPER_SQUARE]),
-        dropper_voltage_peak=column[columns.DROPPER_PEAK],
-        conduction_fraction=column[columns.CONDUCTING],
-        heat={"dropper": none, "smoothing": none} | heat,
-        settled=(column[columns.SETTLED] == 1) | (sum(heat.values()) < 1e-9),  # W: nothing to settle
-        dark=column[columns.STRING] < 1e-4 * stated,
-        **waves,
-    )
+    heat = {f"heat.{part}": column[place] for part, place in _HEAT.items()}
+    return {
+        "line_current_rms": current,
+        "line_current_peak": column[columns.LINE_PEAK],
+        "real_power": column[columns.POWER],
+        "apparent_power": apparent,
+        "power_factor": power.power_factor(column[columns.POWER], apparent),
+        "displacement_factor": power.displacement_factor(lines[:, 1]),
+        "current_thd": power.total_harmonic_distortion(current, np.abs(lines[:, 1])),
+        "harmonic_currents": np.abs(lines),
+        "string_current_mean": column[columns.STRING],
+        "string_current_max": column[columns.STRING_MAX],
+        "string_current_min": column[columns.STRING_MIN],
+        "led_current_mean": column[columns.STRING] / get["string.in_parallel"],
+        "relative_current": np.ones(count),
+        "percent_flicker": flicker.percent_flicker(column[columns.STRING_MAX], column[columns.STRING_MIN]),
+        "flicker_index": index,
+        "bus_voltage_mean": column[columns.BUS],
+        "bus_voltage_peak": column[columns.BUS_MAX],
+        "bus_ripple": column[columns.BUS_MAX] - column[columns.BUS_MIN],
+        "dropper_voltage_rms": np.sqrt(column[columns.DROPPER_SQUARE]),
+        "dropper_voltage_peak": column[columns.DROPPER_PEAK],
+        "conduction_fraction": column[columns.CONDUCTING],
+        "heat.dropper": np.zeros(count),
+        "heat.smoothing": np.zeros(count),
+        **heat,
+        "settled": (column[columns.SETTLED] == 1) | (sum(heat.values()) < 1e-9),  # W: nothing to settle
+        "dark": column[columns.STRING] < UNLIT * (get["string.led.at_current"] * get["string.in_parallel"]),
+    }
 
 
-def _first(value):
-    if isinstance(value, dict):
-        return {name: _first(part) for name, part in value.items()}
-    if value is None or value[0].ndim:
-        return None if value is None else value[0]
-    return value[0].item()
+def _waves(batch, waves, points):
+    """Columns of the waves, by name; none where they were not kept."""
+    if waves is None:
+        return {}
+    get, middle = batch.columns, (np.arange(points) + 0.5) / points
+    ends = np.array([_mains_cycle(shape, points) for shape in batch.shapes]).reshape(-1, points + 1)
+    cycles = (ends[:, 1:] + ends[:, :-1]) / 2
+    return {
+        "time": middle / get["mains.frequency"][:, None],
+        "mains_voltage": np.sqrt(2) * get["mains.voltage"][:, None] * cycles[batch.shape_of],
+        "line_current": waves[columns.LINE],
+        "dropper_voltage": waves[columns.DROPPER],
+        "bus_voltage": waves[columns.BUS_WAVE],
+        "string_current": waves[columns.STRING_WAVE],
+    }

@@ -11,7 +11,8 @@ from ... import theory
 from ...circuit.fields import about, check, documented, quantity
 from ...circuit.lamp import Lamp
 from ...circuit.values import show
-from ...solver.transient import Fault, Faulty, Settled, faults_of, settle, with_fault
+from ...solver.steady import SteadyState
+from ...solver.transient import Fault, Faulty, faults_of, settle, with_fault
 
 ROOM = 298.0  # K
 # K from which a filament is seen to glow: the Draper point, value from memory. The words for what is hotter are common
@@ -102,7 +103,7 @@ class FirstPower:
     temperature: float = about("Of the filament: K, Ω, W.")
     resistance: float = about("Of the filament: K, Ω, W.")
     power: float = about("Of the filament: K, Ω, W.")
-    settled: Settled = about("The lamp behind it.")
+    settled: SteadyState = about("The lamp behind it.")
     fault: str = about('In words; "" for the whole lamp.')
 
     @property

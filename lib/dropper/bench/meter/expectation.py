@@ -13,7 +13,6 @@ from .plug_in import PlugInMeter
 
 if TYPE_CHECKING:
     from ...solver.steady import SteadyState
-    from ...solver.transient.settled import Settled
 
 _NAMES = {
     "voltage": "volts",
@@ -40,9 +39,7 @@ class Band:
         return self.low - 1e-9 <= value <= self.high + 1e-9
 
 
-def expected(
-    result: Settled | SteadyState, meter: PlugInMeter | None = None, voltage: float | None = None
-) -> dict[str, Band]:
+def expected(result: SteadyState, meter: PlugInMeter | None = None, voltage: float | None = None) -> dict[str, Band]:
     """The band in which each reading of a plug-in meter should fall.
 
     Parameters
@@ -86,7 +83,7 @@ def expected(
     return bands
 
 
-def reactive_power(result: Settled) -> float:
+def reactive_power(result: SteadyState) -> float:
     """Reactive power of the fundamental, its magnitude, var, from a result's waves."""
     angle, mains, line = _waves(result)
     peak = 2 * np.trapezoid(mains * np.sin(angle), angle) / (angle[-1] - angle[0])
@@ -94,7 +91,7 @@ def reactive_power(result: Settled) -> float:
     return float(abs(peak * leading / 2))
 
 
-def rms_volts(result: Settled) -> float:
+def rms_volts(result: SteadyState) -> float:
     """Rms voltage of the mains, V, from a result's wave."""
     angle, mains, _ = _waves(result)
     return float(np.sqrt(np.trapezoid(mains**2, angle) / (angle[-1] - angle[0])))
@@ -105,10 +102,10 @@ def _waves(result):
     if result.time is None:
         raise ValueError("result: it keeps no waveforms; ask steady_states for them with waveforms=True")
     time = np.asarray(result.time, float)
-    if hasattr(result, "start"):  # a stride's ends, both borders of the period among them
-        period, close = time[-1] - time[0], False
-    else:  # middles of even intervals
+    if result.evenly_sampled:  # middles of intervals
         period, close = time.size * (time[1] - time[0]), True
+    else:  # ends of steps, both borders of the period among them
+        period, close = time[-1] - time[0], False
     mains, line = np.asarray(result.mains_voltage), np.asarray(result.line_current)
     if close:
         time, mains, line = np.append(time, time[0] + period), np.append(mains, mains[0]), np.append(line, line[0])

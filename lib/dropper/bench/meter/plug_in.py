@@ -14,7 +14,6 @@ from .scale import Scale
 if TYPE_CHECKING:
     from ...circuit.lamp import Readings
     from ...solver.steady import SteadyState
-    from ...solver.transient.settled import Settled
 
 
 def _digit(unit, size):
@@ -72,7 +71,7 @@ class PlugInMeter:
             "power_factor": Scale("", self.factor_digit, self.watt_error, more),
         }
 
-    def shown(self, result: Settled | SteadyState) -> dict[str, float]:
+    def shown(self, result: SteadyState) -> dict[str, float]:
         """What it would show of a steady state, had it no error but its digits and floors: numbers by reading."""
         nothing = result.line_current_rms <= 0 or result.line_current_rms < self.ampere_floor
         scales = self.scales()

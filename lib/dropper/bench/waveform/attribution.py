@@ -71,16 +71,15 @@ def _blame(measured, lamp):
     late = measured.recording.skew / np.sqrt(3) * measured.frequency.value  # of a period, one sigma
     place, first, best, aside = np.zeros(2), None, None, STEP * np.eye(2)
     for _ in range(ROUNDS):
-        results = steady_states([_at(lamp, place), *(_at(lamp, place + each) for each in aside)], points, True)
-        each = [_one(results, k) for k in range(3)]
-        currents = [_lines(predicted_wave(measured, one, "line_current")) for one in each]
+        states = list(steady_states([_at(lamp, place), *(_at(lamp, place + each) for each in aside)], points, True))
+        currents = [_lines(predicted_wave(measured, one, "line_current")) for one in states]
         rest = wave - currents[0]
         first = rest if first is None else first
         slopes = [(current - currents[0]) / STEP for current in currents[1:]]
         slopes = np.column_stack([*slopes, late * _later(currents[0])]) / noise
         slopes, target = np.vstack([slopes, [0, 0, 1]]), np.append(rest / noise, 0.0)
         if bus is not None:
-            level = [one.bus_voltage_mean for one in each]
+            level = [one.bus_voltage_mean for one in states]
             # The bus' own scale is no better than its limit of error allows.
             weight = np.hypot(measured.bus_mean.uncertainty, 1e-3 * level[0])
             slopes = np.vstack([slopes, [*((level[k] - level[0]) / STEP / weight for k in (1, 2)), 0]])
@@ -133,20 +132,6 @@ def _held(led, factor):
     most = led.series_resistance * led.at_current + 190 * led.slope_voltage
     low, high = min(least, led.forward_voltage), min(max(most, led.forward_voltage), 100.0)
     return min(max(led.forward_voltage * factor, low), high)
-
-
-def _one(results, k):
-    """One lamp of a batch."""
-    return type(results)(
-        **{
-            name: {key: each[k] for key, each in value.items()}
-            if isinstance(value, dict)
-            else None
-            if value is None
-            else value[k]
-            for name, value in vars(results).items()
-        }
-    )
 
 
 def _off(sure):

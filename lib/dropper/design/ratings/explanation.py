@@ -8,7 +8,7 @@ from ...results import explain
 from ...solver.transient.circuit import HEALTHY, SHORT, Circuit
 
 if TYPE_CHECKING:
-    from ...solver.transient.settled import Settled
+    from ...solver.steady import SteadyState
     from .circumstances import Circumstance
 
 # part, quantity -> derivation, and whether it takes other readings of the lamp
@@ -54,7 +54,7 @@ def _clamp(circumstance, circuit, settled):
     return clamp if settled.word != "dark" and clamp < circuit.mains.peak else None
 
 
-def settled_forms(circumstance: Circumstance, circuit: Circuit, settled: Settled, own: dict) -> dict:
+def settled_forms(circumstance: Circumstance, circuit: Circuit, settled: SteadyState, own: dict) -> dict:
     """Closed forms for what lasts.
 
     Parameters

@@ -91,7 +91,7 @@ def _lasting(settled, circuit, fault):
         ("bleeder", "power"): heat["bleeder"],
         ("diodes", "reverse_voltage"): max(0.0, *(settled.diode_reverse_peak[n] for n in sound)),
         ("diodes", "mean_current"): rising,
-        ("diodes", "power"): max(heat[f"D{n + 1}"] for n in sound),
+        ("diodes", "power"): max(settled.diode_heat[n] for n in sound),
         ("smoothing", "peak_voltage"): settled.bus_voltage_peak,
         ("smoothing", "dc_voltage"): settled.bus_voltage_mean,
         ("smoothing", "ripple_current"): _ripple_current(settled, circuit, period),

@@ -4,11 +4,11 @@ import math
 
 from . import columns as col
 from .compilation import compiled
-from .step import DAMPED, constants, decide
+from .step import DAMPED, companion_elements, solve_substep
 
 
 @compiled
-def walk(p, mains, start, steps, h, vc, vb, y, record, waves, sums, end) -> None:
+def integrate_cycle(p, mains, start, steps, h, vc, vb, y, record, waves, sums, end) -> None:
     """Walk `steps` steps from state (vc, vb); fill waves and sums; end state and its slope in `end`.
 
     `mains` holds the mains voltage at every step's ends over a whole cycle, in units of the peak.
@@ -18,8 +18,8 @@ def walk(p, mains, start, steps, h, vc, vb, y, record, waves, sums, end) -> None
     r_string = p[col.R_S] + p[col.A_S] / (p[col.B_S] + max(y, 1e-9))
     least = 1e-4 * 2 * math.pi * p[col.FREQUENCY] * p[col.C] * p[col.PEAK]
     threshold = p[col.A_D] * math.log(1 + least / p[col.B_D])
-    whole_plain = constants(p, h, r_string, False)
-    whole_damped = constants(p, h, r_string, True)
+    plain = companion_elements(p, h, r_string, False)
+    with_damping = companion_elements(p, h, r_string, True)
     damped = 0  # steps still to be damped
 
     square = power = string = bus = dropper_square = 0.0
@@ -37,12 +37,26 @@ def walk(p, mains, start, steps, h, vc, vb, y, record, waves, sums, end) -> None
                 waves[wave, step] = 0.0
         done = 0.0
         while done < 1.0:
-            ahead = max(2 * y - y_before, 0.5 * y, 1e-12)
+            guess = max(2 * y - y_before, 0.5 * y, 1e-12)
             v0 = u0 + done * (u1 - u0)
-            part, quiet, on, damped, sign, new, junctions, j, drop, made = decide(
-                p, h, 1.0 - done, v0, u1, vc, vb, y, ahead, on, damped, whole_plain, whole_damped, r_string, threshold
+            share, onset, on, damped, sign, new, junctions, j, drop, elements = solve_substep(
+                p,
+                h,
+                1.0 - done,
+                v0,
+                u1,
+                vc,
+                vb,
+                y,
+                guess,
+                on,
+                damped,
+                plain_elements,
+                damped_elements,
+                r_string,
+                threshold,
             )
-            _, weight_s, kb, weight_b, a, alpha, total = made
+            _, weight_s, kb, weight_b, a, alpha, total = elements
             y_before, y = y, new
             v = junctions + p[col.R_S] * y
             dv = p[col.A_S] / (p[col.B_S] + y) + p[col.R_S]
@@ -59,49 +73,49 @@ def walk(p, mains, start, steps, h, vc, vb, y, record, waves, sums, end) -> None
                 dy_c = 0.0
                 dy_b = kb / (1 + g * dv)
                 dj_c = dj_b = 0.0
-            signed = sign * j
-            middle = alpha * vc + a * signed
-            moved = (middle - vc) / weight_b
+            line_current = sign * j
+            middle = alpha * vc + a * line_current
+            dropper_change = (middle - vc) / weight_b
             c_c = 1 + (alpha - 1 + a * sign * dj_c) / weight_b
             c_b = a * sign * dj_b / weight_b
-            stored_c = (weight_b - 0.5) * p[col.C] * moved * moved / (part * h)
+            dropper_loss = (weight_b - 0.5) * p[col.C] * dropper_change * dropper_change / (share * h)
             if smoothed:
-                change = (j - y - p[col.G_S] * v) * part * h / p[col.CS]
+                bus_change = (j - y - p[col.G_S] * v) * share * h / p[col.CS]
                 b_c = dv * dy_c / weight_s
                 b_b = 1 + (dv * dy_b - 1) / weight_s
-                stored = (weight_s - 0.5) * p[col.CS] * change * change / (part * h)
+                bus_loss = (weight_s - 0.5) * p[col.CS] * bus_change * bus_change / (share * h)
             else:
-                change = v - vb
+                bus_change = v - vb
                 b_c = b_b = 0.0
-                stored = 0.0
+                bus_loss = 0.0
             n00, n01 = c_c * m00 + c_b * m10, c_c * m01 + c_b * m11
             m10, m11 = b_c * m00 + b_b * m10, b_c * m01 + b_b * m11
             m00, m01 = n00, n01
 
             if record:
                 resistive, diodes = p[col.R] * j * j, drop * j
-                square += part * j * j
-                power += part * (resistive + diodes + middle * signed + v * j - stored - stored_c)
-                string += part * y
-                bus += part * v
-                dropper_square += part * middle * middle
-                heat_diodes += part * diodes
-                bus_square += part * v * v
-                string_square += part * y * y
-                heat_junctions += part * junctions * y
+                square += share * j * j
+                power += share * (resistive + diodes + middle * line_current + v * j - bus_loss - dropper_loss)
+                string += share * y
+                bus += share * v
+                dropper_square += share * middle * middle
+                heat_diodes += share * diodes
+                bus_square += share * v * v
+                string_square += share * y * y
+                heat_junctions += share * junctions * y
                 if j > least:
-                    conducting += part
-                waves[col.LINE, step] += part * signed
-                waves[col.DROPPER, step] += part * middle
-                waves[col.BUS_WAVE, step] += part * v
-                waves[col.STRING_WAVE, step] += part * y
-                line_peak, dropper_peak = max(line_peak, j), max(dropper_peak, abs(vc + moved))
+                    conducting += share
+                waves[col.LINE, step] += share * line_current
+                waves[col.DROPPER, step] += share * middle
+                waves[col.BUS_WAVE, step] += share * v
+                waves[col.STRING_WAVE, step] += share * y
+                line_peak, dropper_peak = max(line_peak, j), max(dropper_peak, abs(vc + dropper_change))
                 string_max, string_min = max(string_max, y), min(string_min, y)
                 bus_max, bus_min = max(bus_max, v), min(bus_min, v)
-            vc += moved
-            vb = vb + change if smoothed else v
-            done += part
-            if quiet:
+            vc += dropper_change
+            vb = vb + bus_change if smoothed else v
+            done += share
+            if onset:
                 on, damped = True, DAMPED
             elif damped > 0:
                 damped -= 1

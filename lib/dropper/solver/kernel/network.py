@@ -57,12 +57,12 @@ SHORT_RESISTANCE = 0.01
 # the bus floats when all four diodes block.
 LEAK = 1e-12
 VOLTS, AMPS, SLOPE = range(3)  # the tangent of each branch; branch 4 is the string
-_TURNS = 60
+_MOST_ITERATIONS = 60
 STRING = 4
 
 
 @compiled
-def tangents(p) -> None:
+def cold_tangents(p) -> None:
     """A cold start: every branch at rest."""
     points = np.zeros((5, 3))
     for k in range(4):
@@ -72,7 +72,7 @@ def tangents(p) -> None:
 
 
 @compiled
-def moved(point, v, a, b, a_other, b_other, b_guess, r, knee) -> None:
+def move_tangent(point, v, a, b, a_other, b_other, b_guess, r, knee) -> None:
     """Move a tangent to where the linear answer `v` suggests; the law is
     v = a·ln(1 + i/b) + a_other·ln(1 + i/b_other) + r·i.
     """
@@ -97,7 +97,7 @@ def moved(point, v, a, b, a_other, b_other, b_guess, r, knee) -> None:
 
 
 @compiled
-def solve(p, points, line, e, bus, v0, out, factors) -> bool:
+def solve_nodes(p, points, line, e, bus, v0, out, factors) -> bool:
     """Voltages and currents of the circuit at one instant.
 
     Parameters
@@ -107,7 +107,7 @@ def solve(p, points, line, e, bus, v0, out, factors) -> bool:
     line, e : conductance in front of the bridge, and the voltage behind it
     bus, v0 : conductance of the smoothing capacitor's step, and the voltage behind it
     out : filled with w, m, V, the four diode currents and the string's
-    factors : filled with the factors of the last three equations, for `change`
+    factors : filled with the factors of the last three equations, for `node_sensitivity`
 
     Returns
     -------
@@ -117,7 +117,7 @@ def solve(p, points, line, e, bus, v0, out, factors) -> bool:
     knee = 1e-3 * p[SCALE]
     whole = p[A_S] + p[A_O]
     idle = whole * math.log(1e-4 * p[B_D] / p[B_GUESS]) if p[STRING_OPEN] == 0 else 0.0
-    for _ in range(_TURNS):
+    for _ in range(_MOST_ITERATIONS):
         c1 = c2 = c3 = c4 = 0.0
         g1 = g2 = g3 = g4 = 0.0
         for k in range(4):
@@ -155,7 +155,7 @@ def solve(p, points, line, e, bus, v0, out, factors) -> bool:
         m = y2 / d2 - l32 * v
         w = b1 / d1 - l21 * m - l31 * v
         factors[0], factors[1], factors[2], factors[3], factors[4], factors[5] = d1, l21, l31, d2, l32, d3
-        done = True
+        converged = True
         for k in range(4):
             if p[STATE_1 + k] != HEALTHY:
                 continue
@@ -169,14 +169,14 @@ def solve(p, points, line, e, bus, v0, out, factors) -> bool:
                 d = m
             before = points[k, VOLTS]
             if abs(d - before) > 1e-3 * p[A_D] and not (d < -10 * p[A_D] and before < -10 * p[A_D]):
-                done = False
-            moved(points[k], d, p[A_D], p[B_D], 0.0, 1.0, p[B_D], p[R_D], knee)
+                converged = False
+            move_tangent(points[k], d, p[A_D], p[B_D], 0.0, 1.0, p[B_D], p[R_D], knee)
         if p[STRING_OPEN] == 0:
             before = points[STRING, VOLTS]
             if abs(v - before) > 1e-3 * whole and not (v < idle and before < idle):
-                done = False
-            moved(points[STRING], v, p[A_S], p[B_S], p[A_O], p[B_O], p[B_GUESS], p[R_S], knee)
-        if done:
+                converged = False
+            move_tangent(points[STRING], v, p[A_S], p[B_S], p[A_O], p[B_O], p[B_GUESS], p[R_S], knee)
+        if converged:
             out[0], out[1], out[2] = w, m, v
             out[3] = c1 + g1 * (w - m - v)
             out[4] = c2 + g2 * (-m - v)
@@ -188,7 +188,7 @@ def solve(p, points, line, e, bus, v0, out, factors) -> bool:
 
 
 @compiled
-def change(factors, b1, b3):
+def node_sensitivity(factors, b1, b3):
     """How w and V answer to a change on the right side of the first and third equation."""
     d1, l21, l31, d2, l32, d3 = factors[0], factors[1], factors[2], factors[3], factors[4], factors[5]
     y2 = -l21 * b1

@@ -6,13 +6,13 @@ import numpy as np
 
 from . import columns as col
 from .compilation import compiled
-from .cycle import walk
+from .cycle import integrate_cycle
 
 _MOST_SWEEPS = 80
 
 
 @compiled
-def settle(p, mains, symmetric, guess, waves, sums) -> None:
+def find_cycle(p, mains, symmetric, guess, waves, sums) -> None:
     """Find the cycle that repeats; fill the recorded waves (one whole cycle) and the sums.
 
     Starts at the mains' crest with the dropper at guess[0], the bus at guess[1] and the
@@ -31,16 +31,18 @@ def settle(p, mains, symmetric, guess, waves, sums) -> None:
     sweep = 0
     while not settled and sweep < _MOST_SWEEPS:
         record = record or sweep == _MOST_SWEEPS - 1
-        walk(p, mains, start, steps, h, vc, vb, guess[2], record, waves, sums, end)
+        integrate_cycle(p, mains, start, steps, h, vc, vb, guess[2], record, waves, sums, end)
         sweep += 1
         r_c, r_b = mirror * end[col.END_DROPPER] - vc, end[col.END_BUS] - vb if p[col.CS] > 0 else 0.0
         # What the cycle fails to give back, against what it turns over.
-        stored = p[col.C] * p[col.PEAK] * abs(r_c) + p[col.CS] * max(vb, 1.0) * abs(r_b)
-        turned = max(p[col.C] * p[col.PEAK] * (p[col.PEAK] - abs(vc)), 1e-6 * p[col.C] * p[col.PEAK] * p[col.PEAK])
-        if record and stored <= max(3e-7 * sums[col.POWER] * h * steps, 1e-15 * p[col.C] * p[col.PEAK] * p[col.PEAK]):
+        imbalance = p[col.C] * p[col.PEAK] * abs(r_c) + p[col.CS] * max(vb, 1.0) * abs(r_b)
+        turnover = max(p[col.C] * p[col.PEAK] * (p[col.PEAK] - abs(vc)), 1e-6 * p[col.C] * p[col.PEAK] * p[col.PEAK])
+        if record and imbalance <= max(
+            3e-7 * sums[col.POWER] * h * steps, 1e-15 * p[col.C] * p[col.PEAK] * p[col.PEAK]
+        ):
             settled = True
             break
-        record = stored <= 3e-4 * turned
+        record = imbalance <= 3e-4 * turnover
         k00, k01 = 1 - mirror * end[col.BY_00], -mirror * end[col.BY_01]
         k10, k11 = -end[col.BY_10], 1 - end[col.BY_11]
         if p[col.CS] == 0.0:
@@ -66,7 +68,7 @@ def settle(p, mains, symmetric, guess, waves, sums) -> None:
 
 
 @compiled
-def settle_all(rows, mains, which, symmetric, guesses, waves, sums) -> None:
-    """`settle` for every lamp; `which` tells each lamp's row of `mains`."""
+def find_cycles(rows, mains, shape_of, symmetric, guesses, waves, sums) -> None:
+    """`find_cycle` for every lamp; `shape_of` tells each lamp's row of `mains`."""
     for lamp in range(rows.shape[0]):
-        settle(rows[lamp], mains[which[lamp]], symmetric[lamp], guesses[lamp], waves[lamp], sums[lamp])
+        find_cycle(rows[lamp], mains[shape_of[lamp]], symmetric[lamp], guesses[lamp], waves[lamp], sums[lamp])

@@ -28,7 +28,7 @@ def mains_at(p, orders, t, factor):
 
 
 @compiled
-def stage(p, points, v, base_u, base_q, part, out, factors):
+def solve_stage(p, points, v, base_u, base_q, part, out, factors):
     """Solve one implicit stage of `part` = γ·h seconds from the states' bases."""
     alpha = 1.0
     if p[net.DROPPER_SHORT] > 0:
@@ -42,7 +42,7 @@ def stage(p, points, v, base_u, base_q, part, out, factors):
     open_line = open_line or p[net.LINE_OPEN] > 0
     line = 0.0 if open_line else 1 / (p[net.R] + series)
     bus = 1 / (p[net.ESR] + part / p[net.CS]) if p[net.CS] > 0 else 0.0
-    if not net.solve(p, points, line, v - u0, bus, base_q, out, factors):
+    if not net.solve_nodes(p, points, line, v - u0, bus, base_q, out, factors):
         return False
     out[LINE] = (v - u0 - out[W]) * line
     if open_line and p[net.C] > 0:
@@ -56,7 +56,7 @@ def stage(p, points, v, base_u, base_q, part, out, factors):
 
 
 @compiled
-def answer(p, part, factors, slopes) -> None:
+def state_sensitivity(p, part, factors, slopes) -> None:
     """How a stage's two states answer to a change of their bases: du/du, du/dq, dq/du, dq/dq."""
     slopes[0] = slopes[1] = slopes[2] = slopes[3] = 0.0
     moves = p[net.C] > 0 and p[net.DROPPER_SHORT] == 0
@@ -67,21 +67,21 @@ def answer(p, part, factors, slopes) -> None:
         line = 0.0 if p[net.LINE_OPEN] > 0 else 1 / (p[net.R] + series)
     bus = 1 / (p[net.ESR] + part / p[net.CS]) if p[net.CS] > 0 else 0.0
     if moves:
-        w, v = net.change(factors, -line * alpha, 0.0)
+        w, v = net.node_sensitivity(factors, -line * alpha, 0.0)
         slopes[0] = alpha + series * line * (-alpha - w)
         slopes[2] = part / p[net.CS] * bus * v if bus > 0 else 0.0
     if bus > 0:
-        w, v = net.change(factors, 0.0, bus)
+        w, v = net.node_sensitivity(factors, 0.0, bus)
         slopes[1] = -series * line * w if moves else 0.0
         slopes[3] = 1 + part / p[net.CS] * bus * (v - 1)
 
 
 @compiled
-def stride(p, orders, factor, points, t, h, u, q, first, second, factors_1, factors_2):
+def two_stage_step(p, orders, factor, points, t, h, u, q, first, second, factors_1, factors_2):
     """Go `h` seconds on from states u, q at time t; fill both stages; False if no answer was found."""
     part = GAMMA * h
-    if not stage(p, points, mains_at(p, orders, t + part, factor), u, q, part, first, factors_1):
+    if not solve_stage(p, points, mains_at(p, orders, t + part, factor), u, q, part, first, factors_1):
         return False
     base_u = u + RATIO * (first[DROPPER] - u)
     base_q = q + RATIO * (first[STORE] - q)
-    return stage(p, points, mains_at(p, orders, t + h, factor), base_u, base_q, part, second, factors_2)
+    return solve_stage(p, points, mains_at(p, orders, t + h, factor), base_u, base_q, part, second, factors_2)

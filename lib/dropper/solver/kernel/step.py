@@ -20,7 +20,7 @@ def weight(z):
 
 
 @compiled
-def rest(p, y, vb, kb):
+def solve_blocking(p, y, vb, kb):
     """The string with no current from the bridge: y + G·V + kb·(V - vb) = 0.
 
     Returns the string current, the voltage of its junctions, and no current and no drop in
@@ -57,7 +57,7 @@ def rest(p, y, vb, kb):
 
 
 @compiled
-def conduct(p, y, vb, kb, total, e):
+def solve_conducting(p, y, vb, kb, total, e):
     """The string with the bridge conducting under e volts.
 
     Returns the string current (negative: the bridge does not conduct), the voltage of its
@@ -65,7 +65,7 @@ def conduct(p, y, vb, kb, total, e):
     """
     g = p[G_S] + kb
     least, high = 0.0, math.inf
-    checked = kb == 0.0
+    bounded = kb == 0.0
     junctions = j = drop = 0.0
     for _ in range(80):
         x = 1 + y / p[B_S]
@@ -75,9 +75,9 @@ def conduct(p, y, vb, kb, total, e):
         dv = slope + p[R_S]
         j = y + g * v - kb * vb
         if j <= 0:
-            if not checked:
-                checked = True
-                least, idle, _, _ = rest(p, y, vb, kb)
+            if not bounded:
+                bounded = True
+                least, idle, _, _ = solve_blocking(p, y, vb, kb)
                 if idle + p[R_S] * least >= e:
                     return -1.0, 0.0, 0.0, 0.0
             least = max(least, y)
@@ -86,19 +86,19 @@ def conduct(p, y, vb, kb, total, e):
                 y = min(y, 0.5 * (least + high))
             continue
         dj = 1 + g * dv
-        steep = p[A_D] / (p[B_D] + j)
+        diode_slope = p[A_D] / (p[B_D] + j)
         drop = p[A_D] * math.log(1 + j / p[B_D])
         f = total * j + drop + v - e
         if f > 0:
             high = y
         elif y > least:
             least = y
-        change = -f / ((total + steep) * dj + dv)
-        more = dj * change
+        change = -f / ((total + diode_slope) * dj + dv)
+        j_change = dj * change
         # What the straight line misses is second order: the logarithms' bend, in volts.
-        if p[A_D] * more * more <= _NEAR * j * j and p[A_S] * change * change <= _NEAR * y * y:
-            j += more
-            return y + change, junctions + slope * change, j, drop + steep * more + p[R_D] * j
+        if p[A_D] * j_change * j_change <= _NEAR * j * j and p[A_S] * change * change <= _NEAR * y * y:
+            j += j_change
+            return y + change, junctions + slope * change, j, drop + diode_slope * j_change + p[R_D] * j
         new = y + change
         if new < least:
             new = least + 0.05 * (y - least) if y > least else least
@@ -111,7 +111,7 @@ def conduct(p, y, vb, kb, total, e):
 
 
 @compiled
-def constants(p, h, r_string, damped):
+def companion_elements(p, h, r_string, damped):
     """What a step of h seconds needs beside the state: weights and companion elements.
 
     Just after the bridge begins to conduct a step is damped, so that the jump does not ring;
@@ -138,53 +138,53 @@ def constants(p, h, r_string, damped):
 
 
 @compiled
-def decide(p, h, part, v0, v1, vc, vb, y, ahead, on, damped, whole_plain, whole_damped, r_string, threshold):
+def solve_substep(p, h, share, v0, v1, vc, vb, y, guess, on, damped, plain, with_damping, r_string, threshold):
     """Solve the next stretch of a step: all that is left of it, or up to the start of conduction.
 
     Parameters
     ----------
     p : a lamp's row
-    h, part : the whole step in seconds, and the share of it that is left
+    h, share : the whole step in seconds, and the share of it that is left
     v0, v1 : mains voltage at the stretch's start and at the step's end
     vc, vb, y : dropper and bus voltage and string current so far
-    ahead : a guess at the string current to come
+    guess : a guess at the string current to come
     on, damped : whether the bridge conducts, and how many steps are still to be damped
-    whole_plain, whole_damped : `constants` of a whole step
+    plain, with_damping : `companion_elements` of a whole step
     r_string, threshold : the string's resistance, and the drop at which diodes count as conducting
 
     Returns
     -------
     (part, quiet, on, damped, sign, y, junctions, j, drop, constants)
-        `quiet`: the stretch ends where conduction starts, and the rest is still to be walked.
+        `onset`: the stretch ends where conduction starts, and the rest is still to be walked.
     """
-    quiet = refused = False
+    onset = blocked = False
     while True:
         damp = on and damped > 0
-        whole = whole_damped if damp else whole_plain
-        made = whole if part == 1.0 else constants(p, part * h, r_string, damp)
-        weight_c, weight_s, kb, weight_b, _, alpha, total = made
+        whole_elements = with_damping if damp else plain
+        elements = whole_elements if share == 1.0 else companion_elements(p, share * h, r_string, damp)
+        weight_c, weight_s, kb, weight_b, _, alpha, total = elements
         e = v0 + weight_c * (v1 - v0) - alpha * vc
         sign = 1.0 if e > 0 else -1.0
         if on:
-            new, junctions, j, drop = conduct(p, ahead, vb, kb, total, sign * e)
+            new, junctions, j, drop = solve_conducting(p, guess, vb, kb, total, sign * e)
             if new > 0:
-                return part, quiet, on, damped, sign, new, junctions, j, drop, made
-            on, refused = False, True
+                return share, onset, on, damped, sign, new, junctions, j, drop, elements
+            on, blocked = False, True
             continue
-        new, junctions, j, drop = rest(p, max(y, 1e-15), vb, kb)
+        new, junctions, j, drop = solve_blocking(p, max(y, 1e-15), vb, kb)
         new = max(new, 0.0)
-        if quiet or refused:
-            return part, quiet, on, damped, sign, new, junctions, j, drop, made
+        if onset or blocked:
+            return share, onset, on, damped, sign, new, junctions, j, drop, elements
         v = junctions + p[R_S] * new
-        later = vb + (v - vb) / weight_s if p[CS] > 0 else 0.0
-        after = sign * (v1 - vc - (alpha - 1) * vc / weight_b) - later - threshold
+        bus_end = vb + (v - vb) / weight_s if p[CS] > 0 else 0.0
+        after = sign * (v1 - vc - (alpha - 1) * vc / weight_b) - bus_end - threshold
         before = sign * (v0 - vc) - vb - threshold
         cut = before / (before - after) if before < 0 < after else 0.0
-        if after <= 0 or cut > 0.999 or (cut >= 1e-3 and part < 1e-3):
-            return part, quiet, on, damped, sign, new, junctions, j, drop, made
+        if after <= 0 or cut > 0.999 or (cut >= 1e-3 and share < 1e-3):
+            return share, onset, on, damped, sign, new, junctions, j, drop, elements
         if cut < 1e-3:
             on, damped = True, DAMPED
         else:
             v1 = v0 + cut * (v1 - v0)
-            part *= cut
-            quiet = True
+            share *= cut
+            onset = True

@@ -11,7 +11,7 @@ import math
 import numpy as np
 
 from . import network as net
-from . import sdirk_step as at
+from . import sdirk_step as sdirk
 from .compilation import compiled
 
 # Rows of the recorded waves.
@@ -44,7 +44,7 @@ WAVES = 9  # the last two are sums so far: line current squared, string current
     REVERSE_2,
     REVERSE_3,
     REVERSE_4,  # greatest reverse voltage of each diode
-    STRIDES,
+    STEPS,
 ) = range(25)
 SUMS = 25
 INTEGRALS = CONDUCTING + 1
@@ -60,14 +60,14 @@ _SHORTEST = 1e-6  # ohms, only for the length of a first stride
 
 
 @compiled
-def conducts(p, out, k, was):
+def conducts(p, out, k, before):
     """Whether a diode counts as conducting; it starts at twice the current at which it stops."""
     level = 1e-4 * p[net.SCALE]
-    return out[at.I_1 + k] > (0.5 * level if was else level)
+    return out[sdirk.I_1 + k] > (0.5 * level if before else level)
 
 
 @compiled
-def changed(p, out, on):
+def switches(p, out, on):
     """Whether any diode has started or stopped to conduct since `on`."""
     differ = False
     for k in range(4):
@@ -76,50 +76,50 @@ def changed(p, out, on):
 
 
 @compiled
-def error(p, u, q, first, second):
+def step_error(p, u, q, first, second):
     """What the two stages' slopes disagree by, over what is allowed: above 1 a stride is too long."""
-    base_u = u + at.RATIO * (first[at.DROPPER] - u)
-    base_q = q + at.RATIO * (first[at.STORE] - q)
-    wrong = 0.0
+    base_u = u + sdirk.RATIO * (first[sdirk.DROPPER] - u)
+    base_q = q + sdirk.RATIO * (first[sdirk.STORE] - q)
+    ratio = 0.0
     if p[net.C] > 0 and p[net.DROPPER_SHORT] == 0:
-        off = abs(second[at.DROPPER] - base_u - first[at.DROPPER] + u)
-        wrong = off / (TOLERANCE * (abs(u) + 0.2 * p[net.PEAK]))
+        gap = abs(second[sdirk.DROPPER] - base_u - first[sdirk.DROPPER] + u)
+        ratio = gap / (TOLERANCE * (abs(u) + 0.2 * p[net.PEAK]))
     if p[net.CS] > 0:
-        off = abs(second[at.STORE] - base_q - first[at.STORE] + q)
+        gap = abs(second[sdirk.STORE] - base_q - first[sdirk.STORE] + q)
         bend = p[net.A_S] + p[net.A_O] + p[net.R_S] * p[net.SCALE]
-        wrong = max(wrong, off / (TOLERANCE * (bend + 0.05 * abs(q) + 0.003 * p[net.PEAK])))
-    return wrong
+        ratio = max(ratio, gap / (TOLERANCE * (bend + 0.05 * abs(q) + 0.003 * p[net.PEAK])))
+    return ratio
 
 
 @compiled
-def add(p, out, weight, sums) -> None:
+def add_stage(p, out, weight, sums) -> None:
     """Add one stage to the integrals."""
-    line, y, v, w, m = out[at.LINE], out[at.I_STRING], out[at.BUS], out[at.W], out[at.MINUS]
+    line, y, v, w, m = out[sdirk.LINE], out[sdirk.I_STRING], out[sdirk.BUS], out[sdirk.W], out[sdirk.MINUS]
     sums[SQUARE] += weight * line * line
-    sums[TAKEN] += weight * out[at.MAINS] * line
+    sums[TAKEN] += weight * out[sdirk.MAINS] * line
     sums[CHARGE] += weight * y
     sums[BUS_TIME] += weight * v
-    sums[DROPPER_SQUARE] += weight * out[at.DROPPER] * out[at.DROPPER]
+    sums[DROPPER_SQUARE] += weight * out[sdirk.DROPPER] * out[sdirk.DROPPER]
     sums[STRING_SQUARE] += weight * y * y
     sums[STRING_ENERGY] += weight * y * v
     sums[BUS_SQUARE] += weight * v * v
-    sums[STORE_SQUARE] += weight * out[at.I_STORE] * out[at.I_STORE]
-    sums[DIODE_1] += weight * out[at.I_1] * (w - m - v)
-    sums[DIODE_2] += weight * out[at.I_2] * (-m - v)
-    sums[DIODE_3] += weight * out[at.I_3] * (m - w)
-    sums[DIODE_4] += weight * out[at.I_4] * m
+    sums[STORE_SQUARE] += weight * out[sdirk.I_STORE] * out[sdirk.I_STORE]
+    sums[DIODE_1] += weight * out[sdirk.I_1] * (w - m - v)
+    sums[DIODE_2] += weight * out[sdirk.I_2] * (-m - v)
+    sums[DIODE_3] += weight * out[sdirk.I_3] * (m - w)
+    sums[DIODE_4] += weight * out[sdirk.I_4] * m
 
 
 @compiled
-def extremes(p, out, sums) -> None:
+def update_extremes(p, out, sums) -> None:
     """Look for greatest and least values in a stride's end."""
-    v, w, m = out[at.BUS], out[at.W], out[at.MINUS]
-    sums[LINE_PEAK] = max(sums[LINE_PEAK], abs(out[at.LINE]))
-    sums[DROPPER_PEAK] = max(sums[DROPPER_PEAK], abs(out[at.DROPPER]))
+    v, w, m = out[sdirk.BUS], out[sdirk.W], out[sdirk.MINUS]
+    sums[LINE_PEAK] = max(sums[LINE_PEAK], abs(out[sdirk.LINE]))
+    sums[DROPPER_PEAK] = max(sums[DROPPER_PEAK], abs(out[sdirk.DROPPER]))
     sums[BUS_MAX] = max(sums[BUS_MAX], v)
     sums[BUS_MIN] = min(sums[BUS_MIN], v)
-    sums[STRING_MAX] = max(sums[STRING_MAX], out[at.I_STRING])
-    sums[STRING_MIN] = min(sums[STRING_MIN], out[at.I_STRING])
+    sums[STRING_MAX] = max(sums[STRING_MAX], out[sdirk.I_STRING])
+    sums[STRING_MIN] = min(sums[STRING_MIN], out[sdirk.I_STRING])
     sums[REVERSE_1] = max(sums[REVERSE_1], m + v - w)
     sums[REVERSE_2] = max(sums[REVERSE_2], m + v)
     sums[REVERSE_3] = max(sums[REVERSE_3], w - m)
@@ -127,22 +127,22 @@ def extremes(p, out, sums) -> None:
 
 
 @compiled
-def note(waves, count, t, out, sums) -> None:
+def record(waves, count, t, out, sums) -> None:
     """Record one point."""
-    waves[TIME, count], waves[MAINS, count], waves[LINE, count] = t, out[at.MAINS], out[at.LINE]
-    waves[DROPPER, count], waves[BUS, count] = out[at.DROPPER], out[at.BUS]
-    waves[STRING_WAVE, count], waves[BRIDGE, count] = out[at.I_STRING], out[at.W]
+    waves[TIME, count], waves[MAINS, count], waves[LINE, count] = t, out[sdirk.MAINS], out[sdirk.LINE]
+    waves[DROPPER, count], waves[BUS, count] = out[sdirk.DROPPER], out[sdirk.BUS]
+    waves[STRING_WAVE, count], waves[BRIDGE, count] = out[sdirk.I_STRING], out[sdirk.W]
     waves[SQUARED, count], waves[CHARGED, count] = sums[SQUARE], sums[CHARGE]
 
 
 @compiled
-def follow(p, orders, factor, state, points, on, longest, start, waves, sums) -> None:
+def integrate(p, orders, factor, state, points, on, longest, start, waves, sums) -> None:
     """Follow the circuit from state[NOW] to state[END].
 
     Parameters
     ----------
     p : a circuit's row (`network`)
-    orders, factor : the mains (`stride.mains_at`)
+    orders, factor : the mains (`sdirk_step.mains_at`)
     state : times, the two capacitors' voltages, the next stride, how the states answer to the start
     points : tangents (`network.tangents`)
     on : for each diode 1 while it conducts
@@ -156,73 +156,75 @@ def follow(p, orders, factor, state, points, on, longest, start, waves, sums) ->
     (outcome, count)
         DONE; FULL: no more room in `waves`, call again; FAILED: no answer was found.
     """
-    first, second = np.zeros(at.STAGE), np.zeros(at.STAGE)
-    trial_1, trial_2 = np.zeros(at.STAGE), np.zeros(at.STAGE)
+    first, second = np.zeros(sdirk.STAGE), np.zeros(sdirk.STAGE)
+    trial_1, trial_2 = np.zeros(sdirk.STAGE), np.zeros(sdirk.STAGE)
     factors_1, factors_2 = np.zeros(6), np.zeros(6)
     slopes_1, slopes_2 = np.zeros(4), np.zeros(4)
-    room, count = waves.shape[1], 0
+    capacity, count = waves.shape[1], 0
     period = 1 / p[net.FREQUENCY]
-    sharp = 1e-5 * period
+    event_width = 1e-5 * period
     # the strides after an event resolve the line's own time constant
     capacitor = p[net.C] if p[net.C] > 0 else p[net.CS]
-    constant = (p[net.R] + 2 * p[net.R_D] + _SHORTEST) * capacitor
-    soon = min(max(0.03 * constant, 1e-7 * period), 1e-3 * period)
+    time_constant = (p[net.R] + 2 * p[net.R_D] + _SHORTEST) * capacitor
+    short_step = min(max(0.03 * time_constant, 1e-7 * period), 1e-3 * period)
     t, u, q, h = state[NOW], state[DROPPER_STATE], state[STORE_STATE], state[STEP]
     if h <= 0:
-        h = max(1e-4 * constant, 1e-9 * period)
+        h = max(1e-4 * time_constant, 1e-9 * period)
     if start:
-        if not at.stage(p, points, at.mains_at(p, orders, t, factor), u, q, 1e-3 * h, second, factors_2):
+        if not sdirk.solve_stage(p, points, sdirk.mains_at(p, orders, t, factor), u, q, 1e-3 * h, second, factors_2):
             return FAILED, 0
         for k in range(4):
             on[k] = 1.0 if conducts(p, second, k, False) else 0.0
-        extremes(p, second, sums)
-        note(waves, 0, t, second, sums)
+        update_extremes(p, second, sums)
+        record(waves, 0, t, second, sums)
         count = 1
     outcome = DONE
     while state[END] - t > 1e-12 * period:
-        if count == room:
+        if count == capacity:
             outcome = FULL
             break
-        left = state[END] - t
-        wanted = min(h, longest)
-        h = wanted if wanted < 0.999 * left else left
-        good = at.stride(p, orders, factor, points, t, h, u, q, first, second, factors_1, factors_2)
-        wrong = error(p, u, q, first, second) if good else 16.0
-        if wrong > 1:
-            h *= 0.9 / math.sqrt(wrong) if wrong < 16 else 0.25
+        remaining = state[END] - t
+        length = min(h, longest)
+        h = length if length < 0.999 * remaining else remaining
+        solved = sdirk.two_stage_step(p, orders, factor, points, t, h, u, q, first, second, factors_1, factors_2)
+        ratio = step_error(p, u, q, first, second) if solved else 16.0
+        if ratio > 1:
+            h *= 0.9 / math.sqrt(ratio) if ratio < 16 else 0.25
             if h < 1e-13 * period:
                 outcome = FAILED
                 break
             continue
-        met = changed(p, second, on)
-        if met and h > sharp:
+        event = switches(p, second, on)
+        if event and h > event_width:
             low, high = 0.0, h
-            while high - low > sharp:
+            while high - low > event_width:
                 middle = 0.5 * (low + high)
-                good = at.stride(p, orders, factor, points, t, middle, u, q, trial_1, trial_2, factors_1, factors_2)
-                if not good or changed(p, trial_2, on):
+                solved = sdirk.two_stage_step(
+                    p, orders, factor, points, t, middle, u, q, trial_1, trial_2, factors_1, factors_2
+                )
+                if not solved or switches(p, trial_2, on):
                     high = middle
                 else:
                     low = middle
             h = high
-            if not at.stride(p, orders, factor, points, t, h, u, q, first, second, factors_1, factors_2):
+            if not sdirk.two_stage_step(p, orders, factor, points, t, h, u, q, first, second, factors_1, factors_2):
                 outcome = FAILED
                 break
-        part = at.GAMMA * h
-        at.answer(p, part, factors_1, slopes_1)
-        at.answer(p, part, factors_2, slopes_2)
+        part = sdirk.GAMMA * h
+        sdirk.state_sensitivity(p, part, factors_1, slopes_1)
+        sdirk.state_sensitivity(p, part, factors_2, slopes_2)
         # the second base is x + RATIO·(x1 - x)
-        b00, b01 = 1 - at.RATIO + at.RATIO * slopes_1[0], at.RATIO * slopes_1[1]
-        b10, b11 = at.RATIO * slopes_1[2], 1 - at.RATIO + at.RATIO * slopes_1[3]
+        b00, b01 = 1 - sdirk.RATIO + sdirk.RATIO * slopes_1[0], sdirk.RATIO * slopes_1[1]
+        b10, b11 = sdirk.RATIO * slopes_1[2], 1 - sdirk.RATIO + sdirk.RATIO * slopes_1[3]
         s00, s01 = slopes_2[0] * b00 + slopes_2[1] * b10, slopes_2[0] * b01 + slopes_2[1] * b11
         s10, s11 = slopes_2[2] * b00 + slopes_2[3] * b10, slopes_2[2] * b01 + slopes_2[3] * b11
         m00, m01, m10, m11 = state[BY_00], state[BY_01], state[BY_10], state[BY_11]
         state[BY_00], state[BY_01] = s00 * m00 + s01 * m10, s00 * m01 + s01 * m11
         state[BY_10], state[BY_11] = s10 * m00 + s11 * m10, s10 * m01 + s11 * m11
 
-        add(p, first, (1 - at.GAMMA) * h, sums)
-        add(p, second, part, sums)
-        extremes(p, second, sums)
+        add_stage(p, first, (1 - sdirk.GAMMA) * h, sums)
+        add_stage(p, second, part, sums)
+        update_extremes(p, second, sums)
         conducting = False
         for k in range(4):
             now = conducts(p, second, k, on[k] > 0)
@@ -230,14 +232,14 @@ def follow(p, orders, factor, state, points, on, longest, start, waves, sums) ->
             conducting = conducting or now
         if conducting:
             sums[CONDUCTING] += h
-        sums[STRIDES] += 1
-        t = t + h if h < left else state[END]
-        u, q = second[at.DROPPER], second[at.STORE]
-        note(waves, count, t, second, sums)
+        sums[STEPS] += 1
+        t = t + h if h < remaining else state[END]
+        u, q = second[sdirk.DROPPER], second[sdirk.STORE]
+        record(waves, count, t, second, sums)
         count += 1
-        growth = 0.9 / math.sqrt(max(wrong, 1e-6))
+        growth = 0.9 / math.sqrt(max(ratio, 1e-6))
         h *= min(_GROWTH, max(0.3, growth))
-        if met:
-            h = soon
+        if event:
+            h = short_step
     state[NOW], state[DROPPER_STATE], state[STORE_STATE], state[STEP] = t, u, q, h
     return outcome, count

@@ -13,7 +13,7 @@ as local codes and licensed practice ask.
 
 from .circuit import LINE_RESISTANCE
 from .faults import FAULTS, Fault, Faulty, faults_of, with_fault
-from .settled import Settled, settle
+from .repeating_cycle import settle
 from .switching import brownout, plug_in, unplug
 from .trace import Trace
 from .worst_case import worst_plug_in, worst_unplug
@@ -23,7 +23,6 @@ __all__ = [
     "LINE_RESISTANCE",
     "Fault",
     "Faulty",
-    "Settled",
     "Trace",
     "brownout",
     "faults_of",

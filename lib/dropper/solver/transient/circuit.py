@@ -1,4 +1,4 @@
-"""The circuit as it really is: each diode on its own, parts that may be open or short."""
+"""Circuit of the network solver: each diode on its own, parts that may be open or short."""
 
 from __future__ import annotations
 
@@ -57,8 +57,8 @@ class Circuit:
             in_parallel=lamp.string.in_parallel,
         )
 
-    def but(self, **changes) -> Circuit:
-        """The same with some things changed."""
+    def replace(self, **changes) -> Circuit:
+        """The same with some fields changed."""
         return dataclasses.replace(self, **changes)
 
     @property
@@ -105,7 +105,7 @@ class Circuit:
         return np.array(rows, float)
 
 
-def checked(name: str | float, value: str | float, unit: str, low: float, high: float) -> float:
+def check_number(name: str | float, value: str | float, unit: str, low: float, high: float) -> float:
     """A number of a call, or a `ValueError` that names it and what is allowed."""
     try:
         number = float(value)
@@ -116,7 +116,7 @@ def checked(name: str | float, value: str | float, unit: str, low: float, high: 
     return number
 
 
-def line_of(circuit: Circuit, line_resistance: float) -> float:
+def check_line_resistance(circuit: Circuit, line_resistance: float) -> float:
     """The mains' own resistance, checked: something must limit the inrush.
 
     Parameters
@@ -129,7 +129,7 @@ def line_of(circuit: Circuit, line_resistance: float) -> float:
     ValueError
         If it is negative, or if it and the inrush resistor together are below 1 mΩ.
     """
-    line = checked("line_resistance", line_resistance, "Ω", 0, 1e4)
+    line = check_number("line_resistance", line_resistance, "Ω", 0, 1e4)
     if circuit.inrush_resistor + line < 1e-3 and not circuit.line_open:
         raise ValueError(
             f"line_resistance: {line:g} Ω and an inrush resistor of {circuit.inrush_resistor:g} Ω leave nothing to"

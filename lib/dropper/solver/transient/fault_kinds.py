@@ -1,4 +1,4 @@
-"""The kinds of faults: which part, what it needs in a lamp, and what it changes in the circuit."""
+"""Kinds of faults: which part, what it needs in a lamp, and what it changes in the circuit."""
 
 import math
 from collections.abc import Callable
@@ -13,7 +13,7 @@ _DRIED_LOSS, _DRIED_TANGENT = 0.9, 1.0
 
 
 @dataclass(frozen=True)
-class Kind:
+class FaultKind:
     """One kind of fault: in words, what it needs, what it changes, and its amount if it has one."""
 
     words: str
@@ -61,79 +61,79 @@ def _twice_the_string(lamp):
 
 SHARE = ("share of the capacitance lost", "", 0.01, 0.999)
 KINDS = {
-    ("open", "dropper"): Kind("dropper open", _always, lambda c, a: {"dropper": 0.0}),
-    ("short", "dropper"): Kind("dropper short", _always, lambda c, a: {"dropper_short": True}),
-    ("lost", "dropper"): Kind(
+    ("open", "dropper"): FaultKind("dropper open", _always, lambda c, a: {"dropper": 0.0}),
+    ("short", "dropper"): FaultKind("dropper short", _always, lambda c, a: {"dropper_short": True}),
+    ("lost", "dropper"): FaultKind(
         "dropper has lost {amount}", _always, lambda c, a: {"dropper": (1 - a) * c.dropper}, (*SHARE, 0.5)
     ),
-    ("open", "bleeder"): Kind(
+    ("open", "bleeder"): FaultKind(
         "dropper's bleeder open", _fitted("bleeder", "bleeder across its dropper"), lambda c, a: {"bleeder": math.inf}
     ),
-    ("short", "bleeder"): Kind(
+    ("short", "bleeder"): FaultKind(
         "dropper's bleeder short",
         _fitted("bleeder", "bleeder across its dropper"),
         lambda c, a: {"dropper_short": True},
     ),
-    ("open", "smoothing_bleeder"): Kind(
+    ("open", "smoothing_bleeder"): FaultKind(
         "smoothing bleeder open",
         _fitted("smoothing_bleeder", "smoothing bleeder"),
         lambda c, a: {"smoothing_bleeder": math.inf},
     ),
-    ("open", "inrush_resistor"): Kind(
+    ("open", "inrush_resistor"): FaultKind(
         "inrush resistor open", _fitted("inrush_resistor", "inrush resistor"), lambda c, a: {"line_open": True}
     ),
-    ("short", "inrush_resistor"): Kind(
+    ("short", "inrush_resistor"): FaultKind(
         "inrush resistor short", _fitted("inrush_resistor", "inrush resistor"), lambda c, a: {"inrush_resistor": 0.0}
     ),
-    ("drifted", "inrush_resistor"): Kind(
+    ("drifted", "inrush_resistor"): FaultKind(
         "inrush resistor drifted to {amount} times",
         _fitted("inrush_resistor", "inrush resistor"),
         lambda c, a: {"inrush_resistor": a * c.inrush_resistor},
         ("how many times its value the resistor has", "", 0.001, 1000, 10.0),
     ),
-    **{("open", f"D{n}"): Kind(f"diode D{n} open", _always, _bridge(**{f"D{n}": OPEN})) for n in range(1, 5)},
-    **{("short", f"D{n}"): Kind(f"diode D{n} short", _always, _bridge(**{f"D{n}": SHORT})) for n in range(1, 5)},
-    ("short", "D1 and D2"): Kind(
+    **{("open", f"D{n}"): FaultKind(f"diode D{n} open", _always, _bridge(**{f"D{n}": OPEN})) for n in range(1, 5)},
+    **{("short", f"D{n}"): FaultKind(f"diode D{n} short", _always, _bridge(**{f"D{n}": SHORT})) for n in range(1, 5)},
+    ("short", "D1 and D2"): FaultKind(
         "diodes D1 and D2 short: the mains shorted through the dropper", _always, _bridge(D1=SHORT, D2=SHORT)
     ),
-    ("short", "D3 and D4"): Kind(
+    ("short", "D3 and D4"): FaultKind(
         "diodes D3 and D4 short: the mains shorted through the dropper", _always, _bridge(D3=SHORT, D4=SHORT)
     ),
-    ("short", "D1 and D3"): Kind("diodes D1 and D3 short: the bus shorted", _always, _bridge(D1=SHORT, D3=SHORT)),
-    ("short", "D2 and D4"): Kind("diodes D2 and D4 short: the bus shorted", _always, _bridge(D2=SHORT, D4=SHORT)),
-    ("open", "smoothing"): Kind(
+    ("short", "D1 and D3"): FaultKind("diodes D1 and D3 short: the bus shorted", _always, _bridge(D1=SHORT, D3=SHORT)),
+    ("short", "D2 and D4"): FaultKind("diodes D2 and D4 short: the bus shorted", _always, _bridge(D2=SHORT, D4=SHORT)),
+    ("open", "smoothing"): FaultKind(
         "smoothing capacitor open", _fitted("smoothing", "smoothing capacitor"), lambda c, a: {"smoothing": 0.0}
     ),
-    ("dried out", "smoothing"): Kind(
+    ("dried out", "smoothing"): FaultKind(
         "smoothing capacitor dried out, {amount} lost",
         _fitted("smoothing", "smoothing capacitor"),
         _dried,
         (*SHARE, _DRIED_LOSS),
     ),
-    ("leaky", "smoothing"): Kind(
+    ("leaky", "smoothing"): FaultKind(
         "smoothing capacitor leaky, {amount} across it",
         _fitted("smoothing", "smoothing capacitor"),
         lambda c, a: {"smoothing_leak": a},
         ("resistance across it", "Ω", 1, 1e9, _twice_the_string),
     ),
-    ("short", "smoothing"): Kind(
+    ("short", "smoothing"): FaultKind(
         "smoothing capacitor short",
         _fitted("smoothing", "smoothing capacitor"),
         lambda c, a: {"smoothing": 0.0, "smoothing_leak": SHORT_RESISTANCE},
     ),
-    ("open", "string"): Kind("string open", _always, lambda c, a: {"string_open": True}),
-    ("open", "LED"): Kind(
+    ("open", "string"): FaultKind("string open", _always, lambda c, a: {"string_open": True}),
+    ("open", "LED"): FaultKind(
         "one LED of a parallel group open",
         _side_by_side,
         lambda c, a: {"groups": c.groups - 1, "odd_parallel": c.in_parallel - 1},
     ),
-    ("short", "LED"): Kind(
+    ("short", "LED"): FaultKind(
         "one LED of a parallel group short, and so its group",
         lambda lamp: _side_by_side(lamp) or _groups_to_spare(lamp),
         lambda c, a: {"groups": c.groups - 1},
     ),
-    ("short", "group"): Kind("one group short", _groups_to_spare, lambda c, a: {"groups": c.groups - 1}),
-    ("short", "groups"): Kind(
+    ("short", "group"): FaultKind("one group short", _groups_to_spare, lambda c, a: {"groups": c.groups - 1}),
+    ("short", "groups"): FaultKind(
         "{amount} groups short",
         _groups_to_spare,
         lambda c, a: {"groups": c.groups - a},

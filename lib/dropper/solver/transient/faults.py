@@ -1,4 +1,4 @@
-"""Single faults of a lamp: which there are, which apply, and a lamp that has one."""
+"""Single faults: which there are, which apply to a lamp, and a lamp that has one."""
 
 from dataclasses import dataclass
 
@@ -30,24 +30,24 @@ class Fault:
     amount: float | None = None
 
     def __post_init__(self):
-        known = KINDS.get((self.kind, self.part))
-        if known is None:
+        entry = KINDS.get((self.kind, self.part))
+        if entry is None:
             parts = [part for kind, part in KINDS if kind == self.kind]
             kinds = [kind for kind, part in KINDS if part == self.part]
             if kinds:
-                raise ValueError(f"Fault.kind: {self.kind!r} of {self.part!r} is unknown; it can be {_list(kinds)}")
+                raise ValueError(f"Fault.kind: {self.kind!r} of {self.part!r} is unknown; it can be {_quoted(kinds)}")
             if parts:
-                raise ValueError(f"Fault.part: {self.part!r} cannot be {self.kind!r}; that can be {_list(parts)}")
-            raise ValueError(f"Fault.kind: {self.kind!r} is unknown; it can be {_list(k for k, _ in KINDS)}")
+                raise ValueError(f"Fault.part: {self.part!r} cannot be {self.kind!r}; that can be {_quoted(parts)}")
+            raise ValueError(f"Fault.kind: {self.kind!r} is unknown; it can be {_quoted(k for k, _ in KINDS)}")
         if self.amount is None:
             return
-        if known.amount is None:
-            raise ValueError(f"Fault.amount: {known.words!r} takes no amount, not {self.amount!r}")
-        meaning, unit, low, high, _ = known.amount
+        if entry.amount is None:
+            raise ValueError(f"Fault.amount: {entry.words!r} takes no amount, not {self.amount!r}")
+        meaning, unit, low, high, _ = entry.amount
         number = self.amount
         wrong = isinstance(number, bool) or not isinstance(number, int | float) or not low <= number <= high
-        if wrong or (known.whole and number != int(number)):
-            what = "a whole number from " if known.whole else ""
+        if wrong or (entry.whole and number != int(number)):
+            what = "a whole number from " if entry.whole else ""
             raise ValueError(
                 f"Fault.amount: {meaning} is {number!r}; allowed is {what}{show(low, unit)} to {show(high, unit)}"
             )
@@ -59,12 +59,12 @@ class Fault:
             reason = f"the string has {lamp.string.in_series} groups, and at least one must be left"
         return reason
 
-    def amount_in(self, lamp: Lamp) -> None:
+    def amount_in(self, lamp: Lamp) -> float | None:
         """The amount as it holds for a lamp: the one given, or the usual one; None if there is none."""
-        known = KINDS[self.kind, self.part].amount
-        if known is None or self.amount is not None:
+        entry = KINDS[self.kind, self.part].amount
+        if entry is None or self.amount is not None:
             return self.amount
-        return known[4](lamp) if callable(known[4]) else known[4]
+        return entry[4](lamp) if callable(entry[4]) else entry[4]
 
     def words(self, lamp: Lamp | None = None) -> str:
         """The fault in words; with a lamp, a usual amount is filled in."""
@@ -159,8 +159,8 @@ def circuit_of(lamp: Lamp | Faulty) -> Circuit:
     if not isinstance(lamp, Faulty):
         raise TypeError(f"lamp: {lamp!r:.60} is neither a Lamp nor one with a fault")
     kind = KINDS[lamp.fault.kind, lamp.fault.part]
-    return Circuit.of(lamp.lamp).but(**kind.change(Circuit.of(lamp.lamp), lamp.fault.amount_in(lamp.lamp)))
+    return Circuit.of(lamp.lamp).replace(**kind.change(Circuit.of(lamp.lamp), lamp.fault.amount_in(lamp.lamp)))
 
 
-def _list(names):
+def _quoted(names):
     return ", ".join(repr(name) for name in dict.fromkeys(names))

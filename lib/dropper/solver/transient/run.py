@@ -1,4 +1,4 @@
-"""A circuit followed in time: the state it is in, and stretches of time one after another."""
+"""Simulation run: a circuit integrated over time, from the state it is in, a stretch after another."""
 
 import math
 
@@ -7,12 +7,12 @@ import numpy as np
 from ..kernel import network, transient
 from .circuit import Circuit
 
-_ROOM = 2048  # points at a time
-_FOLLOW_STRIDES = 200  # at least so many a mains period, and ten a period of its highest harmonic
+_BLOCK = 2048  # points at a time
+_LEAST_STEPS = 200  # at least so many a mains period, and ten a period of its highest harmonic
 
 
 class Run:
-    """Walks a circuit through time; keeps the waves and sums of what it has walked since `clear`.
+    """Integrates a circuit over time; keeps the waves and sums since `clear`.
 
     Time counts from where the mains' fundamental passes zero upwards, in seconds.
     """
@@ -25,31 +25,33 @@ class Run:
         self.clear()
 
     def connect(self, in_line: float) -> None:
-        """Put a resistance outside the lamp, ohms; `math.inf` opens the line."""
+        """Connect a resistance outside the lamp, ohms; `math.inf` opens the line."""
         self.row = self.circuit.row(in_line)
         self.orders = self.circuit.orders()
         self.period = 1 / self.row[network.FREQUENCY]
-        self.longest = self.period / max(_FOLLOW_STRIDES, 10 * self.orders[:, 0].max())
+        self.longest = self.period / max(_LEAST_STEPS, 10 * self.orders[:, 0].max())
         if self.tangents is None:
-            self.tangents = network.tangents(self.row)
+            self.tangents = network.cold_tangents(self.row)
         self.on = np.zeros(4)
 
     def clear(self) -> None:
         """Forget the waves and sums so far."""
-        self.pieces = []
+        self.blocks = []
         self.sums = np.zeros(transient.SUMS)
         self.sums[[transient.BUS_MIN, transient.STRING_MIN]] = math.inf
-        self.began = self.time
+        self.start_time = self.time
 
-    def place(self, time: float, dropper: float, bus: float) -> None:
-        """Put the circuit into a state."""
+    def set_state(self, time: float, dropper: float, bus: float) -> None:
+        """Set the circuit's state: time in s, the two capacitors' voltages in V."""
         self.time, self.dropper, self.bus = time, dropper, bus
 
-    def follow(self, seconds: float, factor: float = 1.0, longest=None, jump: bool = True) -> np.ndarray:
-        """Follow it for some seconds, the mains at `factor` times its voltage.
+    def advance(
+        self, seconds: float, factor: float = 1.0, longest: float | None = None, jump: bool = True
+    ) -> np.ndarray:
+        """Integrate over some seconds, the mains at `factor` times its voltage.
 
         Returns how the two states at the end answer to those at the start, an array (2, 2).
-        `jump`: what drives the circuit may have jumped, so strides start short.
+        `jump`: what drives the circuit may have jumped, so the first steps are short.
         """
         state = np.zeros(transient.STATE)
         state[transient.NOW], state[transient.END] = self.time, self.time + seconds
@@ -59,11 +61,11 @@ class Run:
         longest = longest or self.longest
         start, outcome = True, transient.FULL
         while outcome == transient.FULL:
-            waves = np.empty((transient.WAVES, _ROOM))
-            outcome, count = transient.follow(
+            waves = np.empty((transient.WAVES, _BLOCK))
+            outcome, count = transient.integrate(
                 self.row, self.orders, float(factor), state, self.tangents, self.on, longest, start, waves, self.sums
             )
-            self.pieces.append(waves[:, :count])
+            self.blocks.append(waves[:, :count])
             start = False
         if outcome == transient.FAILED:
             raise ArithmeticError(
@@ -75,21 +77,24 @@ class Run:
         return state[transient.BY_00 :].reshape(2, 2)
 
     def waves(self) -> np.ndarray:
-        """What has been recorded, an array (`journey.WAVES`, points)."""
-        return np.concatenate(self.pieces, axis=1)
+        """The recorded waves, an array (`kernel.transient.WAVES`, points)."""
+        return np.concatenate(self.blocks, axis=1)
 
-    def energies(self, parts_outside: float = 0.0) -> dict[str, float]:
-        """Joules turned to heat since `clear`, by part; `parts_outside`: ohms of the line outside the lamp."""
+    def heat_energies(self, outside_resistance: float = 0.0) -> dict[str, float]:
+        """Joules turned to heat since `clear`, by part, the four diodes together.
+
+        `outside_resistance`: ohms of the line outside the lamp, whose joules are those of "line".
+        """
         circuit, sums = self.circuit, self.sums
         leak, bleeder = 1 / circuit.smoothing_leak, 1 / circuit.smoothing_bleeder
         series = circuit.series_resistor * sums[transient.STRING_SQUARE]
         dropper = sums[transient.DROPPER_SQUARE]
         heat = {
-            "line": parts_outside * sums[transient.SQUARE],
+            "line": outside_resistance * sums[transient.SQUARE],
             "inrush_resistor": circuit.inrush_resistor * sums[transient.SQUARE],
             "dropper": 0.0,
             "bleeder": dropper / circuit.bleeder,
-            **{f"D{k + 1}": sums[transient.DIODE_1 + k] for k in range(4)},
+            "diodes": sum(self.diode_energies()),
             "smoothing": leak * sums[transient.BUS_SQUARE] + circuit.smoothing_series * sums[transient.STORE_SQUARE],
             "smoothing_bleeder": bleeder * sums[transient.BUS_SQUARE],
             "series_resistor": series,
@@ -97,7 +102,11 @@ class Run:
         }
         return {part: float(joules) for part, joules in heat.items()}
 
-    def stored(self) -> float:
+    def diode_energies(self) -> tuple[float, ...]:
+        """Joules turned to heat in D1 to D4 since `clear`."""
+        return tuple(float(self.sums[transient.DIODE_1 + k]) for k in range(4))
+
+    def stored_energy(self) -> float:
         """Joules in the two capacitors now."""
         dropper = 0.0 if self.circuit.dropper_short else self.circuit.dropper * self.dropper**2
         return 0.5 * (dropper + self.circuit.smoothing * self.bus**2)

@@ -1,13 +1,13 @@
-"""Plugging in, unplugging, and a dip of the mains."""
+"""Switching: plugging in, unplugging, and a dip of the mains."""
 
 import math
 
 from ...circuit.lamp import Lamp
 from ..kernel import transient
-from .circuit import LINE_RESISTANCE, checked, line_of
+from .circuit import LINE_RESISTANCE, check_line_resistance, check_number
 from .faults import Faulty, circuit_of
+from .repeating_cycle import settle
 from .run import Run
-from .settled import settle
 from .trace import Trace
 
 _MOST_PERIODS = 5000
@@ -47,22 +47,22 @@ def plug_in(
         If a value is out of its range, or nothing is left to limit the inrush.
     """
     circuit = circuit_of(lamp)
-    line = line_of(circuit, line_resistance)
+    line = check_line_resistance(circuit, line_resistance)
     bound = 3 * circuit.mains.peak
-    angle = checked("angle", angle, "degrees", -360, 360)
-    precharge = checked("precharge", precharge, "V", -bound, bound)
-    bus_precharge = checked("bus_precharge", bus_precharge, "V", 0, bound)
+    angle = check_number("angle", angle, "degrees", -360, 360)
+    precharge = check_number("precharge", precharge, "V", -bound, bound)
+    bus_precharge = check_number("bus_precharge", bus_precharge, "V", 0, bound)
     if circuit.dropper_short:
         precharge = 0.0  # a short holds no charge
     steady = settle(lamp, line)
     if periods is None:
         periods = _usual_periods(circuit, steady)
-    periods = checked("periods", periods, "mains periods", 0.001, _MOST_PERIODS)
+    periods = check_number("periods", periods, "mains periods", 0.001, _MOST_PERIODS)
     run = Run(circuit, line, _time_at(circuit, angle), precharge, bus_precharge)
-    began = run.time
-    before = run.stored()
-    run.follow(periods * run.period)
-    return _trace("plug-in", angle, run, steady, line, began, before, (precharge, bus_precharge))
+    event_time = run.time
+    before = run.stored_energy()
+    run.advance(periods * run.period)
+    return _trace("plug-in", angle, run, steady, line, event_time, before, (precharge, bus_precharge))
 
 
 def unplug(
@@ -94,16 +94,16 @@ def unplug(
         If a value is out of its range, or nothing is left to limit the inrush.
     """
     circuit = circuit_of(lamp)
-    line = line_of(circuit, line_resistance)
-    angle = checked("angle", angle, "degrees", -360, 360)
-    seconds = checked("seconds", seconds, "s", 1e-3, 1e6)
-    outside = math.inf if across is None else checked("across", across, "Ω", 1, 1e12)
+    line = check_line_resistance(circuit, line_resistance)
+    angle = check_number("angle", angle, "degrees", -360, 360)
+    seconds = check_number("seconds", seconds, "s", 1e-3, 1e6)
+    outside = math.inf if across is None else check_number("across", across, "Ω", 1, 1e12)
     steady = settle(lamp, line)
-    run = _brought_to(circuit, line, steady, angle)
-    began, start, before = run.time, (run.dropper, run.bus), run.stored()
+    run = _run_at_angle(circuit, line, steady, angle)
+    event_time, start, before = run.time, (run.dropper, run.bus), run.stored_energy()
     run.connect(outside)
-    run.follow(seconds, factor=0.0, longest=seconds / _FINE)
-    return _trace("unplug", angle, run, steady, 0.0 if math.isinf(outside) else outside, began, before, start)
+    run.advance(seconds, factor=0.0, longest=seconds / _FINE)
+    return _trace("unplug", angle, run, steady, 0.0 if math.isinf(outside) else outside, event_time, before, start)
 
 
 def brownout(
@@ -136,21 +136,21 @@ def brownout(
         If a value is out of its range, or nothing is left to limit the inrush.
     """
     circuit = circuit_of(lamp)
-    line = line_of(circuit, line_resistance)
-    depth = checked("depth", depth, "", 0, 1)
-    seconds = checked("seconds", seconds, "s", 1e-4, 100)
-    angle = checked("angle", angle, "degrees", -360, 360)
+    line = check_line_resistance(circuit, line_resistance)
+    depth = check_number("depth", depth, "", 0, 1)
+    seconds = check_number("seconds", seconds, "s", 1e-4, 100)
+    angle = check_number("angle", angle, "degrees", -360, 360)
     steady = settle(lamp, line)
-    run = _brought_to(circuit, line, steady, angle)
+    run = _run_at_angle(circuit, line, steady, angle)
     if after is None:
         after = _usual_periods(circuit, steady) * run.period
-    after = checked("after", after, "s", 1e-4, 100)
-    start, before = (run.dropper, run.bus), run.stored()
-    run.follow(run.period, jump=False)
-    began = run.time
-    run.follow(seconds, factor=1 - depth)
-    run.follow(after)
-    return _trace("brownout", angle, run, steady, line, began, before, start)
+    after = check_number("after", after, "s", 1e-4, 100)
+    start, before = (run.dropper, run.bus), run.stored_energy()
+    run.advance(run.period, jump=False)
+    event_time = run.time
+    run.advance(seconds, factor=1 - depth)
+    run.advance(after)
+    return _trace("brownout", angle, run, steady, line, event_time, before, start)
 
 
 def _time_at(circuit, angle):
@@ -167,17 +167,17 @@ def _usual_periods(circuit, steady):
     return min(_FEWEST_USUAL + math.ceil(3 * frequency * charge / current), _LONGEST_USUAL)
 
 
-def _brought_to(circuit, line, steady, angle):
+def _run_at_angle(circuit, line, steady, angle):
     """A run of the settled lamp, brought to an angle of the mains."""
     run = Run(circuit, line, 0.0, *steady.start)
     seconds = _time_at(circuit, angle)
     if seconds > 0:
-        run.follow(seconds, jump=False)
+        run.advance(seconds, jump=False)
     run.clear()
     return run
 
 
-def _trace(what, angle, run, steady, outside, began, before, start):
+def _trace(what, angle, run, steady, outside, event_time, before, start):
     waves = run.waves()
     bridge, line, dropper = waves[transient.BRIDGE], waves[transient.LINE], waves[transient.DROPPER]
     return Trace(
@@ -186,13 +186,13 @@ def _trace(what, angle, run, steady, outside, began, before, start):
         precharge=float(start[0]),
         bus_precharge=float(start[1]),
         steady=steady,
-        heat=run.energies(outside),
+        heat=run.heat_energies(outside),
         energy_taken=float(run.sums[transient.TAKEN]),
-        energy_stored=float(run.stored() - before),
+        energy_stored=float(run.stored_energy() - before),
         period=run.period,
         inrush_resistor=run.circuit.inrush_resistor,
         dropper=0.0 if run.circuit.dropper_short else run.circuit.dropper,
-        time=waves[transient.TIME] - began,
+        time=waves[transient.TIME] - event_time,
         mains_voltage=waves[transient.MAINS],
         pins_voltage=dropper + bridge + run.circuit.inrush_resistor * line,
         line_current=line,

@@ -4,7 +4,7 @@ from dataclasses import dataclass, field
 
 import numpy as np
 
-from .settled import Settled
+from ..state import SteadyState
 
 _PASSED = 0.01  # of its peak: where the first rush of current counts as over
 
@@ -23,7 +23,7 @@ class Trace:
     angle: float  # of the mains at time 0, degrees
     precharge: float  # V on the dropper at the start of the trace
     bus_precharge: float  # V on the smoothing capacitor at the start of the trace
-    steady: Settled = field(repr=False)  # the repeating cycle that the lamp comes from or tends to
+    steady: SteadyState = field(repr=False)  # the repeating cycle that the lamp comes from or tends to
     heat: dict = field(repr=False)
     energy_taken: float = field(repr=False)  # J from the mains
     energy_stored: float = field(repr=False)  # J that the two capacitors have gained
@@ -85,7 +85,7 @@ class Trace:
         In seconds; 0 where it never is below, nan where it still is below at the trace's end, or
         where the lamp stays dark.
         """
-        if self.steady.word == "dark":
+        if self.steady.dark:
             return float("nan")
         since = self.time >= 0
         time, mean = self.time[since], self._means(since)

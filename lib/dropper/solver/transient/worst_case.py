@@ -1,13 +1,13 @@
-"""The worst moment to plug in, and the worst to unplug."""
+"""Worst cases of switching: the worst moment to plug in, and the worst to unplug."""
 
 import numpy as np
 
 from ...circuit.lamp import Lamp
 from ..kernel import transient
-from .circuit import LINE_RESISTANCE, line_of
+from .circuit import LINE_RESISTANCE, check_line_resistance
 from .faults import Faulty, circuit_of
+from .repeating_cycle import settle
 from .run import Run
-from .settled import settle
 from .switching import plug_in, unplug
 from .trace import Trace
 
@@ -41,15 +41,15 @@ def worst_plug_in(
         As in `plug_in`.
     """
     circuit = circuit_of(lamp)
-    line = line_of(circuit, line_resistance)
+    line = check_line_resistance(circuit, line_resistance)
     steady = settle(lamp, line)
-    precharge = _most(steady.dropper_voltage) if replug else 0.0
+    precharge = _extreme(steady.dropper_voltage) if replug else 0.0
     run = Run(circuit, line)
 
     def peak(angle):
-        run.place(angle / 360 * run.period, precharge, 0.0)
+        run.set_state(angle / 360 * run.period, precharge, 0.0)
         run.clear()
-        run.follow(run.period / 4)
+        run.advance(run.period / 4)
         return run.sums[transient.LINE_PEAK]
 
     worst = _highest(peak, np.arange(0.0, 360.0, _COARSE), _COARSE)
@@ -76,12 +76,12 @@ def worst_unplug(
         As in `unplug`.
     """
     circuit = circuit_of(lamp)
-    steady = settle(lamp, line_of(circuit, line_resistance))
+    steady = settle(lamp, check_line_resistance(circuit, line_resistance))
     when = steady.time[np.abs(steady.dropper_voltage).argmax()]
     return unplug(lamp, 360 * when * circuit.mains.frequency % 360, seconds, across, line_resistance)
 
 
-def _most(wave):
+def _extreme(wave):
     return float(wave[np.abs(wave).argmax()])
 
 
