@@ -40,21 +40,7 @@ def integrate_cycle(p, mains, start, steps, h, vc, vb, y, record, waves, sums, e
             guess = max(2 * y - y_before, 0.5 * y, 1e-12)
             v0 = u0 + done * (u1 - u0)
             share, onset, on, damped, sign, new, junctions, j, drop, elements = solve_substep(
-                p,
-                h,
-                1.0 - done,
-                v0,
-                u1,
-                vc,
-                vb,
-                y,
-                guess,
-                on,
-                damped,
-                plain_elements,
-                damped_elements,
-                r_string,
-                threshold,
+                p, h, 1.0 - done, v0, u1, vc, vb, y, guess, on, damped, plain, with_damping, r_string, threshold
             )
             _, weight_s, kb, weight_b, a, alpha, total = elements
             y_before, y = y, new
