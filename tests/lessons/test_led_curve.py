@@ -101,7 +101,7 @@ def test_what_is_not_the_tables_stays_as_it_was_set(panel):
     panel._sliders["junction_temperature"].value = 60.0
     panel._sliders["compared"].value = "red, 5 mm"
     paste(panel, OTHERS["red"])
-    assert panel.setting.junction_temperature == 60.0 and panel.setting.compared == "red, 5 mm"
+    assert panel.setting.junction_temperature == 60.0 and panel.setting.kind == "red, 5 mm"
     assert panel.setting.current == 0.020
     paste(panel, OTHERS["feeble"])
     assert panel.setting.current < 2e-4, "the points do not reach 20 mA"

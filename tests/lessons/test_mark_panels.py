@@ -84,7 +84,7 @@ def test_every_doubt_is_shown_and_its_partners_named(bands, count, sight):
     for place in range(1, count + 1):
         bands._sliders[f"unsure{place}"].value = True
         look_over(bands)
-    listed = len(bands.view.listed)
+    listed = len(bands.view.candidates)
     assert bands._said.value.count("<li>") == (listed if listed > 1 else 0)
     bands._sliders["measured"].value = "268"
     look_over(bands)
@@ -155,12 +155,12 @@ def test_what_cannot_be_is_told_and_leaves_the_picture(bands, knob, typed, match
 def test_every_print_and_every_meaning_of_it_is_shown(check, text):
     check._sliders["measured"].value = ""
     check._sliders["text"].value = text
-    for name, _ in check._sliders["taken"].options:
-        check._sliders["taken"].value = name
+    for name, _ in check._sliders["meaning"].options:
+        check._sliders["meaning"].value = name
         for measured in ("", "450 nF", "46.5 Ω", "1.2 V"):
             check._sliders["measured"].value = measured
             look_over(check)
-            assert check._sliders["taken"].value == prints.name_of(check.view.taken) == name
+            assert check._sliders["meaning"].value == prints.name_of(check.view.meaning) == name
     check.reset()
 
 
@@ -179,10 +179,10 @@ def test_a_print_that_cannot_be_read_leaves_what_was_there(check):
 
 def test_the_meter_decides_and_typical_ones_follow_the_unit(check):
     check.reset()
-    assert check.view.judged.word == "cannot tell"
+    assert check.view.judgement.word == "cannot tell"
     check._sliders["percent"].value = 0.5
     check._sliders["counts"].value = 1
-    assert check.view.judged.word == "within"
+    assert check.view.judgement.word == "within"
     check.reset()
     assert (check._sliders["percent"].value, check._sliders["counts"].value) == prints.METERS["F"]
     check._sliders["text"].value = "4R7J"

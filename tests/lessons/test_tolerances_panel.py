@@ -37,7 +37,7 @@ def test_a_count_grows_in_the_picture_until_all_are_there(panel):
     assert panel.view.sample.complete and panel.view.sample.count == tolerances.MANY == 20_000
     assert not panel._count.disabled and panel._halt.disabled
     assert "20 000 lamps at random" in panel._curves.value and "Of 20 000 lamps" in panel._words
-    assert panel.view.kept.high - panel.view.kept.low < 0.01
+    assert panel.view.within_limit.high - panel.view.within_limit.low < 0.01
 
 
 def test_a_stopped_count_keeps_its_lamps(panel):
@@ -74,16 +74,16 @@ def test_another_setting_ends_a_count_and_starts_from_a_small_sample(panel):
 def test_the_limit_judges_the_same_lamps(panel):
     before = panel.view.sample
     panel._sliders["limit"].value = 10.0
-    assert panel.view.sample is before and panel.view.kept.share < 0.85
+    assert panel.view.sample is before and panel.view.within_limit.share < 0.85
     panel._sliders["limit"].value = 40.0
-    assert panel.view.kept.share == 1.0
+    assert panel.view.within_limit.share == 1.0
 
 
 def test_years_fade_the_lamp_out_of_its_limits(panel):
     shares = []
     for years in (0.0, 5.0, 10.0):
         panel._sliders["years"].value = years
-        shares.append(panel.view.kept.share)
+        shares.append(panel.view.within_limit.share)
     assert shares[0] > shares[1] > shares[2] and panel.view.designed == pytest.approx(0.0167, rel=0.01)
     assert f"keep within ±{panel.setting.limit:g} %" in panel._curves.value
 

@@ -74,7 +74,7 @@ def test_size_and_start_follow_the_derivations():
     assert other / one == pytest.approx(277 / 330, rel=1e-12)
     early, late = (theory.conduction_start(peak_voltage=325.0, clamped_voltage=d) for d in (70.0, 77.0))
     assert late > early
-    assert lesson.clamped_of(theory.power_factor(clamped_fraction=0.3)) == pytest.approx(0.3, abs=1e-3)
+    assert lesson.clamped_fraction_of(theory.power_factor(clamped_fraction=0.3)) == pytest.approx(0.3, abs=1e-3)
 
 
 def test_the_mains_is_taken_from_the_recording_with_its_harmonics():

@@ -34,7 +34,7 @@ def test_a_complaint_stays_until_its_field_is_mended(bands, check):
     check._sliders["counts"].value = 2
     assert "4.68" in check._wrong.value
     check._sliders["text"].value = "4R7J"
-    assert check._wrong.value == "" and check.view.judged.word == "within", "with this part it will do"
+    assert check._wrong.value == "" and check.view.judgement.word == "within", "with this part it will do"
     check.reset()
 
 
@@ -60,15 +60,15 @@ def test_a_reading_that_no_such_part_gives_is_asked_back(text, read, said):
 def test_a_dead_or_open_part_may_read_what_it_reads():
     for text, read in (("474K", "0.1 nF"), ("474K", "0 nF"), ("4R7J", "2.00 MΩ"), ("474", "0 nF")):
         view = prints.view_of(prints.Print(text=text, measured=read))
-        assert (view.judged and view.judged.word == "outside") or "no tolerance" in view.untold
+        assert (view.judgement and view.judgement.word == "outside") or "no tolerance" in view.reason
 
 
 def test_a_varistor_gets_no_verdict_and_no_rating():
     view = prints.view_of(prints.Print(text="10D471K", measured="470 V"))
-    assert view.judged is None and "do not try" in view.untold
+    assert view.judgement is None and "do not try" in view.reason
     assert "much lower" in prints_picture.sentence(view)
     other = prints.view_of(prints.Print(text="471K", measured="470 V"))
-    assert "choose “470 V ±10 %: varistor”" in other.untold
+    assert "choose “470 V ±10 %: varistor”" in other.reason
 
 
 def test_doubt_that_no_usual_value_ends_is_told(bands):
@@ -92,7 +92,7 @@ def test_own_eyes_still_look_by_lamp_light(bands):
     found = {"bench": {270}, "protan": {270}, "deutan": {270, 470}, "tritan": {270}, "all": {270, 470}}
     for sight, ohms in found.items():
         bands._sliders["sight"].value = sight
-        assert {each.marked.value for each in bands.view.listed} == ohms
+        assert {each.marked.value for each in bands.view.candidates} == ohms
     bands.reset()
 
 

@@ -25,8 +25,8 @@ _WARM = np.linspace(20, 120, 26)
 
 def scales(*views) -> tuple[float, ...]:
     """Degrees and amperes that hold all the views."""
-    degrees = max(max(view.warm.temperatures.parts.values()) for view in views)
-    amperes = max(view.film.string_current.max() for view in views)
+    degrees = max(max(view.warm_lamp.temperatures.parts.values()) for view in views)
+    amperes = max(view.film_years.string_current.max() for view in views)
     return 40.0 * np.ceil(max(1.25 * degrees, 40.0) / 40), nice_scale(amperes, 1e-4)
 
 
@@ -58,7 +58,7 @@ def overlay(view: View, scale: tuple, sentence: str) -> str:
     layer.line(0, (room, 0), (room, len(rows)), LOOKS["moment"])
     _curves(layer, view)
     layer.dot(1, view.setting.years, view.current, LOOKS["string_current"])
-    layer.dot(2, view.warm.temperatures.air, view.life.hours, LOOKS["bus_voltage"])
+    layer.dot(2, view.warm_lamp.temperatures.air, view.life.hours, LOOKS["bus_voltage"])
     return layer.svg(sentence)
 
 
@@ -66,30 +66,30 @@ def ghost(view: View, scale: tuple[float, ...]) -> str:
     """The kept view's curves."""
     layer = PICTURE.overlay(_spans(view, scale), ghost=True)
     _curves(layer, view)
-    layer.dot(2, view.warm.temperatures.air, view.life.hours, LOOKS["bus_voltage"])
+    layer.dot(2, view.warm_lamp.temperatures.air, view.life.hours, LOOKS["bus_voltage"])
     return layer.svg()
 
 
 def sentence(view: View) -> str:
     """The picture in words."""
-    setting, found = view.setting, view.warm.temperatures
+    setting, temperatures = view.setting, view.warm_lamp.temperatures
     years = years_of_use(setting, view.life)
     span = f"{years:.2g} years" if years < 15 else "more than the 15 years up to which anybody trusts that rule"
-    first = float(view.film.string_current[0])
-    if view.warm.result.dark:
-        return f"This lamp stays dark: {why_dark(view.warm.lamp, view.warm.result)}. {found.words}"
-    hot = [BY_KEY[key].name for key, degrees in found.parts.items() if degrees > 155]
+    first = float(view.film_years.string_current[0])
+    if view.warm_lamp.result.dark:
+        return f"This lamp stays dark: {why_dark(view.warm_lamp.lamp, view.warm_lamp.result)}. {temperatures.words}"
+    hot = [BY_KEY[key].name for key, degrees in temperatures.parts.items() if degrees > 155]
     fire = f" Above 155 °C film resistors are rated for nothing: the {hot[0]} is a fire risk." if hot else ""
     return (
-        f"{found.words}{fire} {view.warm.words.split(';')[0]}. At {setting.hours:g} hours a day the smoothing capacitor"
-        f" would last {span} ({view.grade.name}, ten degrees less for twice the life). Losing {setting.loss:.3g} % a"
-        f" year, a scenario without a source, the dropper after {setting.years:g} years gives the string"
-        f" {show(view.current, 'A')} instead of {show(first, 'A')}."
+        f"{temperatures.words}{fire} {view.warm_lamp.words.split(';')[0]}. At {setting.hours:g} hours a day the"
+        f" smoothing capacitor would last {span} ({view.grade.name}, ten degrees less for twice the life). Losing"
+        f" {setting.loss:.3g} % a year, a scenario without a source, the dropper after {setting.years:g} years gives"
+        f" the string {show(view.current, 'A')} instead of {show(first, 'A')}."
     )
 
 
 def _rows(view):
-    parts = view.warm.temperatures.parts
+    parts = view.warm_lamp.temperatures.parts
     return [(BY_KEY[key].name, degrees) for key, degrees in parts.items()]
 
 
@@ -97,13 +97,13 @@ def _spans(view, scale):
     low = min(0.0, view.setting.room)
     return [
         (Span(low, scale[0]), Span(0, len(_rows(view)))),
-        (Span(0, float(view.film.years[-1])), Span(0, scale[1])),
+        (Span(0, float(view.film_years.years[-1])), Span(0, scale[1])),
         (Span(20, 120), _LIFE),
     ]
 
 
 def _curves(layer, view):
-    layer.curve(1, view.film.years, view.film.string_current, LOOKS["string_current"])
+    layer.curve(1, view.film_years.years, view.film_years.string_current, LOOKS["string_current"])
     grade = view.grade
     life = theory.electrolytic_life(rated_life=grade.hours, rated_temperature=grade.temperature, temperature=_WARM)
     layer.curve(2, _WARM, life, LOOKS["bus_voltage"])

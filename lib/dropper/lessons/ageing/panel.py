@@ -1,4 +1,6 @@
-"""The panel on heat and age: temperatures by part, and what years do."""
+"""Ageing panel: temperatures by part, and what years do."""
+
+import ipywidgets as widgets
 
 from ...circuit.lamp import Lamp
 from ...circuit.values import show_reading
@@ -13,12 +15,12 @@ class Ageing(LampPanel):
     picture, lesson = figure, view
     decisive = ("loss",)
 
-    def seen(self, lamp: Lamp) -> view.Ageing:
+    def setting_for(self, lamp: Lamp) -> view.Ageing:
         return view.Ageing(lamp)
 
     def question(self) -> tuple[str, dict[str, str]]:
         return (
-            f"After some years the {self.own.lamp.name} is dim, and its dropper looks as new. Can it have lost a"
+            f"After some years the {self.initial.lamp.name} is dim, and its dropper looks as new. Can it have lost a"
             " third of its capacitance without a mark on it?",
             {
                 "no": "no: a capacitor is good or it is short",
@@ -27,21 +29,21 @@ class Ageing(LampPanel):
             },
         )
 
-    def verdict(self) -> tuple[str, ...]:
-        lamp = self.asked.lamp
-        before, after = view.light_with(lamp, 1.0), view.light_with(lamp, 2 / 3)
+    def verdict(self) -> tuple[str, str]:
+        lamp = self.question_setting.lamp
+        before, after = view.string_current_with(lamp, 1.0), view.string_current_with(lamp, 2 / 3)
         return "yes" if after < 0.95 * before else "little", (
             f"It can: its metal is burnt away in specks or eaten by damp, and the insulation stays perfect. With two"
-            f" thirds of the capacitance the string gets {show_reading(after, 'A')} instead of {show_reading(before, 'A')}. A"
-            " capacitance meter proves it."
+            f" thirds of the capacitance the string gets {show_reading(after, 'A')} instead of"
+            f" {show_reading(before, 'A')}. A capacitance meter proves it."
         )
 
-    def make_sliders(self, own: view.Ageing):
+    def make_sliders(self, setting: view.Ageing) -> dict[str, widgets.Widget]:
         return {
-            "room": sliders.linear("room", own.room, "°C", -20.0, 60.0, 1.0),
-            "enclosure": sliders.linear("enclosure", own.enclosure, "K/W", 0.0, 40.0, 1.0),
-            "hours": sliders.linear("in use a day", own.hours, "h", 1.0, 24.0, 1.0),
-            "loss": sliders.linear("dropper's loss a year", own.loss, "%", 0.0, 20.0, 1.0),
-            "years": sliders.linear("years", own.years, "", 0.0, 20.0, 1.0),
-            **sliders.of_lamp(own.lamp, "inrush_resistor", within="lamp."),
+            "room": sliders.linear("room", setting.room, "°C", -20.0, 60.0, 1.0),
+            "enclosure": sliders.linear("enclosure", setting.enclosure, "K/W", 0.0, 40.0, 1.0),
+            "hours": sliders.linear("in use a day", setting.hours, "h", 1.0, 24.0, 1.0),
+            "loss": sliders.linear("dropper's loss a year", setting.loss, "%", 0.0, 20.0, 1.0),
+            "years": sliders.linear("years", setting.years, "", 0.0, 20.0, 1.0),
+            **sliders.of_lamp(setting.lamp, "inrush_resistor", within="lamp."),
         }

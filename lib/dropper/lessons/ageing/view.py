@@ -42,8 +42,8 @@ class View:
     """Temperatures by part, the current over the years, and the life of the smoothing capacitor."""
 
     setting: Ageing
-    warm: heat.WarmLamp
-    film: heat.FilmYears
+    warm_lamp: heat.WarmLamp
+    film_years: heat.FilmYears
     current: float  # A, mean, after the years asked for
     life: heat.LifeSpan
     grade: kinds.Life
@@ -60,72 +60,75 @@ def view_of(setting: Ageing) -> View:
     """
     lamp = setting.lamp
     around = heat.Surroundings.typical("open", room_temperature=setting.room, enclosure_resistance=setting.enclosure)
-    warm = heat.warm_up(lamp, around, _COEFFICIENT, reference_temperature=_REFERENCE, points=512)
+    warm_lamp = heat.warm_up(lamp, around, _COEFFICIENT, reference_temperature=_REFERENCE, points=512)
     scenario = heat.Scenario(f"{setting.loss:.3g} % a year", setting.loss / 100, "scenario, no source")
-    film = heat.film_years(warm.lamp, _YEARS, scenario)
-    current = float(np.interp(setting.years, film.years, film.string_current))
-    life = heat.smoothing_life(_GRADE, warm.temperatures.air)
+    film_years = heat.film_years(warm_lamp.lamp, _YEARS, scenario)
+    current = float(np.interp(setting.years, film_years.years, film_years.string_current))
+    life = heat.smoothing_life(_GRADE, warm_lamp.temperatures.air)
     return View(
         setting=setting,
-        warm=warm,
-        film=film,
+        warm_lamp=warm_lamp,
+        film_years=film_years,
         current=current,
         life=life,
         grade=_GRADE,
-        readings=_readings(setting, around, warm, current, life),
+        readings=_readings(setting, around, warm_lamp, current, life),
     )
 
 
-def _readings(setting, around, warm, current, life):
-    found, lamp = warm.temperatures, setting.lamp
+def _readings(setting, around, warm_lamp, current, life):
+    temperatures, lamp = warm_lamp.temperatures, setting.lamp
     shared = {
         "room_temperature": setting.room,
         "enclosure_resistance": setting.enclosure,
-        "enclosure_heat": sum(found.heat.values()),
+        "enclosure_heat": sum(temperatures.heat.values()),
     }
-    one = shared | {"heat_flow": found.heat["leds"] / found.pieces["leds"], "thermal_resistance": around.to_air["leds"]}
+    led_values = shared | {
+        "heat_flow": temperatures.heat["leds"] / temperatures.pieces["leds"],
+        "thermal_resistance": around.to_air["leds"],
+    }
     volts = {
         "forward_voltage": lamp.string.led.forward_voltage,
         "voltage_coefficient": _COEFFICIENT,
         "junctions": 1,
-        "junction_temperature": found.parts["leds"],
+        "junction_temperature": temperatures.parts["leds"],
         "reference_temperature": _REFERENCE,
     }
-    lost = {"dropper": lamp.dropper, "loss_each_year": setting.loss / 100, "years": setting.years}
-    left = theory.remaining_capacitance(**lost)
-    warm_clamped = clamped_voltage(warm.lamp, warm.result)
+    loss = {"dropper": lamp.dropper, "loss_each_year": setting.loss / 100, "years": setting.years}
+    left = theory.remaining_capacitance(**loss)
+    warm_clamped = clamped_voltage(warm_lamp.lamp, warm_lamp.result)
     drop = 2 * lamp.diode.voltage_at(max(current, 1e-6))
-    clamped = min(warm.result.bus_voltage_mean + drop, lamp.mains.peak * (1 - 1e-9))
-    fed = {
+    clamped = min(warm_lamp.result.bus_voltage_mean + drop, lamp.mains.peak * (1 - 1e-9))
+    source = {
         "frequency": lamp.mains.frequency,
         "dropper": left,
         "peak_voltage": lamp.mains.peak,
         "clamped_voltage": clamped,
     }
-    worn = {"rated_life": _GRADE.hours, "rated_temperature": _GRADE.temperature, "temperature": found.air}
+    life_values = {"rated_life": _GRADE.hours, "rated_temperature": _GRADE.temperature, "temperature": temperatures.air}
     rows = [
-        Reading("air", "air inside the lamp", found.air, "°C", "enclosure_temperature", shared, True),
-        Reading("leds", "LEDs", found.parts["leds"], "°C", "part_temperature", one, True),
+        Reading("air", "air inside the lamp", temperatures.air, "°C", "enclosure_temperature", shared, True),
+        Reading("leds", "LEDs", temperatures.parts["leds"], "°C", "part_temperature", led_values, True),
         Reading(
             "forward",
             "forward voltage of an LED, warm",
-            warm.lamp.string.led.forward_voltage,
+            warm_lamp.lamp.string.led.forward_voltage,
             "V",
             "warm_forward_voltage",
             volts,
             True,
         ),
     ]
-    if "inrush_resistor" in found.parts:
+    if "inrush_resistor" in temperatures.parts:
         resistor = shared | {
-            "heat_flow": found.heat["inrush_resistor"],
+            "heat_flow": temperatures.heat["inrush_resistor"],
             "thermal_resistance": around.to_air["inrush_resistor"],
         }
         rows.append(
             Reading(
                 "inrush_resistor",
                 "inrush resistor",
-                found.parts["inrush_resistor"],
+                temperatures.parts["inrush_resistor"],
                 "°C",
                 "part_temperature",
                 resistor,
@@ -133,9 +136,9 @@ def _readings(setting, around, warm, current, life):
             )
         )
     rows += [
-        Reading("left", "dropper after the years", left, "F", "remaining_capacitance", lost, True),
-        Reading("current", "string current then, mean", current, "A", "mean_string_current", fed),
-        Reading("life", f"life of C2 ({_GRADE.name})", life.hours, "h", "electrolytic_life", worn, True),
+        Reading("left", "dropper after the years", left, "F", "remaining_capacitance", loss, True),
+        Reading("current", "string current then, mean", current, "A", "mean_string_current", source),
+        Reading("life", f"life of C2 ({_GRADE.name})", life.hours, "h", "electrolytic_life", life_values, True),
         Reading(
             "life_years",
             "the same in years of this use",
@@ -147,7 +150,7 @@ def _readings(setting, around, warm, current, life):
         Reading(
             "power_factor",
             "power factor, new",
-            warm.result.power_factor,
+            warm_lamp.result.power_factor,
             "",
             "power_factor",
             {"clamped_fraction": min(warm_clamped / lamp.mains.peak, 1 - 1e-9)},
@@ -161,7 +164,7 @@ def years_of_use(setting: Ageing, life: LifeSpan) -> float:
     return life.years(_DAYS_A_YEAR * setting.hours)
 
 
-def light_with(lamp: Lamp, share: float) -> float:
+def string_current_with(lamp: Lamp, share: float) -> float:
     """Mean string current of a lamp whose dropper has kept a share of its capacitance, A.
 
     Parameters

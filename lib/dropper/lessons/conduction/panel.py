@@ -1,4 +1,7 @@
-"""The panel on which diodes conduct: the path of a moment, lit in the circuit."""
+"""Conduction panel: which diodes conduct: the path of a moment, lit in the circuit."""
+
+from pathlib import Path
+from typing import Any
 
 import ipywidgets as widgets
 
@@ -12,28 +15,34 @@ from .view import Moment
 
 
 class Conduction(LampPanel):
-    """Which diodes conduct now: the path of a moment, lit in the circuit."""
+    """Which diodes conduct now: the path of a moment, lit in the circuit; see `LampPanel`.
+
+    Attributes
+    ----------
+    drawing : widgets.HTML
+        The circuit.
+    """
 
     picture, lesson = figure, conduction
     decisive = ("phase",)
 
-    def __init__(self, path: str, ask: bool = True):
-        self._circuit = widgets.HTML()
+    def __init__(self, path: str | Path | Lamp, ask: bool = True):
+        self.drawing = widgets.HTML()
         super().__init__(path, ask)
 
-    def seen(self, lamp: Lamp) -> Moment:
+    def setting_for(self, lamp: Lamp) -> Moment:
         return conduction.Moment(lamp)
 
-    def circuit(self):
+    def circuit(self) -> widgets.VBox:
         """The circuit with the path of the moment, to show by itself."""
-        return widgets.VBox([self._circuit])
+        return widgets.VBox([self.drawing])
 
-    def pictured(self) -> list:
-        return [self._circuit, self._stack, self._said]
+    def picture_column(self) -> list[widgets.Widget]:
+        return [self.drawing, self.picture_box, self.sentence]
 
     def question(self) -> tuple[str, dict[str, str]]:
         return (
-            f"The mains rises through zero at 0°. When do D1 and D4 begin to conduct in the {self.own.lamp.name}?",
+            f"The mains rises through zero at 0°. When do D1 and D4 begin to conduct in the {self.initial.lamp.name}?",
             {
                 "with": "at 0°, with the mains",
                 "later": "after 0°, once the mains is above the string's voltage",
@@ -41,24 +50,24 @@ class Conduction(LampPanel):
             },
         )
 
-    def verdict(self) -> tuple[str, ...]:
-        own = conduction.view_of(self.asked)
-        if own.result.dark:
+    def verdict(self) -> tuple[str, str]:
+        first = conduction.view_of(self.question_setting)
+        if first.result.dark:
             return "", "In this lamp they never do: it stays dark."
         right, when = (
-            ("before", "before") if own.start < -1 else ("later", "after") if own.start > 1 else ("with", "just at")
+            ("before", "before") if first.start < -1 else ("later", "after") if first.start > 1 else ("with", "just at")
         )
         return right, (
-            f"They begin at {show_reading(own.start, '°')}, {when} the rise through zero, and stop at"
-            f" {show_reading(own.end, '°')}: the charged dropper stands in series with the mains and adds its volts."
+            f"They begin at {show_reading(first.start, '°')}, {when} the rise through zero, and stop at"
+            f" {show_reading(first.end, '°')}: the charged dropper stands in series with the mains and adds its volts."
         )
 
-    def make_sliders(self, own: Moment):
+    def make_sliders(self, setting: Moment) -> dict[str, widgets.Widget]:
         sliders = controls.of_lamp(
-            own.lamp, "mains.voltage", "dropper", "smoothing", "string.in_series", within="lamp."
+            setting.lamp, "mains.voltage", "dropper", "smoothing", "string.in_series", within="lamp."
         )
-        return {"phase": controls.linear("moment in the cycle", own.phase, "°", 0.0, 360.0, 1.0), **sliders}
+        return {"phase": controls.linear("moment in the cycle", setting.phase, "°", 0.0, 360.0, 1.0), **sliders}
 
-    def _show(self, view):
-        super()._show(view)
-        self._circuit.value = figure.circuit(view)
+    def show(self, view: Any) -> None:
+        super().show(view)
+        self.drawing.value = figure.circuit(view)

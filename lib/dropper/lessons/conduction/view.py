@@ -78,7 +78,7 @@ def view_of(moment: Moment) -> View:
         line_current=now,
         dropper_voltage=now_of(result.dropper_voltage),
         string_current=now_of(result.string_current),
-        charge=_moved(current, here, step) if conducting else whole,
+        charge=_charge_since_start(current, here, step) if conducting else whole,
         charge_whole=whole,
         readings=_readings(
             moment,
@@ -86,7 +86,7 @@ def view_of(moment: Moment) -> View:
             (now_of(result.mains_voltage), now),
             (start, end),
             conducting,
-            _moved(current, here, step),
+            _charge_since_start(current, here, step),
             whole,
         ),
     )
@@ -104,13 +104,13 @@ def _span(on, angle):
     return float(start), float(angle[last[0]] + half)
 
 
-def _moved(current, here, step):
+def _charge_since_start(current, here, step):
     """Charge since the present stretch of one direction began."""
     ordered = np.roll(current, len(current) - 1 - here)
     same = np.sign(ordered) == np.sign(ordered[-1])
     run = np.flatnonzero(~same)
-    begun = run[-1] + 1 if len(run) else 0
-    return float(np.abs(ordered[begun:]).sum() * step)
+    first = run[-1] + 1 if len(run) else 0
+    return float(np.abs(ordered[first:]).sum() * step)
 
 
 def _readings(moment, result, now, span, conducting, moved, whole):
@@ -131,20 +131,25 @@ def _readings(moment, result, now, span, conducting, moved, whole):
     if result.dark:
         return tuple(rows)
     clamped = min(clamped_voltage(lamp, result), peak * (1 - 1e-6))
-    held = {"peak_voltage": peak, "clamped_voltage": clamped}
-    fed = {"frequency": lamp.mains.frequency, "dropper": lamp.dropper}
-    charged = {"dropper": lamp.dropper} | held
+    clamp = {"peak_voltage": peak, "clamped_voltage": clamped}
+    source = {"frequency": lamp.mains.frequency, "dropper": lamp.dropper}
+    charge_values = {"dropper": lamp.dropper} | clamp
     wave = {"peak_voltage": peak, "phase": phase}
     if conducting:
         side = 0.0 if conducting == "positive" else np.pi
         rows += [
-            Reading("line_current", "line current now", now[1], "A", "line_current_at", fed | wave),
+            Reading("line_current", "line current now", now[1], "A", "line_current_at", source | wave),
             Reading(
-                "charge", "charge moved so far", moved, "C", "charge_so_far", charged | {"phase": _within(phase - side)}
+                "charge",
+                "charge moved so far",
+                moved,
+                "C",
+                "charge_so_far",
+                charge_values | {"phase": _within(phase - side)},
             ),
         ]
     else:
-        rows.append(Reading("charge", "charge moved so far", whole, "C", "charge_per_half_cycle", charged))
+        rows.append(Reading("charge", "charge moved so far", whole, "C", "charge_per_half_cycle", charge_values))
     bus = result.bus_voltage_mean
     rows += [
         Reading(
@@ -156,16 +161,16 @@ def _readings(moment, result, now, span, conducting, moved, whole):
             {"string_voltage": bus, "diode_voltage": (clamped - bus) / 2},
             True,
         ),
-        Reading("charge_whole", "charge a half cycle", whole, "C", "charge_per_half_cycle", charged),
-        Reading("start", "conduction starts at", start, "°", "conduction_start", held, scale=degrees),
-        Reading("width", "and lasts for", (end - start) % 360, "°", "conduction_angle", held, scale=degrees),
+        Reading("charge_whole", "charge a half cycle", whole, "C", "charge_per_half_cycle", charge_values),
+        Reading("start", "conduction starts at", start, "°", "conduction_start", clamp, scale=degrees),
+        Reading("width", "and lasts for", (end - start) % 360, "°", "conduction_angle", clamp, scale=degrees),
         Reading(
             "dropper_voltage_peak",
             "dropper voltage, peak",
             result.dropper_voltage_peak,
             "V",
             "dropper_voltage_peak",
-            held,
+            clamp,
         ),
         Reading(
             "string_current_mean",
@@ -173,7 +178,7 @@ def _readings(moment, result, now, span, conducting, moved, whole):
             result.string_current_mean,
             "A",
             "mean_string_current",
-            fed | held,
+            source | clamp,
         ),
     ]
     return tuple(rows)

@@ -1,4 +1,4 @@
-"""The panel on designing: wishes on sliders, the lamp that meets them, its parts and their reasons."""
+"""Design panel: wishes on sliders, the lamp that meets them, its parts and their reasons."""
 
 from html import escape
 from pathlib import Path
@@ -11,7 +11,6 @@ from ...components.kinds import LEDS
 from ...design import Brief, Design, Infeasible
 from ...design.alternatives import half_the_flicker
 from ...results import explain
-from ...results.reading import Reading
 from ...standards import SUPPLIES
 from ..kit import sliders
 from ..kit.panel import Panel
@@ -19,7 +18,6 @@ from ..kit.sheet_box import SheetBox
 from . import figure, parts_list
 from . import view as lesson
 from .brief_box import BriefBox
-from .view import View
 
 REST = 0.7  # s: when the parts follow the sliders
 _MOST_KEPT = 4
@@ -81,13 +79,13 @@ class Designer(Panel):
         self.opened = lamp
         if brief is None:
             return
-        made = lesson.worked_out(brief)
+        made = lesson.design_view(brief)
         if made.lamp != lamp:
             raise ValueError(
                 f"{brief.name}: from the wishes of this sheet the workbook now designs another lamp, so the sheet comes"
                 " from another version. The sheet's own lamp was opened, and the sliders were left as they were."
             )
-        self.put(brief)
+        self.start_from(brief)
         self._box.leave()
 
     def _designed(self):
@@ -95,18 +93,18 @@ class Designer(Panel):
             raise ValueError("No lamp meets these wishes yet, so there is no sheet to write")
         return self.design.lamp
 
-    def head(self) -> list[BriefBox]:
+    def header(self) -> list[BriefBox]:
         return [self._box]
 
     def question(self) -> tuple[str, dict[str, str]]:
         return (
-            f"The light of the {self.own.name} may waver by {self.own.flicker_limit:.3g} %. Half of that is wanted."
+            f"The light of the {self.initial.name} may waver by {self.initial.flicker_limit:.3g} %. Half of that is wanted."
             " What has to be twice as large?",
             {"smoothing": "the smoothing capacitor", "dropper": "the dropper", "resistor": "the resistor in the line"},
         )
 
-    def verdict(self) -> tuple[str, ...]:
-        wide, before, narrow, after = half_the_flicker(self.asked)
+    def verdict(self) -> tuple[str, str]:
+        wide, before, narrow, after = half_the_flicker(self.question_setting)
         taken = [show(value, "F") if value == value else "more than can be had" for value in (before, after)]
         return "smoothing" if after > 1.5 * before else "", (
             f"At most {wide:.3g} % takes {taken[0]} of smoothing, {narrow:.3g} % takes {taken[1]}: the string's dynamic"
@@ -114,42 +112,36 @@ class Designer(Panel):
             " flicker takes about twice the capacitor, to the next preferred value."
         )
 
-    def make_sliders(self, own: Brief) -> dict:
+    def make_sliders(self, setting: Brief) -> dict[str, widgets.Widget]:
         places = [(supply.place, supply.place) for supply in SUPPLIES]
-        if not self.own.place:
+        if not self.initial.place:
             places.insert(0, ("mains of the brief", ""))
         names = [kind.name for kind in LEDS]
-        kinds = [(name, name) for name in dict.fromkeys([*names, own.led, self.own.led])]
+        kinds = [(name, name) for name in dict.fromkeys([*names, setting.led, self.initial.led])]
         words = [("no effect", "no effect"), ("low risk", "low risk")]  # of IEEE 1789
-        depths = sorted({*_FLICKER, *([own.flicker] if isinstance(own.flicker, float) else [])} - {100.0})
+        depths = sorted({*_FLICKER, *([setting.flicker] if isinstance(setting.flicker, float) else [])} - {100.0})
         words += [(f"{depth:.3g} %", depth) for depth in depths] + [("any", 100.0)]
         return {
-            "place": _listed("mains", places, own.place),
-            "led": _listed("kind of LED", kinds, own.led),
-            "in_series": sliders.linear("LEDs in series", own.in_series, "", 1, 100, 1),
-            "in_parallel": sliders.linear("LEDs side by side", own.in_parallel, "", 1, 6, 1),
-            "current": sliders.stepped("string current", own.current, "A", 2e-3, 0.3, 24),
+            "place": _listed("mains", places, setting.place),
+            "led": _listed("kind of LED", kinds, setting.led),
+            "in_series": sliders.linear("LEDs in series", setting.in_series, "", 1, 100, 1),
+            "in_parallel": sliders.linear("LEDs side by side", setting.in_parallel, "", 1, 6, 1),
+            "current": sliders.stepped("string current", setting.current, "A", 2e-3, 0.3, 24),
             "flicker": widgets.SelectionSlider(
                 options=words,
-                value=own.flicker,
+                value=setting.flicker,
                 description="flicker at most",
                 style=_LABEL,
                 layout=widgets.Layout(width=sliders.WIDTH),
             ),
         }
 
-    def view_of(self, setting: Brief) -> View:
-        return lesson.view_of(setting)
-
-    def readings(self, view: View) -> tuple[Reading, ...]:
-        return view.readings
-
-    def pictured(self) -> list:
-        return [self._stack, self._nearest, self._given_up, self._said, self._part, self._part_told]
+    def picture_column(self) -> list:
+        return [self.picture_box, self._nearest, self._given_up, self.sentence, self._part, self._part_told]
 
     def take_nearest(self) -> None:
         """Put the nearest brief that can be met on the sliders, and say what was given up."""
-        brief, told = lesson.met(self.setting)
+        brief, told = lesson.nearest_brief(self.setting)
         if brief is None:
             told += ("No change of one wish after another helps.",)
         else:
@@ -163,61 +155,61 @@ class Designer(Panel):
             self._beside = [*self._beside, self.design][-_MOST_KEPT:]
         super().keep()
 
-    def _update(self):
+    def refresh(self):
         """The same view once more: what is worked out stays so."""
-        self._show(self.view)
+        self.show(self.view)
 
     def forget(self) -> None:
         """Take the ghost and the designs beside away."""
         self._beside = []
         super().forget()
 
-    def put(self, own: Brief) -> None:
+    def start_from(self, setting: Brief) -> None:
         """Put another brief on the panel; sliders and ghost start from it."""
-        super().put(own)
-        self._box.show(own.name)
+        super().start_from(setting)
+        self._box.show(setting.name)
         self._given_up.value = ""
 
     def _rename(self, name):
         try:
-            view = lesson.renamed(self.view, name)
+            view = lesson.with_name(self.view, name)
         except ValueError as error:
             self.complain(f"Name of the lamp: {str(error).removeprefix('Brief.name: ')}.")
             return
-        self.setting, self.own = view.setting, self.own.but(name=name)
-        self._show(view)
+        self.setting, self.initial = view.setting, self.initial.but(name=name)
+        self.show(view)
 
     def reset(self) -> None:
         """Put every slider back to where it was."""
-        self._put_on(self.own)
+        self._put_on(self.initial)
 
     def _put_on(self, brief):
         """Another brief on the sliders; what was kept, and where to come back to, stay."""
-        own, kept = self.own, self._kept
-        self.put(brief)
-        self.own, self._kept = own, kept
-        self._show(self.view)
+        initial, kept = self.initial, self.kept_view
+        self.start_from(brief)
+        self.initial, self.kept_view = initial, kept
+        self.show(self.view)
 
     def changed(self, path: str, value: float | str) -> Brief:
         self._given_up.value = ""
-        return lesson.changed(self.setting, path, value, self.own)
+        return lesson.with_wish(self.setting, path, value, self.initial)
 
-    def _show(self, view):
-        super()._show(view)
+    def show(self, view):
+        super().show(view)
         if view.answer is None:
             self._rests_on = view.setting
-            self._later.soon("design", REST, self._work_out)
+            self.deferred.call_later("design", REST, self._work_out)
 
     def _work_out(self):
         """The design, once the sliders rest."""
         if self._rests_on is not self.setting:
             self._rests_on = self.setting
-            self._later.soon("design", REST, self._work_out)
+            self.deferred.call_later("design", REST, self._work_out)
         elif self.view.answer is None:
-            super()._show(lesson.worked_out(self.setting))
+            super().show(lesson.design_view(self.setting))
 
-    def _tell(self):
-        super()._tell()
+    def write_now(self):
+        super().write_now()
         answer = self.view.answer
         helped = isinstance(answer, Infeasible) and answer.nearest is not None
         self._nearest.layout.display = "" if helped else "none"
@@ -246,7 +238,7 @@ class Designer(Panel):
             told = f'<div class="dropper-words"><p>{escape(part.sentence)}</p>{worked}</div>'
         self._part_told.value = told
 
-    def after(self) -> str:
+    def details(self) -> str:
         if isinstance(self.view.answer, Design):
             return parts_list.whole(self.view.answer) + parts_list.beside(self._beside)
         return parts_list.beside(self._beside)

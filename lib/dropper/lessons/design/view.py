@@ -44,7 +44,7 @@ class View:
 FARADS = np.array(_FARADS)
 
 
-def changed(setting: Brief, path: str, value: str | int | float, own: Brief) -> Brief:
+def with_wish(setting: Brief, path: str, value: str | int | float, own: Brief) -> Brief:
     """A brief with one wish changed.
 
     Parameters
@@ -74,7 +74,7 @@ def view_of(setting: Brief) -> View:
 
 
 @functools.lru_cache(maxsize=64)
-def worked_out(setting: Brief) -> View:
+def design_view(setting: Brief) -> View:
     """What a brief shows once its design is worked out, or why there is none."""
     try:
         made = design(setting)
@@ -187,7 +187,7 @@ def _left(made):
     return Reading("left", name, kept.left, "V", "residual_voltage", values, True, note=CAUTION)
 
 
-def met(setting: Brief) -> tuple[Brief | None, tuple[str, ...]]:
+def nearest_brief(setting: Brief) -> tuple[Brief | None, tuple[str, ...]]:
     """The nearest brief that can be met, and what was given up for it, told in sentences."""
     made, given_up = nearest(setting)
     told = tuple(dict.fromkeys(failed.why for failed in given_up))
@@ -197,7 +197,7 @@ def met(setting: Brief) -> tuple[Brief | None, tuple[str, ...]]:
     return made.brief, (f"Changed: {changed_to}.", *told) if changed_to else told
 
 
-def renamed(view: View, name: str) -> View:
+def with_name(view: View, name: str) -> View:
     """The same view of a lamp of another name; nothing is worked out again.
 
     Raises

@@ -7,7 +7,7 @@ from ...results.style import INK, LOOKS
 from ..kit.frame import Axes, nice_scale
 from ..kit.overlay import Span, milli, number
 from ..kit.picture import Picture
-from .view import View, said, why
+from .view import View, light_clause, reason
 
 PICTURE = Picture(
     (780, 560),
@@ -58,7 +58,7 @@ def overlay(view: View, scale: tuple, sentence: str) -> str:
         if view.fault:
             layer.curve(axes, 1e3 * view.healthy.time, getattr(view.healthy, name), LOOKS["ideal"])
         layer.curve(axes, 1e3 * view.now.time, getattr(view.now, name), LOOKS[name])
-    light = said(view.now, view.healthy)
+    light = light_clause(view.now, view.healthy)
     told = f"{SIGNS[view.now.word]} {view.fault}: the lamp {light}" if view.fault else "the healthy lamp"
     layer.words(0, 0, scale[0], told, "start", INK, True, 135, (0, -80))
     low = -scale[0]
@@ -94,13 +94,13 @@ def sentence(view: View) -> str:
     """The picture in words."""
     now = view.now
     healthy = "Even the healthy lamp is dark" if now.word == "dark" else "The healthy lamp"
-    head = f"With {view.fault} the lamp {said(now, view.healthy)}" if view.fault else healthy
+    head = f"With {view.fault} the lamp {light_clause(now, view.healthy)}" if view.fault else healthy
     words = (
         f"{head}: {show(now.string_current_mean, 'A')} on average in the string"
         f" (× {_times(view, 'string_current_mean'):.3g} the healthy lamp's), {show(now.real_power, 'W')} and"
         f" {show(now.line_current_rms, 'A')} rms from the mains. The bus reaches {show(now.bus_voltage_peak, 'V')}, the"
         f" dropper {show(now.dropper_voltage_peak, 'V')}, and the worst diode blocks"
-        f" {show(max(now.diode_reverse_peak), 'V')}. {why(view.setting.fault)}"
+        f" {show(max(now.diode_reverse_peak), 'V')}. {reason(view.setting.fault)}"
     ).strip()
     if not now.settled:
         words += " No repeating cycle was found; these are the last cycle's figures."

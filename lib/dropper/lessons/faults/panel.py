@@ -1,4 +1,4 @@
-"""The panel on broken parts: pick a fault, predict the light, and see what the other parts must stand."""
+"""Faults panel: pick a fault, predict the light, and see what the other parts must stand."""
 
 from html import escape
 
@@ -53,19 +53,19 @@ class Faults(LampPanel):
         self._guess.layout.display = "none"
         if fault is None:
             return
-        super()._move("fault", fault)
+        super().move("fault", fault)
         now = self.view.now.word
         told = "No guess made." if word is None else f"You guessed {GUESSES[word]!r}:"
         right = "" if word is None else " right." if word == now else f" it is {GUESSES[now]!r}."
         self._guessed.value = f'<div class="dropper-words" role="status">{escape(told + right)}</div>'
 
-    def _move(self, path, value):
+    def move(self, path, value):
         if path != "fault" or self._busy or self.prediction is None:
-            super()._move(path, value)
+            super().move(path, value)
             return
         if not value:
             self._wait_no_more()
-            super()._move(path, value)
+            super().move(path, value)
             return
         self._pending = value
         words = value.words(self.setting.lamp)
@@ -74,8 +74,8 @@ class Faults(LampPanel):
         )
         self._guess.layout.display = ""
 
-    def put(self, own: view.Broken) -> None:
-        super().put(own)
+    def start_from(self, setting: view.FaultyLamp) -> None:
+        super().start_from(setting)
         self._wait_no_more()
 
     def reset(self) -> None:
@@ -86,12 +86,12 @@ class Faults(LampPanel):
         """Drop the fault that waits for a guess."""
         self._pending, self._guessed.value, self._guess.layout.display = None, "", "none"
 
-    def seen(self, lamp: Lamp) -> view.Broken:
-        return view.Broken(lamp)
+    def setting_for(self, lamp: Lamp) -> view.FaultyLamp:
+        return view.FaultyLamp(lamp)
 
     def question(self) -> tuple[str, dict[str, str]]:
         return (
-            f"One diode of the {self.own.lamp.name}'s bridge opens. What does the light do?",
+            f"One diode of the {self.initial.lamp.name}'s bridge opens. What does the light do?",
             {
                 "half": "half the brightness: every other half cycle is missing",
                 "dark": "dark",
@@ -99,8 +99,8 @@ class Faults(LampPanel):
             },
         )
 
-    def verdict(self) -> tuple[str, ...]:
-        word, told = view.verdict_of(self.asked.lamp, _ASKED)
+    def verdict(self) -> tuple[str, str]:
+        word, told = view.fault_verdict(self.question_setting.lamp, _ASKED)
         return {"dark": "dark", "dim": "half", "same": "same"}.get(word, ""), (
             f"{told} The other diodes charge the dropper in one direction until nothing flows: a capacitor blocks dc."
         )
@@ -108,11 +108,11 @@ class Faults(LampPanel):
     def can_judge(self) -> bool:
         return super().can_judge() and self.setting.fault == _ASKED
 
-    def make_sliders(self, own: view.Broken) -> dict:
-        lamp = own.lamp
+    def make_sliders(self, setting: view.FaultyLamp) -> dict[str, widgets.Widget]:
+        lamp = setting.lamp
         fault = widgets.Dropdown(
             options=[(words, controls.on_slider("fault", fault)) for words, fault in view.choices(lamp)],
-            value=controls.on_slider("fault", own.fault),
+            value=controls.on_slider("fault", setting.fault),
             description="fault",
             style={"description_width": "150px"},
             layout=widgets.Layout(width=controls.WIDTH),

@@ -10,7 +10,7 @@ from ...solver.steady import SteadyState
 from ...solver.transient import Fault, faults_of, settle, with_fault
 
 # Faults that leave a bridge behind a dropper, so that its formulas still hold.
-_BRIDGED = {
+_BRIDGE_FAULTS = {
     ("lost", "dropper"),
     ("open", "bleeder"),
     ("open", "smoothing_bleeder"),
@@ -58,7 +58,7 @@ _WHY = {
 
 
 @dataclass(frozen=True)
-class Broken:
+class FaultyLamp:
     """A lamp and one of its faults, None for the healthy lamp."""
 
     lamp: Lamp
@@ -74,7 +74,7 @@ class Broken:
 class View:
     """The repeating cycles of the healthy lamp and of the broken one."""
 
-    setting: Broken
+    setting: FaultyLamp
     healthy: SteadyState
     now: SteadyState
     fault: str  # in words; "" for none
@@ -86,7 +86,7 @@ def choices(lamp: Lamp) -> tuple:
     return (("none: the healthy lamp", None), *((fault.words(lamp), fault) for fault in faults_of(lamp)))
 
 
-def view_of(setting: Broken) -> View:
+def view_of(setting: FaultyLamp) -> View:
     """What a setting shows."""
     lamp, fault = setting.lamp, setting.fault
     healthy = settle(lamp)
@@ -100,7 +100,7 @@ def view_of(setting: Broken) -> View:
     )
 
 
-def said(now: SteadyState, healthy: SteadyState) -> str:
+def light_clause(now: SteadyState, healthy: SteadyState) -> str:
     """What the light does, as a clause: "is dark", "looks the same" …"""
     if now.word == "same" and now.percent_flicker > healthy.percent_flicker + 15:
         return "has the same mean light, but flickers more"
@@ -108,7 +108,7 @@ def said(now: SteadyState, healthy: SteadyState) -> str:
     return words.get(now.word, "is overdriven")
 
 
-def verdict_of(lamp: Lamp, fault: Fault) -> tuple[str, str]:
+def fault_verdict(lamp: Lamp, fault: Fault) -> tuple[str, str]:
     """What the light does with a fault, in a word and in a sentence with the currents.
 
     Returns
@@ -118,13 +118,13 @@ def verdict_of(lamp: Lamp, fault: Fault) -> tuple[str, str]:
     """
     healthy, now = settle(lamp), settle(with_fault(lamp, fault))
     return now.word, (
-        f"With {fault.words(lamp)} the lamp {said(now, healthy)}: {show(now.string_current_mean, 'A')} on average in"
-        f" the string instead of {show(healthy.string_current_mean, 'A')}, {show(now.real_power, 'W')} from the mains"
-        f" instead of {show(healthy.real_power, 'W')}."
+        f"With {fault.words(lamp)} the lamp {light_clause(now, healthy)}: {show(now.string_current_mean, 'A')} on"
+        f" average in the string instead of {show(healthy.string_current_mean, 'A')}, {show(now.real_power, 'W')} from"
+        f" the mains instead of {show(healthy.real_power, 'W')}."
     )
 
 
-def why(fault: Fault | None) -> str:
+def reason(fault: Fault | None) -> str:
     """What a fault does, and why, in a sentence or two; "" for the healthy lamp."""
     if fault is None:
         return ""
@@ -139,24 +139,24 @@ def _groups_left(lamp, fault):
 
 
 def _readings(lamp, fault, now):
-    bridged = fault is None or (fault.kind, fault.part) in _BRIDGED
-    pumped = fault is not None and fault.kind == "short" and fault.part in ("D1", "D2", "D3", "D4")
-    peak, note = lamp.mains.peak, why(fault)
-    fed = {"frequency": lamp.mains.frequency, "dropper": lamp.dropper, "peak_voltage": peak}
+    bridge = fault is None or (fault.kind, fault.part) in _BRIDGE_FAULTS
+    half_wave = fault is not None and fault.kind == "short" and fault.part in ("D1", "D2", "D3", "D4")
+    peak, note = lamp.mains.peak, reason(fault)
+    source = {"frequency": lamp.mains.frequency, "dropper": lamp.dropper, "peak_voltage": peak}
     if fault is not None and (fault.kind, fault.part) == ("lost", "dropper"):
-        fed["dropper"] *= 1 - fault.amount_in(lamp)
+        source["dropper"] *= 1 - fault.amount_in(lamp)
     drop = 2 * lamp.diode.voltage_at(max(now.string_current_mean / max(now.conduction_fraction, 0.05), 1e-6))
     clamped = min(now.bus_voltage_mean + drop, peak * (1 - 1e-9))
-    held = fed | {"clamped_voltage": clamped}
-    pump = fed | {"output_voltage": now.bus_voltage_mean, "diode_voltage": drop / 2}
+    clamp = source | {"clamped_voltage": clamped}
+    pump = source | {"output_voltage": now.bus_voltage_mean, "diode_voltage": drop / 2}
 
-    def by(key, name, value, unit, derivation, values, holds=bridged, **more):
+    def by(key, name, value, unit, derivation, values, holds=bridge, **more):
         if holds:
             return Reading(key, name, value, unit, derivation, values, note=note, **more)
         return Reading(key, name, value, unit, "", note=note or "By the solver; no formula is kept for this.")
 
     opened = fault is not None and (fault.kind, fault.part) == ("open", "string")
-    current = ("half_wave_current", pump) if pumped else ("mean_string_current", held)
+    current = ("half_wave_current", pump) if half_wave else ("mean_string_current", clamp)
     string = lamp.string
     lit = now.word != "dark"
     steep = {
@@ -181,17 +181,17 @@ def _readings(lamp, fault, now):
             now.string_current_mean,
             "A",
             *current,
-            holds=(bridged or pumped) and not opened,
+            holds=(bridge or half_wave) and not opened,
         ),
-        by("real_power", "power from the mains", now.real_power, "W", "real_power", held),
-        by("line_current_rms", "line current, rms", now.line_current_rms, "A", "line_current_rms", held),
+        by("real_power", "power from the mains", now.real_power, "W", "real_power", clamp),
+        by("line_current_rms", "line current, rms", now.line_current_rms, "A", "line_current_rms", clamp),
         by(
             "bus_voltage_peak",
             "bus voltage, peak",
             now.bus_voltage_peak,
             "V",
             *bus,
-            holds=opened or (lit and (bridged or pumped) and (fault is None or fault.part != "LED")),
+            holds=opened or (lit and (bridge or half_wave) and (fault is None or fault.part != "LED")),
         ),
         by(
             "dropper_voltage_peak",

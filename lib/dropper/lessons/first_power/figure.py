@@ -19,7 +19,11 @@ _BARS = (("whole", "lamp\nwhole", "ideal"), ("now", "as it\nis set", "line_curre
 
 def scales(*views) -> tuple[float, ...]:
     """A scale for the current that holds all the views."""
-    return (nice_scale(max(float(max(view.through.max(), view.kept.max() / 3)) for view in views) * 1.05, 1e-3),)
+    return (
+        nice_scale(
+            max(float(max(view.lamp_current.max(), view.filament_current.max() / 3)) for view in views) * 1.05, 1e-3
+        ),
+    )
 
 
 def overlay(view: View, scale: tuple, sentence: str) -> str:
@@ -36,14 +40,14 @@ def overlay(view: View, scale: tuple, sentence: str) -> str:
     layer.band(0, SEEN_FROM, _HOTTEST, SUN, 0.13)
     layer.numbers(0, number, milli)
     layer.numbers(1, None, number)
-    inside = view.kept <= scale[0]
-    layer.curve(0, view.kelvins[inside], view.kept[inside], LOOKS["power"])
-    layer.curve(0, view.at, view.through, LOOKS["line_current"])
+    inside = view.filament_current <= scale[0]
+    layer.curve(0, view.kelvins[inside], view.filament_current[inside], LOOKS["power"])
+    layer.curve(0, view.temperatures, view.lamp_current, LOOKS["line_current"])
     layer.words(0, SEEN_FROM, scale[0], "seen to glow from here on", "start", INK, False, 115, (0, -50))
-    ends = float(view.through[-1])
+    ends = float(view.lamp_current[-1])
     layer.words(
         0,
-        float(view.at[-1]),
+        float(view.temperatures[-1]),
         ends,
         "let through by the lamp",
         "end",
@@ -57,7 +61,7 @@ def overlay(view: View, scale: tuple, sentence: str) -> str:
     layer.words(
         0,
         view.kelvins[place],
-        float(view.kept[place]),
+        float(view.filament_current[place]),
         "keeps the filament so warm",
         "end" if late else "start",
         LOOKS["power"].colour,
@@ -80,9 +84,9 @@ def overlay(view: View, scale: tuple, sentence: str) -> str:
 def ghost(view: View, scale: tuple[float, ...]) -> str:
     """The kept view's curves."""
     layer = PICTURE.overlay(_spans(scale), ghost=True)
-    inside = view.kept <= scale[0]
-    layer.curve(0, view.kelvins[inside], view.kept[inside], LOOKS["power"])
-    layer.curve(0, view.at, view.through, LOOKS["line_current"])
+    inside = view.filament_current <= scale[0]
+    layer.curve(0, view.kelvins[inside], view.filament_current[inside], LOOKS["power"])
+    layer.curve(0, view.temperatures, view.lamp_current, LOOKS["line_current"])
     return layer.svg()
 
 

@@ -1,4 +1,4 @@
-"""The panel on first power: a filament lamp in series, and the faults that make it glow."""
+"""First-power panel: a filament lamp in series, and the faults that make it glow."""
 
 import ipywidgets as widgets
 
@@ -10,7 +10,7 @@ from ..kit import sliders as controls
 from ..kit.lamp_panel import LampPanel
 from . import figure
 from . import view as first_power
-from .view import Behind
+from .view import LampInSeries
 
 _BRIGHT = ("yellow", "bright")  # what "bright" means in the question
 _SMOOTHING, _BUS = Fault("short", "smoothing"), Fault("short", "D1 and D3")
@@ -22,22 +22,24 @@ class FirstPower(LampPanel):
     picture, lesson = figure, first_power
     decisive = ("fault",)
 
-    def seen(self, lamp: Lamp) -> Behind:
-        return first_power.Behind.of(lamp)
+    def setting_for(self, lamp: Lamp) -> LampInSeries:
+        return first_power.LampInSeries.of(lamp)
 
     def _asked(self):
         """The fault that the question is about: the output is short."""
-        return _SMOOTHING if self.asked.lamp.smoothing else _BUS
+        return _SMOOTHING if self.question_setting.lamp.smoothing else _BUS
 
     def question(self) -> tuple[str, dict[str, str]]:
         what = "smoothing capacitor is short" if self._asked() == _SMOOTHING else "bridge shorts its output"
         return (
-            f"The {self.own.lamp.name}'s {what}. At first power, does the filament lamp in series glow?",
+            f"The {self.initial.lamp.name}'s {what}. At first power, does the filament lamp in series glow?",
             {"bright": "yes, bright: a short is a short", "dull": "yes, but dull", "dark": "no: nothing is seen of it"},
         )
 
-    def verdict(self) -> tuple[str, ...]:
-        view = first_power.view_of(first_power.Behind(self.asked.lamp, self.asked.filament, self._asked()))
+    def verdict(self) -> tuple[str, str]:
+        view = first_power.view_of(
+            first_power.LampInSeries(self.question_setting.lamp, self.question_setting.filament, self._asked())
+        )
         if view.now.glows:
             right = "bright" if view.now.glow in _BRIGHT else "dull"
             return right, f"{view.now.sentence} The dropper limits it; a stronger filament lamp would never show it."
@@ -50,22 +52,22 @@ class FirstPower(LampPanel):
     def can_judge(self) -> bool:
         return super().can_judge() and self.setting.fault == self._asked()
 
-    def make_sliders(self, own: Behind) -> dict:
+    def make_sliders(self, setting: LampInSeries) -> dict[str, widgets.Widget]:
         fault = widgets.Dropdown(
-            options=[(words, controls.on_slider("fault", fault)) for words, fault in first_power.choices(own.lamp)],
-            value=controls.on_slider("fault", own.fault),
+            options=[(words, controls.on_slider("fault", fault)) for words, fault in first_power.choices(setting.lamp)],
+            value=controls.on_slider("fault", setting.fault),
             description="fault",
             style={"description_width": "150px"},
             layout=widgets.Layout(width=controls.WIDTH),
         )
-        marked = own.filament.voltage
-        watts = {each for each in WATTS if marked**2 / each <= HIGHEST_HOT} | {own.filament.power}
+        marked = setting.filament.voltage
+        watts = {each for each in WATTS if marked**2 / each <= HIGHEST_HOT} | {setting.filament.power}
         power = widgets.SelectionSlider(
             options=[(show(each, "W"), each) for each in sorted(watts)],
-            value=own.filament.power,
+            value=setting.filament.power,
             description="filament lamp",
             style={"description_width": "150px"},
             layout=widgets.Layout(width=controls.WIDTH),
         )
-        sliders = controls.of_lamp(own.lamp, "mains.voltage", "dropper", within="lamp.")
+        sliders = controls.of_lamp(setting.lamp, "mains.voltage", "dropper", within="lamp.")
         return {"fault": fault, "filament.power": power, **sliders}

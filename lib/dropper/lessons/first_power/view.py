@@ -18,7 +18,7 @@ _KELVINS = (ROOM, 450.0, 800.0, 1200.0, 1700.0, 2200.0, 2800.0)
 
 
 @dataclass(frozen=True)
-class Behind:
+class LampInSeries:
     """A lamp behind a filament lamp, and one of its faults, None for the whole lamp."""
 
     lamp: Lamp
@@ -32,7 +32,7 @@ class Behind:
             with_fault(self.lamp, self.fault)  # says why where it does not apply
 
     @classmethod
-    def of(cls, lamp: Lamp) -> Behind:
+    def of(cls, lamp: Lamp) -> LampInSeries:
         """The lamp behind a filament lamp that suits it."""
         return cls(lamp, FilamentLamp.suiting(lamp))
 
@@ -41,13 +41,13 @@ class Behind:
 class View:
     """What meets where: the current let through and the current that keeps the filament warm."""
 
-    setting: Behind
+    setting: LampInSeries
     whole: FirstPower
     now: FirstPower
     kelvins: np.ndarray
-    kept: np.ndarray  # A that keep the filament at each
-    at: np.ndarray  # K at which the lamp's own current was looked at
-    through: np.ndarray  # A that the lamp lets through a filament so warm
+    filament_current: np.ndarray  # A that keep the filament at each
+    temperatures: np.ndarray  # K at which the lamp's own current was looked at
+    lamp_current: np.ndarray  # A that the lamp lets through a filament so warm
     readings: tuple
 
 
@@ -56,15 +56,17 @@ def choices(lamp: Lamp) -> tuple:
     return (("none: the whole lamp", None), *((fault.words(lamp), fault) for fault in faults_of(lamp)))
 
 
-def view_of(setting: Behind) -> View:
+def view_of(setting: LampInSeries) -> View:
     """What a setting shows."""
     filament, lamp = setting.filament, setting.lamp
     subject = lamp if setting.fault is None else with_fault(lamp, setting.fault)
     whole, now = first_power(lamp, filament), first_power(subject, filament)
     kelvins = np.linspace(ROOM + 1e-3, _KELVINS[-1], 120)
-    at = np.array(_KELVINS)
-    through = np.array([settle(subject, filament.resistance(each)).line_current_rms for each in at])
-    return View(setting, whole, now, kelvins, filament.current(kelvins), at, through, _readings(setting, now))
+    temperatures = np.array(_KELVINS)
+    lamp_current = np.array([settle(subject, filament.resistance(each)).line_current_rms for each in temperatures])
+    return View(
+        setting, whole, now, kelvins, filament.current(kelvins), temperatures, lamp_current, _readings(setting, now)
+    )
 
 
 def _readings(setting, now):

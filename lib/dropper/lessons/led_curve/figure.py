@@ -7,7 +7,7 @@ from ...results.style import INK, LOOKS
 from ..kit.frame import Axes, nice_scale
 from ..kit.overlay import Span, milli, number
 from ..kit.picture import Picture
-from .view import ROOM, View, stands
+from .view import ROOM, View, spread_clause
 
 _FIFTHS = tuple(k / 5 for k in range(6))
 PICTURE = Picture(
@@ -24,7 +24,7 @@ _POINT = LOOKS["moment"]
 
 def scales(*views) -> tuple[float, ...]:
     """Volts from and to, amperes, and volts off the curve that hold all the views."""
-    every = [curve for view in views for curve in (view.fitted, view.warm, *view.compared.values())]
+    every = [curve for view in views for curve in (view.fit_curve, view.warm_curve, *view.kind_curves.values())]
     every += [np.array([point.volts for point in view.fit.points]) for view in views]
     low, high = min(curve.min() for curve in every), max(curve.max() for curve in every)
     for step in _STEPS:
@@ -51,7 +51,7 @@ def overlay(view: View, scale: tuple, sentence: str) -> str:
     layer = PICTURE.overlay(_spans(scale))
     layer.numbers(0, None, milli)
     layer.numbers(1, number, milli)
-    for which, volts in view.compared.items():
+    for which, volts in view.kind_curves.items():
         layer.curve(0, volts, view.amps, _look(which))
     current, volts = view.setting.current, view.warm_volts
     layer.line(0, (scale[0], current), (volts, current), LOOKS["moment"])
@@ -67,7 +67,7 @@ def overlay(view: View, scale: tuple, sentence: str) -> str:
 def ghost(view: View, scale: tuple[float, ...]) -> str:
     """The kept view's curve and points."""
     layer = PICTURE.overlay(_spans(scale), ghost=True)
-    layer.curve(0, view.warm, view.amps, LOOKS["string_current"])
+    layer.curve(0, view.warm_curve, view.amps, LOOKS["string_current"])
     for point in view.fit.kept:
         layer.dot(0, point.volts, point.amps, _POINT)
     layer.dot(0, view.warm_volts, view.setting.current, LOOKS["string_current"], "square")
@@ -87,7 +87,7 @@ def sentence(view: View) -> str:
             f"; at {setting.junction_temperature:.0f} °C it would be {show(view.warm_volts, 'V')}, by the"
             f" {show(view.kind.coefficient, 'V/K').replace('-', '−')} of the kind for each junction"
         )
-    return f"{fit.sentence} {read}. The kind “{view.kind.name}” {stands(view)}."
+    return f"{fit.sentence} {read}. The kind “{view.kind.name}” {spread_clause(view)}."
 
 
 def _spans(scale):
@@ -109,10 +109,10 @@ def _curves(layer, view):
     low, high = view.fit.reach
     inside = (view.amps >= 0.999 * low) & (view.amps <= 1.02 * high)
     fitted = LOOKS["string_current"].solid()
-    layer.curve(0, view.fitted, view.amps, LOOKS["ideal"])
-    layer.curve(0, view.fitted[inside], view.amps[inside], fitted)
+    layer.curve(0, view.fit_curve, view.amps, LOOKS["ideal"])
+    layer.curve(0, view.fit_curve[inside], view.amps[inside], fitted)
     if view.setting.junction_temperature != ROOM:
-        layer.curve(0, view.warm, view.amps, LOOKS["warm"])
+        layer.curve(0, view.warm_curve, view.amps, LOOKS["warm"])
 
 
 def _mark(layer, fit, point, scale):

@@ -30,12 +30,12 @@ class OwnLed:
     current: float = quantity("A", 1e-5, 20, USUAL, meaning="current at which the curve is read")
     junction_temperature: float = quantity("°C", -40, 150, ROOM, meaning="temperature of the junction")
     junctions: int = quantity("", 1, 40, 1, meaning="junctions in series", whole=True)
-    compared: str = about("The name of a kind in `kinds.LEDS`.", default="warm white, 5 mm")
+    kind: str = about("The name of a kind in `kinds.LEDS`.", default="warm white, 5 mm")
 
     def __post_init__(self):
         check(self)
         check_part(self, "measured", Measured)
-        led_kind(self.compared)  # says which there are
+        led_kind(self.kind)  # says which there are
 
 
 @dataclass(frozen=True, eq=False)
@@ -46,16 +46,16 @@ class View:
     fit: LedFit
     kind: LedKind
     amps: np.ndarray  # A, of all curves
-    fitted: np.ndarray  # V
-    warm: np.ndarray  # V, at the junction's temperature
-    compared: dict  # V of least, typical and greatest of the kind
+    fit_curve: np.ndarray  # V
+    warm_curve: np.ndarray  # V, at the junction's temperature
+    kind_curves: dict  # V of least, typical and greatest of the kind
     volts: float  # V, at the current that is read, at 25 °C
     uncertainty: float  # V, of that
     warm_volts: float  # V, the same at the junction's temperature
     readings: tuple
 
 
-def start(measured: Measured, before: OwnLed | None = None) -> OwnLed:
+def setting_for(measured: Measured, before: OwnLed | None = None) -> OwnLed:
     """The setting in which points are first looked at.
 
     Parameters
@@ -63,7 +63,7 @@ def start(measured: Measured, before: OwnLed | None = None) -> OwnLed:
     before
         Whose temperature, junctions and kind are kept, and whose current if the points reach it.
     """
-    most = greatest(measured)
+    most = greatest_current(measured)
     current = before.current if before else USUAL
     if not LEAST <= current <= most:
         current = preferred(12, most / 10, most)[-1]
@@ -72,7 +72,7 @@ def start(measured: Measured, before: OwnLed | None = None) -> OwnLed:
     return dataclasses.replace(setting, measured=measured, current=current, junctions=junctions)
 
 
-def greatest(measured: Measured) -> float:
+def greatest_current(measured: Measured) -> float:
     """The greatest current at which the curve is read, A: a little more than was measured."""
     return max(BEYOND * max(measured.amps), 2 * LEAST)
 
@@ -90,10 +90,10 @@ def view_of(setting: OwnLed) -> View:
     ValueError
         If the points, or so many junctions, are no LED's.
     """
-    fit, kind = fit_measured(setting.measured, None, setting.junctions), led_kind(setting.compared)
-    low, high = min(setting.measured.amps), greatest(setting.measured)
+    fit, kind = fit_measured(setting.measured, None, setting.junctions), led_kind(setting.kind)
+    low, high = min(setting.measured.amps), greatest_current(setting.measured)
     amps = np.geomspace(min(low, setting.current), max(high, setting.current), 160)
-    fitted = _curve(fit.led, amps)
+    fit_curve = _curve(fit.led, amps)
     known = _law(fit.led, setting.current)
     volts = theory.junction_voltage(**known)
     at = {
@@ -108,9 +108,9 @@ def view_of(setting: OwnLed) -> View:
         fit=fit,
         kind=kind,
         amps=amps,
-        fitted=fitted,
-        warm=fitted + (warm - volts),
-        compared={which: _curve(kind.led(which), amps) for which in ("least", "typical", "greatest")},
+        fit_curve=fit_curve,
+        warm_curve=fit_curve + (warm - volts),
+        kind_curves={which: _curve(kind.led(which), amps) for which in ("least", "typical", "greatest")},
         volts=volts,
         uncertainty=fit.uncertainty_at(setting.current),
         warm_volts=warm,
@@ -118,7 +118,7 @@ def view_of(setting: OwnLed) -> View:
     )
 
 
-def stands(view: View) -> str:
+def spread_clause(view: View) -> str:
     """Where the LED stands in the spread of the kind, in a clause."""
     least, typical, greatest = (
         view.kind.led(which).voltage_at(view.setting.current) for which in ("least", "typical", "greatest")
@@ -129,7 +129,7 @@ def stands(view: View) -> str:
     return f"has {spread}: this one lies {'below' if view.volts < least else 'above'}"
 
 
-def tenth(setting: OwnLed) -> tuple[float, ...]:
+def decade_volts(setting: OwnLed) -> tuple[float, ...]:
     """The volts at the current that is read and at a tenth of it, and the volts that a tenfold step takes."""
     led = fit_measured(setting.measured, None, setting.junctions).led
     return led.voltage_at(setting.current), led.voltage_at(setting.current / 10), led.slope_voltage * np.log(10)

@@ -84,11 +84,17 @@ def overlay(view: View, scale: tuple, sentence: str) -> str:
         layer.words(
             1, view.crossing[0], view.watts, f"{view.lamp.string.in_series} LEDs", "start", INK, True, shift=(110, 45)
         )
-    if view.doubled[0] == view.doubled[0]:
-        layer.dot(0, *view.doubled[:2], string, "square", hollow=True)
-        layer.dot(1, view.doubled[0], view.doubled[2], LOOKS["power"], "square", hollow=True)
+    if view.double_point[0] == view.double_point[0]:
+        layer.dot(0, *view.double_point[:2], string, "square", hollow=True)
+        layer.dot(1, view.double_point[0], view.double_point[2], LOOKS["power"], "square", hollow=True)
         layer.words(
-            1, view.doubled[0], view.doubled[2], f"{2 * view.lamp.string.in_series} LEDs", "start", INK, shift=(0, 190)
+            1,
+            view.double_point[0],
+            view.double_point[2],
+            f"{2 * view.lamp.string.in_series} LEDs",
+            "start",
+            INK,
+            shift=(0, 190),
         )
     return layer.svg(sentence)
 
@@ -115,12 +121,12 @@ def sentence(view: View) -> str:
         f" bridge. The mains over the reactance, {show(view.rule, 'A')}, is"
         f" {view.rule / view.crossing[1]:.2f} times what the LEDs get."
     )
-    if view.doubled[0] != view.doubled[0]:
+    if view.double_point[0] != view.double_point[0]:
         return words + " Twice as many LEDs would stay dark."
-    change = view.doubled[2] / view.watts
+    change = view.double_point[2] / view.watts
     return words + (
-        f" With twice as many LEDs {show(view.doubled[2], 'W')} go into the bridge, {change:.2f} times as much, and the"
-        f" LEDs get {show(view.doubled[1], 'A')}."
+        f" With twice as many LEDs {show(view.double_point[2], 'W')} go into the bridge, {change:.2f} times as much,"
+        f" and the LEDs get {show(view.double_point[1], 'A')}."
     )
 
 

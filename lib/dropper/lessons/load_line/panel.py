@@ -1,4 +1,6 @@
-"""The panel on what sets the current: load line, string and power."""
+"""Load-line panel: what sets the current: load line, string and power."""
+
+import ipywidgets as widgets
 
 from ...circuit.lamp import Lamp
 from ...circuit.values import show_reading
@@ -24,20 +26,23 @@ class LoadLine(LampPanel):
             },
         )
 
-    def verdict(self) -> tuple[str, ...]:
-        before, after = view.half_bridged(self.asked)
-        if view.view_of(self.asked).dark:
+    def verdict(self) -> tuple[str, str]:
+        before, after = view.bridging_currents(self.question_setting)
+        if view.view_of(self.question_setting).dark:
             return "", f"This lamp stays dark; with half its LEDs {show_reading(after, 'A')} would flow."
         right = "same" if after < 1.02 * before else "some" if after < 1.7 * before else "double"
         return right, (
-            f"With half the LEDs the string current goes from {show_reading(before, 'A')} to {show_reading(after, 'A')},"
+            f"With half the LEDs the string current goes from {show_reading(before, 'A')} to"
+            f" {show_reading(after, 'A')},"
             f" {100 * (after / before - 1):+.0f} %: the operating point slides along a straight load line."
         )
 
     def can_judge(self) -> bool:
-        return super().can_judge() and self.setting.string.in_series <= max(1, self.asked.string.in_series // 2)
+        return super().can_judge() and self.setting.string.in_series <= max(
+            1, self.question_setting.string.in_series // 2
+        )
 
-    def make_sliders(self, own: Lamp):
+    def make_sliders(self, setting: Lamp) -> dict[str, widgets.Widget]:
         return sliders.of_lamp(
-            own, "mains.voltage", "mains.frequency", "dropper", "string.in_series", "string.led.forward_voltage"
+            setting, "mains.voltage", "mains.frequency", "dropper", "string.in_series", "string.led.forward_voltage"
         )

@@ -29,7 +29,7 @@ class View:
     string: tuple  # V and A of the string with its diodes
     crossing: tuple  # V and A where the solver has the lamp
     watts: float  # W there, into the bridge
-    doubled: tuple  # V, A and W with twice the LEDs, nan where they stay dark
+    double_point: tuple  # V, A and W with twice the LEDs, nan where they stay dark
     rule: float  # A, the mains over the reactance
     readings: tuple
 
@@ -39,32 +39,32 @@ def view_of(lamp: Lamp) -> View:
     peak, mains = lamp.mains.peak, lamp.mains
     result = steady_state(lamp, POINTS)
     clamped = peak * _SHARES
-    fed = {"frequency": mains.frequency, "dropper": lamp.dropper}
+    source = {"frequency": mains.frequency, "dropper": lamp.dropper}
     # The lines' last point, at the peak itself, is where both have come down to the end of their range.
     inside = np.minimum(clamped, peak * (1 - 1e-9))
     drops = 2 * lamp.diode.voltage_at(max(result.string_current_mean, 1e-6))
-    crossing, doubled = _stand(lamp, result), _doubled(lamp)
-    bridge = theory.mean_string_current(peak_voltage=peak, clamped_voltage=inside, **fed)
+    crossing, double_point = _point(lamp, result), _doubled(lamp)
+    bridge = theory.mean_string_current(peak_voltage=peak, clamped_voltage=inside, **source)
     current = np.linspace(0, 1.05, 40) ** 2 * bridge[0]
-    rule = theory.short_circuit_current(voltage=mains.voltage, **fed)
+    rule = theory.short_circuit_current(voltage=mains.voltage, **source)
     return View(
         lamp=lamp,
         dark=result.dark,
         why_dark=why_dark(lamp, result) if result.dark else "",
         clamped=clamped,
         bridge=bridge,
-        half_wave=theory.half_wave_current(peak_voltage=peak, output_voltage=inside, diode_voltage=0.0, **fed),
-        power=theory.real_power(peak_voltage=peak, clamped_voltage=inside, **fed),
+        half_wave=theory.half_wave_current(peak_voltage=peak, output_voltage=inside, diode_voltage=0.0, **source),
+        power=theory.real_power(peak_voltage=peak, clamped_voltage=inside, **source),
         string=(np.array([lamp.string.voltage_at(i) for i in current]) + drops, current),
         crossing=crossing[:2],
         watts=crossing[2],
-        doubled=doubled,
+        double_point=double_point,
         rule=rule,
-        readings=_readings(lamp, result, crossing, rule, fed),
+        readings=_readings(lamp, result, crossing, rule, source),
     )
 
 
-def half_bridged(lamp: Lamp) -> tuple[float, float]:
+def bridging_currents(lamp: Lamp) -> tuple[float, float]:
     """Half of the groups bridged with a wire: the current before and after, A.
 
     Parameters
@@ -77,7 +77,7 @@ def half_bridged(lamp: Lamp) -> tuple[float, float]:
     return float(before), float(after)
 
 
-def _stand(lamp, result):
+def _point(lamp, result):
     """Clamped voltage, mean string current and the watts that go into the bridge."""
     lost = result.heat["inrush_resistor"] + result.heat["bleeder"]
     return clamped_voltage(lamp, result), result.string_current_mean, result.real_power - lost
@@ -89,13 +89,13 @@ def _doubled(lamp):
         return (np.nan,) * 3
     twice = replace_at(lamp, "string.in_series", groups)
     result = steady_state(twice, 128)
-    return (np.nan,) * 3 if result.dark else _stand(twice, result)
+    return (np.nan,) * 3 if result.dark else _point(twice, result)
 
 
-def _readings(lamp, result, crossing, rule, fed):
+def _readings(lamp, result, crossing, rule, source):
     peak, (clamped, _, watts) = lamp.mains.peak, crossing
     share = {"clamped_fraction": min(clamped / peak, 1 - 1e-9)}
-    at = fed | {"peak_voltage": peak}
+    at = source | {"peak_voltage": peak}
     here = at | {"clamped_voltage": min(clamped, peak)}
     lost = (clamped - result.bus_voltage_mean) / 2
     drop = {"output_voltage": min(result.bus_voltage_mean, peak), "diode_voltage": lost}
@@ -107,7 +107,7 @@ def _readings(lamp, result, crossing, rule, fed):
             rule,
             "A",
             "short_circuit_current",
-            fed | {"voltage": lamp.mains.voltage},
+            source | {"voltage": lamp.mains.voltage},
             True,
         ),
         Reading("greatest_power", "greatest power", theory.greatest_power(**at), "W", "greatest_power", at, True),
@@ -146,10 +146,10 @@ def _readings(lamp, result, crossing, rule, fed):
         Reading(
             "elasticity",
             "current for 1 % more mains",
-            theory.elasticity_to_peak_voltage(**fed, **rise),
+            theory.elasticity_to_peak_voltage(**source, **rise),
             "%",
             "elasticity_to_peak_voltage",
-            fed | rise,
+            source | rise,
             True,
         ),
     )

@@ -7,7 +7,7 @@ from ...components.marks.similar_colours import partners
 from ...results.style import GHOST, INK, PAPER
 from ..kit.part_drawing import words
 from ..kit.picture import Paper
-from .view import View, decided
+from .view import View, advice
 
 PICTURE = Paper((780, 440))
 backdrop = PICTURE.backdrop
@@ -70,25 +70,25 @@ def sentence(view: View) -> str:
     said = [f"Bands from the left: {named}."]
     ends = [each for each in (view.left, view.right) if each]
     said += [f"Read from the {each.end}: {each.text}, that is {_range(each)}." for each in ends]
-    said += [f"{reason}" for reason in view.refused]
+    said += [f"{reason}" for reason in view.refusals]
     if len(ends) == 2:
         said.append(_which_end(view, ends))
-    if view.setting.doubtful and view.listed and view.listed[0].marked.usual:
+    if view.setting.doubtful and view.candidates and view.candidates[0].marked.usual:
         said.append(_unusual(view))
-    elif len(view.listed) > 1:
+    elif len(view.candidates) > 1:
         head = "With the doubtful ones, these bands" if view.setting.doubtful else "From either end, these bands"
-        few = f"; {_listed(view)}" if view.fitting is None else ""
+        few = f"; {_listed(view)}" if view.fit_count is None else ""
         said.append(f"{head} could be {view.count} resistors of preferred values{few}.")
-    elif view.listed and view.setting.doubtful:
-        said.append(f"Of all that the doubtful bands could be, only {view.listed[0].words} is a preferred value.")
+    elif view.candidates and view.setting.doubtful:
+        said.append(f"Of all that the doubtful bands could be, only {view.candidates[0].words} is a preferred value.")
     elif view.setting.doubtful:
         said.append("Whatever the doubtful bands are, no preferred value comes of it: look again.")
-    return " ".join((*said, decided(view))).strip()
+    return " ".join((*said, advice(view))).strip()
 
 
 def _unusual(view):
     """That none of the candidates is of the series that goes with its tolerance."""
-    first = view.listed[0].marked
+    first = view.candidates[0].marked
     if not is_made(first.value):
         return "Whatever the doubtful bands are, no board like this carries such a resistor: look again, or measure."
     return (
@@ -98,8 +98,8 @@ def _unusual(view):
 
 
 def _listed(view):
-    few = "; ".join(each.words for each in view.listed[:2])
-    if len(view.listed) == 2 == view.count:
+    few = "; ".join(each.words for each in view.candidates[:2])
+    if len(view.candidates) == 2 == view.count:
         return f"they are {few}"
     return f"the likeliest are {few}; more stand below"
 

@@ -1,13 +1,13 @@
-"""The panel on bands: pick each by its name, say which are not sure, and see what the resistor can be."""
+"""Markings panel: bands by their names, which of them are not sure, and what the resistor can be."""
 
 from collections.abc import Sequence
 from html import escape
+from typing import Any
 
 import ipywidgets as widgets
 
-from ...circuit.lamp import replace_at, value_at
+from ...circuit.lamp import replace_at
 from ...components.marks.colours import COLOURS
-from ..kit import sliders as controls
 from ..kit.table_panel import TablePanel, choice, field
 from . import figure as picture
 from . import view as markings
@@ -29,11 +29,11 @@ class Markings(TablePanel):
 
     picture, lesson = picture, markings
     decisive = ("first",)
-    called = (("measured", "ohmmeter reads"),)
+    field_names = (("measured", "ohmmeter reads"),)
 
     def __init__(self, bands: Sequence[str] = ("orange", "violet", "brown", "gold"), ask: bool = True):
-        named = dict(zip(markings.PLACES, bands, strict=False))
-        super().__init__(markings.Bands(count=len(bands), **named), ask)
+        colours = dict(zip(markings.PLACES, bands, strict=False))
+        super().__init__(markings.Bands(count=len(bands), **colours), ask)
 
     def question(self) -> tuple[str, dict[str, str]]:
         return (
@@ -46,93 +46,85 @@ class Markings(TablePanel):
             },
         )
 
-    def verdict(self) -> tuple[str, ...]:
+    def verdict(self) -> tuple[str, str]:
         return "red", markings.verdict()
 
-    def make_sliders(self, own: Bands) -> dict:
+    def make_sliders(self, setting: Bands) -> dict[str, widgets.Widget]:
         options = [(colour.called, name) for name, colour in COLOURS.items()]
         sliders = {
-            "wanted": field("bands for", own.wanted or "", "4.7 kΩ, or 499R 1 %"),
-            "count": choice("bands", [(str(count), count) for count in markings.COUNTS], own.count, "250px"),
+            "wanted": field("bands for", setting.wanted or "", "4.7 kΩ, or 499R 1 %"),
+            "count": choice("bands", [(str(count), count) for count in markings.COUNTS], setting.count, "250px"),
         }
         for place, name in enumerate(markings.PLACES, start=1):
-            sliders[name] = choice(f"band {place}", options, getattr(own, name), "250px")
+            sliders[name] = choice(f"band {place}", options, getattr(setting, name), "250px")
             sliders[f"unsure{place}"] = widgets.Checkbox(
                 description=f"not sure of {place}",
-                value=getattr(own, f"unsure{place}"),
+                value=getattr(setting, f"unsure{place}"),
                 indent=False,
                 tooltip=f"Band {place} may be another colour",
                 layout=widgets.Layout(width=_SURE),
             )
         sights = [(words, key) for key, words in markings.SIGHTS.items()]
-        sliders["sight"] = choice("colours alike for", sights, own.sight)
-        sliders["measured"] = field("ohmmeter reads", own.measured or "", "268 Ω")
+        sliders["sight"] = choice("colours alike for", sights, setting.sight)
+        sliders["measured"] = field("ohmmeter reads", setting.measured or "", "268 Ω")
         return sliders
 
-    def put(self, own: Bands) -> None:
-        super().put(own)
+    def start_from(self, setting: Bands) -> None:
+        super().start_from(setting)
         rows = [
-            widgets.HBox([self._sliders[name], self._sliders[f"unsure{place}"]])
+            widgets.HBox([self.sliders[name], self.sliders[f"unsure{place}"]])
             for place, name in enumerate(markings.PLACES, start=1)
         ]
-        head = self._sliders["wanted"], self._sliders["count"]
-        self._knobs.children = [*head, *rows, self._sliders["sight"], self._sliders["measured"]]
+        head = self.sliders["wanted"], self.sliders["count"]
+        self.slider_box.children = [*head, *rows, self.sliders["sight"], self.sliders["measured"]]
         self._fit_rows()
 
-    def after(self) -> str:
+    def details(self) -> str:
         view = self.view
-        if len(view.listed) < 2:
+        if len(view.candidates) < 2:
             return ""
-        head = "These bands could be" if view.fitting is None else "These fit what was measured"
-        if view.fitting == 0:
+        head = "These bands could be" if view.fit_count is None else "These fit what was measured"
+        if view.fit_count == 0:
             head = "None of these fits what was measured"
-        rows = "".join(f"<li>{escape(each.words)}</li>" for each in view.listed)
-        more = (view.fitting or view.count) - len(view.listed)
+        rows = "".join(f"<li>{escape(each.words)}</li>" for each in view.candidates)
+        more = (view.fit_count or view.count) - len(view.candidates)
         rest = f"<p>{more} more stand behind these: make sure of some bands, or measure.</p>" if more else ""
         return f'<div class="dropper-words"><b>{head}</b><ol>{rows}</ol>{rest}</div>'
 
-    def _move(self, path, value):
+    def move(self, path: str, value: Any) -> None:
         if self._busy:
             return
+        if path == "wanted" and not value:
+            self._path = path
+            self.complain("")
+            self._path = None
+            return
+        super().move(path, value)
+        if path not in ("wanted", "sight", "measured") and self.setting.wanted:
+            self._follow(replace_at(self.setting, "wanted", None))  # these are no longer that value's bands
+            self.complain("")
+
+    def changed(self, path: str, value: Any) -> Bands:
         if path == "wanted":
-            self._moving = path
-            self._write(value)
-            self._moving = None
-            return
-        super()._move(path, value)
-        if path not in ("sight", "measured") and self.setting.wanted:
-            self._set(replace_at(self.setting, "wanted", None))  # these are no longer that value's bands
-            self.complain("")
+            return markings.with_bands_for(self.setting, value)
+        return super().changed(path, value)
 
-    def _write(self, text):
-        """Put the bands of a value on the panel."""
-        if not text:
-            self.complain("")
-            return
-        try:
-            setting = markings.with_bands_for(self.setting, text)
-        except ValueError as error:
-            self.complain(str(error))
-            return
-        self._moved.add("first")
-        self._set(setting)
-        self._show(self.view_of(setting))
+    def accept(self, path: str, setting: Bands) -> None:
+        super().accept("first" if path == "wanted" else path, setting)
+        if path == "wanted":
+            self._follow(setting)
 
-    def _set(self, setting):
+    def _follow(self, setting):
         """Take a setting over and let the lists and fields follow."""
-        self._refused.clear()
-        self._busy = True
-        for path, slider in self._sliders.items():
-            slider.value = controls.on_slider(path, value_at(setting, path))
-        self._busy = False
-        self.setting = setting
+        self._complaints.clear()
+        self._set_sliders(setting)
 
-    def _show(self, view):
-        super()._show(view)
+    def show(self, view: Any) -> None:
+        super().show(view)
         self._fit_rows()
 
     def _fit_rows(self):
         """Hide the rows of bands that there are not."""
-        rows = [row for row in self._knobs.children if isinstance(row, widgets.HBox)]
+        rows = [row for row in self.slider_box.children if isinstance(row, widgets.HBox)]
         for place, row in enumerate(rows, start=1):
             row.layout.display = "" if place <= self.setting.count else "none"

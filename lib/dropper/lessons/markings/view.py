@@ -91,10 +91,10 @@ class View:
     row: tuple  # of Colour
     left: Marked | None
     right: Marked | None
-    refused: tuple  # why an end cannot be read
-    listed: tuple  # of alike.Candidate: those that fit what was measured, where some do
+    refusals: tuple  # why an end cannot be read
+    candidates: tuple  # of alike.Candidate: those that fit what was measured, where some do
     count: int
-    fitting: int | None  # how many fit what was measured; None without a measurement
+    fit_count: int | None  # how many fit what was measured; None without a measurement
     readings: tuple
 
     @property
@@ -111,21 +111,21 @@ class View:
 def view_of(setting: Bands) -> View:
     """What a setting shows."""
     row = as_colours(setting.names)
-    ends, refused = {}, []
+    ends, refusals = {}, []
     for end in ("left", "right"):
         try:
             ends[end] = from_end(row, end)
         except MarkError as error:
-            refused.append(str(error))
+            refusals.append(str(error))
     left, right = ends.get("left"), ends.get("right")
     asked = setting.names, setting.doubtful, setting.sights
-    listed, count = similar_colours.candidates(*asked)
-    fitting = None
+    candidates, count = similar_colours.candidates(*asked)
+    fit_count = None
     if setting.measured:
         least, most = vouched(parse(setting.measured, "Ω"), *OHMMETER, last_digit(setting.measured, "Ω"))
-        fits, fitting = similar_colours.candidates(*asked, keep=lambda low, high: least <= high and low <= most)
-        listed = fits or listed
-    return View(setting, row, left, right, tuple(refused), listed, count, fitting, _readings(left, right))
+        fits, fit_count = similar_colours.candidates(*asked, keep=lambda low, high: least <= high and low <= most)
+        candidates = fits or candidates
+    return View(setting, row, left, right, tuple(refusals), candidates, count, fit_count, _readings(left, right))
 
 
 def with_bands_for(setting: Bands, text: str) -> Bands:
@@ -171,27 +171,27 @@ def with_bands_for(setting: Bands, text: str) -> Bands:
     return replace(setting, count=count, **dict(zip(PLACES, names, strict=False)), **sure, measured=None, wanted=text)
 
 
-def decided(view: View) -> str:
+def advice(view: View) -> str:
     """What to measure, or what was measured says, in a sentence or two."""
-    if view.fitting is None:
-        few = view.count == len(view.listed) and not any(each.marked.usual for each in view.listed)
-        return similar_colours.decide(view.listed) if few else ""
+    if view.fit_count is None:
+        few = view.count == len(view.candidates) and not any(each.marked.usual for each in view.candidates)
+        return similar_colours.decide(view.candidates) if few else ""
     percent, counts = OHMMETER
     read = show(parse(view.setting.measured, "Ω"), "Ω", 4)
-    if not view.fitting:
+    if not view.fit_count:
         said = "that does not fit." if view.count == 1 else f"none of the {view.count} fits."
         said += " Look at the bands again; or it has drifted, or was not measured alone."
-    elif view.fitting == 1:
-        said = f"that fits {view.listed[0].words}" + (" alone." if view.count > 1 else ".")
+    elif view.fit_count == 1:
+        said = f"that fits {view.candidates[0].words}" + (" alone." if view.count > 1 else ".")
     else:
-        said = f"that fits {view.fitting} of the {view.count}. What differs in its tolerance alone, no meter tells."
+        said = f"that fits {view.fit_count} of the {view.count}. What differs in its tolerance alone, no meter tells."
     return f"An ohmmeter (±{percent:g} % and {counts:g} digits, typical practice, no source) reads {read}: {said}"
 
 
 def verdict() -> str:
     """What the prediction's two readings are worth, in a sentence."""
-    listed, _ = similar_colours.candidates(("orange", "violet", "brown", "gold"), (1,), ("bench",))
-    found = listed[0].marked
+    candidates, _ = similar_colours.candidates(("orange", "violet", "brown", "gold"), (1,), ("bench",))
+    found = candidates[0].marked
     steps = show(below(24, 370.0), "Ω"), show(above(24, 370.0), "Ω")
     return (
         f"Red, {found.text}: 27 is a step of E{found.series}. 37 is none of E24, which goes from {steps[0]} to"

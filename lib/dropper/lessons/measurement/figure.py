@@ -39,8 +39,8 @@ def scales(*views) -> tuple[float, ...]:
             if name in view.bands:
                 _, low, high = view.bands[name]
                 tops[axes - 1] = max(tops[axes - 1], high.max(), -low.min(), np.abs(view.waves[name]).max())
-        if view.compared.residual is not None:
-            tops[2] = max(tops[2], np.abs(view.compared.residual).max(), view.unsure.max())
+        if view.comparison.residual is not None:
+            tops[2] = max(tops[2], np.abs(view.comparison.residual).max(), view.difference_error.max())
     return tuple(nice_scale(top, 1e-4) for top in tops)
 
 
@@ -90,12 +90,12 @@ def overlay(view: View, scale: tuple, sentence: str) -> str:
             layer.between(axes, share * _period(view), low, high, MEASURED, 0.6)
             layer.curve(axes, _time(view, name), view.waves[name], LOOKS[name])
             ends[axes].append((view.waves[name][-4:].mean(), LOOKS[name]))
-    residual = view.compared.residual
+    residual = view.comparison.residual
     if residual is not None:
-        layer.between(3, _time(view, "line_current"), -view.unsure, view.unsure, MEASURED, 0.35)
+        layer.between(3, _time(view, "line_current"), -view.difference_error, view.difference_error, MEASURED, 0.35)
         layer.curve(3, _time(view, "line_current"), residual, RESIDUAL)
-        told = "measured less predicted; inside the grey band it may be nothing (95 %)"
-        layer.words(3, 0, scale[2], told, "start", INK, False, _TYPE, (0, -60))
+        row_keys = "measured less predicted; inside the grey band it may be nothing (95 %)"
+        layer.words(3, 0, scale[2], row_keys, "start", INK, False, _TYPE, (0, -60))
     else:
         layer.words(3, 0.5 * _period(view), 0, "no line current was recorded", "middle", INK, False, _TYPE, (0, -40))
     for axes in (1, 2):
@@ -109,36 +109,36 @@ def ghost(view: View, scale: tuple[float, ...]) -> str:
     for name, axes in _WHERE.items():
         if name in view.waves:
             layer.curve(axes, _time(view, name), view.waves[name], LOOKS[name])
-    if view.compared.residual is not None:
-        layer.curve(3, _time(view, "line_current"), view.compared.residual, RESIDUAL)
+    if view.comparison.residual is not None:
+        layer.curve(3, _time(view, "line_current"), view.comparison.residual, RESIDUAL)
     return layer.svg()
 
 
 def sentence(view: View) -> str:
     """The picture in words."""
-    measured, compared = view.setting.measured, view.compared
+    measured, comparison = view.setting.measured, view.comparison
     head = (
         f"Measured over {measured.count} whole period{'s' if measured.count > 1 else ''} of"
         f" {measured.frequency.text('Hz')}: "
     )
     shown = [
         (row.name, row.measured.text(row.unit))
-        for row in compared.rows
+        for row in comparison.rows
         if row.key in ("current", "real", "power_factor", "bus_mean")
     ]
     head += ", ".join(f"{name} {text}" for name, text in shown) + ". " if shown else "only the voltage. "
     if view.result.dark:
-        return head + f"The predicted lamp stays dark: {why_dark(compared.lamp, view.result)}."
-    differ = [row for row in compared.rows if row.verdict == "differs"]
+        return head + f"The predicted lamp stays dark: {why_dark(comparison.lamp, view.result)}."
+    differ = [row for row in comparison.rows if row.verdict == "differs"]
     if not differ:
         words = "Everything agrees with the prediction within what is not known. "
     else:
-        told = ", ".join(f"{row.name} {row.apart}" for row in differ[:4])
-        words = f"Against the prediction differ: {told}"
+        row_keys = ", ".join(f"{row.name} {row.apart}" for row in differ[:4])
+        words = f"Against the prediction differ: {row_keys}"
         words += f", and {len(differ) - 4} more. " if len(differ) > 4 else ". "
-    if compared.blame:
-        return head + words + compared.blame.words
-    return head + words + (f"But first: {compared.warnings[0]}" if compared.warnings else "")
+    if comparison.blame:
+        return head + words + comparison.blame.words
+    return head + words + (f"But first: {comparison.warnings[0]}" if comparison.warnings else "")
 
 
 def _layer(view, scale, ghost=False):

@@ -1,4 +1,4 @@
-"""The panel on measuring: an oscilloscope's recording laid over the prediction, and readings typed by hand."""
+"""Measurement panel: an oscilloscope's recording laid over the prediction, and readings typed by hand."""
 
 from html import escape
 from pathlib import Path
@@ -15,7 +15,7 @@ from . import figure
 from . import view as measured
 from .record_box import RecordBox
 from .typed_box import TypedBox
-from .view import Beside
+from .view import RecordedLamp
 
 SAMPLE = "stair_marker_scope.csv"
 # What the columns of the course's own recording are.
@@ -57,36 +57,36 @@ class Measurement(LampPanel):
         self._own_readings(Lamp.from_toml(path))
 
     @property
-    def compared(self) -> Comparison:
+    def comparison(self) -> Comparison:
         """The `waveform.Comparison` that is shown."""
-        return self.view.compared
+        return self.view.comparison
 
-    def head(self) -> list:
-        return [*super().head(), self._box]
+    def header(self) -> list:
+        return [*super().header(), self._box]
 
-    def pictured(self) -> list:
+    def picture_column(self) -> list:
         self._more = widgets.Checkbox(description="the current's harmonics too", indent=False)
-        self._more.observe(lambda _: self._tell(), "value")
-        return [*super().pictured(), self._more]
+        self._more.observe(lambda _: self.write_now(), "value")
+        return [*super().picture_column(), self._more]
 
-    def seen(self, lamp: Lamp) -> Beside:
-        return measured.start(lamp, self._measured)
+    def setting_for(self, lamp: Lamp) -> RecordedLamp:
+        return measured.setting_for(lamp, self._measured)
 
     def _take(self, recording):
         """Put another recording on the panel; the sliders keep their lamp."""
         found = waveform.measure(recording)
         before, self._measured = self._measured, found
         try:
-            self.put(self.seen(self.setting.lamp))
+            self.start_from(self.setting_for(self.setting.lamp))
         except ValueError:
             self._measured = before
             raise
-        if self.prediction and recording.source != self.asked.measured.recording.source:
+        if self.prediction and recording.source != self.question_setting.measured.recording.source:
             self._judged = True
             self.prediction.leave("Another recording is on the panel; the question was about the first one.")
 
-    def _put_lamp(self, lamp):
-        super()._put_lamp(lamp)
+    def set_lamp(self, lamp):
+        super().set_lamp(lamp)
         self._own_readings(lamp)
 
     def _own_readings(self, lamp):
@@ -109,26 +109,26 @@ class Measurement(LampPanel):
         factor = self._row("power_factor")
         more = "" if factor is None else f", its power factor by {factor.apart}"
         return (
-            f"The recorded line current differs from that of the {self.own.lamp.name} by {row.apart}{more}. Which part"
+            f"The recorded line current differs from that of the {self.initial.lamp.name} by {row.apart}{more}. Which part"
             " explains it?"
         )
 
     def _row(self, key):
-        rows = measured.view_of(self.own).compared.rows
+        rows = measured.view_of(self.initial).comparison.rows
         return next((row for row in rows if row.key == key), None)
 
-    def verdict(self) -> tuple[str, ...]:
-        view = measured.view_of(self.asked)
-        blamed = view.compared.blame
+    def verdict(self) -> tuple[str, str]:
+        view = measured.view_of(self.question_setting)
+        blamed = view.comparison.blame
         if view.result.dark:
             return "", "There is nothing to lay over: the predicted lamp stays dark at 0 A."
         if blamed is None:
-            return "", f"No part can be named yet. {' '.join(view.compared.warnings[:1])}"
+            return "", f"No part can be named yet. {' '.join(view.comparison.warnings[:1])}"
         return {"dropper": "dropper", "clamped": "string"}.get(blamed.part, ""), blamed.words
 
-    def make_sliders(self, own: Beside):
+    def make_sliders(self, setting: RecordedLamp) -> dict[str, widgets.Widget]:
         return sliders.of_lamp(
-            own.lamp,
+            setting.lamp,
             "mains.voltage",
             "dropper",
             "string.in_series",
@@ -137,19 +137,19 @@ class Measurement(LampPanel):
             within="lamp.",
         )
 
-    def after(self) -> str:
+    def details(self) -> str:
         rows = "".join(
             f'<tr><th scope="row">{escape(row.name)}</th><td>{escape(row.measured.text(row.unit))}</td>'
             f"<td>{escape(show_reading(row.predicted, row.unit))}</td><td>{escape(row.apart)}</td>"
             f'<td class="now">{escape(row.verdict)}</td></tr>'
-            for row in self.compared.rows
+            for row in self.comparison.rows
             if self._more.value or not row.key.startswith("harmonic")
         )
         heads = "".join(
             f'<th scope="col">{text}</th>'
             for text in ("quantity", "measured (± for 95 %)", "predicted", "apart", "verdict")
         )
-        doubts = "".join(f"<li>{escape(text)}</li>" for text in self.compared.warnings)
+        doubts = "".join(f"<li>{escape(text)}</li>" for text in self.comparison.warnings)
         return (
             '<table class="dropper-table" style="width:640px"><caption>Measured, and predicted</caption>'
             f"<thead><tr>{heads}</tr></thead><tbody>{rows}</tbody></table>"

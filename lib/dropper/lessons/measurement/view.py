@@ -26,7 +26,7 @@ TYPED = (
 
 
 @dataclass(frozen=True)
-class Beside:
+class RecordedLamp:
     """A lamp to predict, and what was measured; the lamp's mains gives the volts, the recording their shape."""
 
     lamp: Lamp
@@ -41,18 +41,18 @@ class Beside:
 class View:
     """The comparison, and what the picture draws of the recording."""
 
-    setting: Beside
-    compared: waveform.Comparison
+    setting: RecordedLamp
+    comparison: waveform.Comparison
     result: SteadyState
     bands: dict  # by channel: share of the period, least and greatest value, offsets taken out
     strip: tuple  # time in s, least and greatest of the whole recording's voltage or current
     means: dict  # by channel: the measured mean period
     waves: dict  # by channel: the predicted period
-    unsure: np.ndarray | None  # A, by how much the current's difference may be nothing, over the period
+    difference_error: np.ndarray | None  # A, by how much the current's difference may be nothing, over the period
     readings: tuple
 
 
-def start(lamp: Lamp, measured) -> Beside:
+def setting_for(lamp: Lamp, measured) -> RecordedLamp:
     """The setting in which a recording is first looked at: the lamp on the measured volts, if they can be its own.
 
     Parameters
@@ -63,42 +63,42 @@ def start(lamp: Lamp, measured) -> Beside:
     if not 0.7 < volts / lamp.mains.voltage < 1.4:  # rather a wrong probe factor than another mains
         volts = lamp.mains.voltage
     mains = Mains(min(max(volts, 1.0), 1000.0), min(max(measured.frequency.value, 10.0), 1000.0))
-    return Beside(_with(lamp, mains), measured)
+    return RecordedLamp(_on_mains(lamp, mains), measured)
 
 
-def _with(lamp, mains):
+def _on_mains(lamp, mains):
     return replace(lamp, mains=mains)
 
 
-def view_of(setting: Beside) -> View:
+def view_of(setting: RecordedLamp) -> View:
     """What a setting shows."""
     lamp, measured = setting.lamp, setting.measured
     shaped = waveform.on_measured_mains(lamp, measured).mains.harmonics if measured.voltage_harmonics else {}
-    driven = _with(lamp, Mains(lamp.mains.voltage, measured.frequency.value, shaped))
-    compared = waveform.compare(measured, driven)
-    result = compared.result
-    bands, strip = _drawn(measured)
+    driven = _on_mains(lamp, Mains(lamp.mains.voltage, measured.frequency.value, shaped))
+    comparison = waveform.compare(measured, driven)
+    result = comparison.result
+    bands, strip = _bands_and_strip(measured)
     means = {name: each.mean - measured.offsets.get(name, 0.0) for name, each in measured.cycles.items()}
-    unsure = None
-    if compared.residual is not None:
+    difference_error = None
+    if comparison.residual is not None:
         scale = measured.recording.accuracy("line_current") / np.sqrt(3)
         noise = measured.cycles["line_current"].variance
-        unsure = 2 * np.sqrt(noise + (scale * means["line_current"]) ** 2)
+        difference_error = 2 * np.sqrt(noise + (scale * means["line_current"]) ** 2)
     return View(
         setting=setting,
-        compared=compared,
+        comparison=comparison,
         result=result,
         bands=bands,
         strip=strip,
         means=means,
         waves={name: waveform.predicted_wave(measured, result, name) for name in means},
-        unsure=unsure,
-        readings=() if result.dark else tuple(_readings(driven, result, compared)),
+        difference_error=difference_error,
+        readings=() if result.dark else tuple(_readings(driven, result, comparison)),
     )
 
 
 @functools.lru_cache(maxsize=2)
-def _drawn(measured):
+def _bands_and_strip(measured):
     """The recording's bands, which no slider changes."""
     recording, period = measured.recording, measured.period
     bands = {}
@@ -112,8 +112,8 @@ def _drawn(measured):
     return bands, (first, *waveform.thinned(recording.time, getattr(recording, first), 2 * COLUMNS))
 
 
-def _readings(lamp, result, compared):
-    told = {
+def _readings(lamp, result, comparison):
+    row_keys = {
         "line_current_rms": "current",
         "real_power": "real",
         "apparent_power": "apparent",
@@ -121,13 +121,13 @@ def _readings(lamp, result, compared):
         "displacement_factor": "displacement_factor",
         "bus_voltage_mean": "bus_mean",
     }
-    rows = {row.key: row for row in compared.rows}
+    rows = {row.key: row for row in comparison.rows}
     for key in _KEYS:
-        made = reading(key, lamp, result)
-        row, note = rows.get(told[key]), ""
+        prediction = reading(key, lamp, result)
+        row, note = rows.get(row_keys[key]), ""
         if row is not None:
             note = f"Measured: {row.measured.text(row.unit)}."
-        yield replace(made, note=note)
+        yield replace(prediction, note=note)
 
 
 def typed(lamp: Lamp, texts: dict[str, str], instrument=None) -> tuple[Readings, str, list[tuple]]:
@@ -157,10 +157,10 @@ def typed(lamp: Lamp, texts: dict[str, str], instrument=None) -> tuple[Readings,
 
     instrument = instrument or meter.PlugInMeter()
     read = Readings(
-        **{key: _one(key, name, unit, texts[key]) for key, name, unit in TYPED if str(texts.get(key) or "").strip()}
+        **{key: _reading(key, name, unit, texts[key]) for key, name, unit in TYPED if str(texts.get(key) or "").strip()}
     )
     if read.voltage:
-        lamp = _with(lamp, Mains(read.voltage, lamp.mains.frequency))
+        lamp = _on_mains(lamp, Mains(read.voltage, lamp.mains.frequency))
     result = steady_state(lamp)
     bands = meter.expected(result, instrument)
     rows = []
@@ -180,7 +180,7 @@ def typed(lamp: Lamp, texts: dict[str, str], instrument=None) -> tuple[Readings,
     return read, meter.agreement(read).words, rows
 
 
-def _one(key, name, unit, text):
+def _reading(key, name, unit, text):
     """One typed reading; where it is too much, the same in thousandths is offered if that may be."""
     value = parse(text, unit, name)
     spec = spec_of(Readings.__dataclass_fields__[key])
@@ -189,7 +189,7 @@ def _one(key, name, unit, text):
     return check_value(name, value, spec)
 
 
-def clamped_of(power_factor: float | np.ndarray) -> float:
+def clamped_fraction_of(power_factor: float | np.ndarray) -> float:
     """D over the mains' peak that an ideal lamp of this power factor has, on the rising side of the curve.
 
     Returns

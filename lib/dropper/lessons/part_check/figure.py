@@ -53,9 +53,9 @@ def overlay(view: View, scale: tuple | None, sentence: str) -> str:
     sentence
         The text alternative.
     """
-    pieces = [f'<g transform="translate(34 46)">{draw(shape_of(view.taken), view.setting.text)}</g>']
-    pieces.append(words(154, 36, view.taken.part, 17, bold=True))
-    pieces += _intervals(view, scale) if scale else [words(_LEFT, 150, view.taken.text, 20, "start", True)]
+    pieces = [f'<g transform="translate(34 46)">{draw(shape_of(view.meaning), view.setting.text)}</g>']
+    pieces.append(words(154, 36, view.meaning.part, 17, bold=True))
+    pieces += _intervals(view, scale) if scale else [words(_LEFT, 150, view.meaning.text, 20, "start", True)]
     return PICTURE.drawing([_HATCH, *pieces], sentence)
 
 
@@ -74,15 +74,15 @@ def ghost(view: View, scale: tuple[float, ...]) -> str:
 
 def sentence(view: View) -> str:
     """The picture in words: what is taken, what else it could be, and the verdict."""
-    taken, judged = view.taken, view.judged
-    said = [f"Taken as a {taken.part}: {taken.text}.", taken.how, *taken.notes]
-    others = [f"{each.text} on a {each.part}" for each in view.meanings if each is not taken]
+    meaning, judgement = view.meaning, view.judgement
+    said = [f"Taken as a {meaning.part}: {meaning.text}.", meaning.how, *meaning.notes]
+    others = [f"{each.text} on a {each.part}" for each in view.meanings if each is not meaning]
     if others:
         said.append(f"The same print could also mean {', or '.join(others)}.")
-    if judged:
-        said.append(f"{SIGNS[judged.word]} {judged.word[0].upper()}{judged.word[1:]}. {judged.sentence}")
-    elif view.untold:
-        said.append(view.untold)
+    if judgement:
+        said.append(f"{SIGNS[judgement.word]} {judgement.word[0].upper()}{judgement.word[1:]}. {judgement.sentence}")
+    elif view.reason:
+        said.append(view.reason)
     return " ".join(said)
 
 
@@ -95,11 +95,11 @@ def shape_of(marked: Marked) -> str:
 
 def _bars(view):
     """Both intervals, with the height at which each is drawn."""
-    taken = view.taken
-    if taken.low == taken.low:
-        yield taken.low, taken.high, 92
-    if view.judged:
-        yield view.judged.least, view.judged.most, 196
+    meaning = view.meaning
+    if meaning.low == meaning.low:
+        yield meaning.low, meaning.high, 92
+    if view.judgement:
+        yield view.judgement.least, view.judgement.most, 196
 
 
 def _ends(view):
@@ -111,11 +111,11 @@ def _across(scale, value):
 
 
 def _intervals(view, scale):
-    taken, judged = view.taken, view.judged
+    meaning, judgement = view.meaning, view.judgement
     names = {92: (LOOKS["ideal"], "the mark allows"), 196: (LOOKS["line_current"], "the meter vouches for")}
-    for end in (taken.low, taken.high) if taken.low == taken.low else ():
+    for end in (meaning.low, meaning.high) if meaning.low == meaning.low else ():
         x = f"{_across(scale, end):.0f}"
-        for top, foot in ((126, 164), (190, 256)) if judged else ((126, 256),):  # the words between stay clear
+        for top, foot in ((126, 164), (190, 256)) if judgement else ((126, 256),):  # the words between stay clear
             place = f'x1="{x}" y1="{top}" x2="{x}" y2="{foot}"'
             yield f'<line {place} stroke="{INK}" stroke-width="1.5" stroke-dasharray="4 4"/>'
     for low, high, top in _bars(view):
@@ -125,12 +125,12 @@ def _intervals(view, scale):
         yield f'{box} fill="{look.colour}" fill-opacity="0.45" stroke="{INK}" stroke-width="2"/>'
         if top == 92:
             yield f'{box} fill="url(#allowed)"/>'
-        told = f"{name} {show(low, taken.unit, 4)} to {show(high, taken.unit, 4)}"
+        told = f"{name} {show(low, meaning.unit, 4)} to {show(high, meaning.unit, 4)}"
         yield words(_LEFT, top - 14, told, 17, "start", True, halo=True)
-        yield _tick(_across(scale, taken.value if top == 92 else (low + high) / 2), top - 4, top + 38, 4)
-    yield from _axis(scale, taken.unit)
-    if judged:
-        yield words(_RIGHT, 40, f"{SIGNS[judged.word]} {judged.word}", 24, "end", True)
+        yield _tick(_across(scale, meaning.value if top == 92 else (low + high) / 2), top - 4, top + 38, 4)
+    yield from _axis(scale, meaning.unit)
+    if judgement:
+        yield words(_RIGHT, 40, f"{SIGNS[judgement.word]} {judgement.word}", 24, "end", True)
 
 
 def _tick(x, top, foot, width=1.5):

@@ -1,6 +1,7 @@
-"""Type what stands on a part, and what the meter read: what it can mean, and whether it keeps its tolerance."""
+"""Part-check panel: what stands on a part and what the meter read: what it means, and whether it is in tolerance."""
 
 from html import escape
+from typing import Any
 
 import ipywidgets as widgets
 
@@ -28,7 +29,7 @@ class PartCheck(TablePanel):
 
     picture, lesson = picture, prints
     decisive = ("measured",)
-    called = (("marking", "on the part"), ("measured", "meter reads"))
+    field_names = (("marking", "on the part"), ("measured", "meter reads"))
 
     def __init__(self, text: str = "474K 275V~ X2", measured: str = "", ask: bool = True):
         super().__init__(prints.Print(text=text, measured=measured or None), ask)
@@ -40,16 +41,16 @@ class PartCheck(TablePanel):
             {"within": "yes, within", "outside": "no, outside", "cannot tell": "this meter cannot tell"},
         )
 
-    def verdict(self) -> tuple[str, ...]:
-        judged = prints.view_of(prints.Print(text="474K", measured="430 nF")).judged
-        return judged.word, f"For 430 nF: {judged.word}. {judged.sentence}"
+    def verdict(self) -> tuple[str, str]:
+        judgement = prints.view_of(prints.Print(text="474K", measured="430 nF")).judgement
+        return judgement.word, f"For 430 nF: {judgement.word}. {judgement.sentence}"
 
-    def make_sliders(self, own: Print) -> dict:
-        view = prints.view_of(own)
+    def make_sliders(self, setting: Print) -> dict[str, widgets.Widget]:
+        view = prints.view_of(setting)
         sliders = {
-            "text": field("on the part", own.text, "474K 250V"),
-            "taken": choice("take it as", _meanings(view), prints.name_of(view.taken)),
-            "measured": field("meter reads", own.measured or "", "430 nF"),
+            "text": field("on the part", setting.text, "474K 250V"),
+            "meaning": choice("take it as", _meanings(view), prints.name_of(view.meaning)),
+            "measured": field("meter reads", setting.measured or "", "430 nF"),
         }
         for name, words, step in (("percent", "meter, ± %", 0.1), ("counts", "meter, ± digits", 1.0)):
             sliders[name] = widgets.BoundedFloatText(
@@ -64,56 +65,64 @@ class PartCheck(TablePanel):
         return sliders
 
     def reset(self) -> None:
-        kept = self._kept
-        self.put(self.own)
-        self._kept = kept
-        self._update()
+        kept_view = self.kept_view
+        self.start_from(self.initial)
+        self.kept_view = kept_view
+        self.refresh()
 
-    def _move(self, path, value):
-        super()._move(path, value)
-        for other in [each for each in self._refused if each != path]:
-            super()._move(other, self._sliders[other].value)  # with another part it may do
+    def move(self, path: str, value: Any) -> None:
+        super().move(path, value)
+        for other in [field for field in self._complaints if field != path]:
+            super().move(other, self.sliders[other].value)  # with another part it may do
 
     def _typical(self, view, name):
-        percent, counts = prints.meter_for(view.setting, view.taken.unit)
+        percent, counts = prints.meter_for(view.setting, view.meaning.unit)
         return percent if name == "percent" else counts
 
-    def _show(self, view):
-        super()._show(view)
+    def show(self, view: Any) -> None:
+        super().show(view)
         busy, self._busy = self._busy, True  # what follows the print moves without being moved
-        taken, options, name = self._sliders["taken"], _meanings(view), prints.name_of(view.taken)
-        if taken.options != options:
-            taken.options = options
-        if taken.value != name:
-            taken.value = name
+        choices, options, name = self.sliders["meaning"], _meanings(view), prints.name_of(view.meaning)
+        if choices.options != options:
+            choices.options = options
+        if choices.value != name:
+            choices.value = name
         for path in ("percent", "counts"):
-            self._sliders[path].value = self._typical(view, path)
+            self.sliders[path].value = self._typical(view, path)
         self._busy = busy
 
 
 def _meanings(view):
-    return tuple((prints.name_of(each), prints.name_of(each)) for each in view.meanings)
+    names = [prints.name_of(meaning) for meaning in view.meanings]
+    return tuple(zip(names, names, strict=True))
 
 
 class WhichWay(widgets.VBox):
-    """Which part is which, and which way round it goes: a drawn part and words, one part at a time."""
+    """Which part is which, and which way round it goes: a drawn part and words, one part at a time.
+
+    Attributes
+    ----------
+    choice : widgets.Dropdown
+        The part.
+    drawing : widgets.HTML
+    """
 
     def __init__(self):
-        self._choice = choice("part", [(shape.name, key) for key, shape in board.SHAPES.items()], "electrolytic")
-        self._choice.observe(lambda _: self._put(), "value")
-        self._drawn = widgets.HTML()
-        super().__init__([widgets.HTML(STYLE), self._choice, self._drawn])
-        self._put()
+        self.choice = choice("part", [(shape.name, key) for key, shape in board.SHAPES.items()], "electrolytic")
+        self.choice.observe(lambda _: self._draw(), "value")
+        self.drawing = widgets.HTML()
+        super().__init__([widgets.HTML(STYLE), self.choice, self.drawing])
+        self._draw()
 
-    def _put(self):
-        shape = board.SHAPES[self._choice.value]
+    def _draw(self):
+        shape = board.SHAPES[self.choice.value]
         label = escape(shape.words, quote=True)
-        drawn = (
+        drawing = (
             f'<svg role="img" aria-label="{label}" viewBox="0 0 {SIZE[0]} {SIZE[1]}" width="288" height="276"'
             f' style="background:#fff;flex-shrink:0">{draw(shape.key)}</svg>'
         )
         rows = "".join(f"<p>{escape(text)}</p>" for text in (shape.looks, shape.way, shape.sure, board.SOURCE))
-        self._drawn.value = (
-            f'<div class="dropper-words" role="status" style="display:flex;gap:20px;max-width:900px">{drawn}<div>'
+        self.drawing.value = (
+            f'<div class="dropper-words" role="status" style="display:flex;gap:20px;max-width:900px">{drawing}<div>'
             f"<b>{escape(shape.name)}</b>{rows}</div></div>"
         )

@@ -31,7 +31,7 @@ class Print:
     """
 
     text: str = about("See `marks.anything.read`.", default="474K 275V~ X2")
-    taken: str = about('Which of the meanings is meant: the `name_of` it, "" for the likeliest.', default="")
+    meaning: str = about('Which of the meanings is meant: the `name_of` it, "" for the likeliest.', default="")
     measured: str | None = about("As typed; without a unit it is in the unit itself.", default="430 nF")
     percent: float | None = about(
         "The meter's accuracy in per cent of the reading and in steps of its last digit; None for what is typical.",
@@ -55,9 +55,9 @@ class View:
 
     setting: Print
     meanings: tuple
-    taken: Marked
-    judged: Judgement | None
-    untold: str  # why there is no verdict
+    meaning: Marked
+    judgement: Judgement | None
+    reason: str  # why there is no verdict
     readings: tuple
 
 
@@ -75,9 +75,9 @@ def view_of(setting: Print) -> View:
         For a print or a reading that cannot be read.
     """
     meanings = any_mark.read(setting.text or "")
-    taken = next((each for each in meanings if name_of(each) == setting.taken), meanings[0])
-    judged, untold = _judged(setting, taken, meanings)
-    return View(setting, meanings, taken, judged, untold, _readings(taken, judged, setting))
+    meaning = next((each for each in meanings if name_of(each) == setting.meaning), meanings[0])
+    judgement, reason = _judgement(setting, meaning, meanings)
+    return View(setting, meanings, meaning, judgement, reason, _readings(meaning, judgement, setting))
 
 
 def meter_for(setting: Print, unit: str) -> tuple[float, ...]:
@@ -89,56 +89,60 @@ def meter_for(setting: Print, unit: str) -> tuple[float, ...]:
     )
 
 
-def _judged(setting, taken, meanings):
-    if taken.part == "varistor":
+def _judgement(setting, meaning, meanings):
+    if meaning.part == "varistor":
         return None, "No ordinary meter tells these volts: do not try with a high voltage."
     if not setting.measured:
         return None, "Nothing measured yet."
-    if taken.part == "rectifier diode" or taken.value == 0:
-        return None, f"A {taken.part} has no tolerance to hold a reading against."
+    if meaning.part == "rectifier diode" or meaning.value == 0:
+        return None, f"A {meaning.part} has no tolerance to hold a reading against."
     try:
-        measured = parse(setting.measured, taken.unit, "measured")
+        measured = parse(setting.measured, meaning.unit, "measured")
     except ValueTextError:
-        other = next((unit for unit in METERS if unit != taken.unit and _is_in(setting.measured, unit)), None)
+        other = next((unit for unit in METERS if unit != meaning.unit and _is_in(setting.measured, unit)), None)
         if other is None:
             raise
-        return None, _in_another(setting, other, taken, meanings)
+        return None, _in_another(setting, other, meaning, meanings)
     if measured < 0:
         raise ValueError(f"measured: {setting.measured!r} is below 0")
-    _refuse_far_off(setting.measured, measured, taken)
-    if taken.minus is None and taken.absolute is None:
+    _refuse_far_off(setting.measured, measured, meaning)
+    if meaning.minus is None and meaning.absolute is None:
         return None, (
-            f"The mark says no tolerance. {show(measured, taken.unit)} is"
-            f" {100 * (measured / taken.value - 1):+.1f} % from it.".replace("-", "−")
+            f"The mark says no tolerance. {show(measured, meaning.unit)} is"
+            f" {100 * (measured / meaning.value - 1):+.1f} % from it.".replace("-", "−")
         )
-    minus, plus = (100 * taken.absolute / taken.value,) * 2 if taken.absolute else (taken.minus, taken.plus)
-    percent, counts = meter_for(setting, taken.unit)
-    digit = last_digit(setting.measured, taken.unit)
-    judged = judge(measured, taken.value, minus, plus, unit=taken.unit, percent=percent, counts=counts, digit=digit)
-    return judged, ""
+    minus, plus = (100 * meaning.absolute / meaning.value,) * 2 if meaning.absolute else (meaning.minus, meaning.plus)
+    percent, counts = meter_for(setting, meaning.unit)
+    digit = last_digit(setting.measured, meaning.unit)
+    judgement = judge(
+        measured, meaning.value, minus, plus, unit=meaning.unit, percent=percent, counts=counts, digit=digit
+    )
+    return judgement, ""
 
 
-def _in_another(setting, unit, taken, meanings):
+def _in_another(setting, unit, meaning, meanings):
     """What to do about a reading in a unit that the meaning taken has not."""
-    said = f"The reading, {setting.measured}, is in {unit}; a {taken.part} is measured in {taken.unit}."
+    said = f"The reading, {setting.measured}, is in {unit}; a {meaning.part} is measured in {meaning.unit}."
     others = [name_of(each) for each in meanings if each.unit == unit]
     return said + (f" If it is another part, choose “{others[0]}” at “take it as”." if others else "")
 
 
-def _refuse_far_off(text, measured, taken):
+def _refuse_far_off(text, measured, meaning):
     """Complain of a reading that no such part gives: its prefix was left out, or is another one."""
     bare, named = re.fullmatch(r"[\d.,\s]+", text), re.search(r"(F|\u2126|Ω|ohms?)\s*$", text, re.I)
-    above = measured > _FAR_OFF * taken.value and not named
-    below = bare and measured < taken.value / _FAR_OFF and (measured or taken.unit == "F")
-    if not (above or below or measured > _MOST[taken.unit]):
+    above = measured > _FAR_OFF * meaning.value and not named
+    below = bare and measured < meaning.value / _FAR_OFF and (measured or meaning.unit == "F")
+    if not (above or below or measured > _MOST[meaning.unit]):
         return
     digits = re.search(r"[\d.,]+", plainly(text))[0]
-    near = [f"{digits} {prefix}{taken.unit}" for prefix in _PREFIXES[taken.unit]]
-    near = [each for each in near if _is_in(each, taken.unit) and 0.1 < parse(each, taken.unit) / taken.value < 10]
+    near = [f"{digits} {prefix}{meaning.unit}" for prefix in _PREFIXES[meaning.unit]]
+    near = [
+        each for each in near if _is_in(each, meaning.unit) and 0.1 < parse(each, meaning.unit) / meaning.value < 10
+    ]
     meant = f"; did you mean {near[0]}?" if near else "."
     raise ValueError(
-        f"measured: {text!r} would be {show(measured, taken.unit)}, and the mark says {show(taken.value, taken.unit)}."
-        f" Write the unit that the meter shows{meant}"
+        f"measured: {text!r} would be {show(measured, meaning.unit)}, and the mark says"
+        f" {show(meaning.value, meaning.unit)}. Write the unit that the meter shows{meant}"
     )
 
 
@@ -150,52 +154,52 @@ def _is_in(text, unit):
     return True
 
 
-def _readings(taken, judged, setting):
-    unit = taken.unit
-    shown = [table_reading("value", "marked", taken.value, unit, taken.how)]
-    if taken.low == taken.low:
+def _readings(meaning, judgement, setting):
+    unit = meaning.unit
+    shown = [table_reading("value", "marked", meaning.value, unit, meaning.how)]
+    if meaning.low == meaning.low:
         shown += [
             table_reading(
                 "low",
                 "least that the mark allows",
-                taken.low,
+                meaning.low,
                 unit,
-                f"{taken.how} {show(taken.value, unit)} less the tolerance: {show(taken.low, unit, 4)}.",
+                f"{meaning.how} {show(meaning.value, unit)} less the tolerance: {show(meaning.low, unit, 4)}.",
             ),
             table_reading(
                 "high",
                 "most that the mark allows",
-                taken.high,
+                meaning.high,
                 unit,
-                f"{taken.how} {show(taken.value, unit)} and the tolerance: {show(taken.high, unit, 4)}.",
+                f"{meaning.how} {show(meaning.value, unit)} and the tolerance: {show(meaning.high, unit, 4)}.",
             ),
         ]
-    if taken.voltage is not None:
-        how = " ".join((taken.how, *taken.notes))
-        shown.append(table_reading("voltage", f"rated, {taken.supply}", taken.voltage, "V", how))
-    if judged:
+    if meaning.voltage is not None:
+        how = " ".join((meaning.how, *meaning.notes))
+        shown.append(table_reading("voltage", f"rated, {meaning.supply}", meaning.voltage, "V", how))
+    if judgement:
         percent, counts = meter_for(setting, unit)
         step = last_digit(setting.measured, unit)
         meter = (
             f"{percent:g} % of the reading and {counts:g} steps of its last digit, {show(step, unit)}: ±"
-            f"{show((judged.most - judged.least) / 2, unit)}."
+            f"{show((judgement.most - judgement.least) / 2, unit)}."
         )
         shown += [
-            table_reading("least", "measured, at least", judged.least, unit, meter),
-            table_reading("most", "measured, at most", judged.most, unit, meter),
+            table_reading("least", "measured, at least", judgement.least, unit, meter),
+            table_reading("most", "measured, at most", judgement.most, unit, meter),
             table_reading(
                 "deviation",
                 "reading against the mark",
-                judged.deviation if judged.deviation < FAR else float("nan"),
+                judgement.deviation if judgement.deviation < FAR else float("nan"),
                 "%",
-                judged.sentence,
+                judgement.sentence,
             ),
         ]
-    if unit != "V" and taken.value:
-        series = of_tolerance(20.0 if taken.minus is None else max(taken.minus, taken.plus))
-        held = f"E{taken.series} holds it" if taken.series else "no E series holds it: is it this part?"
-        note = f"{show(taken.value, unit)}: {held}. IEC 60063:2015."
+    if unit != "V" and meaning.value:
+        series = of_tolerance(20.0 if meaning.minus is None else max(meaning.minus, meaning.plus))
+        held = f"E{meaning.series} holds it" if meaning.series else "no E series holds it: is it this part?"
+        note = f"{show(meaning.value, unit)}: {held}. IEC 60063:2015."
         steps = (("below", "next below", below), ("nearest", "nearest", nearest), ("above", "next above", above))
         for key, name, step in steps:
-            shown.append(table_reading(key, f"{name} in E{series}", step(series, taken.value), unit, note))
+            shown.append(table_reading(key, f"{name} in E{series}", step(series, meaning.value), unit, note))
     return tuple(shown)

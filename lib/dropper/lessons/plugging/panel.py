@@ -1,4 +1,6 @@
-"""The panel on plugging in and pulling out: the first rush, and what is left on the pins."""
+"""Plugging panel: the first rush of current, and what is left on the pins."""
+
+import ipywidgets as widgets
 
 from ...circuit.lamp import Lamp
 from ...circuit.values import show_reading
@@ -13,12 +15,12 @@ class Plugging(LampPanel):
     picture, lesson = figure, view
     decisive = ("pulled",)
 
-    def seen(self, lamp: Lamp) -> view.Plugging:
+    def setting_for(self, lamp: Lamp) -> view.Plugging:
         return view.Plugging(lamp)
 
     def question(self) -> tuple[str, dict[str, str]]:
         return (
-            f"The {self.own.lamp.name} is unplugged. At which moment does most stay between the pins of its plug?",
+            f"The {self.initial.lamp.name} is unplugged. At which moment does most stay between the pins of its plug?",
             {
                 "crest": "at a crest of the mains",
                 "zero": "where the mains passes zero",
@@ -26,20 +28,20 @@ class Plugging(LampPanel):
             },
         )
 
-    def verdict(self) -> tuple[str, ...]:
-        lamp = self.asked.lamp
-        crest, zero = (view.left_on_the_pins(lamp, angle) for angle in (90.0, 0.0))
+    def verdict(self) -> tuple[str, str]:
+        lamp = self.question_setting.lamp
+        crest, zero = (view.pins_voltage(lamp, angle) for angle in (90.0, 0.0))
         return "crest" if crest > zero else "zero", (
-            f"Pulled out at a crest, {show_reading(crest, 'V')} stand between the pins; at zero, {show_reading(zero, 'V')}. The"
-            " bridge blocks the way to the LEDs: only the bleeder empties the dropper."
+            f"Pulled out at a crest, {show_reading(crest, 'V')} stand between the pins; at zero,"
+            f" {show_reading(zero, 'V')}. The bridge blocks the way to the LEDs: only the bleeder empties the dropper."
         )
 
-    def make_sliders(self, own: view.Plugging):
-        lamp, peak = own.lamp, round(own.lamp.mains.peak)
+    def make_sliders(self, setting: view.Plugging) -> dict[str, widgets.Widget]:
+        lamp, peak = setting.lamp, round(setting.lamp.mains.peak)
         parts = sliders.of_lamp(lamp, "inrush_resistor", "dropper", "bleeder", within="lamp.")
         return {
-            "angle": sliders.linear("plugged in at", own.angle, "°", 0.0, 360.0, 5.0),
-            "precharge": sliders.linear("left on the dropper", own.precharge, "V", -float(peak), float(peak), 5.0),
-            "pulled": sliders.linear("pulled out at", own.pulled, "°", 0.0, 360.0, 5.0),
+            "angle": sliders.linear("plugged in at", setting.angle, "°", 0.0, 360.0, 5.0),
+            "precharge": sliders.linear("left on the dropper", setting.precharge, "V", -float(peak), float(peak), 5.0),
+            "pulled": sliders.linear("pulled out at", setting.pulled, "°", 0.0, 360.0, 5.0),
             **parts,
         }

@@ -132,7 +132,7 @@ def _readings(setting, rush, fade, limiting, left):
     return tuple(rows)
 
 
-def left_on_the_pins(lamp: Lamp, angle: float) -> float:
+def pins_voltage(lamp: Lamp, angle: float) -> float:
     """Volts between the pins just after unplugging at an angle of the mains, in degrees."""
     fade = unplug(lamp, angle, 0.01)
     return abs(float(fade.dropper_voltage[fade.time >= 0][0]))

@@ -83,8 +83,8 @@ def sentence(view: View) -> str:
         f" the current ahead of the voltage (displacement factor {result.displacement_factor:.2f}), and"
         f" {show(parts.current_distortion, 'var')} belong to harmonics of the current, whose distortion is"
         f" {100 * result.current_thd:.0f} %. The strongest harmonic is the {_nth(ORDERS[worst])} with"
-        f" {view.spectrum[worst]:.0f} % of the fundamental. A plug-in meter shows {view.shown['power']},"
-        f" {view.shown['apparent_power']} and {view.shown['power_factor']}."
+        f" {view.spectrum[worst]:.0f} % of the fundamental. A plug-in meter shows {view.meter_texts['power']},"
+        f" {view.meter_texts['apparent_power']} and {view.meter_texts['power_factor']}."
     )
 
 

@@ -1,4 +1,6 @@
-"""The panel on watts, volt-amperes and what lies between them."""
+"""Powers panel: watts, volt-amperes and what lies between them."""
+
+import ipywidgets as widgets
 
 from ...circuit.lamp import Lamp
 from ...circuit.values import show_reading
@@ -14,8 +16,12 @@ class Powers(LampPanel):
     decisive = ("string.in_series",)
 
     def question(self) -> tuple[str, dict[str, str]]:
-        own = view.view_of(self.own)
-        of = f"of the {self.own.name} is {own.result.power_factor:.2f}" if own.parts else "of such a lamp is near 0.3"
+        first = view.view_of(self.initial)
+        of = (
+            f"of the {self.initial.name} is {first.result.power_factor:.2f}"
+            if first.parts
+            else "of such a lamp is near 0.3"
+        )
         return (
             f"The power factor {of}. What does that mean?",
             {
@@ -25,18 +31,18 @@ class Powers(LampPanel):
             },
         )
 
-    def verdict(self) -> tuple[str, ...]:
-        own = view.view_of(self.asked)
-        if own.parts is None:
+    def verdict(self) -> tuple[str, str]:
+        first = view.view_of(self.question_setting)
+        if first.parts is None:
             return "", "This lamp stays dark: there is no lamp's power to take apart."
-        led = own.result.heat["leds"] / own.result.real_power
+        led = first.result.heat["leds"] / first.result.real_power
         right, more = ("lead", ": little is wasted") if led > 0.5 else ("waste", "")
         return right, (
-            f"{100 * led:.0f} % of the {show_reading(own.parts.real, 'W')} that it takes reach the LEDs{more}."
-            f" Beside them, at right angles, stand {show_reading(abs(own.parts.reactive), 'var')} of a current that leads"
-            f" and {show_reading(own.parts.current_distortion, 'var')} of its harmonics; together they make"
-            f" {show_reading(own.result.apparent_power, 'VA')}."
+            f"{100 * led:.0f} % of the {show_reading(first.parts.real, 'W')} that it takes reach the LEDs{more}."
+            f" Beside them, at right angles, stand {show_reading(abs(first.parts.reactive), 'var')} of a current that"
+            f" leads and {show_reading(first.parts.current_distortion, 'var')} of its harmonics; together they make"
+            f" {show_reading(first.result.apparent_power, 'VA')}."
         )
 
-    def make_sliders(self, own: Lamp):
-        return sliders.of_lamp(own, "mains.voltage", "dropper", "string.in_series", "smoothing", "inrush_resistor")
+    def make_sliders(self, setting: Lamp) -> dict[str, widgets.Widget]:
+        return sliders.of_lamp(setting, "mains.voltage", "dropper", "string.in_series", "smoothing", "inrush_resistor")

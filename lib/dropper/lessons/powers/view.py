@@ -29,7 +29,7 @@ class View:
     fractions: np.ndarray
     factors: np.ndarray  # power factor of an ideal lamp at each fraction
     fraction: float  # D/Vp of this lamp
-    shown: dict  # what a plug-in meter shows, as text
+    meter_texts: dict  # what a plug-in meter shows, as text
     readings: tuple
 
 
@@ -49,7 +49,7 @@ def view_of(lamp: Lamp) -> View:
         fractions=_FRACTIONS,
         factors=_ideal(),
         fraction=min(clamped_voltage(lamp, result) / lamp.mains.peak, 1.0) if flows else np.nan,
-        shown=shown,
+        meter_texts=shown,
         readings=_readings(lamp, result, parts) if flows else (),
     )
 

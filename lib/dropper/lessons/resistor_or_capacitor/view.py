@@ -55,9 +55,9 @@ class View:
 def view_of(setting: TwoWays) -> View:
     """What a setting shows."""
     shared = {"voltage": setting.voltage, "load_voltage": setting.load_voltage}
-    fed = shared | {"line_current_rms": setting.current}
-    resistor = theory.resistor_for_load(**fed)
-    dropper = theory.dropper_for_load(frequency=setting.frequency, **fed)
+    load_values = shared | {"line_current_rms": setting.current}
+    resistor = theory.resistor_for_load(**load_values)
+    dropper = theory.dropper_for_load(frequency=setting.frequency, **load_values)
     across = theory.voltage_beside_load(**shared)
     reactance = theory.dropper_reactance(frequency=setting.frequency, dropper=dropper)
     one = {"load_resistance": resistor, "line_current_rms": setting.current}
@@ -69,7 +69,7 @@ def view_of(setting: TwoWays) -> View:
         "dissipation_factor": setting.dissipation_factor,
     }
     load = {"load_resistance": setting.load_voltage / setting.current, "reactance": reactance}
-    heat = theory.resistor_heat_beside_load(**fed), theory.dropper_loss(**loss)
+    heat = theory.resistor_heat_beside_load(**load_values), theory.dropper_loss(**loss)
     moment = np.radians(setting.phase)
     now = theory.resistor_power_at(phase=moment, **one), theory.capacitor_power_at(phase=moment, **other)
     # At its turns the sine misses zero by its last digit.
@@ -78,15 +78,15 @@ def view_of(setting: TwoWays) -> View:
     peak_voltage = theory.peak_voltage(voltage=across)
     idle = {"frequency": setting.frequency, "dropper": dropper, "peak_voltage": peak_voltage}
     readings = (
-        Reading("resistor", "resistor wanted", resistor, "Ω", "resistor_for_load", fed, True),
-        Reading("resistor_heat", "heat of the resistor", heat[0], "W", "resistor_heat_beside_load", fed, True),
+        Reading("resistor", "resistor wanted", resistor, "Ω", "resistor_for_load", load_values, True),
+        Reading("resistor_heat", "heat of the resistor", heat[0], "W", "resistor_heat_beside_load", load_values, True),
         Reading(
             "dropper",
             "capacitor wanted",
             dropper,
             "F",
             "dropper_for_load",
-            fed | {"frequency": setting.frequency},
+            load_values | {"frequency": setting.frequency},
             True,
         ),
         Reading(

@@ -102,7 +102,7 @@ def sentence(view: View) -> str:
     words = (
         f"{dark}{setting.in_parallel} {kind} side by side{own}{odd}: of {show(setting.total, 'A')} together they carry"
         f" {', '.join(show(current, 'A') if current else 'none' for current in currents)}. Even shares would be"
-        f" {show(view.even, 'A')}."
+        f" {show(view.even_share, 'A')}."
     )
     if view.wire:
         return words + " The short takes all, and the LEDs beside it are dark."
@@ -120,7 +120,7 @@ def _reach(view):
         if curve is not None:
             volts, amperes = curve
             floor = min(floor, float(np.interp(0.03 * max(view.shared.currents), amperes, volts)))
-            top = max(top, float(np.interp(view.even, amperes, volts)))
+            top = max(top, float(np.interp(view.even_share, amperes, volts)))
     return floor, top
 
 
@@ -149,7 +149,7 @@ def _curves(layer, view):
 def _bars(layer, view, scale):
     count, currents = view.setting.in_parallel, view.shared.currents
     size, digits = (130, 3) if count < 5 else (110, 2)
-    layer.line(1, (0, view.even), (count, view.even), LOOKS["ideal"])
+    layer.line(1, (0, view.even_share), (count, view.even_share), LOOKS["ideal"])
     for place, current in enumerate(currents):
         odd = view.setting.odd and place == count - 1
         if current:

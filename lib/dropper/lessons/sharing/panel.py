@@ -1,4 +1,4 @@
-"""The panel on LEDs side by side: who gets how much of the current."""
+"""Sharing panel: LEDs side by side: who gets how much of the current."""
 
 import ipywidgets as widgets
 
@@ -17,11 +17,11 @@ class Sharing(LampPanel):
     picture, lesson = figure, view
     decisive = ("scatter",)
 
-    def seen(self, lamp: Lamp) -> view.Sharing:
-        return view.of_lamp(lamp)
+    def setting_for(self, lamp: Lamp) -> view.Sharing:
+        return view.setting_for(lamp)
 
     def question(self) -> tuple[str, dict[str, str]]:
-        lamp, side = self.own.lamp, self.own.in_parallel
+        lamp, side = self.initial.lamp, self.initial.in_parallel
         percent = f"{_ASKED / 10 / lamp.string.led.forward_voltage:.2g} %"
         whose = "has" if lamp.string.in_parallel == side else "might have"
         return (
@@ -35,38 +35,38 @@ class Sharing(LampPanel):
             },
         )
 
-    def verdict(self) -> tuple[str, ...]:
-        own = self.asked
-        groups = view.hottest_in_lamp(own.lamp, own.in_parallel, _ASKED)
-        strings = view.hottest_in_lamp(own.lamp, own.in_parallel, _ASKED, "strings")
-        dark = "The lamp itself stays dark. " if view.view_of(own).dark else ""
+    def verdict(self) -> tuple[str, str]:
+        setting = self.question_setting
+        groups = view.hottest_in_lamp(setting.lamp, setting.in_parallel, _ASKED)
+        strings = view.hottest_in_lamp(setting.lamp, setting.in_parallel, _ASKED, "strings")
+        dark = "The lamp itself stays dark. " if view.view_of(setting).dark else ""
         times = groups.hottest.mean()
         return "same" if times < 1.005 else "one" if times < 1.1 else "third", (
-            f"{dark}Of 200 lamps drawn at random, with {show_reading(own.total, 'A')} for {own.in_parallel} side by side,"
-            f" the hottest LED carries {times:.2f} times its share on average: a few hundredths of a"
+            f"{dark}Of 200 lamps drawn at random, with {show_reading(setting.total, 'A')} for {setting.in_parallel} side by"
+            f" side, the hottest LED carries {times:.2f} times its share on average: a few hundredths of a"
             " volt over the few ohms of an LED's slope are milliamperes. The same LEDs as whole strings side by side:"
             f" {strings.hottest.mean():.2f} times."
         )
 
-    def make_sliders(self, own: view.Sharing):
+    def make_sliders(self, setting: view.Sharing) -> dict[str, widgets.Widget]:
         odd = widgets.Dropdown(
             options=[
                 ("as the others", sliders.on_slider("odd", None)),
                 ("open", "open"),
                 ("one LED of it short", "short"),
-                (f"one LED of it {view.other_colour(own.lamp.string.led)[0]}", "colour"),
+                (f"one LED of it {view.other_colour(setting.lamp.string.led)[0]}", "colour"),
             ],
-            value=sliders.on_slider("odd", own.odd),
+            value=sliders.on_slider("odd", setting.odd),
             description="the last branch",
             style={"description_width": "150px"},
             layout=widgets.Layout(width=sliders.WIDTH),
         )
         return {
-            "in_parallel": sliders.linear("side by side", own.in_parallel, "", 2, 8, 1),
-            "in_branch": sliders.linear("LEDs in each branch", own.in_branch, "", 1, 20, 1),
-            "scatter": sliders.linear("scatter of their volts", own.scatter, "mV", 0.0, 100.0, 5.0),
-            "resistor": sliders.stepped("resistor in each", own.resistor, "Ω", 1, 470, 6, zero=True),
-            "total": sliders.stepped("current together", own.total, "A", 2e-3, 0.15),
-            "warmth": sliders.linear("warmth of an LED", own.warmth, "K/W", 0.0, 250.0, 10.0),
+            "in_parallel": sliders.linear("side by side", setting.in_parallel, "", 2, 8, 1),
+            "in_branch": sliders.linear("LEDs in each branch", setting.in_branch, "", 1, 20, 1),
+            "scatter": sliders.linear("scatter of their volts", setting.scatter, "mV", 0.0, 100.0, 5.0),
+            "resistor": sliders.stepped("resistor in each", setting.resistor, "Ω", 1, 470, 6, zero=True),
+            "total": sliders.stepped("current together", setting.total, "A", 2e-3, 0.15),
+            "warmth": sliders.linear("warmth of an LED", setting.warmth, "K/W", 0.0, 250.0, 10.0),
             "odd": odd,
         }

@@ -49,13 +49,13 @@ class View:
     shared: Shared
     curves: tuple  # of (V, A), one for each branch; None for an open one
     many: Spread
-    even: float  # A
+    even_share: float  # A
     odd: str  # in words, "" for none
     wire: bool  # the odd branch is a plain wire
     readings: tuple
 
 
-def of_lamp(lamp: Lamp) -> Sharing:
+def setting_for(lamp: Lamp) -> Sharing:
     """A lamp's LEDs side by side: as many as it has in parallel, two at least, at the lamp's own current."""
     total = _current(lamp)
     rated = lamp.string.led.at_current * max(2, lamp.string.in_parallel)
@@ -95,7 +95,7 @@ def view_of(setting: Sharing) -> View:
         warmth=warmth,
         last=branches[-1] if setting.odd else None,
     )
-    even = setting.total / setting.in_parallel
+    even_share = setting.total / setting.in_parallel
     top = 1.15 * max(shared.currents)
     amperes = np.concatenate([np.geomspace(1e-5 * top, 0.02 * top, 12), np.linspace(0.03 * top, top, 40)])
     curves = tuple(None if branch.open else (branch.voltage_at(amperes, warmth), amperes) for branch in branches)
@@ -107,7 +107,7 @@ def view_of(setting: Sharing) -> View:
         shared=shared,
         curves=curves,
         many=many,
-        even=even,
+        even_share=even_share,
         odd=_odd_in_words(setting),
         wire=setting.odd == "short" and setting.in_branch == 1 and not setting.resistor,
         readings=(),
@@ -140,7 +140,7 @@ def hottest_in_lamp(
         sigma=scatter / 1e3,
         in_parallel=in_parallel,
         in_series=min(lamp.string.in_series, 200),
-        total=of_lamp(lamp).total,
+        total=setting_for(lamp).total,
         count=count,
         arrangement=arrangement,
     )
@@ -161,7 +161,7 @@ def _as_they_fall(setting):
     led, count, inside = setting.lamp.string.led, setting.in_parallel, setting.in_branch
     places = ndtri((np.arange(1, count + 1) - 0.375) / (count + 0.25))
     shift = setting.scatter / 1e3 * places / np.sqrt(inside)  # of each LED; of a whole branch it is root N times that
-    made = [
+    branches = [
         Branch.of(
             Led(float(led.forward_voltage + by), led.at_current, led.series_resistance, led.ideality),
             inside,
@@ -170,12 +170,12 @@ def _as_they_fall(setting):
         for by in shift
     ]
     if setting.odd == "open":
-        made[-1] = Branch(made[-1].leds, setting.resistor, open=True)
+        branches[-1] = Branch(branches[-1].leds, setting.resistor, open=True)
     elif setting.odd == "short":
-        made[-1] = Branch(made[-1].leds[:-1], setting.resistor)
+        branches[-1] = Branch(branches[-1].leds[:-1], setting.resistor)
     elif setting.odd == "colour":
-        made[-1] = Branch((*made[-1].leds[:-1], other_colour(led)[1]), setting.resistor)
-    return tuple(made)
+        branches[-1] = Branch((*branches[-1].leds[:-1], other_colour(led)[1]), setting.resistor)
+    return tuple(branches)
 
 
 def _odd_in_words(setting):

@@ -72,7 +72,7 @@ def overlay(view: View, scale: tuple, sentence: str) -> str:
     if view.result.dark:
         return layer.svg(sentence)
     depth = view.result.percent_flicker
-    for farad, look in zip(view.enough, ("limit", "advice"), strict=True):
+    for farad, look in zip(view.sufficient, ("limit", "advice"), strict=True):
         if farad == farad:
             level = float(np.interp(np.log(farad), np.log(view.smoothings), view.flickers))
             layer.dot(1, farad, level, LOOKS[look], "triangle", hollow=True)
@@ -113,7 +113,7 @@ def sentence(view: View) -> str:
         f" {place}: {view.low_risk:.3g} % is low risk there and {view.no_effect:.3g} % without effect. Its"
         f" stroboscopic visibility is {view.visibility:.2g}; from 1 on an average observer sees it."
     )
-    low, none = (f"{show(farad, 'F')}" if farad == farad else "more than a millifarad" for farad in view.enough)
+    low, none = (f"{show(farad, 'F')}" if farad == farad else "more than a millifarad" for farad in view.sufficient)
     return words + f" Low risk takes {low}, no effect {none}."
 
 

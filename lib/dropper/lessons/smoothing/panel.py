@@ -1,4 +1,6 @@
-"""The panel on smoothing and flicker: how many microfarads are enough."""
+"""Smoothing panel: how many microfarads are enough against flicker."""
+
+import ipywidgets as widgets
 
 from ...circuit.lamp import Lamp
 from ...circuit.values import show, show_reading
@@ -14,30 +16,33 @@ class Smoothing(LampPanel):
     decisive = ("smoothing",)
 
     def question(self) -> tuple[str, dict[str, str]]:
-        own = self.own
+        lamp = self.initial
         return (
-            f"{show(own.smoothing, 'F')} smooth the light of the {own.name}. How many would bring its flicker down to"
-            f" the low-risk line of IEEE 1789, {view.view_of(own).low_risk:.3g} %?",
+            f"{show(lamp.smoothing, 'F')} smooth the light of the {lamp.name}. How many would bring its flicker down to"
+            f" the low-risk line of IEEE 1789, {view.view_of(lamp).low_risk:.3g} %?",
             {"enough": "these are enough", "twice": "about twice as many", "many": "several times as many"},
         )
 
-    def verdict(self) -> tuple[str, ...]:
-        own = view.view_of(self.asked)
-        if own.result.dark:
+    def verdict(self) -> tuple[str, str]:
+        first = view.view_of(self.question_setting)
+        if first.result.dark:
             return "", "This lamp stays dark: there is nothing to smooth."
-        if own.enough[0] != own.enough[0]:
+        if first.sufficient[0] != first.sufficient[0]:
             return "many", "Not even a millifarad does it in this lamp."
-        times = own.enough[0] / self.asked.smoothing if self.asked.smoothing else None
+        times = first.sufficient[0] / self.question_setting.smoothing if self.question_setting.smoothing else None
         told = f", {times:.1f} times what is fitted" if times else ""
         right = "" if times is None else "enough" if times <= 1 else "twice" if times < 3 else "many"
-        return right, f"It takes {show_reading(own.enough[0], 'F')}{told}: the string's dynamic resistance is small."
+        return (
+            right,
+            f"It takes {show_reading(first.sufficient[0], 'F')}{told}: the string's dynamic resistance is small.",
+        )
 
     def can_judge(self) -> bool:
         return super().can_judge() and not self.view.result.percent_flicker > self.view.low_risk
 
-    def make_sliders(self, own: Lamp):
+    def make_sliders(self, setting: Lamp) -> dict[str, widgets.Widget]:
         return sliders.of_lamp(
-            own,
+            setting,
             "smoothing",
             "string.in_series",
             "string.led.series_resistance",

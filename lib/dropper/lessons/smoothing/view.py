@@ -29,7 +29,7 @@ class View:
     frequency: float  # Hz, of the flicker
     low_risk: float  # % allowed there, nan where the standard gives none
     no_effect: float
-    enough: tuple  # F that meet the low-risk and the no-effect line, nan where none here does
+    sufficient: tuple  # F that meet the low-risk and the no-effect line, nan where none here does
     visibility: float  # stroboscopic visibility of the light, nan if dark
     readings: tuple
 
@@ -44,7 +44,7 @@ def view_of(lamp: Lamp) -> View:
     flickers = np.full(len(_SMOOTHINGS), np.nan) if dark else batch.percent_flicker
     light = result.string_current / result.string_current_mean if not dark else np.zeros(POINTS)
     visibility = math.nan if dark else float(flicker.stroboscopic_visibility(light, lamp.mains.frequency))
-    enough = tuple(_where(flickers, line) for line in lines)
+    sufficient = tuple(_where(flickers, line) for line in lines)
     return View(
         lamp=lamp,
         result=result,
@@ -54,9 +54,9 @@ def view_of(lamp: Lamp) -> View:
         frequency=frequency,
         low_risk=lines[0],
         no_effect=lines[1],
-        enough=enough,
+        sufficient=sufficient,
         visibility=visibility,
-        readings=() if dark else _readings(lamp, result, lines, enough, visibility),
+        readings=() if dark else _readings(lamp, result, lines, sufficient, visibility),
     )
 
 
@@ -73,7 +73,7 @@ def _where(flickers, line):
     return float(_SMOOTHINGS[k - 1] * (_SMOOTHINGS[k] / _SMOOTHINGS[k - 1]) ** share)
 
 
-def _readings(lamp, result, lines, enough, visibility):
+def _readings(lamp, result, lines, sufficient, visibility):
     def values(name):
         return values_for(theory.ALL[name], lamp, result)
 
@@ -118,8 +118,8 @@ def _readings(lamp, result, lines, enough, visibility):
         ]
     asked = {key: value for key, value in values("current_modulation").items() if key != "smoothing"}
     for key, name, line, found in (
-        ("low_risk", "smoothing for low risk", lines[0], enough[0]),
-        ("no_effect", "smoothing for no effect", lines[1], enough[1]),
+        ("low_risk", "smoothing for low risk", lines[0], sufficient[0]),
+        ("no_effect", "smoothing for no effect", lines[1], sufficient[1]),
     ):
         wanted = asked | {"current_modulation": line / 100}
         rows.append(Reading(key, name, found, "F", "smoothing_for_modulation", wanted))

@@ -64,16 +64,16 @@ def overlay(view: View, scale: tuple, sentence: str) -> str:
         layer.line(0, (view.best, 0), (view.best, scale[1]), ideal)
         layer.words(0, scale[0], scale[1], "dashed: half the peak", "end", ideal.colour, False, 125, (0, -90))
     if not view.dark:
-        _here(layer, view, scale)
+        _marks(layer, view, scale)
         low, high = view.led_swing
         volts, amperes = view.led_curve
         inside = (amperes >= low) & (amperes <= high)
         if inside.sum() > 1:
             layer.curve(2, volts[inside], amperes[inside], LOOKS["bus_voltage"].solid(70))
-        layer.dot(2, *view.led_here, current)
-        right = layer.spans[2][0].share(view.led_here[0]) > 0.7
+        layer.dot(2, *view.led_point, current)
+        right = layer.spans[2][0].share(view.led_point[0]) > 0.7
         layer.words(
-            2, *view.led_here, "mean", "end" if right else "start", INK, True, 130, (-110 if right else 110, 60)
+            2, *view.led_point, "mean", "end" if right else "start", INK, True, 130, (-110 if right else 110, 60)
         )
     led = view.lamp.string.led
     layer.dot(2, led.forward_voltage, led.at_current, power, "square", hollow=True)
@@ -85,15 +85,15 @@ def ghost(view: View, scale: tuple[float, ...]) -> str:
     """The kept view's curves and points."""
     layer = _lines(view, scale, True)
     if not view.dark:
-        layer.dot(0, view.here[0], view.here[2], LOOKS["power"])
-        layer.dot(1, view.here[0], view.here[1], LOOKS["string_current"])
-        layer.dot(2, *view.led_here, LOOKS["string_current"])
+        layer.dot(0, view.point[0], view.point[2], LOOKS["power"])
+        layer.dot(1, view.point[0], view.point[1], LOOKS["string_current"])
+        layer.dot(2, *view.led_point, LOOKS["string_current"])
     return layer.svg()
 
 
 def sentence(view: View) -> str:
     """The picture in words."""
-    lamp, (_, amperes, watts) = view.lamp, view.here
+    lamp, (_, amperes, watts) = view.lamp, view.point
     hump = (
         f"By the formula the power is greatest with {view.best:.0f} LEDs, at half of the mains' peak."
         if view.best == view.best
@@ -104,14 +104,14 @@ def sentence(view: View) -> str:
     low, high = view.led_swing
     words = (
         f"{_leds(lamp.string)}: {show(amperes, 'A')} on average and {show(watts, 'W')}, {_apiece(lamp.string, watts)}."
-        f" {hump} Each LED carries {show(view.led_here[1], 'A')} on average, between"
+        f" {hump} Each LED carries {show(view.led_point[1], 'A')} on average, between"
         f" {show(low, 'A')} and {show(high, 'A')} (the thick stretch); its data sheet speaks of"
         f" {show(lamp.string.led.at_current, 'A')}."
     )
-    twice, _, doubled = view.doubled
-    if doubled < 0.01 * watts:
+    twice, _, double_point = view.double_point
+    if double_point < 0.01 * watts:
         return words + f" With {twice} in series the lamp would stay dark, or all but dark."
-    return words + f" With {twice} in series the LEDs would take {doubled / watts:.2f} times the power."
+    return words + f" With {twice} in series the LEDs would take {double_point / watts:.2f} times the power."
 
 
 def _leds(string):
@@ -125,8 +125,8 @@ def _apiece(string, watts):
     return f"{show(watts / string.in_series / string.in_parallel, 'W')} for each LED"
 
 
-def _here(layer, view, scale):
-    count, amperes, watts = view.here
+def _marks(layer, view, scale):
+    count, amperes, watts = view.point
     for axes, height, look in ((0, watts, LOOKS["power"]), (1, amperes, LOOKS["string_current"])):
         layer.line(axes, (count, 0), (count, height), LOOKS["moment"])
         layer.dot(axes, count, height, look)
@@ -142,7 +142,7 @@ def _here(layer, view, scale):
         130,
         shift=(-110 if right else 110, -60),
     )
-    twice, current, power = view.doubled
+    twice, current, power = view.double_point
     if twice <= scale[0]:
         layer.dot(0, twice, power, LOOKS["power"], "square", hollow=True)
         layer.dot(1, twice, current, LOOKS["string_current"], "square", hollow=True)

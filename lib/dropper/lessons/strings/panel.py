@@ -1,4 +1,6 @@
-"""The panel on choosing the string: power and current over the number of LEDs."""
+"""Strings panel: power and current over the number of LEDs."""
+
+import ipywidgets as widgets
 
 from ...circuit.lamp import Lamp
 from ...circuit.values import show_reading
@@ -14,10 +16,10 @@ class Strings(LampPanel):
     decisive = ("string.in_series",)
 
     def question(self) -> tuple[str, dict[str, str]]:
-        string = self.own.string
+        string = self.initial.string
         what = "LEDs" if string.in_parallel == 1 else f"groups of {string.in_parallel} LEDs"
         return (
-            f"The {self.own.name} has {string.in_series} {what} in series. It gets twice as many, and then four times"
+            f"The {self.initial.name} has {string.in_series} {what} in series. It gets twice as many, and then four times"
             " as many, all else as it was. What do the watts of its LEDs do?",
             {
                 "more": "twice the watts, then four times",
@@ -26,8 +28,8 @@ class Strings(LampPanel):
             },
         )
 
-    def verdict(self) -> tuple[str, ...]:
-        now, twice, four = (view.with_times(self.asked, times) for times in (1, 2, 4))
+    def verdict(self) -> tuple[str, str]:
+        now, twice, four = (view.with_more_leds(self.question_setting, times) for times in (1, 2, 4))
         told = [
             f"{count} in series " + ("stay dark" if dark else f"take {show_reading(watts, 'W')}")
             for count, watts, dark in (now, twice, four)
@@ -40,12 +42,14 @@ class Strings(LampPanel):
         )
 
     def can_judge(self) -> bool:
-        return super().can_judge() and self.setting.string.in_series >= min(2 * self.asked.string.in_series, 100)
+        return super().can_judge() and self.setting.string.in_series >= min(
+            2 * self.question_setting.string.in_series, 100
+        )
 
-    def make_sliders(self, own: Lamp):
-        string = own.string
+    def make_sliders(self, setting: Lamp) -> dict[str, widgets.Widget]:
+        string = setting.string
         return {
             "string.in_series": sliders.linear("LEDs in series", string.in_series, "", 1, 120, 1),
             "string.in_parallel": sliders.linear("LEDs in parallel", string.in_parallel, "", 1, 8, 1),
-            **sliders.of_lamp(own, "dropper", "string.led.forward_voltage", "mains.voltage"),
+            **sliders.of_lamp(setting, "dropper", "string.led.forward_voltage", "mains.voltage"),
         }

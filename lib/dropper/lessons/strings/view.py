@@ -27,10 +27,10 @@ class View:
     current: np.ndarray  # A, mean of the string
     power: np.ndarray  # W, of the LEDs
     best: float  # LEDs of the greatest power by the formula, nan where the diodes alone take half of the peak
-    here: tuple  # LEDs, A, W
-    doubled: tuple  # the same with twice the LEDs
+    point: tuple  # LEDs, A, W
+    double_point: tuple  # the same with twice the LEDs
     led_curve: tuple  # V and A of one LED
-    led_here: tuple  # V and A, mean
+    led_point: tuple  # V and A, mean
     led_swing: tuple  # A, least and greatest in the course of a cycle
     readings: tuple
 
@@ -60,10 +60,10 @@ def view_of(lamp: Lamp) -> View:
         current=current[shown],
         power=power[shown],
         best=_best(lamp),
-        here=(string.in_series, result.string_current_mean, result.heat["leds"]),
-        doubled=(twice, float(current[at_twice]), float(power[at_twice])),
+        point=(string.in_series, result.string_current_mean, result.heat["leds"]),
+        double_point=(twice, float(current[at_twice]), float(power[at_twice])),
         led_curve=(volts, amperes),
-        led_here=(led.voltage_at(each), each),
+        led_point=(led.voltage_at(each), each),
         led_swing=swing,
         readings=_readings(
             lamp, result, float(power[at_twice]), at_less < at_here and current[at_less] / current[at_here]
@@ -71,7 +71,7 @@ def view_of(lamp: Lamp) -> View:
     )
 
 
-def with_times(lamp: Lamp, times: int) -> tuple[int, float, bool]:
+def with_more_leds(lamp: Lamp, times: int) -> tuple[int, float, bool]:
     """The LEDs' watts with so many times the LEDs in series.
 
     Returns
@@ -100,9 +100,9 @@ def _two(lamp):
     }
 
 
-def _readings(lamp, result, watts_doubled, times_bridged):
+def _readings(lamp, result, watts_at_twice, times_at_bridge):
     peak, string, led = lamp.mains.peak, lamp.string, lamp.string.led
-    fed = {"frequency": lamp.mains.frequency, "dropper": lamp.dropper, "peak_voltage": peak}
+    source = {"frequency": lamp.mains.frequency, "dropper": lamp.dropper, "peak_voltage": peak}
     best = _best(lamp)
     most = [
         Reading("best", "LEDs for the greatest power", best, "", "in_series_of_greatest_power", _two(lamp), True)
@@ -118,17 +118,17 @@ def _readings(lamp, result, watts_doubled, times_bridged):
         Reading(
             "greatest_power",
             "the most this dropper gives",
-            theory.greatest_power(**fed),
+            theory.greatest_power(**source),
             "W",
             "greatest_power",
-            fed,
+            source,
             True,
         ),
     ]
     if result.dark:
         return tuple(most)
     clamped = min(clamped_voltage(lamp, result), peak * (1 - 1e-9))
-    held = fed | {"clamped_voltage": clamped}
+    clamp = source | {"clamped_voltage": clamped}
     mean = result.string_current_mean
     each = mean / string.in_parallel
     curve = {
@@ -150,7 +150,7 @@ def _readings(lamp, result, watts_doubled, times_bridged):
             {"string_voltage": result.bus_voltage_mean, "diode_voltage": (clamped - result.bus_voltage_mean) / 2},
             True,
         ),
-        Reading("string_current_mean", "string current, mean", mean, "A", "mean_string_current", held),
+        Reading("string_current_mean", "string current, mean", mean, "A", "mean_string_current", clamp),
         Reading(
             "each",
             "current of each LED",
@@ -179,19 +179,19 @@ def _readings(lamp, result, watts_doubled, times_bridged):
             note="The smoothing capacitor and its bleeder stand at this, and at the whole peak of the mains if the"
             " string comes off.",
         ),
-        _into_the_bridge(lamp, result, held),
+        _into_the_bridge(lamp, result, clamp),
         *most,
-        _twice(twice, watts_doubled / result.heat["leds"]),
-        _bridged(string, clamped, peak, mean, times_bridged),
+        _twice(twice, watts_at_twice / result.heat["leds"]),
+        _bridged(string, clamped, peak, mean, times_at_bridge),
     ]
     return tuple(rows)
 
 
-def _into_the_bridge(lamp, result, held):
+def _into_the_bridge(lamp, result, clamp):
     """Power behind the inrush resistor; where the smoothing capacitor's bleeder takes most of it, that is said."""
     name, watts = "power into the bridge", result.real_power - result.heat["inrush_resistor"] - result.heat["bleeder"]
     if result.heat["smoothing_bleeder"] < 0.5 * watts:
-        return Reading("real_power", name, watts, "W", "real_power", held)
+        return Reading("real_power", name, watts, "W", "real_power", clamp)
     note = "Most of it warms the smoothing capacitor's bleeder; the formula knows no bleeder and would mislead."
     return Reading("real_power", name, watts, "W", "", note=note)
 

@@ -48,8 +48,8 @@ def overlay(view: View, scale: tuple, sentence: str) -> str:
     where = scale[1], scale[3]
     count = f"{number(view.sample.count)} lamps at random, {view.spread.place}"
     layer.words(1, *where, count, "start", INK, True, 115, (0, -200))
-    if view.kept:
-        share = f"{view.kept.percent} keep within ±{view.setting.limit:g} % (red lines)"
+    if view.within_limit:
+        share = f"{view.within_limit.percent} keep within ±{view.setting.limit:g} % (red lines)"
         layer.words(1, *where, share, "start", LOOKS["limit"].colour, True, 115, (0, -60))
         limits = _limits(view)
         layer.band(1, limits["least"], limits["greatest"], LOOKS["advice"].colour, 0.08)
@@ -73,7 +73,7 @@ def sentence(view: View) -> str:
     """The picture in words."""
     ends, sample, setting = view.ends, view.sample, view.setting
     where = f"{view.spread.words} "
-    if view.kept is None:
+    if view.within_limit is None:
         return (
             f"{where}As designed the lamp is dark: the mains does not reach its string's voltage. There is no current"
             " to keep to."
@@ -90,12 +90,12 @@ def sentence(view: View) -> str:
     low, middle, high = (show_reading(value, "A") for value in sample.quantiles(CURRENT))
     told.append(
         f"Of {number(sample.count)} lamps drawn at random, each with the mains of one moment, half get less than"
-        f" {middle}, and nine in ten between {low}"
-        f" and {high}. {number(view.kept.kept)} of them, {view.kept.percent}, keep within {setting.limit:g} % of the"
-        f" designed {show(view.designed, 'A')}; with other lamps it could be {view.kept.between}. In the worst corners"
-        f" the string gets {show_reading(ends.least, 'A')} and {show_reading(ends.greatest, 'A')}. The dropper"
-        " is drawn anywhere within its tolerance alike; mains, frequency and LEDs near the middle more often, in a triangle. One lamp"
-        " meets low and high mains within a week: the share is of lamps and moments."
+        f" {middle}, and nine in ten between {low} and {high}. {number(view.within_limit.kept)} of them,"
+        f" {view.within_limit.percent}, keep within {setting.limit:g} % of the designed"
+        f" {show(view.design_current, 'A')}; with other lamps it could be {view.within_limit.between}. In the worst"
+        f" corners the string gets {show_reading(ends.least, 'A')} and {show_reading(ends.greatest, 'A')}. The dropper"
+        " is drawn anywhere within its tolerance alike; mains, frequency and LEDs near the middle more often, in a"
+        " triangle. One lamp meets low and high mains within a week: the share is of lamps and moments."
     )
     dark = int(sample.dark.sum())
     if dark:
@@ -164,11 +164,11 @@ def _bars(layer, view):
 def _corners(layer, view, scale):
     """The designed current as a line; both corners as marks on the axis, for no lamps are counted there."""
     ends, top = view.ends, scale[3]
-    if view.kept is None:
+    if view.within_limit is None:
         layer.words(1, (scale[1] + scale[2]) / 2, top / 2, "dark as designed", "middle", INK, True, 130)
         return
-    layer.line(1, (view.designed, 0), (view.designed, 0.92 * top), LOOKS["moment"])
-    layer.words(1, view.designed, 0.94 * top, "designed", "middle", INK, False, 100)
+    layer.line(1, (view.design_current, 0), (view.design_current, 0.92 * top), LOOKS["moment"])
+    layer.words(1, view.design_current, 0.94 * top, "designed", "middle", INK, False, 100)
     middle = (scale[1] + scale[2]) / 2
     for end, words in ((ends.least, "dimmest corner"), (ends.greatest, "brightest corner")):
         layer.dot(1, end, 0, LOOKS["ideal"], "diamond")

@@ -1,4 +1,4 @@
-"""The panel on tolerance: what weighs most, how far many lamps stray, and how many of them will do."""
+"""Tolerances panel: what weighs most, how far many lamps stray, and how many of them will do."""
 
 import signal
 import threading
@@ -31,17 +31,17 @@ class Tolerances(LampPanel):
         self._progress = sliders.words()
         super().__init__(path, ask)
 
-    def pictured(self) -> list:
-        return [self._stack, widgets.HBox([self._count, self._halt, self._progress]), self._said]
+    def picture_column(self) -> list:
+        return [self.picture_box, widgets.HBox([self._count, self._halt, self._progress]), self.sentence]
 
-    def seen(self, lamp: Lamp) -> tolerances.Tolerances:
-        return tolerances.usual(lamp)
+    def setting_for(self, lamp: Lamp) -> tolerances.Tolerances:
+        return tolerances.setting_for(lamp)
 
     def question(self) -> tuple[str, dict[str, str]]:
         return (
-            f"The mains keeps its band, the dropper its ±{self.own.dropper:g} %, every LED its"
-            f" ±{self.own.led:g} %. Of a hundred lamps like the {self.own.lamp.name}, how many give the designed"
-            f" current within {tolerances.ASKED:g} %? Set the current allowed to ±{tolerances.ASKED:g} % to see.",
+            f"The mains keeps its band, the dropper its ±{self.initial.dropper:g} %, every LED its"
+            f" ±{self.initial.led:g} %. Of a hundred lamps like the {self.initial.lamp.name}, how many give the designed"
+            f" current within {tolerances.QUESTION_LIMIT:g} %? Set the current allowed to ±{tolerances.QUESTION_LIMIT:g} % to see.",
             {
                 "all": "95 or more: no part is off by much more",
                 "most": "60 to 95: errors seldom all go one way",
@@ -49,9 +49,9 @@ class Tolerances(LampPanel):
             },
         )
 
-    def verdict(self) -> tuple[str, ...]:
-        asked = self.asked
-        within = tolerances.share_within(asked, tolerances.ASKED)
+    def verdict(self) -> tuple[str, str]:
+        asked = self.question_setting
+        within = tolerances.share_within(asked, tolerances.QUESTION_LIMIT)
         if within != within:
             return "", "This lamp is dark as designed: there is nothing to keep to."
         ends = tolerances.view_of(asked).ends
@@ -61,27 +61,27 @@ class Tolerances(LampPanel):
             " high, but that is rare: by chance the errors add by their squares, and the largest rules."
         )
 
-    def make_sliders(self, own: tolerances.Tolerances) -> dict:
+    def make_sliders(self, setting: tolerances.Tolerances) -> dict[str, widgets.Widget]:
         place = widgets.Dropdown(
             options=[(name, name) for name in tolerances.PLACES],
-            value=own.place,
+            value=setting.place,
             description="mains of",
             style={"description_width": "150px"},
             layout=widgets.Layout(width=sliders.WIDTH),
         )
         return {
             "place": place,
-            "dropper": sliders.linear("dropper, ±", own.dropper, "%", 0.0, 20.0, 1.0),
-            "led": sliders.linear("LED voltage, ±", own.led, "%", 0.0, 20.0, 1.0),
-            "years": sliders.linear("years in use", own.years, "", 0.0, 20.0, 1.0),
-            "limit": sliders.linear("current allowed, ±", own.limit, "%", 2.0, 40.0, 1.0),
+            "dropper": sliders.linear("dropper, ±", setting.dropper, "%", 0.0, 20.0, 1.0),
+            "led": sliders.linear("LED voltage, ±", setting.led, "%", 0.0, 20.0, 1.0),
+            "years": sliders.linear("years in use", setting.years, "", 0.0, 20.0, 1.0),
+            "limit": sliders.linear("current allowed, ±", setting.limit, "%", 2.0, 40.0, 1.0),
         }
 
     def count(self) -> None:
         """Begin to count many lamps; the page stays awake between the pieces."""
         self._counting = tolerances.counting(self.setting)
         self._buttons_while(True)
-        self._later.soon("count", _PAUSE, self._on)
+        self.deferred.call_later("count", _PAUSE, self._on)
 
     def stop(self) -> None:
         """Stop the count; the lamps solved so far stay in the picture."""
@@ -99,9 +99,9 @@ class Tolerances(LampPanel):
         before = signal.signal(signal.SIGINT, signal.default_int_handler) if main else None
         try:
             counting.step()
-            super()._show(tolerances.view_of(self.setting, counting.sample()))
+            super().show(tolerances.view_of(self.setting, counting.sample()))
         except KeyboardInterrupt:
-            super()._show(tolerances.view_of(self.setting, counting.sample()))
+            super().show(tolerances.view_of(self.setting, counting.sample()))
             self.stop()
             return
         finally:
@@ -112,15 +112,15 @@ class Tolerances(LampPanel):
             self._counting = None
             self._buttons_while(False)
         else:
-            self._later.soon("count", _PAUSE, self._on)
+            self.deferred.call_later("count", _PAUSE, self._on)
 
-    def _show(self, view):
+    def show(self, view):
         """Another setting ends a count: its lamps are not those of the new one."""
         if self._counting is not None:
             self._counting = None
             self._buttons_while(False)
         self._tell_count("")
-        super()._show(view)
+        super().show(view)
 
     def _buttons_while(self, running):
         self._count.disabled, self._halt.disabled = running, not running
@@ -128,8 +128,8 @@ class Tolerances(LampPanel):
     def _tell_count(self, text):
         self._progress.value = f'<div class="dropper-words" role="status">{escape(text)}</div>' if text else ""
 
-    def _sleep(self, asleep):
-        super()._sleep(asleep)
+    def _disable(self, asleep):
+        super()._disable(asleep)
         self._count.disabled = asleep
 
 

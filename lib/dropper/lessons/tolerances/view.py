@@ -23,10 +23,10 @@ from ...results.reading import Reading
 from ...solver.steady import SteadyState, steady_state
 from ...standards import SUPPLIES, supply
 
-OWN = "the lamp's own"
-PLACES = (OWN, *(each.place for each in SUPPLIES))
+LAMP_MAINS = "the lamp's own"
+PLACES = (LAMP_MAINS, *(each.place for each in SUPPLIES))
 FEW, MANY = 400, 20_000
-ASKED = 10.0  # %: what the question of the panel is about
+QUESTION_LIMIT = 10.0  # %: what the question of the panel is about
 CURRENT = "string_current_mean"
 NAMES = {"mains": "mains", "dropper": "dropper", "led": "LEDs' volts", "frequency": "frequency"}
 _WHOLE = {"mains": "mains voltage", "dropper": "dropper", "led": "clamped voltage", "frequency": "frequency"}
@@ -43,7 +43,7 @@ class Tolerances:
     """A lamp, whose mains it hangs on, how far its parts may be off, and what is asked of it."""
 
     lamp: Lamp
-    place: str = OWN
+    place: str = LAMP_MAINS
     dropper: float = quantity("%", 0, 30, 10.0, zero=True, meaning="tolerance of the dropper")
     led: float = quantity("%", 0, 30, 10.0, zero=True, meaning="how far an LED's forward voltage may be off")
     years: float = quantity("", 0, 20, 0.0, zero=True, meaning="years in use")
@@ -59,9 +59,9 @@ class Tolerances:
     @property
     def spread(self) -> Spread:
         """The spread of its parts."""
-        where = None if self.place == OWN else supply(self.place)
-        usual = Spread.of(self.lamp, where, dropper=self.dropper / 100, years=self.years)
-        return replace(usual, led_below=self.led / 100, led_above=self.led / 100)
+        where = None if self.place == LAMP_MAINS else supply(self.place)
+        setting_for = Spread.of(self.lamp, where, dropper=self.dropper / 100, years=self.years)
+        return replace(setting_for, led_below=self.led / 100, led_above=self.led / 100)
 
 
 @dataclass(frozen=True, eq=False)
@@ -70,17 +70,17 @@ class View:
 
     setting: Tolerances
     spread: Spread
-    designed: float  # A, mean string current of the new lamp on its nominal mains
+    design_current: float  # A, mean string current of the new lamp on its nominal mains
     now: SteadyState  # the nominal lamp, its dropper as old as asked for
     formula: ByFormula | None  # None: dark
     ends: Extreme
     sample: Sample
     limits: Limits | None  # None: dark as designed, nothing to keep
-    kept: Yield | None
+    within_limit: Yield | None
     readings: tuple
 
 
-def usual(lamp: Lamp) -> Tolerances:
+def setting_for(lamp: Lamp) -> Tolerances:
     """The setting in which a lamp is looked at first: LEDs off by what their kind's sheet allows."""
     return Tolerances(lamp, led=float(round(100 * Spread.of(lamp).led_above)))
 
@@ -99,20 +99,20 @@ def view_of(setting: Tolerances, sample: Sample | None = None) -> View:
         If an end is more than a lamp may have.
     """
     spread = setting.spread
-    designed, now, formula, ends, small = _solved(setting.lamp, spread)
+    design_current, now, formula, ends, small = _solved(setting.lamp, spread)
     drawn = small if sample is None or not sample.count else sample
-    lit = designed > 1e-6
-    limits = Limits.around(designed, setting.limit / 100) if lit else None
+    lit = design_current > 1e-6
+    limits = Limits.around(design_current, setting.limit / 100) if lit else None
     view = View(
         setting=setting,
         spread=spread,
-        designed=designed,
+        design_current=design_current,
         now=now,
         formula=formula,
         ends=ends,
         sample=drawn,
         limits=limits,
-        kept=drawn.yield_against(limits) if lit else None,
+        within_limit=drawn.yield_against(limits) if lit else None,
         readings=(),
     )
     return replace(view, readings=_readings(view))
@@ -132,7 +132,7 @@ def share_within(setting: Tolerances, limit: float) -> float:
         %.
     """
     view = view_of(replace(setting, limit=limit))
-    return 100 * view.kept.share if view.kept else float("nan")
+    return 100 * view.within_limit.share if view.within_limit else float("nan")
 
 
 @functools.lru_cache(maxsize=4)
@@ -147,17 +147,17 @@ def _solved(lamp, spread):
 
 
 def _readings(view):
-    formula, ends, kept, sample = view.formula, view.ends, view.kept, view.sample
+    formula, ends, within_limit, sample = view.formula, view.ends, view.within_limit, view.sample
     nan = float("nan")
     values = sample.readings[CURRENT]
     rows = [
         Reading(
             "kept",
             "lamps within the limit",
-            100 * kept.share if kept else nan,
+            100 * within_limit.share if within_limit else nan,
             "%",
             "",
-            note=f"Counted, by no formula. {kept.words if kept else _DARK}",
+            note=f"Counted, by no formula. {within_limit.words if within_limit else _DARK}",
         ),
         _by(
             formula,
