@@ -67,7 +67,7 @@ def test_other_leds_can_be_pasted_and_moved(panel, name):
             assert 0 <= int(x) <= width and 0 <= int(y) <= height
     for reading in panel.readings(panel.view):
         if reading.derivation:
-            assert explain.worked(reading).value == pytest.approx(reading.value, rel=1e-9)
+            assert explain.work_out(reading).value == pytest.approx(reading.value, rel=1e-9)
     panel.reset()
     assert panel.setting == panel.own
 

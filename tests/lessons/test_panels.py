@@ -145,7 +145,7 @@ def test_formulas_and_solver_stay_near_each_other_where_the_lamp_is_near_ideal(p
     for reading in panel.readings(panel.view):
         if not reading.derivation:
             continue
-        formula = reading.scale * explain.worked(reading).value
+        formula = reading.scale * explain.work_out(reading).value
         if reading.key in ("visibility", "charge", "line_current", "flicker_index", "inrush_peak", "inrush_energy"):
             continue  # they have their own tests
         near = 0.15 if reading.key in ("bus_ripple", "low_risk", "no_effect") else 0.06

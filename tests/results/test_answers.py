@@ -87,7 +87,7 @@ def test_the_heat_of_every_part_is_explained_and_near_its_formula(key):
     """5 %: the formula for the diodes takes their voltage at one current for that of all of them."""
     assert explain.warms(key)
     reading = explain.heat_reading(key, STAIR, RESULT)
-    assert explain.worked(reading).value == pytest.approx(RESULT.heat[key], rel=0.05)
+    assert explain.work_out(reading).value == pytest.approx(RESULT.heat[key], rel=0.05)
     assert reading.text in explain.in_html(reading)
 
 

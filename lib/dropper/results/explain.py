@@ -1,4 +1,4 @@
-"""Where a reading comes from: its derivation with the lamp's present values put in.
+"""Explanation of a reading: its derivation with the lamp's present values put in.
 
 The closed form knows an ideal lamp (no resistor in the line, smoothing without end, a sine);
 the reading comes from the lamp as it is. Both are shown, and how far they are apart.
@@ -6,8 +6,8 @@ the reading comes from the lamp as it is. Both are shown, and how far they are a
 
 from __future__ import annotations
 
-import re
-from html import escape
+from collections.abc import Iterator, Mapping
+from functools import cached_property
 from typing import TYPE_CHECKING
 
 from ..circuit.lamp import THERMAL_VOLTAGE, Lamp
@@ -15,6 +15,7 @@ from ..circuit.parts import BY_KEY
 from ..circuit.values import show_reading
 from ..solver.steady import SteadyState
 from .compare import signed_percent
+from .html import Markup, from_markdown, joined, tag
 from .reading import Reading
 
 if TYPE_CHECKING:
@@ -63,8 +64,8 @@ def values_for(derivation: Derivation, lamp: Lamp, result: SteadyState) -> dict[
     fraction = min(clamped_voltage(lamp, result) / lamp.mains.peak, 1.0)
 
     def resistance():
-        own = theory.string_resistance(**values_for(theory.string_resistance, lamp, result))
-        return own + lamp.series_resistor
+        string = theory.string_resistance(**values_for(theory.string_resistance, lamp, result))
+        return string + lamp.series_resistor
 
     def swing():
         law = theory.current_modulation if lamp.smoothing else theory.charging_harmonic
@@ -104,6 +105,36 @@ def values_for(derivation: Derivation, lamp: Lamp, result: SteadyState) -> dict[
     return {keyword: known[keyword]() for keyword in derivation.keywords}
 
 
+class LampValues(Mapping):
+    """The values that a derivation asks for, worked out when they are first read: a slider does not wait for them.
+
+    Parameters
+    ----------
+    derivation
+        Its name in `theory`.
+    result
+        The lamp's own.
+    """
+
+    def __init__(self, derivation: str, lamp: Lamp, result: SteadyState):
+        self._derivation, self._lamp, self._result = derivation, lamp, result
+
+    @cached_property
+    def _values(self):
+        from ..theory import ALL
+
+        return values_for(ALL[self._derivation], self._lamp, self._result)
+
+    def __getitem__(self, keyword: str) -> float:
+        return self._values[keyword]
+
+    def __iter__(self) -> Iterator[str]:
+        return iter(self._values)
+
+    def __len__(self) -> int:
+        return len(self._values)
+
+
 def reading(key: str, lamp: Lamp, result: SteadyState) -> Reading:
     """One of a lamp's readings, ready to explain itself.
 
@@ -119,13 +150,11 @@ def reading(key: str, lamp: Lamp, result: SteadyState) -> Reading:
     KeyError
         For a reading without a derivation.
     """
-    from .. import theory
-
     for known, name, unit, derivation in _BENCH:
         if known == key:
-            values = values_for(theory.ALL[derivation], lamp, result)
-            own = key in ("percent_flicker", "bus_voltage_mean")
-            return Reading(key, name, getattr(result, key), unit, derivation, values, from_readings=own)
+            values = LampValues(derivation, lamp, result)
+            from_readings = key in ("percent_flicker", "bus_voltage_mean")
+            return Reading(key, name, getattr(result, key), unit, derivation, values, from_readings=from_readings)
     raise KeyError(f"{key!r} has no derivation here; choose from {', '.join(QUESTIONS)}")
 
 
@@ -144,11 +173,9 @@ def heat_reading(key: str, lamp: Lamp, result: SteadyState) -> Reading:
     key
         One of the keys of `result.heat` whose part is fitted and not an ideal capacitor.
     """
-    from .. import theory
-
     derivation = f"{key}_heat"
     name = f"heat of the {BY_KEY[key].name}"
-    values = values_for(theory.ALL[derivation], lamp, result)
+    values = LampValues(derivation, lamp, result)
     return Reading(key, name, result.heat[key], "W", derivation, values, from_readings=True)
 
 
@@ -174,10 +201,10 @@ def working(key: str, lamp: Lamp, result: SteadyState) -> Working:
     ValueError
         Where the formula does not apply, as for a lamp that stays dark.
     """
-    return worked(reading(key, lamp, result))
+    return work_out(reading(key, lamp, result))
 
 
-def worked(reading: Reading) -> Working:
+def work_out(reading: Reading) -> Working:
     """A reading's derivation worked out with its values.
 
     Raises
@@ -187,12 +214,12 @@ def worked(reading: Reading) -> Working:
     """
     from ..theory import ALL
 
-    return ALL[reading.derivation].working(**reading.values)
+    return ALL[reading.derivation].working(names=reading.names, **reading.values)
 
 
-def comparison(reading: Reading, worked: Working) -> str:
+def comparison(reading: Reading, working: Working) -> str:
     """The formula's value beside the reading, in a sentence."""
-    formula = reading.scale * worked.value
+    formula = reading.scale * working.value
     if reading.exact:
         return f"The panel's number is this formula's own: {reading.text}."
     if reading.chosen:
@@ -202,8 +229,8 @@ def comparison(reading: Reading, worked: Working) -> str:
         )
     if reading.from_readings:
         return (
-            f"Worked out from the other readings put in, it comes to {show_reading(formula, reading.unit)}; the panel reads"
-            f" {reading.text} ({signed_percent(reading.value, formula)} against that)."
+            f"Worked out from the other readings put in, it comes to {show_reading(formula, reading.unit)}; the panel"
+            f" reads {reading.text} ({signed_percent(reading.value, formula)} against that)."
         )
     return (
         f"For this lamp as it is, with its resistors, its ripple and whatever harmonics its mains has, the reading is"
@@ -212,28 +239,13 @@ def comparison(reading: Reading, worked: Working) -> str:
     )
 
 
-def in_html(reading: Reading) -> str:
+def in_html(reading: Reading) -> Markup:
     """The working and its comparison as HTML with LaTeX in dollar signs."""
     if not reading.derivation:
-        return f"<p>{escape(reading.name)}: {escape(reading.text)}. {escape(reading.note)}</p>"
+        return tag("p", f"{reading.name}: {reading.text}. {reading.note}")
     try:
-        shown = worked(reading)
+        working = work_out(reading)
     except ValueError as error:
-        return f"<p>The formula has nothing to say here: {escape(str(error))}.</p>"
-    text = reading.in_its_place(shown._repr_markdown_())
-    note = f" {escape(reading.note)}" if reading.note else ""
-    return markdown_in_html(text) + f"<p>{escape(comparison(reading, shown))}{note}</p>"
-
-
-def markdown_in_html(markdown: str) -> str:
-    """Markdown as HTML; formulas in dollar signs are left for the page to set."""
-    import mistune
-
-    formulas = []
-
-    def put_by(match):
-        formulas.append(match[0])
-        return f"@formula{len(formulas) - 1}@"
-
-    text = mistune.html(re.sub(r"\$\$.+?\$\$|\$.+?\$", put_by, markdown, flags=re.S))
-    return re.sub(r"@formula(\d+)@", lambda match: escape(formulas[int(match[1])], quote=False), text)
+        return tag("p", f"The formula has nothing to say here: {error}.")
+    note = f" {reading.note}" if reading.note else ""
+    return joined(from_markdown(working._repr_markdown_()), tag("p", f"{comparison(reading, working)}{note}"))

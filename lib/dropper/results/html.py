@@ -6,6 +6,7 @@ as it is wherever it is put in again.
 
 from __future__ import annotations
 
+import re
 from collections.abc import Iterable, Mapping, Sequence
 from html import escape
 
@@ -95,6 +96,26 @@ def table(
     top = f"<thead><tr>{head}</tr></thead>\n" if heads else ""
     given = _attributes(css, {"style": style})
     return Markup(f"<table{given}><caption>{_safe(caption)}</caption>\n{top}<tbody>\n{''.join(body)}</tbody></table>")
+
+
+def from_markdown(text: str) -> Markup:
+    """Markdown as HTML; formulas in dollar signs are left for the page to set.
+
+    Examples
+    --------
+    >>> from_markdown("*So* $a < b$.")
+    Markup('<p><em>So</em> $a &lt; b$.</p>\\n')
+    """
+    import mistune
+
+    formulas = []
+
+    def mark(match):
+        formulas.append(match[0])
+        return f"@formula{len(formulas) - 1}@"
+
+    body = mistune.html(re.sub(r"\$\$.+?\$\$|\$.+?\$", mark, text, flags=re.S))
+    return Markup(re.sub(r"@formula(\d+)@", lambda match: escape(formulas[int(match[1])], quote=False), body))
 
 
 def _safe(text):

@@ -1,6 +1,5 @@
 """A number on a panel: its name, its value and unit, and the derivation that explains it."""
 
-import re
 from collections.abc import Mapping
 from dataclasses import KW_ONLY, dataclass
 
@@ -47,18 +46,3 @@ class Reading:
     def text(self) -> str:
         """The value as people write it."""
         return show_reading(self.value, self.unit)
-
-    def in_its_place(self, markdown: str) -> str:
-        """A working with what its values and its result are in the place it is used for.
-
-        Parameters
-        ----------
-        markdown
-            Of the derivation's `Working`.
-        """
-        for keyword, words in self.names.items():
-            if keyword:
-                markdown = re.sub(rf"(?m)(: )[^:]*( \(`{keyword}`\))$", rf"\g<1>{words}\g<2>", markdown)
-            else:
-                markdown = re.sub(r"(?m)^[^*\n]+(: \*\*[^*]+\*\*)$", rf"{words}\g<1>", markdown)
-        return markdown

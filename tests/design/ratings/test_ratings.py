@@ -67,7 +67,7 @@ def test_the_stress_of_a_resistor_explains_itself_by_the_published_arithmetic(am
     stress = ratings(MARKER, faults=()).of("inrush_resistor").check("power").worst
     values = dict(stress.reading.values, line_current_rms=amperes, inrush_resistor=ohms)
     own = dataclasses.replace(stress.reading, value=watts, values=values)
-    assert explain.worked(own).value == pytest.approx(watts, rel=1e-9)
+    assert explain.work_out(own).value == pytest.approx(watts, rel=1e-9)
 
 
 def test_i2t_that_a_rectifier_stands():
@@ -178,7 +178,7 @@ def test_normal_stresses_of_a_near_ideal_lamp_meet_their_closed_forms(groups):
         ("leds", "mean_current"),
     }
     for stress in explained:
-        value = stress.scale * explain.worked(stress.reading).value
+        value = stress.scale * explain.work_out(stress.reading).value
         assert stress.value == pytest.approx(value, rel=0.01), (stress.part, stress.quantity)
 
 
@@ -189,7 +189,7 @@ def test_a_rush_meets_its_closed_form():
     assert {s.quantity for s in rushes} == {"pulse_energy", "peak_current", "surge"}
     for stress in rushes:
         share = 0.06 if stress.quantity == "pulse_energy" else 0.03
-        assert stress.value == pytest.approx(explain.worked(stress.reading).value, rel=share), stress
+        assert stress.value == pytest.approx(explain.work_out(stress.reading).value, rel=share), stress
 
 
 def test_one_diode_short_pumps_every_other_half_cycle():
@@ -198,7 +198,7 @@ def test_one_diode_short_pumps_every_other_half_cycle():
     table = ratings(lamp, faults=[Fault("short", "D1")])
     stress = found(table, "leds", "mean_current", "with one fault (diode D1 short)")
     assert stress.derivation == "half_wave_current"
-    assert stress.value == pytest.approx(explain.worked(stress.reading).value, rel=0.05)
+    assert stress.value == pytest.approx(explain.work_out(stress.reading).value, rel=0.05)
 
 
 def test_ripple_current_of_the_smoothing_capacitor():

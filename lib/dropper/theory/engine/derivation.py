@@ -6,7 +6,7 @@ and what a test checks are all made from them.
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Mapping
 from dataclasses import dataclass, replace
 from functools import cached_property
 
@@ -118,13 +118,13 @@ class Derivation:
         """The result for these values; arrays are broadcast, numbers give a float."""
         return self._numeric(values)
 
-    def working(self, **values) -> Working:
-        """The result with these numbers put in, for reading."""
+    def working(self, *, names: Mapping[str, str] | None = None, **values) -> Working:
+        """The result with these numbers put in, for reading; `names` as for `Working`."""
         checked = self._numeric.check(values)
         if any(array.ndim for array in checked.values()):
             raise TypeError(f"{self.name}: the working shows one number for each value, not an array")
         numbers = {line.symbol: float(checked[line.keyword]) for line in self.takes}
-        return Working(self.title, self.result, self.gives, numbers, self(**values))
+        return Working(self.title, self.result, self.gives, numbers, self(**values), names or {})
 
     def verify(self) -> Iterator[StepCheck]:
         """Check every step against the steps it stands on."""

@@ -3,7 +3,8 @@
 from __future__ import annotations
 
 import math
-from dataclasses import dataclass
+from collections.abc import Mapping
+from dataclasses import dataclass, field
 
 import sympy
 
@@ -18,7 +19,8 @@ class Working:
     """The equation, the same with numbers, and the value with its unit.
 
     title: what is worked out; result: the equation; gives: the glossary's line for what is found;
-    numbers: symbol -> value; value: what the equation gives for them.
+    numbers: symbol -> value; value: what the equation gives for them; names: what a value put in is where the formula
+    is used, by keyword, and under "" the result, in place of the glossary's meanings.
     """
 
     title: str
@@ -26,6 +28,7 @@ class Working:
     gives: SymbolInfo
     numbers: dict[sympy.Symbol, float]
     value: float
+    names: Mapping[str, str] = field(default_factory=dict)
 
     @property
     def shown(self) -> str:
@@ -52,7 +55,8 @@ class Working:
         rows = [text for place, text in enumerate(right) if place == 0 or text != right[place - 1]]
         body = r" \\ ".join(f"&= {text}" for text in rows)
         legend = [
-            f"- ${latex(symbol)}$ = {shown(number, line.unit)}: {line.meaning} (`{line.keyword}`)"
+            f"- ${latex(symbol)}$ = {shown(number, line.unit)}: {self.names.get(line.keyword, line.meaning)}"
+            f" (`{line.keyword}`)"
             for symbol, number, line in ((symbol, number, info(symbol)) for symbol, number in self.numbers.items())
         ]
         return "\n".join(
@@ -63,7 +67,7 @@ class Working:
                 "",
                 *legend,
                 "",
-                f"{self.gives.meaning[0].upper()}{self.gives.meaning[1:]}: **{self.shown}**",
+                f"{self.names.get('', f'{self.gives.meaning[0].upper()}{self.gives.meaning[1:]}')}: **{self.shown}**",
             ]
         )
 
