@@ -7,6 +7,7 @@ import pytest
 from draws import examples
 from dropper import theory
 from dropper.theory.engine.quantities import shown
+from for_every import for_every
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
@@ -133,16 +134,21 @@ def values_for(name):
     return {keyword: LAMP[keyword] for keyword in theory.ALL[name].keywords}
 
 
-CASES = [(name, line.keyword) for name in NAMES for line in theory.ALL[name].takes]
+def every_value():
+    return [(name, line.keyword) for name in NAMES for line in theory.ALL[name].takes]
 
 
-@pytest.mark.parametrize("name", NAMES)
+def every_wrong_value():
+    return [(*case, wrong) for case in every_value() for wrong in (math.nan, math.inf, -math.inf, 1e30)]
+
+
+@for_every(NAMES)
 def test_numbers_give_a_float(name):
     found = theory.ALL[name](**values_for(name))
     assert type(found) is float and math.isfinite(found)
 
 
-@pytest.mark.parametrize(("name", "keyword"), CASES)
+@for_every(every_value)
 def test_arrays_keep_their_shape(name, keyword):
     """Also where the result does not depend on that value, or on any."""
     values = values_for(name)
@@ -166,7 +172,7 @@ def test_lists_and_integers_will_do_and_nothing_is_changed():
     np.testing.assert_array_equal(clamped, [50, 100])
 
 
-@pytest.mark.parametrize(("name", "keyword"), CASES)
+@for_every(every_value)
 def test_a_missing_value_is_named(name, keyword):
     derivation, values = theory.ALL[name], values_for(name)
     del values[keyword]
@@ -177,7 +183,7 @@ def test_a_missing_value_is_named(name, keyword):
         assert derivation(**values) == pytest.approx(derivation(**values_for(name)))
 
 
-@pytest.mark.parametrize("name", NAMES)
+@for_every(NAMES)
 def test_an_unknown_keyword_is_named_with_what_is_expected(name):
     derivation = theory.ALL[name]
     with pytest.raises(TypeError) as caught:
@@ -191,8 +197,7 @@ def test_values_go_by_keyword_only():
         theory.peak_voltage(230.0)
 
 
-@pytest.mark.parametrize(("name", "keyword"), CASES)
-@pytest.mark.parametrize("wrong", [math.nan, math.inf, -math.inf, 1e30])
+@for_every(every_wrong_value)
 def test_what_is_no_value_is_refused_with_field_value_and_range(name, keyword, wrong):
     derivation, values = theory.ALL[name], values_for(name)
     line = next(line for line in derivation.takes if line.keyword == keyword)
@@ -221,11 +226,17 @@ def test_shapes_that_do_not_go_together():
 
 
 voltages = st.floats(0.0, 1500.0, allow_subnormal=False)
-WITH_CLAMP = [name for name in NAMES if {"peak_voltage", "clamped_voltage"} <= set(theory.ALL[name].keywords)]
+
+
+@st.deferred
+def with_clamp():
+    return st.sampled_from(
+        [name for name in NAMES if {"peak_voltage", "clamped_voltage"} <= set(theory.ALL[name].keywords)]
+    )
 
 
 @settings(max_examples=examples(200))
-@given(name=st.sampled_from(WITH_CLAMP), peak=st.floats(0.01, 1500.0), clamped=voltages)
+@given(name=with_clamp, peak=st.floats(0.01, 1500.0), clamped=voltages)
 def test_a_mains_that_never_reaches_the_clamp_is_explained(name, peak, clamped):
     values = values_for(name) | {"peak_voltage": peak, "clamped_voltage": clamped, "lost_voltage": clamped / 2}
     values = {keyword: values[keyword] for keyword in theory.ALL[name].keywords}

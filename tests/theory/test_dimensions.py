@@ -4,6 +4,7 @@ import pytest
 import sympy
 from dropper import theory
 from dropper.theory.engine.symbols import GLOSSARY, C, D, V_p, f, info
+from for_every import for_every
 from sympy.core.function import AppliedUndef
 from sympy.physics.units import Dimension
 from sympy.physics.units.systems.si import dimsys_SI
@@ -66,7 +67,7 @@ def assert_number(expression, where):
     assert found is None or dimsys_SI.equivalent_dims(found, NUMBER), f"{expression} in {where} is no plain number"
 
 
-@pytest.mark.parametrize("name", theory.ALL)
+@for_every(theory.ALL)
 def test_both_sides_of_every_equation_agree(name):
     for entry in theory.ALL[name].steps:
         same(entry.equation, entry.equation.lhs, entry.equation.rhs)

@@ -6,7 +6,7 @@ import sys
 from pathlib import Path
 
 import dropper.theory
-import pytest
+from for_every import for_every
 
 FOLDER = Path(dropper.theory.__file__).parent
 FLOOR_0 = {"circuit.values", "circuit.lamp", "circuit.parts", "standards"}
@@ -23,7 +23,7 @@ def test_importing_theory_does_not_import_sympy():
     assert run(code + "theory.peak_voltage; print('sympy.physics.units' in sys.modules)") == "False"
 
 
-@pytest.mark.parametrize("path", sorted(FOLDER.glob("*.py")), ids=lambda path: path.stem)
+@for_every(sorted(FOLDER.rglob("*.py")))
 def test_floor(path):
     for node in ast.walk(ast.parse(path.read_text(encoding="utf-8"))):
         if isinstance(node, ast.Import):

@@ -9,6 +9,7 @@ from dropper import theory
 from dropper.theory.engine.derivation import Derivation, Step, given, step
 from dropper.theory.engine.justification import Given, Quoted, Substituted
 from dropper.theory.engine.symbols import GLOSSARY, C, f
+from for_every import for_every
 
 MODULES = sorted({module for module, _ in theory._WHERE.values()})
 EPSILON = sympy.Symbol("epsilon", positive=True)
@@ -21,13 +22,13 @@ def every_step():
     return [(name, number) for name, found in theory.ALL.items() for number in range(1, len(found.steps) + 1)]
 
 
-@pytest.mark.parametrize("name", theory.ALL)
+@for_every(theory.ALL)
 def test_every_step_follows(name):
     for check in theory.ALL[name].verify():
         assert check.holds, f"step {check.number} leaves {check.residuals}"
 
 
-@pytest.mark.parametrize(("name", "number"), every_step())
+@for_every(every_step)
 def test_a_wrong_step_is_noticed(name, number):
     derivation = theory.ALL[name]
     right = derivation.steps[number - 1].equation
@@ -37,14 +38,14 @@ def test_a_wrong_step_is_noticed(name, number):
     assert not all(check.holds for check in corrupted.verify()), f"{wrong} passed for {right.rhs}"
 
 
-@pytest.mark.parametrize("name", theory.ALL)
+@for_every(theory.ALL)
 def test_the_result_is_derived_and_not_given(name):
     derivation = theory.ALL[name]
     assert derivation.result is derivation.steps[-1].equation
     assert not isinstance(derivation.steps[-1].ground, (Given, Quoted))
 
 
-@pytest.mark.parametrize("name", theory.ALL)
+@for_every(theory.ALL)
 def test_whatever_is_given_or_quoted_is_used(name):
     derivation = theory.ALL[name]
     used = {earlier for step_ in derivation.steps for earlier in step_.ground.earlier}
@@ -56,7 +57,7 @@ def test_whatever_is_given_or_quoted_is_used(name):
     assert not idle
 
 
-@pytest.mark.parametrize("name", theory.ALL)
+@for_every(theory.ALL)
 def test_names_and_registry_agree(name):
     derivation = theory.ALL[name]
     assert derivation.name == name
@@ -65,7 +66,7 @@ def test_names_and_registry_agree(name):
     assert getattr(theory, name) is derivation, "a derivation is built once, and no module hides it"
 
 
-@pytest.mark.parametrize("module", MODULES)
+@for_every(MODULES)
 def test_every_builder_is_registered(module):
     loaded = import_module(f"dropper.theory.{module}")
     builders = {

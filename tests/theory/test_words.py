@@ -9,12 +9,13 @@ from dropper.theory.engine.latex import latex
 from dropper.theory.engine.plain_text import spoken
 from dropper.theory.engine.quantities import shown, shown_latex
 from dropper.theory.engine.symbols import GLOSSARY, C, D, V_p, f, t, theta_1
+from for_every import for_every
 
 NAMES = list(theory.ALL)
 SHORT = {"frequency": 50.0, "dropper": 330e-9}
 
 
-@pytest.mark.parametrize("name", NAMES)
+@for_every(NAMES)
 def test_plain_text_can_be_read_aloud(name):
     text = theory.ALL[name].plain()
     assert not set(text) & set("\\{}$^*_|") - {"_"}, "no LaTeX and no code"
@@ -24,7 +25,7 @@ def test_plain_text_can_be_read_aloud(name):
     assert all(" = " in equation for equation in equations)
 
 
-@pytest.mark.parametrize("name", NAMES)
+@for_every(NAMES)
 def test_markdown_shows_every_step_as_latex(name):
     derivation = theory.ALL[name]
     text = derivation._repr_markdown_()
@@ -38,7 +39,7 @@ def test_markdown_shows_every_step_as_latex(name):
     assert all(source in text for source in derivation.sources)
 
 
-@pytest.mark.parametrize("name", NAMES)
+@for_every(NAMES)
 def test_docstring_says_what_a_formula_must_say(name):
     derivation = theory.ALL[name]
     text = derivation.__doc__
@@ -51,7 +52,7 @@ def test_docstring_says_what_a_formula_must_say(name):
     assert all(relation.because in text for relation in derivation.requires)
 
 
-@pytest.mark.parametrize("name", NAMES)
+@for_every(NAMES)
 def test_every_derivation_is_asked_and_has_its_sources(name):
     derivation = theory.ALL[name]
     assert derivation.question.endswith("?") and derivation.sources
@@ -149,7 +150,7 @@ def test_working_takes_one_lamp_at_a_time():
         theory.dropper_reactance.working(frequency=0, dropper=330e-9)
 
 
-@pytest.mark.parametrize("name", NAMES)
+@for_every(NAMES)
 def test_printed_latex_says_the_same_as_the_equation(name):
     """No symbol is lost or added by our own order of factors."""
     derivation = theory.ALL[name]
