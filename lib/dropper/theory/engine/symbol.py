@@ -3,15 +3,25 @@
 from __future__ import annotations
 
 import math
+import re
+from collections.abc import Mapping
 from dataclasses import dataclass
 from functools import cached_property
+from typing import TYPE_CHECKING
 
 import sympy
 
 from ...circuit.units import UNITS
 from .quantities import shown
 
-INF = math.inf
+if TYPE_CHECKING:
+    from sympy.physics.units import Dimension
+
+
+# e.g. "whole [1 .. 1000]"; a square bracket allows the end itself
+_RANGE = re.compile(r"(?P<whole>whole )?(?P<open>[\[(])(?P<low>\S+) \.\. (?P<high>\S+)(?P<close>[\])])")
+_SHORT_RANGES = {"": "(0 .. inf)", "any": "(-inf .. inf)"}
+_ANGLES = {"pi": math.pi, "pi/2": math.pi / 2, "-pi/2": -math.pi / 2}
 
 
 @dataclass(frozen=True)
@@ -23,12 +33,35 @@ class SymbolInfo:
     unit: str
     meaning: str
     low: float = 0.0
-    high: float = INF
+    high: float = math.inf
     low_allowed: bool = False
     high_allowed: bool = True
     whole: bool = False
     default: float | None = None
+    example: str = ""
     latex: str = ""
+
+    @classmethod
+    def from_row(cls, row: Mapping[str, str]) -> SymbolInfo:
+        """A line from the texts of its columns; see `symbols` for their form."""
+        limits = _RANGE.fullmatch(_SHORT_RANGES.get(row["range"], row["range"]))
+        if limits is None:
+            raise ValueError(f"{row['symbol']}: the range {row['range']!r} is not of the form '(0 .. 1000]'")
+        low, high = (_ANGLES.get(limits[end]) or float(limits[end]) for end in ("low", "high"))
+        return cls(
+            name=row["symbol"],
+            keyword=row["keyword"],
+            unit=row["unit"],
+            meaning=row["meaning"],
+            low=low,
+            high=high,
+            low_allowed=limits["open"] == "[",
+            high_allowed=limits["close"] == "]",
+            whole=limits["whole"] is not None,
+            default=float(row["default"]) if row["default"] else None,
+            example=row["example"],
+            latex=row["latex"],
+        )
 
     @cached_property
     def symbol(self) -> sympy.Symbol:
@@ -40,7 +73,7 @@ class SymbolInfo:
         return sympy.Function(self.name, real=True)(argument)
 
     @property
-    def dimension(self):
+    def dimension(self) -> Dimension:
         """The dimension, as sympy.physics.units has it."""
         from sympy.physics import units  # slow to import, and wanted by dimension checks only
 
