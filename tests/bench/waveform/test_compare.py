@@ -131,13 +131,13 @@ def test_estimates_are_written_to_the_digit_that_is_known():
 
 def test_typed_readings_are_judged_against_one_another_and_the_bands():
     good = {"voltage": "231.2 V", "current": "22 mA", "power": "1.3", "power_factor": "0.26", "bus_voltage": "67.1 V"}
-    read, said, rows = lesson.typed(STAIR, good)
+    read, said, rows = lesson.compare_readings(STAIR, good)
     assert read.current == 0.022 and "agrees with itself" in said
     assert [row[-1] for row in rows] == ["taken as read", *["inside"] * 4]
-    _, said, rows = lesson.typed(STAIR, good | {"current": "18 mA", "bus_voltage": ""})
+    _, said, rows = lesson.compare_readings(STAIR, good | {"current": "18 mA", "bus_voltage": ""})
     assert "disagrees" in said and rows[1][-1] == "outside" and rows[4][-1] == "–"
     with pytest.raises(ValueError, match="line current: '22 mV' is not in A"):
-        lesson.typed(STAIR, {"current": "22 mV"})
+        lesson.compare_readings(STAIR, {"current": "22 mV"})
 
 
 SCOPE = "notebooks/lamps/stair_marker_scope.csv"

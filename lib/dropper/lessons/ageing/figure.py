@@ -2,7 +2,6 @@
 
 import numpy as np
 
-from ... import theory
 from ...circuit.parts import BY_KEY
 from ...circuit.values import show
 from ...results.compare import why_dark
@@ -20,7 +19,6 @@ PICTURE = Picture(
     Axes((470, 290, 230, 184), "life of C2, h", "its temperature, °C", up=tuple(k / 4 for k in range(5))),
 )
 backdrop = PICTURE.backdrop
-_WARM = np.linspace(20, 120, 26)
 
 
 def scales(*views) -> tuple[float, ...]:
@@ -104,6 +102,4 @@ def _spans(view, scale):
 
 def _curves(layer, view):
     layer.curve(1, view.film_years.years, view.film_years.string_current, LOOKS["string_current"])
-    grade = view.grade
-    life = theory.electrolytic_life(rated_life=grade.hours, rated_temperature=grade.temperature, temperature=_WARM)
-    layer.curve(2, _WARM, life, LOOKS["bus_voltage"])
+    layer.curve(2, *view.life_curve, LOOKS["bus_voltage"])

@@ -5,7 +5,7 @@ from dataclasses import dataclass
 import numpy as np
 
 from ... import theory
-from ...circuit.fields import check, check_part, quantity
+from ...circuit.fields import about, check, check_part, documented, quantity
 from ...circuit.lamp import Lamp, replace_at
 from ...components import kinds
 from ...results.explain import clamped_voltage
@@ -19,8 +19,10 @@ _COEFFICIENT = -3e-3  # V/K, of one LED junction: typical practice, no source
 _GRADE = kinds.LIVES[3]
 _REFERENCE = 25.0  # °C, at which data sheets state the forward voltage
 _YEARS = np.linspace(0.0, 20.0, 21)
+_WARM = np.linspace(20, 120, 26)  # °C
 
 
+@documented
 @dataclass(frozen=True)
 class Ageing:
     """A lamp in its surroundings, and how long it is used."""
@@ -37,6 +39,7 @@ class Ageing:
         check_part(self, "lamp", Lamp)
 
 
+@documented
 @dataclass(frozen=True, eq=False)
 class View:
     """Temperatures by part, the current over the years, and the life of the smoothing capacitor."""
@@ -44,9 +47,10 @@ class View:
     setting: Ageing
     warm_lamp: heat.WarmLamp
     film_years: heat.FilmYears
-    current: float  # A, mean, after the years asked for
+    current: float = about("mean string current after the years asked for", "A")
     life: heat.LifeSpan
     grade: kinds.Life
+    life_curve: tuple = about("temperatures in °C and the hours that it lives at each, two arrays")
     readings: tuple
 
 
@@ -65,6 +69,9 @@ def view_of(setting: Ageing) -> View:
     film_years = heat.film_years(warm_lamp.lamp, _YEARS, scenario)
     current = float(np.interp(setting.years, film_years.years, film_years.string_current))
     life = heat.smoothing_life(_GRADE, warm_lamp.temperatures.air)
+    life_curve = theory.electrolytic_life(
+        rated_life=_GRADE.hours, rated_temperature=_GRADE.temperature, temperature=_WARM
+    )
     return View(
         setting=setting,
         warm_lamp=warm_lamp,
@@ -72,6 +79,7 @@ def view_of(setting: Ageing) -> View:
         current=current,
         life=life,
         grade=_GRADE,
+        life_curve=(_WARM, life_curve),
         readings=_readings(setting, around, warm_lamp, current, life),
     )
 

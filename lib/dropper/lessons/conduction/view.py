@@ -4,7 +4,7 @@ from dataclasses import dataclass
 
 import numpy as np
 
-from ...circuit.fields import check, check_part, quantity
+from ...circuit.fields import about, check, check_part, documented, quantity
 from ...circuit.lamp import Lamp
 from ...results.explain import clamped_voltage
 from ...results.reading import Reading
@@ -14,6 +14,7 @@ POINTS = 1024
 _LEAST = 2e-3  # of its peak: a smaller line current counts as none
 
 
+@documented
 @dataclass(frozen=True)
 class Moment:
     """A lamp, and where in the mains cycle we stop to look."""
@@ -26,6 +27,7 @@ class Moment:
         check_part(self, "lamp", Lamp)
 
 
+@documented
 @dataclass(frozen=True, eq=False)
 class View:
     """The period with its conduction, and the moment in it. Angles in degrees, the rest SI."""
@@ -33,17 +35,17 @@ class View:
     moment: Moment
     result: SteadyState
     angle: np.ndarray
-    start: float  # of conduction in the positive half, nan if dark
-    end: float
-    conducting: str  # "positive" (D1 and D4), "negative" (D2 and D3) or "" (none)
-    filling: bool  # the smoothing capacitor is being charged
-    lit: bool  # the string carries current
+    start: float = about("where conduction starts in the positive half, nan if dark", "°")
+    end: float = about("where it ends", "°")
+    conducting: str = about("'positive' (D1 and D4), 'negative' (D2 and D3) or '' (none)")
+    filling: bool = about("whether the smoothing capacitor is being charged")
+    lit: bool = about("whether the string carries current")
     mains_voltage: float
     line_current: float
     dropper_voltage: float
     string_current: float
-    charge: float  # C, moved since conduction began; all of a half cycle's while none conducts
-    charge_whole: float  # C, in half a cycle
+    charge: float = about("charge moved since conduction began; all of a half cycle's while none conducts", "C")
+    charge_whole: float = about("charge moved in half a cycle", "C")
     readings: tuple
 
 

@@ -9,6 +9,7 @@ import numpy as np
 
 from ... import theory
 from ...bench.residual import CAUTION
+from ...circuit.fields import about, documented
 from ...circuit.lamp import THERMAL_VOLTAGE, Lamp, replace_at
 from ...circuit.series import preferred
 from ...design import Brief, Design, Infeasible, design, nearest
@@ -26,6 +27,7 @@ _OWN_MAINS = ("place", "voltage", "low", "high", "frequency")
 _SHOWN = ("string_current_mean", "line_current_rms", "real_power", "power_factor", "bus_voltage_mean")
 
 
+@documented
 @dataclass(frozen=True, eq=False)
 class View:
     """A brief, a lamp for it, what the lamp does over the mains' band, and the design where it is worked out."""
@@ -33,11 +35,11 @@ class View:
     setting: Brief
     lamp: Lamp
     result: SteadyState
-    volts: np.ndarray  # V rms, over the band
-    currents: dict  # A, mean, at those volts: "nominal", "most" and "least" by dropper and LEDs
-    limit: float  # A, through the whole string, that its LEDs are allowed in use
-    flickers: np.ndarray  # %, in the worst corner, for each of `FARADS`
-    answer: Design | Infeasible | None  # None: not worked out yet
+    volts: np.ndarray = about("mains voltage, rms, over the band", "V")
+    currents: dict = about("mean string current at those volts: 'nominal', 'most' and 'least' by dropper and LEDs", "A")
+    limit: float = about("current through the whole string that its LEDs are allowed in use", "A")
+    flickers: np.ndarray = about("percent flicker in the worst corner, for each of `FARADS`", "%")
+    answer: Design | Infeasible | None = about("the design, or why there is none; None before it is worked out")
     readings: tuple
 
 

@@ -2,7 +2,7 @@
 
 from dataclasses import dataclass
 
-from ...circuit.fields import check_part
+from ...circuit.fields import about, check_part, documented
 from ...circuit.lamp import THERMAL_VOLTAGE, Lamp
 from ...circuit.values import show
 from ...results.reading import Reading
@@ -57,6 +57,10 @@ _WHY = {
 }
 
 
+QUESTION_FAULT = Fault("open", "D1")  # what the panel's question is about
+
+
+@documented
 @dataclass(frozen=True)
 class FaultyLamp:
     """A lamp and one of its faults, None for the healthy lamp."""
@@ -70,6 +74,7 @@ class FaultyLamp:
             with_fault(self.lamp, self.fault)  # says why where it does not apply
 
 
+@documented
 @dataclass(frozen=True, eq=False)
 class View:
     """The repeating cycles of the healthy lamp and of the broken one."""
@@ -77,7 +82,7 @@ class View:
     setting: FaultyLamp
     healthy: SteadyState
     now: SteadyState
-    fault: str  # in words; "" for none
+    fault: str = about("the fault in words; '' for none")
     readings: tuple
 
 

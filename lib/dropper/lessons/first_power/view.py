@@ -2,13 +2,13 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 import numpy as np
 
 from ...bench.checklist import GLOWS, FilamentLamp, FirstPower, first_power
 from ...bench.checklist.series_lamp import ROOM
-from ...circuit.fields import check_part
+from ...circuit.fields import about, check_part, documented
 from ...circuit.lamp import Lamp
 from ...results.reading import Reading
 from ...solver.transient import Fault, faults_of, settle, with_fault
@@ -17,6 +17,7 @@ SEEN_FROM = GLOWS[0][0]  # K
 _KELVINS = (ROOM, 450.0, 800.0, 1200.0, 1700.0, 2200.0, 2800.0)
 
 
+@documented
 @dataclass(frozen=True)
 class LampInSeries:
     """A lamp behind a filament lamp, and one of its faults, None for the whole lamp."""
@@ -37,6 +38,7 @@ class LampInSeries:
         return cls(lamp, FilamentLamp.suiting(lamp))
 
 
+@documented
 @dataclass(frozen=True, eq=False)
 class View:
     """What meets where: the current let through and the current that keeps the filament warm."""
@@ -45,15 +47,21 @@ class View:
     whole: FirstPower
     now: FirstPower
     kelvins: np.ndarray
-    filament_current: np.ndarray  # A that keep the filament at each
-    temperatures: np.ndarray  # K at which the lamp's own current was looked at
-    lamp_current: np.ndarray  # A that the lamp lets through a filament so warm
+    filament_current: np.ndarray = about("current that keeps the filament at each of `kelvins`", "A")
+    temperatures: np.ndarray = about("filament temperatures at which the lamp's own current is computed", "K")
+    lamp_current: np.ndarray = about("current that the lamp lets through a filament of these temperatures", "A")
     readings: tuple
 
 
 def choices(lamp: Lamp) -> tuple:
     """The faults that can happen to a lamp, as (words, fault) with the whole lamp first."""
     return (("none: the whole lamp", None), *((fault.words(lamp), fault) for fault in faults_of(lamp)))
+
+
+def with_short(setting: LampInSeries) -> LampInSeries:
+    """The setting with its lamp's output short: what the panel's question is about."""
+    short = Fault("short", "smoothing") if setting.lamp.smoothing else Fault("short", "D1 and D3")
+    return replace(setting, fault=short)
 
 
 def view_of(setting: LampInSeries) -> View:

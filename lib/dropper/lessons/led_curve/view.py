@@ -26,11 +26,11 @@ _FITTED = "Found by least squares on all points together, so no formula gives it
 class OwnLed:
     """Measured points, and how they are looked at."""
 
-    measured: Measured = about("From `ledfit.read_csv` or `ledfit.measured`.")
+    measured: Measured = about("from `ledfit.read_csv` or `ledfit.measured`")
     current: float = quantity("A", 1e-5, 20, USUAL, meaning="current at which the curve is read")
     junction_temperature: float = quantity("°C", -40, 150, ROOM, meaning="temperature of the junction")
     junctions: int = quantity("", 1, 40, 1, meaning="junctions in series", whole=True)
-    kind: str = about("The name of a kind in `kinds.LEDS`.", default="warm white, 5 mm")
+    kind: str = about("the name of a kind in `kinds.LEDS`", default="warm white, 5 mm")
 
     def __post_init__(self):
         check(self)
@@ -38,6 +38,7 @@ class OwnLed:
         led_kind(self.kind)  # says which there are
 
 
+@documented
 @dataclass(frozen=True, eq=False)
 class View:
     """The fit and the kind it is compared with, as curves, and the point that is read."""
@@ -45,13 +46,13 @@ class View:
     setting: OwnLed
     fit: LedFit
     kind: LedKind
-    amps: np.ndarray  # A, of all curves
-    fit_curve: np.ndarray  # V
-    warm_curve: np.ndarray  # V, at the junction's temperature
-    kind_curves: dict  # V of least, typical and greatest of the kind
-    volts: float  # V, at the current that is read, at 25 °C
-    uncertainty: float  # V, of that
-    warm_volts: float  # V, the same at the junction's temperature
+    amps: np.ndarray = about("currents of all curves", "A")
+    fit_curve: np.ndarray = about("volts of the fitted LED at these currents", "V")
+    warm_curve: np.ndarray = about("the same at the junction's temperature", "V")
+    kind_curves: dict = about("volts of the kind's least, typical and greatest LED", "V")
+    volts: float = about("forward voltage at the current that is read, at 25 °C", "V")
+    uncertainty: float = about("standard uncertainty of that", "V")
+    warm_volts: float = about("forward voltage there at the junction's temperature", "V")
     readings: tuple
 
 

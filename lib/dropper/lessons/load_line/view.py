@@ -5,6 +5,7 @@ from dataclasses import dataclass
 import numpy as np
 
 from ... import theory
+from ...circuit.fields import about, documented
 from ...circuit.lamp import Lamp, replace_at
 from ...results.compare import why_dark
 from ...results.explain import clamped_voltage
@@ -15,22 +16,23 @@ POINTS = 512
 _SHARES = np.linspace(0.0, 1.0, 61)
 
 
+@documented
 @dataclass(frozen=True, eq=False)
 class View:
     """Lines over the clamped voltage D from 0 to the mains' peak, and where the lamp stands on them."""
 
     lamp: Lamp
     dark: bool
-    why_dark: str  # in a clause, "" where it is lit
-    clamped: np.ndarray  # V, the axis
-    bridge: np.ndarray  # A, 4fC(Vp - D)
-    half_wave: np.ndarray  # A, a half-wave pump with the same dropper
-    power: np.ndarray  # W, behind the bridge
-    string: tuple  # V and A of the string with its diodes
-    crossing: tuple  # V and A where the solver has the lamp
-    watts: float  # W there, into the bridge
-    double_point: tuple  # V, A and W with twice the LEDs, nan where they stay dark
-    rule: float  # A, the mains over the reactance
+    why_dark: str = about("in a clause, '' where it is lit")
+    clamped: np.ndarray = about("clamped voltage, the axis", "V")
+    bridge: np.ndarray = about("mean string current behind a bridge, 4fC(Vp - D)", "A")
+    half_wave: np.ndarray = about("the same of a half-wave pump with this dropper", "A")
+    power: np.ndarray = about("power behind the bridge", "W")
+    string: tuple = about("volts and amperes of the string with its diodes")
+    crossing: tuple = about("volts and amperes where the solver has the lamp")
+    watts: float = about("power into the bridge there", "W")
+    double_point: tuple = about("volts, amperes and watts with twice the LEDs, nan where they stay dark")
+    rule: float = about("mains over reactance, rms", "A")
     readings: tuple
 
 

@@ -19,12 +19,11 @@ def scales(*views) -> None:
     """Nothing here has a scale."""
 
 
-def overlay(view: View, scale, sentence: str) -> str:
+def overlay(view: View, scale: None, sentence: str) -> str:
     """The resistor of one view.
 
     Parameters
     ----------
-    scale : None
     sentence
         The text alternative.
     """
@@ -42,7 +41,7 @@ def overlay(view: View, scale, sentence: str) -> str:
     return PICTURE.drawing(pieces, sentence)
 
 
-def ghost(view: View, scale) -> str:
+def ghost(view: View, scale: None) -> str:
     """The kept resistor, small and grey, at the foot."""
     y = PICTURE.size[1] - 34
     pieces = [

@@ -39,22 +39,22 @@ class Bands:
         For a colour, a count or a reading that cannot be.
     """
 
-    count: int = about("How many bands there are; of the colours beyond it nothing is taken.", default=4)
-    first: str = about("Names of colours.", default="red")
-    second: str = about("Names of colours.", default="violet")
-    third: str = about("Names of colours.", default="brown")
-    fourth: str = about("Names of colours.", default="gold")
-    fifth: str = about("Names of colours.", default="brown")
-    sixth: str = about("Names of colours.", default="brown")
+    count: int = about("how many bands there are; of the colours beyond it nothing is taken", default=4)
+    first: str = about("names of colours", default="red")
+    second: str = about("names of colours", default="violet")
+    third: str = about("names of colours", default="brown")
+    fourth: str = about("names of colours", default="gold")
+    fifth: str = about("names of colours", default="brown")
+    sixth: str = about("names of colours", default="brown")
     unsure1: bool = False
     unsure2: bool = False
     unsure3: bool = False
     unsure4: bool = False
     unsure5: bool = False
     unsure6: bool = False
-    sight: str = about("Key of `SIGHTS`: for whom colours are alike.", default="all")
-    measured: str | None = about("What an ohmmeter read, as typed.", default=None)
-    wanted: str | None = about("The value whose bands these are, as typed; see `with_bands_for`.", default=None)
+    sight: str = about("key of `SIGHTS`: for whom colours are alike", default="all")
+    measured: str | None = about("what an ohmmeter read, as typed", default=None)
+    wanted: str | None = about("the value whose bands these are, as typed; see `with_bands_for`", default=None)
 
     def __post_init__(self):
         if self.count not in COUNTS:
@@ -83,18 +83,19 @@ class Bands:
         return tuple(similar_colours.SIGHTS) if self.sight == "all" else tuple(dict.fromkeys((_LIGHT, self.sight)))
 
 
+@documented
 @dataclass(frozen=True, eq=False)
 class View:
     """What the bands say."""
 
     setting: Bands
-    row: tuple  # of Colour
+    row: tuple = about("the bands, each a `Colour`")
     left: Marked | None
     right: Marked | None
-    refusals: tuple  # why an end cannot be read
-    candidates: tuple  # of alike.Candidate: those that fit what was measured, where some do
+    refusals: tuple = about("why an end cannot be read")
+    candidates: tuple = about("each a `similar_colours.Candidate`: those that fit what was measured, where some do")
     count: int
-    fit_count: int | None  # how many fit what was measured; None without a measurement
+    fit_count: int | None = about("how many fit what was measured; None without a measurement")
     readings: tuple
 
     @property

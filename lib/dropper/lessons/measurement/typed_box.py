@@ -48,7 +48,7 @@ class TypedBox(widgets.VBox):
     def judge(self) -> None:
         """Judge what was typed."""
         try:
-            _, said, rows = view.typed(self._lamp(), {key: each.value for key, each in self._fields.items()})
+            _, said, rows = view.compare_readings(self._lamp(), {key: each.value for key, each in self._fields.items()})
         except ValueError as error:
             self._said.value = f'<div class="dropper-words wrong" role="alert">{escape(str(error))}</div>'
             return

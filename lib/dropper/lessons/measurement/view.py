@@ -7,7 +7,7 @@ import numpy as np
 
 from ... import theory
 from ...bench import meter, waveform
-from ...circuit.fields import check_part, check_value, spec_of
+from ...circuit.fields import about, check_part, check_value, documented, spec_of
 from ...circuit.lamp import Lamp, Mains, Readings
 from ...circuit.parsing import parse
 from ...circuit.values import show
@@ -25,6 +25,7 @@ TYPED = (
 )
 
 
+@documented
 @dataclass(frozen=True)
 class RecordedLamp:
     """A lamp to predict, and what was measured; the lamp's mains gives the volts, the recording their shape."""
@@ -37,6 +38,7 @@ class RecordedLamp:
         check_part(self, "measured", waveform.Measured)
 
 
+@documented
 @dataclass(frozen=True, eq=False)
 class View:
     """The comparison, and what the picture draws of the recording."""
@@ -44,21 +46,18 @@ class View:
     setting: RecordedLamp
     comparison: waveform.Comparison
     result: SteadyState
-    bands: dict  # by channel: share of the period, least and greatest value, offsets taken out
-    strip: tuple  # time in s, least and greatest of the whole recording's voltage or current
-    means: dict  # by channel: the measured mean period
-    waves: dict  # by channel: the predicted period
-    difference_error: np.ndarray | None  # A, by how much the current's difference may be nothing, over the period
+    bands: dict = about("by channel: share of the period, least and greatest value, offsets taken out")
+    strip: tuple = about("channel, time in s, least and greatest of the whole recording's voltage or current")
+    means: dict = about("by channel: the mean period of the recording")
+    waves: dict = about("by channel: the predicted period")
+    difference_error: np.ndarray | None = about(
+        "so much of the currents' difference may be nothing, over the period", "A"
+    )
     readings: tuple
 
 
-def setting_for(lamp: Lamp, measured) -> RecordedLamp:
-    """The setting in which a recording is first looked at: the lamp on the measured volts, if they can be its own.
-
-    Parameters
-    ----------
-    measured : waveform.Measured
-    """
+def setting_for(lamp: Lamp, measured: waveform.Measured) -> RecordedLamp:
+    """The setting in which a recording is first looked at: the lamp on the measured volts, if they can be its own."""
     volts = round(measured.voltage.value, 1) if measured.voltage_harmonics else lamp.mains.voltage
     if not 0.7 < volts / lamp.mains.voltage < 1.4:  # rather a wrong probe factor than another mains
         volts = lamp.mains.voltage
@@ -130,7 +129,9 @@ def _readings(lamp, result, comparison):
         yield replace(prediction, note=note)
 
 
-def typed(lamp: Lamp, texts: dict[str, str], instrument=None) -> tuple[Readings, str, list[tuple]]:
+def compare_readings(
+    lamp: Lamp, texts: dict[str, str], instrument: meter.PlugInMeter | None = None
+) -> tuple[Readings, str, list[tuple]]:
     """Readings typed by hand, judged: whether they agree with themselves, and with the prediction's bands.
 
     Parameters
@@ -139,7 +140,7 @@ def typed(lamp: Lamp, texts: dict[str, str], instrument=None) -> tuple[Readings,
         On the mains that was read, if a voltage was.
     texts
         By the keys of `TYPED`, as people write them: "22 mA", "0.26"; empty for what was not read.
-    instrument : meter.PlugInMeter, optional
+    instrument
         Whose errors make the bands.
 
     Returns

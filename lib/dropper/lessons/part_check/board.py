@@ -17,9 +17,9 @@ class Shape:
 
     key: str
     name: str
-    looks: str = about("What it looks like.")
-    way: str = about("Which way round it goes, and what sign says so.")
-    sure: str = about("How to make sure with a meter, the lamp unplugged and its capacitors discharged.")
+    looks: str = about("what it looks like")
+    way: str = about("which way round it goes, and what sign says so")
+    sure: str = about("how to make sure with a meter, the lamp unplugged and its capacitors discharged")
 
     @property
     def words(self) -> str:

@@ -49,6 +49,7 @@ class Print:
                 raise ValueError(f"{name}: {value} is outside of 0 to {most}")
 
 
+@documented
 @dataclass(frozen=True, eq=False)
 class View:
     """What a print can mean, the meaning that is taken, and the verdict on what was measured."""
@@ -57,7 +58,7 @@ class View:
     meanings: tuple
     meaning: Marked
     judgement: Judgement | None
-    reason: str  # why there is no verdict
+    reason: str = about("why there is no verdict")
     readings: tuple
 
 

@@ -6,7 +6,7 @@ import numpy as np
 
 from ... import theory
 from ...bench import residual
-from ...circuit.fields import check, check_part, quantity
+from ...circuit.fields import about, check, check_part, documented, quantity
 from ...circuit.lamp import Lamp
 from ...results.reading import Reading
 from ...solver.transient import LINE_RESISTANCE, Trace, plug_in, unplug
@@ -15,6 +15,7 @@ _ANGLES = np.arange(0.0, 361.0, 5.0)
 SECONDS = 6.0  # how long the lamp is followed after unplugging
 
 
+@documented
 @dataclass(frozen=True)
 class Plugging:
     """A lamp, when it is plugged in and with what on its dropper, and when it is pulled out."""
@@ -29,16 +30,17 @@ class Plugging:
         check_part(self, "lamp", Lamp)
 
 
+@documented
 @dataclass(frozen=True, eq=False)
 class View:
     """The first moments, the peak at every angle, and the time after unplugging."""
 
     setting: Plugging
     rush: Trace
-    window: float  # s, of the rush that is worth showing
+    window: float = about("the part of the rush that is worth showing", "s")
     angles: np.ndarray
-    peaks: np.ndarray  # A, by the closed form, at each angle
-    peak: float  # A, by the solver
+    peaks: np.ndarray = about("peak of the rush by the closed form, at each angle", "A")
+    peak: float = about("peak of the rush by the solver", "A")
     fade: Trace
     residual: residual.Residual
     readings: tuple

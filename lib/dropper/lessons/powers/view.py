@@ -7,6 +7,7 @@ import numpy as np
 
 from ... import theory
 from ...bench.meter import PlugInMeter
+from ...circuit.fields import about, documented
 from ...circuit.lamp import Lamp
 from ...results.explain import clamped_voltage, heat_reading, reading, values_for
 from ...results.reading import Reading
@@ -18,18 +19,19 @@ ORDERS = (1, 3, 5, 7, 9, 11, 13, 15)
 _FRACTIONS = np.linspace(0.005, 0.995, 100)
 
 
+@documented
 @dataclass(frozen=True, eq=False)
 class View:
     """The parts of the apparent power, the spectrum of the line current, and the power factor over D/Vp."""
 
     lamp: Lamp
     result: SteadyState
-    parts: object  # power.PowerQuantities, None if no current flows
-    spectrum: np.ndarray  # % of the fundamental, for each of ORDERS
+    parts: object = about("`power.PowerQuantities`, None if no current flows")
+    spectrum: np.ndarray = about("line current over its fundamental, for each of `ORDERS`", "%")
     fractions: np.ndarray
-    factors: np.ndarray  # power factor of an ideal lamp at each fraction
-    fraction: float  # D/Vp of this lamp
-    meter_texts: dict  # what a plug-in meter shows, as text
+    factors: np.ndarray = about("power factor of an ideal lamp at each fraction")
+    fraction: float = about("D/Vp of this lamp")
+    meter_texts: dict = about("what a plug-in meter shows, as text")
     readings: tuple
 
 

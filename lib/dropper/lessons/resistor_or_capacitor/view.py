@@ -5,12 +5,13 @@ from dataclasses import dataclass
 import numpy as np
 
 from ... import theory
-from ...circuit.fields import check, quantity
+from ...circuit.fields import about, check, documented, quantity
 from ...results.reading import Reading
 
 _ANGLES = np.radians(np.arange(0.0, 361.0, 2.0))
 
 
+@documented
 @dataclass(frozen=True)
 class TwoWays:
     """A load that keeps a voltage and takes a current, as a plain resistance would."""
@@ -31,6 +32,7 @@ class TwoWays:
             )
 
 
+@documented
 @dataclass(frozen=True, eq=False)
 class View:
     """What is seen: both dropping parts, their curves over one period, and the readings.
@@ -40,15 +42,15 @@ class View:
 
     setting: TwoWays
     angle: np.ndarray
-    current: np.ndarray  # A
-    voltages: tuple  # V across the resistor, across the capacitor
-    powers: tuple  # W in the resistor, in the capacitor
+    current: np.ndarray = about("current of the load over the period", "A")
+    voltages: tuple = about("across the resistor, across the capacitor", "V")
+    powers: tuple = about("in the resistor, in the capacitor", "W")
     resistor: float
     dropper: float
-    dropper_voltage: float  # V rms
-    phase_lead: float  # rad by which the current leads the mains behind the capacitor
-    heat: tuple  # W of the resistor, of the capacitor
-    now: tuple  # W in the resistor, in the capacitor at the moment
+    dropper_voltage: float = about("voltage across the capacitor, rms", "V")
+    phase_lead: float = about("angle by which the current leads the mains behind the capacitor", "rad")
+    heat: tuple = about("heat of the resistor, of the capacitor", "W")
+    now: tuple = about("power in the resistor, in the capacitor at the moment", "W")
     readings: tuple
 
 

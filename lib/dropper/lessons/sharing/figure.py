@@ -3,9 +3,7 @@
 import numpy as np
 
 from ...circuit.values import show
-from ...results.compare import why_dark
 from ...results.style import INK, LOOKS
-from ...solver.steady import steady_state
 from ..kit.frame import Axes, nice_scale
 from ..kit.overlay import Span, milli, number
 from ..kit.picture import Picture
@@ -91,9 +89,8 @@ def sentence(view: View) -> str:
     setting, currents = view.setting, view.shared.currents
     dark = ""
     if view.dark:
-        lamp = setting.lamp
         dark = (
-            f"This lamp stays dark: {why_dark(lamp, steady_state(lamp, 128))}. Its LEDs are shown at the current that"
+            f"This lamp stays dark: {view.why_dark}. Its LEDs are shown at the current that"
             " the panel gives them. "
         )
     kind = "LEDs" if setting.in_branch == 1 else f"branches of {setting.in_branch} LEDs"

@@ -1,4 +1,6 @@
-"""The numbers beside the picture of LEDs side by side."""
+"""Readings: the numbers beside the picture of LEDs side by side."""
+
+from typing import Any
 
 from ... import theory
 from ...circuit.lamp import THERMAL_VOLTAGE
@@ -7,12 +9,11 @@ from ...results.reading import Reading
 _IMBALANCE = 0.1
 
 
-def readings(view, draws: int) -> tuple[Reading, ...]:
+def readings(view: Any, draws: int) -> tuple[Reading, ...]:
     """What the branches do, each number ready to explain itself.
 
     Parameters
     ----------
-    view : sharing.View
     draws
         Sets that were drawn at random.
     """

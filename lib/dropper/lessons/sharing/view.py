@@ -5,10 +5,11 @@ from functools import lru_cache
 
 import numpy as np
 
-from ...circuit.fields import check, check_part, quantity
+from ...circuit.fields import about, check, check_part, documented, quantity
 from ...circuit.lamp import Lamp, Led
 from ...components import kinds
-from ...solver.sharing import Branch, Shared, Spread, Warmth, share, spread
+from ...results.compare import why_dark
+from ...solver.sharing import Branch, CurrentShares, Spread, Warmth, share, spread
 from ...solver.steady import steady_state
 from .readings import readings
 
@@ -18,6 +19,7 @@ _LOWEST = 2.4  # V: an LED below that is red or yellow, and a blue one is the od
 ODD = ("open", "short", "colour")
 
 
+@documented
 @dataclass(frozen=True)
 class Sharing:
     """Branches side by side, made of a lamp's LEDs, and what is the matter with the last of them."""
@@ -38,20 +40,22 @@ class Sharing:
             raise ValueError(f"Sharing.odd: {self.odd!r} will not do; choose one of {', '.join(ODD)}, or None")
 
 
+@documented
 @dataclass(frozen=True, eq=False)
 class View:
     """One set of branches as they fall on average, and many at random."""
 
     setting: Sharing
-    dark: bool  # the lamp that the LEDs come from
-    branches: tuple  # of Branch, the lowest voltage first
+    dark: bool = about("whether the lamp that the LEDs come from stays dark")
+    why_dark: str = about("a clause; '' where it lights")
+    branches: tuple = about("each a `Branch`, the lowest voltage first")
     warmth: Warmth
-    shared: Shared
-    curves: tuple  # of (V, A), one for each branch; None for an open one
+    shared: CurrentShares
+    curves: tuple = about("volts and amperes of each branch; None for an open one")
     many: Spread
-    even_share: float  # A
-    odd: str  # in words, "" for none
-    wire: bool  # the odd branch is a plain wire
+    even_share: float = about("current of each branch if all were alike", "A")
+    odd: str = about("what is the matter with the last branch, in words; '' for nothing")
+    wire: bool = about("whether the odd branch is a plain wire")
     readings: tuple
 
 
@@ -69,6 +73,11 @@ def _current(lamp):
     """Mean current of its string, A; None where it stays dark."""
     result = steady_state(lamp)
     return None if result.dark else result.string_current_mean
+
+
+@lru_cache(maxsize=8)
+def _why_dark(lamp):
+    return why_dark(lamp, steady_state(lamp, 128))
 
 
 def view_of(setting: Sharing) -> View:
@@ -99,9 +108,11 @@ def view_of(setting: Sharing) -> View:
     top = 1.15 * max(shared.currents)
     amperes = np.concatenate([np.geomspace(1e-5 * top, 0.02 * top, 12), np.linspace(0.03 * top, top, 40)])
     curves = tuple(None if branch.open else (branch.voltage_at(amperes, warmth), amperes) for branch in branches)
+    dark = _current(setting.lamp) is None
     view = View(
         setting=setting,
-        dark=_current(setting.lamp) is None,
+        dark=dark,
+        why_dark=_why_dark(setting.lamp) if dark else "",
         branches=branches,
         warmth=warmth,
         shared=shared,

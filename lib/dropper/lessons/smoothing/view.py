@@ -6,6 +6,7 @@ from dataclasses import dataclass
 import numpy as np
 
 from ... import standards, theory
+from ...circuit.fields import about, documented
 from ...circuit.lamp import Lamp
 from ...results.explain import reading, values_for
 from ...results.reading import Reading
@@ -17,20 +18,21 @@ LEAST, MOST = 0.47e-6, 1e-3  # F: the capacitors that the curve is drawn for
 _SMOOTHINGS = np.geomspace(LEAST, MOST, 33)
 
 
+@documented
 @dataclass(frozen=True, eq=False)
 class View:
     """One period of light, the curve of flicker against the smoothing capacitor, and the limits."""
 
     lamp: Lamp
     result: SteadyState
-    light: np.ndarray  # string current over its mean; zeros if dark
-    smoothings: np.ndarray  # F
-    flickers: np.ndarray  # %, with each of them
-    frequency: float  # Hz, of the flicker
-    low_risk: float  # % allowed there, nan where the standard gives none
-    no_effect: float
-    sufficient: tuple  # F that meet the low-risk and the no-effect line, nan where none here does
-    visibility: float  # stroboscopic visibility of the light, nan if dark
+    light: np.ndarray = about("string current over its mean; zeros if dark")
+    smoothings: np.ndarray = about("smoothing capacitors of the curve", "F")
+    flickers: np.ndarray = about("percent flicker with each of them", "%")
+    frequency: float = about("frequency of the flicker", "Hz")
+    low_risk: float = about("percent flicker of low risk there, nan where the standard gives none", "%")
+    no_effect: float = about("percent flicker without effect there, nan likewise", "%")
+    sufficient: tuple = about("smoothing that meets the low-risk and the no-effect line, nan where none here does", "F")
+    visibility: float = about("stroboscopic visibility of the light, nan if dark")
     readings: tuple
 
 

@@ -5,6 +5,7 @@ from dataclasses import dataclass
 import numpy as np
 
 from ... import theory
+from ...circuit.fields import about, documented
 from ...circuit.lamp import THERMAL_VOLTAGE, Lamp, replace_at
 from ...results.compare import why_dark
 from ...results.explain import clamped_voltage
@@ -16,22 +17,23 @@ MOST = 120  # LEDs in series that a picture shows at the least
 _CURVE = 40
 
 
+@documented
 @dataclass(frozen=True, eq=False)
 class View:
     """Current and power over the number of LEDs in series, and where the lamp stands."""
 
     lamp: Lamp
     dark: bool
-    why_dark: str  # in a clause, "" where it is lit
-    counts: np.ndarray  # LEDs in series
-    current: np.ndarray  # A, mean of the string
-    power: np.ndarray  # W, of the LEDs
-    best: float  # LEDs of the greatest power by the formula, nan where the diodes alone take half of the peak
-    point: tuple  # LEDs, A, W
-    double_point: tuple  # the same with twice the LEDs
-    led_curve: tuple  # V and A of one LED
-    led_point: tuple  # V and A, mean
-    led_swing: tuple  # A, least and greatest in the course of a cycle
+    why_dark: str = about("in a clause, '' where it is lit")
+    counts: np.ndarray = about("LEDs in series")
+    current: np.ndarray = about("mean current of the string", "A")
+    power: np.ndarray = about("power of the LEDs", "W")
+    best: float = about("LEDs of the greatest power by the formula, nan where the diodes alone take half of the peak")
+    point: tuple = about("LEDs, A, W of the lamp as it is")
+    double_point: tuple = about("the same with twice the LEDs")
+    led_curve: tuple = about("volts and amperes of one LED")
+    led_point: tuple = about("mean volts and amperes of one LED")
+    led_swing: tuple = about("least and greatest current of an LED in the course of a cycle", "A")
     readings: tuple
 
 

@@ -4,7 +4,7 @@ import functools
 from dataclasses import dataclass, replace
 
 from ... import theory
-from ...circuit.fields import check, check_part, check_text, quantity
+from ...circuit.fields import about, check, check_part, check_text, documented, quantity
 from ...circuit.lamp import Lamp
 from ...design.tolerance import (
     WEIGHTS,
@@ -38,6 +38,7 @@ _DEVIATIONS = (
 _DARK = "The nominal lamp is dark: the mains does not reach the string's voltage."
 
 
+@documented
 @dataclass(frozen=True)
 class Tolerances:
     """A lamp, whose mains it hangs on, how far its parts may be off, and what is asked of it."""
@@ -64,18 +65,19 @@ class Tolerances:
         return replace(setting_for, led_below=self.led / 100, led_above=self.led / 100)
 
 
+@documented
 @dataclass(frozen=True, eq=False)
 class View:
     """Weights, corners, a sample of lamps, and how many of them keep the limit."""
 
     setting: Tolerances
     spread: Spread
-    design_current: float  # A, mean string current of the new lamp on its nominal mains
-    now: SteadyState  # the nominal lamp, its dropper as old as asked for
-    formula: ByFormula | None  # None: dark
+    design_current: float = about("mean string current of the new lamp on its nominal mains", "A")
+    now: SteadyState = about("the nominal lamp, its dropper as old as asked for")
+    formula: ByFormula | None = about("weights by the closed form; None for a dark lamp")
     ends: Extreme
     sample: Sample
-    limits: Limits | None  # None: dark as designed, nothing to keep
+    limits: Limits | None = about("ends of the current to keep to; None for a lamp that is dark as designed")
     within_limit: Yield | None
     readings: tuple
 
