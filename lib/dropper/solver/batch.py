@@ -106,8 +106,8 @@ class LampBatch(Batch):
 
     Examples
     --------
-    >>> from dropper import Lamp, spread
-    >>> lamp = Lamp({"voltage": 230, "frequency": 50}, {"led": (3.1, 0.02), "in_series": 22}, "330 nF", "10 µF")
+    >>> from dropper import Lamp, Led, LedString, Mains, spread
+    >>> lamp = Lamp(Mains(230, 50), LedString(Led(3.1, 0.02), 22), "330 nF", "10 µF")
     >>> lamps = spread(lamp, {"dropper": [2.2e-7, 3.3e-7, 4.7e-7]})
     >>> lamps
     <LampBatch of 3 lamps, dropper 220 nF to 470 nF>
@@ -176,15 +176,15 @@ class SteadyStateBatch(Batch):
 
     Examples
     --------
-    >>> from dropper import Lamp, spread, steady_states
-    >>> lamp = Lamp({"voltage": 230, "frequency": 50}, {"led": (3.1, 0.02), "in_series": 22}, "330 nF", "10 µF")
+    >>> from dropper import Lamp, Led, LedString, Mains, spread, steady_states
+    >>> lamp = Lamp(Mains(230, 50), LedString(Led(3.1, 0.02), 22), "330 nF", "10 µF")
     >>> many = steady_states(spread(lamp, {"dropper": [2.2e-7, 3.3e-7, 4.7e-7]}))
     >>> many
-    <SteadyStateBatch of 3 lamps: string 12.2 mA to 25.8 mA, real power 806 mW to 1.76 W>
+    <SteadyStateBatch of 3 lamps: string 11.4 mA to 23.9 mA, real power 769 mW to 1.72 W>
     >>> many.power_factor.round(3), many[0].word
-    (array([0.242, 0.246, 0.251]), 'same')
+    (array([0.229, 0.236, 0.243]), 'same')
     >>> many.to_frame()["heat.leds"].round(2).tolist(), many.units["heat.leds"]
-    ([0.79, 1.2, 1.74], 'W')
+    ([0.75, 1.15, 1.68], 'W')
     """
 
     def __init__(self, columns: dict[str, np.ndarray], lamps: LampBatch):

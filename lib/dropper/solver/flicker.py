@@ -1,4 +1,4 @@
-"""How much the light wavers: percent flicker, flicker index, harmonics and stroboscopic visibility.
+"""Flicker, or how much the light wavers: percent flicker, flicker index, harmonics and stroboscopic visibility.
 
 Light is taken to follow the string current, which small LEDs do closely.
 """

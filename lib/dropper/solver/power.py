@@ -1,8 +1,18 @@
 """Power quantities of a line current: harmonics, displacement and distortion (IEEE 1459-2010)."""
 
+from __future__ import annotations
+
 from dataclasses import dataclass
+from typing import TYPE_CHECKING
 
 import numpy as np
+
+from ..circuit.fields import about, documented
+from ..circuit.values import show
+
+if TYPE_CHECKING:
+    from .batch import SteadyStateBatch
+    from .state import SteadyState
 
 HARMONICS = 40
 
@@ -33,11 +43,11 @@ def harmonics(samples: np.ndarray, orders: int = HARMONICS) -> np.ndarray:
     if points < 2 * (orders + 1):
         raise ValueError(f"orders: {orders} harmonics need {2 * (orders + 1)} points, not {points}")
     order = np.arange(orders + 1)
-    found = np.fft.rfft(samples, axis=-1)[..., : orders + 1] / points
+    lines = np.fft.rfft(samples, axis=-1)[..., : orders + 1] / points
     # Each sample is a mean over its interval and stands at the interval's middle.
-    found = found * (np.exp(-1j * np.pi * order / points) / np.sinc(order / points))
+    lines = lines * (np.exp(-1j * np.pi * order / points) / np.sinc(order / points))
     scale = np.where(order == 0, 1, np.sqrt(2) * 1j)
-    return found * scale
+    return lines * scale
 
 
 def power_factor(real_power: np.ndarray, apparent_power: np.ndarray) -> np.ndarray:
@@ -61,30 +71,41 @@ def total_harmonic_distortion(rms: np.ndarray, fundamental_rms: np.ndarray) -> n
         return np.sqrt(rest) / np.asarray(fundamental_rms, float)
 
 
-@dataclass(frozen=True, eq=False)
+@documented
+@dataclass(frozen=True, eq=False, repr=False)
 class PowerQuantities:
     """The powers of a voltage and a current that repeat, after IEEE 1459-2010. Floats, or arrays for a batch.
 
     Subscript 1 is the fundamental, H all the rest together, a direct part included.
     """
 
-    voltage: float  # V rms
-    current: float  # A rms
-    apparent: float  # VA, S = V·I
-    real: float  # W, P
-    fundamental_real: float  # W, P1 = V1·I1·cos θ1
-    harmonic_real: float  # W, PH = P - P1
-    reactive: float  # var, Q1 = V1·I1·sin θ1; above 0 where the current lags, below 0 where it leads: a dropper's
-    fundamental_apparent: float  # VA, S1 = V1·I1
-    nonfundamental_apparent: float  # VA, SN = √(S² - S1²)
-    current_distortion: float  # var, DI = V1·IH
-    voltage_distortion: float  # var, DV = VH·I1
-    harmonic_apparent: float  # VA, SH = VH·IH
-    nonactive: float  # var, N = √(S² - P²)
-    power_factor: float  # P/S; nan where nothing flows
-    displacement_factor: float  # cos θ1 = P1/S1; nan where nothing flows
-    voltage_thd: float  # VH/V1
-    current_thd: float  # IH/I1
+    voltage: float = about("rms", "V")
+    current: float = about("rms", "A")
+    apparent: float = about("S = V·I", "VA")
+    real: float = about("P, the mean of voltage times current", "W")
+    fundamental_real: float = about("P1 = V1·I1·cos θ1", "W")
+    harmonic_real: float = about("PH = P - P1", "W")
+    reactive: float = about(
+        "Q1 = V1·I1·sin θ1; above 0 where the current lags, below 0 where it leads: a dropper's", "var"
+    )
+    fundamental_apparent: float = about("S1 = V1·I1", "VA")
+    nonfundamental_apparent: float = about("SN = √(S² - S1²)", "VA")
+    current_distortion: float = about("DI = V1·IH", "var")
+    voltage_distortion: float = about("DV = VH·I1", "var")
+    harmonic_apparent: float = about("SH = VH·IH", "VA")
+    nonactive: float = about("N = √(S² - P²)", "var")
+    power_factor: float = about("P/S; nan where nothing flows")
+    displacement_factor: float = about("cos θ1 = P1/S1; nan where nothing flows")
+    voltage_thd: float = about("VH/V1")
+    current_thd: float = about("IH/I1")
+
+    def __repr__(self) -> str:
+        if np.ndim(self.apparent):
+            return f"<PowerQuantities of {np.size(self.apparent)} lamps>"
+        return (
+            f"<PowerQuantities: P {show(self.real, 'W')}, Q1 {show(self.reactive, 'var')}, S"
+            f" {show(self.apparent, 'VA')}, P/S {show(self.power_factor)}>"
+        )
 
 
 def power_quantities(
@@ -130,17 +151,17 @@ def power_quantities(
         raise ValueError("voltage and current: a harmonic is not finite")
     v, v1, vh = _rms("voltage_rms", "V", voltage, voltage_rms)
     i, i1, ih = _rms("current_rms", "A", current, current_rms)
-    each = voltage * current.conj()
-    p = np.asarray(each.real.sum(axis=-1) if real_power is None else real_power, float)
+    product = voltage * current.conj()
+    p = np.asarray(product.real.sum(axis=-1) if real_power is None else real_power, float)
     s = v * i
     if not (np.abs(p) <= 1.01 * s + 1e-300).all():
         raise ValueError(
             f"real_power: {np.max(np.abs(p)):.4g} W is not finite, or more than the apparent power"
             f" of {np.min(s):.4g} VA; it cannot be"
         )
-    p1, q1 = each[..., 1].real, each[..., 1].imag
+    p1, q1 = product[..., 1].real, product[..., 1].imag
     with np.errstate(invalid="ignore", divide="ignore"):
-        found = PowerQuantities(
+        powers = PowerQuantities(
             voltage=v,
             current=i,
             apparent=s,
@@ -159,19 +180,19 @@ def power_quantities(
             voltage_thd=vh / v1,
             current_thd=ih / i1,
         )
-    shape = np.broadcast_shapes(*(np.shape(value) for value in vars(found).values()))
+    shape = np.broadcast_shapes(*(np.shape(value) for value in vars(powers).values()))
     if shape == ():
-        return PowerQuantities(**{name: float(value) for name, value in vars(found).items()})
-    return PowerQuantities(**{name: np.broadcast_to(value, shape) for name, value in vars(found).items()})
+        return PowerQuantities(**{name: float(value) for name, value in vars(powers).items()})
+    return PowerQuantities(**{name: np.broadcast_to(value, shape) for name, value in vars(powers).items()})
 
 
-def of_steady_state(result) -> PowerQuantities:
+def of_steady_state(result: SteadyState | SteadyStateBatch) -> PowerQuantities:
     """The powers a lamp takes from the mains, from its steady state.
 
     Parameters
     ----------
-    result : SteadyState
-        With waveforms. Its true rms current and real power are used, so that nothing above the
+    result
+        With waveforms, of the quick solver. Its true rms current and real power are used, so that nothing above the
         40th harmonic is lost.
 
     Returns

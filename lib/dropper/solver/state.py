@@ -41,10 +41,10 @@ class SteadyState:
     `points` samples at even intervals, each the mean over its interval, at the interval's middle; those of the network
     solver have a sample a step, unevenly spaced, with both ends of the period.
 
-    >>> from dropper import Lamp, steady_state
-    >>> lamp = Lamp({"voltage": 230, "frequency": 50}, {"led": (3.1, 0.02), "in_series": 22}, "330 nF", "10 µF")
+    >>> from dropper import Lamp, Led, LedString, Mains, steady_state
+    >>> lamp = Lamp(Mains(230, 50), LedString(Led(3.1, 0.02), 22), "330 nF", "10 µF")
     >>> steady_state(lamp)
-    <SteadyState of 'lamp': string 18.2 mA, line 21.6 mA rms, 1.22 W, power factor 0.245, bus 67.1 V>
+    <SteadyState of 'lamp': string 16.9 mA, line 21.8 mA rms, 1.18 W, power factor 0.236, bus 67.3 V>
     """
 
     line_current_rms: float = about("true rms current from the mains", "A")

@@ -85,9 +85,10 @@ def steady_state(lamp: Lamp | Faulty, points: int = 1024) -> SteadyState:
     Examples
     --------
     >>> from dropper.solver.transient import Fault, with_fault
-    >>> lamp = Lamp({"voltage": 230, "frequency": 50}, {"led": (3.1, 0.02), "in_series": 22}, "330 nF", "10 µF")
+    >>> from dropper import Lamp, Led, LedString, Mains
+    >>> lamp = Lamp(Mains(230, 50), LedString(Led(3.1, 0.02), 22), "330 nF", "10 µF")
     >>> round(1000 * steady_state(lamp).string_current_mean, 1)
-    18.2
+    16.9
     >>> steady_state(with_fault(lamp, Fault("open", "string"))).word
     'dark'
     """
@@ -121,9 +122,10 @@ def steady_states(lamps: Sequence[Lamp] | LampBatch, points: int = 128, waveform
 
     Examples
     --------
-    >>> lamp = Lamp({"voltage": 230, "frequency": 50}, {"led": (3.1, 0.02), "in_series": 22}, "330 nF", "10 µF")
+    >>> from dropper import Lamp, Led, LedString, Mains
+    >>> lamp = Lamp(Mains(230, 50), LedString(Led(3.1, 0.02), 22), "330 nF", "10 µF")
     >>> steady_states([lamp, replace_at(lamp, "dropper", "470 nF")]).real_power.round(2)
-    array([1.23, 1.76])
+    array([1.18, 1.72])
     """
     points = _check_points(points)
     batch = lamps if isinstance(lamps, LampBatch) else _gather(list(lamps))
@@ -162,7 +164,8 @@ def spread(lamp: Lamp, changes: dict) -> LampBatch:
 
     Examples
     --------
-    >>> lamp = Lamp({"voltage": 230, "frequency": 50}, {"led": (3.1, 0.02), "in_series": 22}, "330 nF", "10 µF")
+    >>> from dropper import Lamp, Led, LedString, Mains
+    >>> lamp = Lamp(Mains(230, 50), LedString(Led(3.1, 0.02), 22), "330 nF", "10 µF")
     >>> spread(lamp, {"mains.voltage": [207, 230, 253]})
     <LampBatch of 3 lamps, mains.voltage 207 V to 253 V>
     """

@@ -72,7 +72,7 @@ def test_scenarios_say_where_they_come_from():
 
 
 def test_after_its_years_a_scenario_is_at_the_limit_of_its_test():
-    scenario = heat.reached_after(standards.X2_ENDURANCE, 7.0)
+    scenario = heat.scenario_of_test(standards.X2_ENDURANCE, 7.0)
     faded = heat.film_years(LAMP, [0, 7, 7.1], scenario)
     change = 100 * (faded.capacitance / LAMP.dropper - 1)
     assert change[1] == pytest.approx(-10, rel=1e-9)
@@ -123,8 +123,8 @@ def test_the_faster_it_fades_the_less_is_left(one, other, years):
             lambda: heat.Scenario("all at once", 0.9, "none"),
             "Scenario.loss_each_year: 0.9 is out of range; allowed is 0 to 0.5",
         ),
-        (lambda: heat.reached_after(10, 5), "test: 10 will not do; take standards.X2_ENDURANCE"),
-        (lambda: heat.reached_after(standards.X2_ENDURANCE, 0), "nothing is lost in no time"),
+        (lambda: heat.scenario_of_test(10, 5), "test: 10 will not do; take standards.X2_ENDURANCE"),
+        (lambda: heat.scenario_of_test(standards.X2_ENDURANCE, 0), "nothing is lost in no time"),
         (lambda: heat.film_years(LAMP, [], heat.scenarios()[0]), "years: there are none"),
         (lambda: heat.film_years(LAMP, [math.nan], heat.scenarios()[0]), "years = nan is not allowed"),
         (lambda: heat.film_years(LAMP, [500], heat.scenarios()[-1]), "out of range"),

@@ -1,4 +1,4 @@
-"""How warm a lamp gets, what that does to its LEDs, and what years do to its capacitors.
+"""Heat: how warm a lamp gets, what that does to its LEDs, and what years do to its capacitors.
 
     from dropper import Lamp, steady_state
     from dropper.solver import heat
@@ -16,7 +16,7 @@ source; a real lamp is measured.
 from .network import Temperatures, temperatures
 from .surroundings import ENCLOSURES, PRACTICE, Surroundings, resistor_to_air, warm_use
 from .warm_lamp import WarmLamp, warm_up
-from .years import FilmYears, LifeSpan, Scenario, film_years, reached_after, scenarios, smoothing_life
+from .years import FilmYears, LifeSpan, Scenario, film_years, scenario_of_test, scenarios, smoothing_life
 
 __all__ = [
     "ENCLOSURES",
@@ -28,8 +28,8 @@ __all__ = [
     "Temperatures",
     "WarmLamp",
     "film_years",
-    "reached_after",
     "resistor_to_air",
+    "scenario_of_test",
     "scenarios",
     "smoothing_life",
     "temperatures",

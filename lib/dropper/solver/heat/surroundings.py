@@ -1,4 +1,4 @@
-"""What is around the parts: the room, the lamp's enclosure, and how well each part gives off its heat."""
+"""Surroundings of the parts: the room, the lamp's enclosure, and how well each part gives off its heat."""
 
 from __future__ import annotations
 
@@ -35,7 +35,8 @@ class Surroundings:
     room_temperature: float = quantity("°C", -40, 100, 25.0, meaning="temperature of the room")
     enclosure_resistance: float = quantity("K/W", 0, 1e3, 0.0, meaning="from the air inside to the room")
     to_air: dict = about(
-        "K/W from one piece of a part to the air inside, by the keys of `WARMING`; one LED, one diode. 0 to 10 000.",
+        "from one piece of a part to the air inside, by the keys of `WARMING`; one LED, one diode; 0 to 10 000",
+        "K/W",
         default_factory=dict,
         hash=False,
     )
@@ -77,7 +78,13 @@ class Surroundings:
 
 
 def resistor_to_air(resistor: Resistor) -> float:
-    """Thermal resistance from a resistor to the air around it, as its derating line tells, K/W."""
+    """Thermal resistance from a resistor to the air around it, as its derating line tells, K/W.
+
+    Examples
+    --------
+    >>> resistor_to_air(kinds.part("film 1/2 W"))
+    170.0
+    """
     return theory.thermal_resistance_of_derating(
         rated_power=resistor.rated_power,
         full_power_temperature=resistor.full_power_to,
@@ -99,6 +106,11 @@ def warm_use(resistor: Resistor, air_temperature: float, use: Use = kinds.AS_RAT
     ------
     ValueError
         Where nothing is allowed any more, or for a temperature out of range.
+
+    Examples
+    --------
+    >>> round(warm_use(kinds.part("film 1/2 W"), 100.0).power, 2)
+    0.65
     """
     share = theory.derated_share(
         temperature=air_temperature,

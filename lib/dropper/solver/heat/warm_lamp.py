@@ -1,4 +1,4 @@
-"""The lamp with its LEDs as warm as they make themselves: warmth lowers their voltage, and that changes the heat."""
+"""Warm lamp: one whose LEDs are as warm as they make themselves, which lowers their voltage and changes the heat."""
 
 from dataclasses import dataclass
 
@@ -18,15 +18,22 @@ _REFERENCE = Spec("°C", -60, 300, meaning="temperature at which the forward vol
 
 
 @documented
-@dataclass(frozen=True)
+@dataclass(frozen=True, repr=False)
 class WarmLamp:
     """A lamp and what its own heat makes of it."""
 
-    cold: Lamp = about("As its data sheets have it.")
-    lamp: Lamp = about("With the forward voltage of its LEDs as warm as they are.")
-    result: SteadyState = about("Of the warm lamp.")
-    temperatures: Temperatures = about("Of the warm lamp.")
-    rounds: tuple = about("°C of the LEDs, guess after guess.")
+    cold: Lamp = about("as its data sheets have it")
+    lamp: Lamp = about("with the forward voltage of its LEDs as warm as they are")
+    result: SteadyState = about("of the warm lamp")
+    temperatures: Temperatures = about("of the warm lamp")
+    rounds: tuple = about("of the LEDs, guess after guess", "°C")
+
+    def __repr__(self) -> str:
+        return (
+            f"<WarmLamp {self.lamp.name!r}: LEDs at {self.temperatures.parts['leds']:.1f} °C,"
+            f" {show(self.lamp.string.led.forward_voltage, 'V', 4)} each, string"
+            f" {show(self.result.string_current_mean, 'A')}, {len(self.rounds)} rounds>"
+        )
 
     @property
     def words(self) -> str:
@@ -72,6 +79,13 @@ def warm_up(
     ------
     ValueError
         For values out of range, LEDs hotter than the formulas hold for, or if no temperature is found.
+
+    Examples
+    --------
+    >>> from dropper import Lamp, Led, LedString, Mains, steady_state
+    >>> lamp = Lamp(Mains(230, 50), LedString(Led(3.1, 0.02), 22), "330 nF", "10 µF")
+    >>> warm_up(lamp, Surroundings.typical("enclosed"), coefficient=-3e-3)
+    <WarmLamp 'lamp': LEDs at 55.1 °C, 3.01 V each, string 17.1 mA, 4 rounds>
     """
     check_value("coefficient", coefficient, _COEFFICIENT)
     check_value("reference_temperature", reference_temperature, _REFERENCE)

@@ -1,7 +1,7 @@
-"""What years do: life of the smoothing electrolytic by its temperature, current of the lamp as the dropper fades."""
+"""Years of use: life of the smoothing electrolytic by its temperature, current of the lamp as the dropper fades."""
 
 from collections.abc import Sequence
-from dataclasses import dataclass, field
+from dataclasses import dataclass
 
 import numpy as np
 
@@ -11,7 +11,7 @@ from ...circuit.lamp import Lamp
 from ...circuit.values import show
 from ...components.kinds import Life
 from ...standards import X2_DAMP_HEAT, X2_ENDURANCE, ChangeTest
-from ..steady import SteadyState, spread, steady_states
+from ..steady import SteadyStateBatch, spread, steady_states
 
 NO_SOURCE = "scenario, no source"
 _TRUSTED_YEARS = 15.0  # beyond, seals dry out whatever the rule of thumb says: typical practice, no source
@@ -21,13 +21,16 @@ _USE = Spec("h", 1, 8784, meaning="time in use in a year")
 
 
 @documented
-@dataclass(frozen=True)
+@dataclass(frozen=True, repr=False)
 class LifeSpan:
     """How long an electrolytic lasts by the rule of thumb."""
 
-    hours: float
-    temperature: float = about("°C; of a mix of temperatures the steady one that wears as fast.")
-    grade: Life = about("What the maker states.")
+    hours: float = about("in use", "h")
+    temperature: float = about("of a mix of temperatures the steady one that wears as fast", "°C")
+    grade: Life = about("what the maker states")
+
+    def __repr__(self) -> str:
+        return f"<LifeSpan of {self.grade.name}: {self.hours:.0f} h at {self.temperature:.3g} °C>"
 
     def years(self, hours_a_year: float = _A_YEAR) -> float:
         """The same in years.
@@ -76,31 +79,34 @@ def smoothing_life(grade: Life, temperature: float | Sequence[float], hours: Seq
     if not isinstance(grade, Life):
         raise ValueError(f"grade: {grade!r:.60} is no life that a maker states; take one of kinds.LIVES")
     if np.ndim(temperature):
-        each = [float(degrees) for degrees in temperature]
-        spent = [1.0] * len(each) if hours is None else list(hours)
-        temperature = theory.mixed_temperature(temperatures=each, hours=spent)
+        temperatures = [float(degrees) for degrees in temperature]
+        times = [1.0] * len(temperatures) if hours is None else list(hours)
+        temperature = theory.mixed_temperature(temperatures=temperatures, hours=times)
     elif hours is not None:
         raise ValueError("hours: belong to several temperatures; there is one")
-    found = theory.electrolytic_life(
+    life = theory.electrolytic_life(
         rated_life=grade.hours, rated_temperature=grade.temperature, temperature=temperature
     )
-    return LifeSpan(found, float(temperature), grade)
+    return LifeSpan(life, float(temperature), grade)
 
 
 @documented
-@dataclass(frozen=True)
+@dataclass(frozen=True, repr=False)
 class Scenario:
     """How fast a film capacitor is taken to lose capacitance."""
 
-    name: str
-    loss_each_year: float = about("Part of it that each year takes, 0 to 0.5.")
-    source: str = about("Where the figure comes from, or that there is none.")
+    name: str = about("in words")
+    loss_each_year: float = about("part of the capacitance that each year takes, 0 to 0.5")
+    source: str = about("where the figure comes from, or that there is none")
 
     def __post_init__(self):
         check_value("Scenario.loss_each_year", self.loss_each_year, _LOSS)
 
+    def __repr__(self) -> str:
+        return f"<Scenario {self.name!r}: {100 * self.loss_each_year:.3g} % lost a year>"
 
-def reached_after(test: ChangeTest | int, years: float) -> Scenario:
+
+def scenario_of_test(test: ChangeTest | int, years: float) -> Scenario:
     """The scenario in which what a test of class X2 allows is lost in so many years.
 
     The test gives the loss; the years are the learner's, for no standard says what a lamp's years are worth.
@@ -114,6 +120,11 @@ def reached_after(test: ChangeTest | int, years: float) -> Scenario:
     ------
     ValueError
         For no such test, or years out of range.
+
+    Examples
+    --------
+    >>> scenario_of_test(X2_ENDURANCE, 10.0)
+    <Scenario 'the endurance limit of 10 % in 10 years': 1.05 % lost a year>
     """
     if not isinstance(test, ChangeTest):
         raise ValueError(f"test: {test!r:.60} will not do; take standards.X2_ENDURANCE or standards.X2_DAMP_HEAT")
@@ -129,26 +140,38 @@ def scenarios() -> tuple[Scenario, ...]:
     -------
     tuple of Scenario
         From the slowest to the fastest.
+
+    Examples
+    --------
+    >>> [scenario.name for scenario in scenarios()][:2]
+    ['keeps all', 'the damp heat limit of 5 % in 10 years']
     """
-    made = (
+    rates = (
         Scenario("keeps all", 0.0, NO_SOURCE),
         Scenario("3 % a year", 0.03, NO_SOURCE),
         Scenario("10 % a year", 0.10, NO_SOURCE),
-        reached_after(X2_DAMP_HEAT, 10.0),
-        reached_after(X2_ENDURANCE, 10.0),
+        scenario_of_test(X2_DAMP_HEAT, 10.0),
+        scenario_of_test(X2_ENDURANCE, 10.0),
     )
-    return tuple(sorted(made, key=lambda scenario: scenario.loss_each_year))
+    return tuple(sorted(rates, key=lambda scenario: scenario.loss_each_year))
 
 
 @documented
-@dataclass(frozen=True, eq=False)
+@dataclass(frozen=True, eq=False, repr=False)
 class FilmYears:
     """A lamp over the years, its dropper fading."""
 
-    scenario: Scenario
-    years: np.ndarray = field(repr=False)
-    capacitance: np.ndarray = about("F.", repr=False)
-    result: SteadyState = about("Readings of each year, arrays of shape (n,).", repr=False)
+    scenario: Scenario = about("how fast the dropper fades")
+    years: np.ndarray = about("since the lamp was new", "a", shape="shape (n,)")
+    capacitance: np.ndarray = about("of the dropper in each year", "F", shape="shape (n,)")
+    result: SteadyStateBatch = about("of the lamp in each year")
+
+    def __repr__(self) -> str:
+        first, last = (show(self.string_current[place], "A") for place in (0, -1))
+        return (
+            f"<FilmYears, {self.scenario.name}: string {first} in year {self.years[0]:g}, {last} in year"
+            f" {self.years[-1]:g}>"
+        )
 
     @property
     def string_current(self) -> np.ndarray:
@@ -185,6 +208,13 @@ def film_years(lamp: Lamp, years: Sequence[float], scenario: Scenario, points: i
         For years out of range, or a dropper that would fall below what a lamp may have.
 
     Source: `theory.remaining_capacitance`; no standard gives a loss for each year.
+
+    Examples
+    --------
+    >>> from dropper import Lamp, Led, LedString, Mains, steady_state
+    >>> lamp = Lamp(Mains(230, 50), LedString(Led(3.1, 0.02), 22), "330 nF", "10 µF")
+    >>> film_years(lamp, range(11), scenarios()[2])
+    <FilmYears, the endurance limit of 10 % in 10 years: string 16.9 mA in year 0, 15.3 mA in year 10>
     """
     when = np.asarray(list(years), float)
     if not when.size:

@@ -1,4 +1,4 @@
-"""One lamp through one mains cycle, step by step, and round again until it repeats.
+"""Compiled kernels: one lamp through one mains cycle, step by step, and round again until it repeats.
 
 The state is the dropper's voltage and the smoothing capacitor's. Each step is implicit and
 solves one increasing equation for the string current, so it always has its one answer:
@@ -15,7 +15,8 @@ of every watt. The instant the bridge starts to conduct is found inside a step, 
 there. The periodic state is found by Newton's method on the map from one (half) cycle to the
 next.
 
-Everything here is plain numbers, compiled once by numba and kept in its cache; only `steady`
-calls it. `columns` says where each number stands, `step` solves one step, `walk` goes through a
-cycle, `settle` finds the one that repeats.
+Everything here is plain numbers, compiled once by numba and kept in its cache. For `steady`:
+`columns` says where each number stands, `step` solves one step, `cycle` integrates over one cycle,
+`periodic` finds the one that repeats. For the package `transient`: `network` solves the circuit of
+four diodes at one instant, `sdirk_step` makes one step in time, `transient` integrates over many.
 """

@@ -1,4 +1,4 @@
-"""Where each number stands in the arrays that the kernel takes and fills."""
+"""Columns: where each number stands in the arrays that the kernel takes and fills."""
 
 # Columns of a lamp's row of numbers, SI units; conductance 0 where nothing is fitted.
 (PEAK, FREQUENCY, C, G_C, R, CS, G_S, A_D, B_D, R_D, A_S, B_S, R_S, R_SERIES) = range(14)
@@ -31,7 +31,7 @@ SUMS = 20
 # Rows of the recorded waveforms.
 LINE, DROPPER, BUS_WAVE, STRING_WAVE = range(4)
 
-# What a walk leaves behind: the two states and the string current at its end, and how the
-# states at its end change with those at its start.
+# At the end of a cycle: the two states and the string current, and how the
+# states change with those at its start.
 END_DROPPER, END_BUS, END_STRING, BY_00, BY_01, BY_10, BY_11 = range(7)
 ENDS = 7

@@ -1,4 +1,4 @@
-"""A lamp walked through a cycle from a given state: waveforms, sums, and the state at the end."""
+"""Cycle: a lamp integrated over it from a given state; waveforms, sums, and the state at the end."""
 
 import math
 
@@ -9,7 +9,7 @@ from .step import DAMPED, companion_elements, solve_substep
 
 @compiled
 def integrate_cycle(p, mains, start, steps, h, vc, vb, y, record, waves, sums, end) -> None:
-    """Walk `steps` steps from state (vc, vb); fill waves and sums; end state and its slope in `end`.
+    """Integrate over `steps` steps from state (vc, vb); fill waves and sums; end state and its slope in `end`.
 
     `mains` holds the mains voltage at every step's ends over a whole cycle, in units of the peak.
     """

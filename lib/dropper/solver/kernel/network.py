@@ -1,6 +1,6 @@
-"""The circuit at one instant: four diodes of their own, the line and the bus, solved for voltages.
+"""Network: the circuit at one instant, four diodes of their own, the line and the bus, solved for voltages.
 
-The nodes are the bridge's ac terminals A (behind the dropper) and B (neutral), the plus and
+The nodes are the bridge's ac terminals A (after the dropper) and B (neutral), the plus and
 the minus of the bus. B is where voltages are counted from; the unknowns are
 
     w = A - B,  m = minus - B,  V = plus - minus.
@@ -62,8 +62,8 @@ STRING = 4
 
 
 @compiled
-def cold_tangents(p) -> None:
-    """A cold start: every branch at rest."""
+def cold_tangents(p) -> np.ndarray:
+    """Tangents of every branch without current, to start from."""
     points = np.zeros((5, 3))
     for k in range(4):
         points[k, SLOPE] = p[B_D] / p[A_D]
@@ -98,7 +98,7 @@ def move_tangent(point, v, a, b, a_other, b_other, b_guess, r, knee) -> None:
 
 @compiled
 def solve_nodes(p, points, line, e, bus, v0, out, factors) -> bool:
-    """Voltages and currents of the circuit at one instant.
+    """Solve the circuit at one instant for its voltages and currents.
 
     Parameters
     ----------

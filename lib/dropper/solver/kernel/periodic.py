@@ -1,4 +1,4 @@
-"""The cycle that repeats, found by Newton's method on the map from one cycle to the next."""
+"""Periodic state: the cycle that repeats, found by Newton's method on the map from one cycle to the next."""
 
 import math
 

@@ -1,6 +1,6 @@
-"""One stride of the circuit in time: two implicit stages, of second order and L-stable.
+"""Step of the circuit in time: two implicit stages, of second order and L-stable.
 
-Both stages weigh their own end with γ = 1 - 1/√2. The second stage ends the stride, so that
+Both stages weigh their own end with γ = 1 - 1/√2. The second stage ends the step, so that
 every recorded point satisfies the circuit's equations exactly; nothing of a current that jumps
 is carried over a jump, and a stiff loop is damped and does not ring.
 """
@@ -12,7 +12,7 @@ from .compilation import compiled
 
 GAMMA = 1 - math.sqrt(0.5)
 RATIO = (1 - GAMMA) / GAMMA
-# What a stage leaves: w, m, V, currents of D1 to D4 and of the string (`network.solve`), then these.
+# Results of a stage: w, m, V, currents of D1 to D4 and of the string (`network.solve`), then these.
 W, MINUS, BUS, I_1, I_2, I_3, I_4, I_STRING, LINE, DROPPER, STORE, MAINS, I_STORE = range(13)
 STAGE = 13
 
@@ -57,7 +57,7 @@ def solve_stage(p, points, v, base_u, base_q, part, out, factors):
 
 @compiled
 def state_sensitivity(p, part, factors, slopes) -> None:
-    """How a stage's two states answer to a change of their bases: du/du, du/dq, dq/du, dq/dq."""
+    """Fill in how a stage's two states change with their bases: du/du, du/dq, dq/du, dq/dq."""
     slopes[0] = slopes[1] = slopes[2] = slopes[3] = 0.0
     moves = p[net.C] > 0 and p[net.DROPPER_SHORT] == 0
     line = series = alpha = 0.0

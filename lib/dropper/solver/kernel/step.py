@@ -1,4 +1,4 @@
-"""One step of one lamp: which way the bridge conducts, if it does, and what flows."""
+"""Step of one lamp: which way the bridge conducts, if it does, and what flows."""
 
 import math
 
@@ -21,7 +21,7 @@ def weight(z):
 
 @compiled
 def solve_blocking(p, y, vb, kb):
-    """The string with no current from the bridge: y + G·V + kb·(V - vb) = 0.
+    """Solve the string with no current from the bridge: y + G·V + kb·(V - vb) = 0.
 
     Returns the string current, the voltage of its junctions, and no current and no drop in
     the bridge.
@@ -154,8 +154,8 @@ def solve_substep(p, h, share, v0, v1, vc, vb, y, guess, on, damped, plain, with
 
     Returns
     -------
-    (part, quiet, on, damped, sign, y, junctions, j, drop, constants)
-        `onset`: the stretch ends where conduction starts, and the rest is still to be walked.
+    (share, onset, on, damped, sign, y, junctions, j, drop, elements)
+        `onset`: the stretch ends where conduction starts, and the rest of the step is still to be solved.
     """
     onset = blocked = False
     while True:

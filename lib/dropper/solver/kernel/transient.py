@@ -1,9 +1,9 @@
-"""A circuit followed in time from given states: strides as long as the error allows, events met.
+"""Transient: a circuit integrated over time from given states, in steps as long as the error allows.
 
-A stride is refused and halved where it is too coarse. Where a diode starts or stops to conduct
-inside a stride, that instant is searched by halving and the stride ends on it; the next one is
+A step is refused and shortened where it is too coarse. Where a diode starts or stops to conduct
+inside a step, that instant is searched by halving and the step ends on it; the next one is
 short and grows again. So a start of conduction, an inrush of microseconds and a discharge of
-minutes are followed by the same code.
+minutes are integrated by the same code.
 """
 
 import math
@@ -18,7 +18,7 @@ from .compilation import compiled
 (TIME, MAINS, LINE, DROPPER, BUS, STRING_WAVE, BRIDGE, SQUARED, CHARGED) = range(9)
 WAVES = 9  # the last two are sums so far: line current squared, string current
 
-# Sums over the time followed: integrals of ...
+# Sums over the time: integrals of ...
 (
     SQUARE,  # line current squared
     TAKEN,  # mains voltage times line current
@@ -47,16 +47,15 @@ WAVES = 9  # the last two are sums so far: line current squared, string current
     STEPS,
 ) = range(25)
 SUMS = 25
-INTEGRALS = CONDUCTING + 1
 
-# What a journey is given and leaves.
+# State that `integrate` is given and leaves.
 NOW, END, DROPPER_STATE, STORE_STATE, STEP, BY_00, BY_01, BY_10, BY_11 = range(9)
 STATE = 9
 DONE, FULL, FAILED = 0, 1, 2
 
 TOLERANCE = 4e-4
-_GROWTH = 2.0  # a stride grows at most so much over the last
-_SHORTEST = 1e-6  # ohms, only for the length of a first stride
+_GROWTH = 2.0  # a step grows at most so much over the last
+_SHORTEST = 1e-6  # ohms, only for the length of a first step
 
 
 @compiled
@@ -77,7 +76,7 @@ def switches(p, out, on):
 
 @compiled
 def step_error(p, u, q, first, second):
-    """What the two stages' slopes disagree by, over what is allowed: above 1 a stride is too long."""
+    """What the two stages' slopes disagree by, over what is allowed: above 1 a step is too long."""
     base_u = u + sdirk.RATIO * (first[sdirk.DROPPER] - u)
     base_q = q + sdirk.RATIO * (first[sdirk.STORE] - q)
     ratio = 0.0
@@ -112,7 +111,7 @@ def add_stage(p, out, weight, sums) -> None:
 
 @compiled
 def update_extremes(p, out, sums) -> None:
-    """Look for greatest and least values in a stride's end."""
+    """Look for greatest and least values at a step's end."""
     v, w, m = out[sdirk.BUS], out[sdirk.W], out[sdirk.MINUS]
     sums[LINE_PEAK] = max(sums[LINE_PEAK], abs(out[sdirk.LINE]))
     sums[DROPPER_PEAK] = max(sums[DROPPER_PEAK], abs(out[sdirk.DROPPER]))
@@ -136,19 +135,19 @@ def record(waves, count, t, out, sums) -> None:
 
 
 @compiled
-def integrate(p, orders, factor, state, points, on, longest, start, waves, sums) -> None:
-    """Follow the circuit from state[NOW] to state[END].
+def integrate(p, orders, factor, state, points, on, longest, start, waves, sums) -> tuple[int, int]:
+    """Integrate the circuit from state[NOW] to state[END].
 
     Parameters
     ----------
     p : a circuit's row (`network`)
     orders, factor : the mains (`sdirk_step.mains_at`)
-    state : times, the two capacitors' voltages, the next stride, how the states answer to the start
+    state : times, the two capacitors' voltages, the next step's length, how the states change with the start
     points : tangents (`network.tangents`)
     on : for each diode 1 while it conducts
-    longest : no stride is longer, seconds
+    longest : no step is longer, seconds
     start : whether to solve and record the first instant
-    waves : filled with a column a stride
+    waves : filled with a column a step
     sums : added to
 
     Returns
@@ -163,7 +162,7 @@ def integrate(p, orders, factor, state, points, on, longest, start, waves, sums)
     capacity, count = waves.shape[1], 0
     period = 1 / p[net.FREQUENCY]
     event_width = 1e-5 * period
-    # the strides after an event resolve the line's own time constant
+    # the steps after an event resolve the line's own time constant
     capacitor = p[net.C] if p[net.C] > 0 else p[net.CS]
     time_constant = (p[net.R] + 2 * p[net.R_D] + _SHORTEST) * capacitor
     short_step = min(max(0.03 * time_constant, 1e-7 * period), 1e-3 * period)

@@ -8,7 +8,7 @@
 The current is given, as behind a dropper it nearly is; the branches find a voltage that all have in common.
 """
 
-from .branch import COLD, Branch, Shared, Warmth, share
+from .branch import COLD, Branch, CurrentShares, Warmth, share
 from .scatter import ARRANGEMENTS, Spread, spread
 
-__all__ = ["ARRANGEMENTS", "COLD", "Branch", "Shared", "Spread", "Warmth", "share", "spread"]
+__all__ = ["ARRANGEMENTS", "COLD", "Branch", "CurrentShares", "Spread", "Warmth", "share", "spread"]

@@ -1,4 +1,4 @@
-"""One branch as data, and how a few of them share a current."""
+"""Branches as data, and how a few of them share a current."""
 
 from __future__ import annotations
 
@@ -15,6 +15,7 @@ from ...circuit.values import show
 from .law import Laws, in_common
 
 _MOST = 1000
+_MOST_SHOWN = 4  # branches in a line
 TOTAL = Spec("A", 1e-9, 100, zero=True, meaning="current of all branches together")
 
 
@@ -42,9 +43,9 @@ COLD = Warmth()
 class Branch:
     """LEDs in series, of any kinds, and a resistor of their own."""
 
-    leds: tuple = about("None of them: a wire, as where the only LED is short.")
+    leds: tuple = about("in series, of any kinds; none of them: a wire, as where the only LED is short")
     resistor: float = quantity("Ω", 0, 1e6, 0.0, meaning="resistor of its own in each branch")
-    open: bool = about("Nothing flows through it.", default=False)
+    open: bool = about("nothing flows through it", default=False)
 
     def __post_init__(self):
         check(self)
@@ -68,9 +69,9 @@ class Branch:
     def _law(self):
         slopes = [led.slope_voltage for led in self.leds]
         slope = math.fsum(slopes)
-        logs = [each * math.log(led.saturation_current) for each, led in zip(slopes, self.leds, strict=True)]
-        own = math.fsum(led.series_resistance for led in self.leds)
-        return slope, math.fsum(logs) / slope if self.leds else 0.0, own + self.resistor
+        logs = [led.slope_voltage * math.log(led.saturation_current) for led in self.leds]
+        resistance = math.fsum(led.series_resistance for led in self.leds)
+        return slope, math.fsum(logs) / slope if self.leds else 0.0, resistance + self.resistor
 
     def law(self, warmth: Warmth = COLD) -> tuple[float, ...]:
         """Slope voltage, logarithm of the saturation current and resistance of the whole branch.
@@ -95,13 +96,18 @@ class Branch:
 
 
 @documented
-@dataclass(frozen=True)
-class Shared:
+@dataclass(frozen=True, repr=False)
+class CurrentShares:
     """How a current splits among branches."""
 
-    voltage: float = about("V, what the branches have in common.")
-    currents: tuple = about("A, one for each branch.")
-    total: float = about("A.")
+    voltage: float = about("what the branches have in common", "V")
+    currents: tuple = about("of each branch", "A")
+    total: float = about("of all branches together", "A")
+
+    def __repr__(self) -> str:
+        currents = ", ".join(show(current, "A") for current in self.currents[:_MOST_SHOWN])
+        more = " …" * (len(self.currents) > _MOST_SHOWN)
+        return f"<CurrentShares at {show(self.voltage, 'V')}: {currents}{more}>"
 
     @property
     def shares(self) -> tuple[float, ...]:
@@ -116,13 +122,13 @@ class Shared:
         return max(self.shares) * len(self.currents)
 
     @property
-    def words(self):
+    def words(self) -> str:
         """The split in a sentence."""
-        each = ", ".join(show(current, "A") for current in self.currents)
-        return f"At {show(self.voltage, 'V')} in common the branches carry {each}."
+        currents = ", ".join(show(current, "A") for current in self.currents)
+        return f"At {show(self.voltage, 'V')} in common the branches carry {currents}."
 
 
-def share(branches: Sequence[Branch], total: float, warmth: Warmth = COLD) -> Shared:
+def share(branches: Sequence[Branch], total: float, warmth: Warmth = COLD) -> CurrentShares:
     """Split a current among branches side by side.
 
     Parameters
@@ -159,4 +165,4 @@ def share(branches: Sequence[Branch], total: float, warmth: Warmth = COLD) -> Sh
         laws = Laws(*laws.T)
         voltage = in_common(laws, total)
         currents[left] = laws.current(voltage)
-    return Shared(float(voltage), tuple(currents.tolist()), total)
+    return CurrentShares(float(voltage), tuple(currents.tolist()), total)

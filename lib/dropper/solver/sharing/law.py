@@ -1,4 +1,4 @@
-"""The voltage that parallel branches have in common, for one set of branches or thousands at once.
+"""Law of parallel branches, and the voltage that they have in common, for one set of branches or thousands at once.
 
 Each branch obeys v = a·ln(1 + i/Is) + R·i: LEDs of any kind in series add up to one such law, for the current is far
 above the saturation current of each. Turned round, i is given by Wright's omega function.

@@ -131,7 +131,15 @@ class Faulty:
 
 
 def faults_of(lamp: Lamp) -> tuple[Fault, ...]:
-    """The faults of `FAULTS` that can happen to a lamp."""
+    """The faults of `FAULTS` that can happen to a lamp.
+
+    Examples
+    --------
+    >>> from dropper import Lamp, Led, LedString, Mains
+    >>> lamp = Lamp(Mains(230, 50), LedString(Led(3.1, 0.02), 22), "330 nF", "10 µF", "1 MΩ", inrush_resistor=220)
+    >>> len(faults_of(lamp)), faults_of(lamp)[0].words()
+    (19, 'dropper open')
+    """
     return tuple(fault for fault in FAULTS if not fault.why_not(lamp))
 
 
@@ -142,6 +150,13 @@ def with_fault(lamp: Lamp, fault: Fault) -> Faulty:
     ------
     ValueError
         If the fault cannot happen to this lamp.
+
+    Examples
+    --------
+    >>> from dropper import Lamp, Led, LedString, Mains
+    >>> lamp = Lamp(Mains(230, 50), LedString(Led(3.1, 0.02), 22), "330 nF", "10 µF", "1 MΩ", inrush_resistor=220)
+    >>> with_fault(lamp, Fault("lost", "dropper", 0.3)).name
+    'lamp, dropper has lost 30 %'
     """
     return Faulty(lamp, fault)
 

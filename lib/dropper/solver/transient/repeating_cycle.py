@@ -31,6 +31,14 @@ def settle(lamp: Lamp | Faulty, line_resistance: float = LINE_RESISTANCE) -> Ste
         If nothing is left to limit the inrush.
     ArithmeticError
         If the equations could not be solved.
+
+    Examples
+    --------
+    >>> from dropper import Lamp, Led, LedString, Mains
+    >>> lamp = Lamp(Mains(230, 50), LedString(Led(3.1, 0.02), 22), "330 nF", "10 µF", "1 MΩ", inrush_resistor=220)
+    >>> from dropper.solver.transient import Fault, with_fault
+    >>> settle(with_fault(lamp, Fault("open", "string"))).word
+    'dark'
     """
     return _cycle(lamp, check_line_resistance(circuit_of(lamp), line_resistance))
 

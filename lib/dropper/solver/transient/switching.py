@@ -45,6 +45,13 @@ def plug_in(
     ------
     ValueError
         If a value is out of its range, or nothing is left to limit the inrush.
+
+    Examples
+    --------
+    >>> from dropper import Lamp, Led, LedString, Mains
+    >>> lamp = Lamp(Mains(230, 50), LedString(Led(3.1, 0.02), 22), "330 nF", "10 µF", "1 MΩ", inrush_resistor=220)
+    >>> plug_in(lamp, angle=90, periods=1)
+    <Trace of a plug-in at 90°, 20 ms: line current up to 1.47 A, bus up to 48.9 V>
     """
     circuit = circuit_of(lamp)
     line = check_line_resistance(circuit, line_resistance)
@@ -92,6 +99,13 @@ def unplug(
     ------
     ValueError
         If a value is out of its range, or nothing is left to limit the inrush.
+
+    Examples
+    --------
+    >>> from dropper import Lamp, Led, LedString, Mains
+    >>> lamp = Lamp(Mains(230, 50), LedString(Led(3.1, 0.02), 22), "330 nF", "10 µF", "1 MΩ", inrush_resistor=220)
+    >>> round(unplug(lamp, angle=90).time_below(34.0), 2)
+    0.67
     """
     circuit = circuit_of(lamp)
     line = check_line_resistance(circuit, line_resistance)
@@ -134,6 +148,14 @@ def brownout(
     ------
     ValueError
         If a value is out of its range, or nothing is left to limit the inrush.
+
+    Examples
+    --------
+    >>> from dropper import Lamp, Led, LedString, Mains
+    >>> lamp = Lamp(Mains(230, 50), LedString(Led(3.1, 0.02), 22), "330 nF", "10 µF", "1 MΩ", inrush_resistor=220)
+    >>> trace = brownout(lamp, depth=1.0, seconds=0.02, after=0.05)
+    >>> round(trace.string_current_least / trace.steady.string_current_mean, 2)
+    0.17
     """
     circuit = circuit_of(lamp)
     line = check_line_resistance(circuit, line_resistance)

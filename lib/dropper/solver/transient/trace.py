@@ -1,44 +1,55 @@
-"""What happened in a transient: waves against time, and what a reader asks of them."""
+"""Trace of a transient: waves against time, and what a reader asks of them."""
 
-from dataclasses import dataclass, field
+from dataclasses import dataclass
 
 import numpy as np
 
+from ...circuit.fields import about, documented
+from ...circuit.values import show
 from ..state import SteadyState
 
 _PASSED = 0.01  # of its peak: where the first rush of current counts as over
 
 
-@dataclass(frozen=True, eq=False)
+@documented
+@dataclass(frozen=True, eq=False, repr=False)
 class Trace:
-    """A transient. SI units; a sample a stride, unevenly spaced; time 0 is the event itself.
+    """A transient. SI units; a sample a step, unevenly spaced; time 0 is the event itself.
 
-    A time may stand twice, before and after a jump. `heat` has joules by part over the whole
-    trace: each diode its own, "line" for what is outside the lamp (the mains' own resistance, or
-    what stands across the pins of a plug that is out). Up to the method's error,
-    `energy_taken` = sum of `heat` + `energy_stored`.
+    A time may stand twice, before and after a jump. Up to the method's error, `energy_taken` = sum of `heat` +
+    `energy_stored`.
     """
 
-    what: str  # "plug-in", "unplug" or "brownout"
-    angle: float  # of the mains at time 0, degrees
-    precharge: float  # V on the dropper at the start of the trace
-    bus_precharge: float  # V on the smoothing capacitor at the start of the trace
-    steady: SteadyState = field(repr=False)  # the repeating cycle that the lamp comes from or tends to
-    heat: dict = field(repr=False)
-    energy_taken: float = field(repr=False)  # J from the mains
-    energy_stored: float = field(repr=False)  # J that the two capacitors have gained
-    period: float = field(repr=False)  # of the mains, s
-    inrush_resistor: float = field(repr=False)
-    dropper: float = field(repr=False)  # its capacitance, F; 0 where it is open or short
-    time: np.ndarray = field(repr=False)
-    mains_voltage: np.ndarray = field(repr=False)  # 0 with the plug out
-    pins_voltage: np.ndarray = field(repr=False)  # between the plug's pins
-    line_current: np.ndarray = field(repr=False)
-    dropper_voltage: np.ndarray = field(repr=False)
-    bus_voltage: np.ndarray = field(repr=False)
-    string_current: np.ndarray = field(repr=False)
-    current_squared: np.ndarray = field(repr=False)  # ∫i²dt of the line so far, A²s
-    string_charge: np.ndarray = field(repr=False)  # ∫i dt of the string so far, C
+    what: str = about('"plug-in", "unplug" or "brownout"')
+    angle: float = about("of the mains at time 0", "degrees")
+    precharge: float = about("on the dropper at the start of the trace", "V")
+    bus_precharge: float = about("on the smoothing capacitor at the start of the trace", "V")
+    steady: SteadyState = about("the repeating cycle that the lamp comes from or tends to")
+    heat: dict = about(
+        'by part over the whole trace, the four diodes together; "line" for what is outside the lamp, the mains\' own'
+        " resistance or what stands across the pins of a plug that is out",
+        "J",
+    )
+    energy_taken: float = about("from the mains", "J")
+    energy_stored: float = about("that the two capacitors have gained", "J")
+    period: float = about("of the mains", "s")
+    inrush_resistor: float = about("its resistance", "Ω")
+    dropper: float = about("its capacitance; 0 where it is open or short", "F")
+    time: np.ndarray = about("of each sample", "s", shape="shape (samples,)")
+    mains_voltage: np.ndarray = about("0 with the plug out", "V", shape="shape (samples,)")
+    pins_voltage: np.ndarray = about("between the plug's pins", "V", shape="shape (samples,)")
+    line_current: np.ndarray = about("current from the mains", "A", shape="shape (samples,)")
+    dropper_voltage: np.ndarray = about("across the dropper", "V", shape="shape (samples,)")
+    bus_voltage: np.ndarray = about("across the smoothing capacitor", "V", shape="shape (samples,)")
+    string_current: np.ndarray = about("current of the string", "A", shape="shape (samples,)")
+    current_squared: np.ndarray = about("∫i²dt of the line so far", "A²s", shape="shape (samples,)")
+    string_charge: np.ndarray = about("∫i dt of the string so far", "C", shape="shape (samples,)")
+
+    def __repr__(self) -> str:
+        return (
+            f"<Trace of a {self.what} at {self.angle:.4g}°, {show(float(self.time[-1]), 's')}: line current up to"
+            f" {show(self.line_current_peak, 'A')}, bus up to {show(self.bus_voltage_peak, 'V')}>"
+        )
 
     @property
     def line_current_peak(self) -> float:
@@ -46,7 +57,7 @@ class Trace:
         return float(np.abs(self.line_current[self.time >= 0]).max())
 
     @property
-    def line_current_peak_time(self):
+    def line_current_peak_time(self) -> float:
         """When it flowed, s."""
         since = self.time >= 0
         return float(self.time[since][np.abs(self.line_current[since]).argmax()])

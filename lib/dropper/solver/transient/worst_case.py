@@ -39,6 +39,13 @@ def worst_plug_in(
     ------
     ValueError
         As in `plug_in`.
+
+    Examples
+    --------
+    >>> from dropper import Lamp, Led, LedString, Mains
+    >>> lamp = Lamp(Mains(230, 50), LedString(Led(3.1, 0.02), 22), "330 nF", "10 µF", "1 MΩ", inrush_resistor=220)
+    >>> worst_plug_in(lamp, periods=0.25).angle
+    90.0
     """
     circuit = circuit_of(lamp)
     line = check_line_resistance(circuit, line_resistance)
@@ -74,6 +81,13 @@ def worst_unplug(
     ------
     ValueError
         As in `unplug`.
+
+    Examples
+    --------
+    >>> from dropper import Lamp, Led, LedString, Mains
+    >>> lamp = Lamp(Mains(230, 50), LedString(Led(3.1, 0.02), 22), "330 nF", "10 µF", "1 MΩ", inrush_resistor=220)
+    >>> round(worst_unplug(lamp, seconds=1.0).residual_charge() * 1e6)
+    85
     """
     circuit = circuit_of(lamp)
     steady = settle(lamp, check_line_resistance(circuit, line_resistance))
