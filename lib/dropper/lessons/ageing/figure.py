@@ -1,4 +1,4 @@
-"""Temperatures by part as bars, the current over the years, and the electrolytic's life by its temperature."""
+"""Ageing figure: temperatures as bars, the current over the years, the electrolytic's life by its temperature."""
 
 import numpy as np
 

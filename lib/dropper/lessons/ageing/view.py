@@ -1,4 +1,4 @@
-"""Heat and age: how warm the parts of a lamp get, and what years do to its dropper and its smoothing capacitor."""
+"""Ageing view: how warm the parts of a lamp get, and what years do to its dropper and its smoothing capacitor."""
 
 from dataclasses import dataclass
 

@@ -45,10 +45,10 @@ def _beside(chance):
 
 
 def _lossy(chance):
-    drawn = mains(chance)
-    return drawn | {
+    values = mains(chance)
+    return values | {
         "dropper": part(chance, 6, 220e-9, 2.2e-6),
-        "dropper_voltage_rms": share_of_peak(chance, drawn["voltage"], 0.4, 0.6),
+        "dropper_voltage_rms": share_of_peak(chance, values["voltage"], 0.4, 0.6),
         "dissipation_factor": chance.choice((0.001, 0.002, 0.003, 0.004, 0.005, 0.008)),
     }
 

@@ -1,4 +1,4 @@
-"""One period of the mains with its conduction, and the moment at which we stop to look."""
+"""Conduction figure: one period of the mains with its conduction, and the moment at which we stop to look."""
 
 from __future__ import annotations
 
@@ -73,10 +73,10 @@ def circuit(view: View) -> str:
 
 def sentence(view: View) -> str:
     """The picture in words."""
-    told = path.reading(view.moment.lamp, view.conducting, view.filling, view.lit)
+    path_words = path.reading(view.moment.lamp, view.conducting, view.filling, view.lit)
     words = (
         f"At {view.moment.phase:.0f}° the mains stands at {show(view.mains_voltage, 'V')} and the dropper at"
-        f" {show(view.dropper_voltage, 'V')}. {told}"
+        f" {show(view.dropper_voltage, 'V')}. {path_words}"
     )
     if view.result.dark:
         words += f" The lamp stays dark: {why_dark(view.moment.lamp, view.result)}."

@@ -1,4 +1,4 @@
-"""The circuit with every diode drawn, and the path that conducts at the moment lit."""
+"""Current path: the circuit with every diode drawn, and the path that conducts at the moment lit."""
 
 from __future__ import annotations
 

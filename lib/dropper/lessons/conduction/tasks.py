@@ -21,14 +21,14 @@ _MOMENTS = (
 
 
 def _held(chance):
-    drawn = mains(chance)
-    return drawn | {"clamped_voltage": share_of_peak(chance, drawn["voltage"], 0.15, 0.85)}
+    values = mains(chance)
+    return values | {"clamped_voltage": share_of_peak(chance, values["voltage"], 0.15, 0.85)}
 
 
 def _swung(chance):
-    drawn = mains(chance)
-    peaks = 1.4 * drawn["voltage"]
-    return drawn | {
+    values = mains(chance)
+    peaks = 1.4 * values["voltage"]
+    return values | {
         "dropper": part(chance, 6, 220e-9, 2.2e-6),
         "swing": step_value(chance, round(0.9 * peaks, -1), round(1.7 * peaks, -1), 10.0),
     }
@@ -54,9 +54,9 @@ def _moment(chance):
 
 
 def _two_strings(chance):
-    drawn = bridge_lamp(chance, 0.15, 0.7)
-    shift = chance.choice((-0.5, 0.25)) * drawn["clamped_voltage"]
-    return drawn | {"string_voltage": 5.0 * round((drawn["clamped_voltage"] + shift) / 5.0)}
+    values = bridge_lamp(chance, 0.15, 0.7)
+    shift = chance.choice((-0.5, 0.25)) * values["clamped_voltage"]
+    return values | {"string_voltage": 5.0 * round((values["clamped_voltage"] + shift) / 5.0)}
 
 
 TASKS = (

@@ -1,4 +1,4 @@
-"""One moment of the mains cycle: which diodes conduct, and how much charge has been moved."""
+"""Conduction view: one moment of the mains cycle, its conducting diodes, and the charge that has been moved."""
 
 from dataclasses import dataclass
 

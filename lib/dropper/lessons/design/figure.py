@@ -1,4 +1,4 @@
-"""A design: its current over the mains' band, its flicker against the smoothing, and what its parts have to spare."""
+"""Design figure: current over the mains' band, flicker against the smoothing, and what the parts have to spare."""
 
 import numpy as np
 
@@ -79,20 +79,20 @@ def sentence(view: View) -> str:
     if view.result.dark:
         return f"The lamp stays dark: {setting.in_series} groups take more than the mains' peak."
     ends = f"{show_reading(float(currents['least'].min()), 'A')} to {show_reading(float(currents['most'].max()), 'A')}"
-    told = (
+    text = (
         f"{show(view.lamp.dropper, 'F')} give the string {show_reading(view.result.string_current_mean, 'A')} on"
         f" average; {show(setting.current, 'A')} is the wish. Over the mains' band, tolerance and LEDs it is {ends};"
         f" the LEDs are allowed {show(view.limit, 'A')} in use."
     )
     smoothing = show(view.lamp.smoothing, "F") if view.lamp.smoothing else "no smoothing"
     if not isinstance(view.answer, Design):
-        return f"{told} By the closed forms, with {smoothing}; the parts are worked out when the sliders rest."
+        return f"{text} By the closed forms, with {smoothing}; the parts are worked out when the sliders rest."
     rated = [part for part in _rated(view) if part.rating.verdict != _ASK]
     tight = max(rated, key=lambda part: part.rating.tightest.use)
-    asked = ", ".join(part.name for part in _rated(view) if part.rating.verdict == _ASK)
-    aside = f" All but the {asked}, whose rush its data sheet must answer," if asked else " All parts"
+    open_parts = ", ".join(part.name for part in _rated(view) if part.rating.verdict == _ASK)
+    aside = f" All but the {open_parts}, whose rush its data sheet must answer," if open_parts else " All parts"
     return (
-        f"{told} With {smoothing} it wavers by at most {view.answer.draft.flicker:.3g} % of the"
+        f"{text} With {smoothing} it wavers by at most {view.answer.draft.flicker:.3g} % of the"
         f" {setting.flicker_limit:.3g} % wished.{aside} stand their worst; of them the {tight.name} has least to spare:"
         f" {100 * tight.rating.tightest.use:.3g} % of what its kind stands is needed, margin included."
     )
@@ -149,14 +149,14 @@ def _margins(layer, view):
     foot = max(len(parts), 1)
     layer.words(2, 0, foot, title, "start", INK, True, 112, (-1200, -70))
     if not parts:
-        told = "no lamp meets this" if isinstance(view.answer, Infeasible) else "worked out when the sliders rest"
-        layer.words(2, 0.6, 0.5, told, "middle", INK, False, 120)
+        text = "no lamp meets this" if isinstance(view.answer, Infeasible) else "worked out when the sliders rest"
+        layer.words(2, 0.6, 0.5, text, "middle", INK, False, 120)
         return
     for place, part in enumerate(parts):
         y, use = foot - 1 - place, min(part.rating.tightest.use, _ROOM.high)
         if part.rating.verdict == _ASK:
-            use, told = 0.0, f"{part.rating.tightest.worst.text} in the rush: {_ASK}"
-            layer.words(2, 0, y + 0.5, told, "start", INK, False, 105, (50, 40))
+            use, text = 0.0, f"{part.rating.tightest.worst.text} in the rush: {_ASK}"
+            layer.words(2, 0, y + 0.5, text, "start", INK, False, 105, (50, 40))
         else:
             layer.words(2, max(use, 1.0), y + 0.5, f"{100 * use:.0f} %", "start", INK, True, 105, (50, 40))
         layer.bar(2, (0, y + 0.2), (use, y + 0.8), LOOKS["power"], hatch=place % 2 == 1)

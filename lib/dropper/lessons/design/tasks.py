@@ -12,9 +12,9 @@ _LIFE = {"rated_life": 1000.0, "rated_temperature": 105.0}  # any will do: only 
 
 
 def _wish(chance):
-    drawn = mains(chance)
-    count = chance.randint(8, 30) if drawn["voltage"] > 200 else chance.randint(5, 18)
-    return drawn | {
+    values = mains(chance)
+    count = chance.randint(8, 30) if values["voltage"] > 200 else chance.randint(5, 18)
+    return values | {
         "in_series": count,
         "forward_voltage": chance.choice((2.0, 2.8, 3.0, 3.1, 3.2)),
         "diode_voltage": 0.8,
@@ -25,17 +25,17 @@ def _wish(chance):
 def _between(chance):
     """A wish that no E6 value meets, well away from the middle of its neighbours and from the LEDs' limit."""
     while True:
-        drawn = bridge_lamp(chance, 0.2, 0.6)
-        del drawn["dropper"]
+        values = bridge_lamp(chance, 0.2, 0.6)
+        del values["dropper"]
         below = part(chance, 6, 150e-9, 1e-6)
         above = preferred(6, below * 1.1, below * 1.6)[0]
-        wanted = below + chance.uniform(0.2, 0.8) * (above - below)
-        peak, off = 1.414 * drawn["voltage"], float(chance.choice((5, 10)))
-        wish = round(4e3 * drawn["frequency"] * wanted * (peak - drawn["clamped_voltage"]), 1) / 1e3
-        hottest = 4 * drawn["frequency"] * (1 + off / 100) * above * (1.1 * peak - drawn["clamped_voltage"])
+        ideal = below + chance.uniform(0.2, 0.8) * (above - below)
+        peak, off = 1.414 * values["voltage"], float(chance.choice((5, 10)))
+        wish = round(4e3 * values["frequency"] * ideal * (peak - values["clamped_voltage"]), 1) / 1e3
+        hottest = 4 * values["frequency"] * (1 + off / 100) * above * (1.1 * peak - values["clamped_voltage"])
         limit = round(1e3 * hottest * chance.choice((0.75, 1.4))) / 1e3
-        if abs(wanted - (below + above) / 2) > 0.08 * wanted and limit > 1.1 * hottest * below / above:
-            return drawn | {
+        if abs(ideal - (below + above) / 2) > 0.08 * ideal and limit > 1.1 * hottest * below / above:
+            return values | {
                 "value_below": below,
                 "value_above": above,
                 "string_current_mean": wish,
@@ -45,18 +45,18 @@ def _between(chance):
 
 
 def _pair(chance):
-    drawn = bridge_lamp(chance, 0.15, 0.5)
-    del drawn["dropper"]
+    values = bridge_lamp(chance, 0.15, 0.5)
+    del values["dropper"]
     large = part(chance, 6, 680e-9, 2.2e-6)
-    return drawn | {"value_above": large, "value_below": part(chance, 6, 0.4 * large, 0.8 * large)}
+    return values | {"value_above": large, "value_below": part(chance, 6, 0.4 * large, 0.8 * large)}
 
 
 def _pump(chance):
-    drawn = mains(chance)
-    return drawn | {
+    values = mains(chance)
+    return values | {
         "dropper": part(chance, 6, 150e-9, 1e-6),
         "diode_voltage": 0.7,
-        "output_voltage": share_of_peak(chance, drawn["voltage"], 0.1, 0.55),
+        "output_voltage": share_of_peak(chance, values["voltage"], 0.1, 0.55),
     }
 
 
@@ -275,9 +275,9 @@ def _hottest(q, value):
 
 
 def _nearer(q):
-    kept = {"below": q.value_below, "above": q.value_above}
-    kept = {key: value for key, value in kept.items() if _hottest(q, value) <= q.greatest_current}
-    return min(kept, key=lambda key: abs(_mean(q, kept[key]) - q.string_current_mean))
+    fits = {"below": q.value_below, "above": q.value_above}
+    fits = {key: value for key, value in fits.items() if _hottest(q, value) <= q.greatest_current}
+    return min(fits, key=lambda key: abs(_mean(q, fits[key]) - q.string_current_mean))
 
 
 def _series(q):

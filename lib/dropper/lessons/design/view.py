@@ -1,4 +1,4 @@
-"""Designing a lamp: wishes on sliders, a preview at once by the closed forms, and the design itself after a rest."""
+"""Design view: a preview at once by the closed forms for the wishes on sliders, and the design itself after a rest."""
 
 import dataclasses
 import functools
@@ -146,7 +146,7 @@ def _view(setting, lamp, answer):
         "most": ((1 + more) * lamp.dropper, kind.least, ends.frequency_high),
         "least": ((1 - more) * lamp.dropper, kind.greatest, ends.frequency_low),
     }
-    rows = np.array([(each, *way) for way in ways.values() for each in volts])
+    rows = np.array([(volt, *way) for way in ways.values() for volt in volts])
     paths = ("mains.voltage", "dropper", "string.led.forward_voltage", "mains.frequency")
     means = steady_states(spread(lamp, dict(zip(paths, rows.T, strict=True))), _POINTS).string_current_mean
     result = steady_state(lamp, 512)
@@ -169,34 +169,34 @@ def _readings(setting, lamp, result, answer):
         return (Reading("string_current_mean", "string current, mean", 0.0, "A", "", note=note),)
     rows = [reading(key, lamp, result) for key in _SHOWN]
     if isinstance(answer, Design):
-        told = {each.key: each for each in answer.readings}
-        rows[1:1] = [told["least_current"], told["greatest_current"], told["worst_flicker"]]
-        rows.append(told["air"])
+        by_key = {row.key: row for row in answer.readings}
+        rows[1:1] = [by_key["least_current"], by_key["greatest_current"], by_key["worst_flicker"]]
+        rows.append(by_key["air"])
         rows.append(_left(answer))
     return tuple(rows)
 
 
 def _left(made):
     """What is left on the pins when the brief's rule asks."""
-    kept, left = made.kept, made.residual
+    check, left = made.kept, made.residual
     values = {
-        "time": kept.rule.seconds,
+        "time": check.rule.seconds,
         "bleeder": left.bleeder,
         "dropper": left.capacitance,
         "initial_voltage": left.peak_voltage,
     }
-    name = f"on the pins after {kept.rule.seconds:g} s, at worst"
-    return Reading("left", name, kept.left, "V", "residual_voltage", values, True, note=CAUTION)
+    name = f"on the pins after {check.rule.seconds:g} s, at worst"
+    return Reading("left", name, check.left, "V", "residual_voltage", values, True, note=CAUTION)
 
 
 def nearest_brief(setting: Brief) -> tuple[Brief | None, tuple[str, ...]]:
     """The nearest brief that can be met, and what was given up for it, told in sentences."""
     made, given_up = nearest(setting)
-    told = tuple(dict.fromkeys(failed.why for failed in given_up))
+    reasons = tuple(dict.fromkeys(failed.why for failed in given_up))
     if made is None:
-        return None, told
+        return None, reasons
     changed_to = ", ".join(f"{name} from {old} to {new}" for name, old, new in changes(setting, made.brief))
-    return made.brief, (f"Changed: {changed_to}.", *told) if changed_to else told
+    return made.brief, (f"Changed: {changed_to}.", *reasons) if changed_to else reasons
 
 
 def with_name(view: View, name: str) -> View:

@@ -29,9 +29,9 @@ def _rush(chance):
 
 
 def _steady(chance):
-    drawn = bridge_lamp(chance, 0.2, 0.6)
-    del drawn["dropper"]
-    return drawn | {
+    values = bridge_lamp(chance, 0.2, 0.6)
+    del values["dropper"]
+    return values | {
         "string_resistance": float(chance.randint(80, 400)),
         "limit": float(chance.choice((5, 8, 10, 12))),
         "smoothing_off": float(chance.choice((10, 20))),

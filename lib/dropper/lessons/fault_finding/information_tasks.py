@@ -50,7 +50,7 @@ def _two_acts(chance):
 def _next(q):
     from ...bench.diagnosis.information import chosen
 
-    worth = chosen(sorted(_worths(q), key=lambda each: -each.for_its_cost))
+    worth = chosen(sorted(_worths(q), key=lambda item: -item.for_its_cost))
     return "none" if worth is None else worth.act.key
 
 
@@ -96,7 +96,7 @@ def _three(chance):
 def _claim(q):
     from ...bench.diagnosis.diagnose import FOUND, LIKELY, claims
 
-    chances = [each / 100 for each in (q.first_chance, q.second_chance, q.third_chance)]
+    chances = [item / 100 for item in (q.first_chance, q.second_chance, q.third_chance)]
     if not claims(chances, 0.0):
         return "cannot tell"
     return "found" if chances[0] >= FOUND else "likely" if chances[0] >= LIKELY else "among three"

@@ -13,8 +13,8 @@ _APART = 0.10  # readings nearer than this, as a part of each other, are not apa
 
 
 def _faded(chance):
-    before, lost = chance.randint(18, 70), chance.uniform(0.12, 0.45)
-    return {"line_current_rms": before / 1e3, "current_after": round(before * (1 - lost)) / 1e3}
+    before, share = chance.randint(18, 70), chance.uniform(0.12, 0.45)
+    return {"line_current_rms": before / 1e3, "current_after": round(before * (1 - share)) / 1e3}
 
 
 def _lost(q):
@@ -22,14 +22,14 @@ def _lost(q):
 
 
 def _pump(chance):
-    drawn = mains(chance)
-    return drawn | {"string_voltage": share_of_peak(chance, drawn["voltage"], 0.15, 0.4)}
+    values = mains(chance)
+    return values | {"string_voltage": share_of_peak(chance, values["voltage"], 0.15, 0.4)}
 
 
 def _pump_factor(q, current=None):
     """Watts of the string over volts and amperes of the mains; the farads cancel, so any will do."""
-    given = {"dropper": _ANY, "diode_voltage": 0.0}
-    mean = q.using("half_wave_current", output_voltage=q.string_voltage, **given) if current is None else current
+    ideal = {"dropper": _ANY, "diode_voltage": 0.0}
+    mean = q.using("half_wave_current", output_voltage=q.string_voltage, **ideal) if current is None else current
     return mean * q.string_voltage * q.using("dropper_reactance", dropper=_ANY) / q.voltage**2
 
 
@@ -39,7 +39,7 @@ def _whole_bridge(q):
 
 def _dark(chance):
     """A dark lamp's current in whole milliamperes, with one of six faults."""
-    drawn = mains(chance) | {"dropper": part(chance, 6, 220e-9, 680e-9), "in_series": chance.randint(14, 26)}
+    values = mains(chance) | {"dropper": part(chance, 6, 220e-9, 680e-9), "in_series": chance.randint(14, 26)}
     fault = chance.choice(
         (
             ("open", "dropper"),
@@ -50,13 +50,13 @@ def _dark(chance):
             ("short", "D1 and D3"),
         )
     )
-    current = before_and_after(KnownQuantities(drawn), *fault)[1].line_current_rms
-    return drawn | {"line_current_rms": round(1e3 * current) / 1e3}
+    current = before_and_after(KnownQuantities(values), *fault)[1].line_current_rms
+    return values | {"line_current_rms": round(1e3 * current) / 1e3}
 
 
 def _read_twice(chance):
     """Current and power factor of a lamp before and with a fault, as a plug-in meter writes them."""
-    drawn = {
+    values = {
         "voltage": 230.0,
         "frequency": 50.0,
         "dropper": part(chance, 6, 330e-9, 680e-9),
@@ -67,22 +67,22 @@ def _read_twice(chance):
         (
             ("lost", "dropper", step_value(chance, 0.25, 0.5, 0.05)),
             ("short", "D1"),
-            ("short", "groups", drawn["in_series"] // 2),
+            ("short", "groups", values["in_series"] // 2),
             ("drifted", "inrush_resistor", 10.0),
         )
     )
-    before, after = before_and_after(KnownQuantities(drawn), *fault)
-    drawn.pop("inrush_resistor")
-    return drawn | {
+    before, after = before_and_after(KnownQuantities(values), *fault)
+    values.pop("inrush_resistor")
+    return values | {
         "line_current_rms": round(1e3 * before.line_current_rms) / 1e3,
-        "power_factor": _factor(before, drawn),
+        "power_factor": _factor(before, values),
         "current_after": round(1e3 * after.line_current_rms) / 1e3,
-        "factor_after": _factor(after, drawn),
+        "factor_after": _factor(after, values),
     }
 
 
-def _factor(settled, drawn):
-    return round(settled.real_power / (drawn["voltage"] * settled.line_current_rms), 2)
+def _factor(settled, values):
+    return round(settled.real_power / (values["voltage"] * settled.line_current_rms), 2)
 
 
 def _who(q):
@@ -115,7 +115,7 @@ def _apart(q):
         "dropper": ((q.dropper, q.dropper),),
         "bus": ((pump.bus_voltage_mean, bridge.bus_voltage_mean),),
     }
-    return {key: max(abs(a - b) / max(a, b) for a, b in found) for key, found in pairs.items()}
+    return {key: max(abs(a - b) / max(a, b) for a, b in pair) for key, pair in pairs.items()}
 
 
 def _safest(q):

@@ -1,4 +1,4 @@
-"""One period of a broken lamp over the healthy one's, and what the parts must stand, side by side."""
+"""Faults figure: one period of a broken lamp over the healthy one's, and what the parts must stand, side by side."""
 
 import numpy as np
 
@@ -59,8 +59,8 @@ def overlay(view: View, scale: tuple, sentence: str) -> str:
             layer.curve(axes, 1e3 * view.healthy.time, getattr(view.healthy, name), LOOKS["ideal"])
         layer.curve(axes, 1e3 * view.now.time, getattr(view.now, name), LOOKS[name])
     light = light_clause(view.now, view.healthy)
-    told = f"{SIGNS[view.now.word]} {view.fault}: the lamp {light}" if view.fault else "the healthy lamp"
-    layer.words(0, 0, scale[0], told, "start", INK, True, 135, (0, -80))
+    text = f"{SIGNS[view.now.word]} {view.fault}: the lamp {light}" if view.fault else "the healthy lamp"
+    layer.words(0, 0, scale[0], text, "start", INK, True, 135, (0, -80))
     low = -scale[0]
     layer.words(
         0,

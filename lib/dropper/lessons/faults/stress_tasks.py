@@ -17,9 +17,9 @@ _RESISTORS = (*CARBON_FILM[:3], *CHIP[2:4])
 
 
 def _string_comes_off(chance):
-    drawn = mains(chance)
-    return drawn | {
-        "string_voltage": share_of_peak(chance, drawn["voltage"], 0.15, 0.6),
+    values = mains(chance)
+    return values | {
+        "string_voltage": share_of_peak(chance, values["voltage"], 0.15, 0.6),
         "diode_voltage": chance.choice((0.7, 0.8, 0.9)),
     }
 
@@ -37,14 +37,14 @@ def _high_mains(chance):
 
 
 def _held(chance):
-    drawn = mains(chance)
-    return drawn | {"clamped_voltage": share_of_peak(chance, drawn["voltage"], 0.15, 0.7)}
+    values = mains(chance)
+    return values | {"clamped_voltage": share_of_peak(chance, values["voltage"], 0.15, 0.7)}
 
 
 def _groups_short(chance):
-    drawn = mains(chance)
-    drawn["clamped_voltage"] = share_of_peak(chance, drawn["voltage"], 0.35, 0.7)
-    return drawn | {"lost_voltage": 3.0 * max(round(chance.uniform(0.2, 0.6) * drawn["clamped_voltage"] / 3), 1)}
+    values = mains(chance)
+    values["clamped_voltage"] = share_of_peak(chance, values["voltage"], 0.35, 0.7)
+    return values | {"lost_voltage": 3.0 * max(round(chance.uniform(0.2, 0.6) * values["clamped_voltage"] / 3), 1)}
 
 
 def _a_resistor(chance):

@@ -53,9 +53,9 @@ def _aged(chance):
 
 
 def _pump(chance):
-    drawn = bridge_lamp(chance, 0.2, 0.6)
-    drawn["string_voltage"] = drawn.pop("clamped_voltage")
-    return drawn | {"diode_voltage": chance.choice((0.7, 0.8, 0.9))}
+    values = bridge_lamp(chance, 0.2, 0.6)
+    values["string_voltage"] = values.pop("clamped_voltage")
+    return values | {"diode_voltage": chance.choice((0.7, 0.8, 0.9))}
 
 
 TASKS = (
@@ -254,8 +254,8 @@ def _pumped(q):
 
 
 def _bridged(q):
-    held = q.using("clamped_voltage", string_voltage=q.string_voltage)
-    return q.using("mean_string_current", clamped_voltage=held)
+    clamped = q.using("clamped_voltage", string_voltage=q.string_voltage)
+    return q.using("mean_string_current", clamped_voltage=clamped)
 
 
 def _word(q, *fault):

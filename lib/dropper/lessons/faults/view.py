@@ -1,4 +1,4 @@
-"""A lamp with one part broken beside the healthy one: what the light does, and what the other parts must stand."""
+"""Faults view: a lamp with one broken part beside the healthy one, its light, and what the other parts must stand."""
 
 from dataclasses import dataclass
 

@@ -1,4 +1,4 @@
-"""The filament's balance: what the lamp lets through, what keeps the filament warm, and where they meet."""
+"""First-power figure: the filament's balance of the current that is let through and that which it needs."""
 
 from ...circuit.values import show
 from ...results.style import INK, LOOKS, SUN
@@ -111,8 +111,8 @@ def sentence(view: View) -> str:
 def _free(view, inside):
     """Where on the kept curve, as an index, a name is farthest from both meeting points."""
     places = [int(share * inside.sum()) for share in (0.3, 0.55, 0.85)]
-    taken = (view.now.temperature, view.whole.temperature)
-    return max(places, key=lambda place: min(abs(view.kelvins[place] - kelvins) for kelvins in taken))
+    points = (view.now.temperature, view.whole.temperature)
+    return max(places, key=lambda place: min(abs(view.kelvins[place] - kelvins) for kelvins in points))
 
 
 def _spans(scale):

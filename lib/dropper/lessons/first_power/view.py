@@ -1,4 +1,4 @@
-"""A filament lamp in series at first power: what it lets through, and whether its glow tells of a fault."""
+"""First-power view: a filament lamp in series, what the lamp lets through, and whether a glow tells of a fault."""
 
 from __future__ import annotations
 
@@ -71,7 +71,9 @@ def view_of(setting: LampInSeries) -> View:
     whole, now = first_power(lamp, filament), first_power(subject, filament)
     kelvins = np.linspace(ROOM + 1e-3, _KELVINS[-1], 120)
     temperatures = np.array(_KELVINS)
-    lamp_current = np.array([settle(subject, filament.resistance(each)).line_current_rms for each in temperatures])
+    lamp_current = np.array(
+        [settle(subject, filament.resistance(temperature)).line_current_rms for temperature in temperatures]
+    )
     return View(
         setting, whole, now, kelvins, filament.current(kelvins), temperatures, lamp_current, _readings(setting, now)
     )
@@ -85,7 +87,7 @@ def _readings(setting, now):
     }
     given_off = {key: value for key, value in values.items() if key != "filament_voltage"}
     cold = ohms | {"filament_temperature": ROOM}
-    met = "Where what the lamp lets through meets what keeps the filament so warm; sought by the solver."
+    note = "Where what the lamp lets through meets what keeps the filament so warm; sought by the solver."
     return (
         Reading(
             "current",
@@ -118,7 +120,7 @@ def _readings(setting, now):
             {key: ohms[key] for key in ("filament_voltage", "filament_rating")},
             exact=True,
         ),
-        Reading("temperature", "temperature of the filament", now.temperature, "K", "", note=met),
+        Reading("temperature", "temperature of the filament", now.temperature, "K", "", note=note),
         Reading(
             "string",
             "string current, mean",

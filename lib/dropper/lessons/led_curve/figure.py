@@ -1,4 +1,4 @@
-"""Measured points of an LED with the curve through them, a kind beside it, and how far each point is off the curve."""
+"""LED-curve figure: measured points with a curve through them, a kind beside it, how far each is off the curve."""
 
 import numpy as np
 
@@ -125,9 +125,9 @@ def _mark(layer, fit, point, scale):
         end = "end" if point.volts > (scale[0] + scale[1]) / 2 else "start"
         aside = -110 if end == "end" else 110
         layer.words(0, point.volts, point.amps, f"{fit.counted} {point.row}", end, INK, True, 130, (aside, 40))
-        told = show(point.residual, "V", 2).replace("-", "−")
+        text = show(point.residual, "V", 2).replace("-", "−")
         down = 130 if point.residual > 0 else -50
-        layer.words(1, point.volts, point.residual, told, end, INK, True, 130, (aside, down))
+        layer.words(1, point.volts, point.residual, text, end, INK, True, 130, (aside, down))
 
 
 def _key(layer, view):
@@ -142,9 +142,9 @@ def _key(layer, view):
         (_look("typical"), "", "kind: typical"),
         (_look("least"), "", "least, greatest"),
     ]
-    shown = [row for row in rows if not (row[0] == LOOKS["warm"] and view.setting.junction_temperature == ROOM)]
-    shown = [row for row in shown if row[1] != "diamond" or view.fit.outliers]
-    for place, (look, shape, words) in enumerate(shown):
+    lines = [row for row in rows if not (row[0] == LOOKS["warm"] and view.setting.junction_temperature == ROOM)]
+    lines = [row for row in lines if row[1] != "diamond" or view.fit.outliers]
+    for place, (look, shape, words) in enumerate(lines):
         y = 7.5 - place
         if shape:
             layer.dot(2, 0.11, y, look, shape, hollow=shape == "diamond")

@@ -1,4 +1,4 @@
-"""An LED that was measured: its curve through the points, a kind to compare with, and what it drops when it is warm."""
+"""LED-curve view: measured points with the curve through them, a kind to compare with, the volts when it is warm."""
 
 import dataclasses
 from dataclasses import dataclass

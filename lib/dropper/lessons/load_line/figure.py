@@ -1,4 +1,4 @@
-"""The load line with the string's curve across it, and below it the power, over the clamped voltage."""
+"""Load-line figure: the load line with the string's curve across it, and the power, over the clamped voltage."""
 
 from __future__ import annotations
 

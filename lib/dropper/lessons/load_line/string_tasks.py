@@ -259,5 +259,5 @@ def _amperes(q, resistor):
 
 
 def _light(q):
-    found = direction(_amperes(q, q.resistor), _amperes(q, q.larger_resistor), _NOTICED)
-    return {"rises": "brighter", "falls": "dimmer", "same": "same"}[found]
+    change = direction(_amperes(q, q.resistor), _amperes(q, q.larger_resistor), _NOTICED)
+    return {"rises": "brighter", "falls": "dimmer", "same": "same"}[change]

@@ -10,21 +10,21 @@ _TIMES = Tolerance("3 % is allowed: two digits show well enough how far a rule o
 
 def _loaded(chance):
     """A lamp and a current that its dropper can give; so many mA per µF leave volts for a string."""
-    drawn = mains(chance)
-    drawn["dropper"] = part(chance, 6, 220e-9, 2.2e-6)
-    per_microfarad = chance.choice((15, 20, 25, 30, 35, 40, 45) if drawn["voltage"] > 200 else (10, 15, 20, 25))
-    return drawn | {"string_current_mean": float(f"{per_microfarad * 1e3 * drawn['dropper']:.2g}")}
+    values = mains(chance)
+    values["dropper"] = part(chance, 6, 220e-9, 2.2e-6)
+    per_microfarad = chance.choice((15, 20, 25, 30, 35, 40, 45) if values["voltage"] > 200 else (10, 15, 20, 25))
+    return values | {"string_current_mean": float(f"{per_microfarad * 1e3 * values['dropper']:.2g}")}
 
 
 def _wanted(chance):
-    drawn = bridge_lamp(chance)
-    del drawn["dropper"]
-    return drawn | {"string_current_mean": chance.choice((0.005, 0.008, 0.010, 0.012, 0.015, 0.020, 0.025, 0.030))}
+    values = bridge_lamp(chance)
+    del values["dropper"]
+    return values | {"string_current_mean": chance.choice((0.005, 0.008, 0.010, 0.012, 0.015, 0.020, 0.025, 0.030))}
 
 
 def _pump(chance):
-    drawn = mains(chance)
-    return drawn | {
+    values = mains(chance)
+    return values | {
         "dropper": part(chance, 6, 220e-9, 1.5e-6),
         "output_voltage": step_value(chance, 5.0, 40.0, 1.0),
         "diode_voltage": chance.choice((0.7, 0.8)),

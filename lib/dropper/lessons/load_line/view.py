@@ -1,4 +1,4 @@
-"""What sets the current: the dropper's load line, the string's curve, and the power they agree on."""
+"""Load-line view: the dropper's load line, the string's curve, and the power they agree on."""
 
 from dataclasses import dataclass
 
@@ -81,8 +81,8 @@ def bridging_currents(lamp: Lamp) -> tuple[float, float]:
 
 def _point(lamp, result):
     """Clamped voltage, mean string current and the watts that go into the bridge."""
-    lost = result.heat["inrush_resistor"] + result.heat["bleeder"]
-    return clamped_voltage(lamp, result), result.string_current_mean, result.real_power - lost
+    loss = result.heat["inrush_resistor"] + result.heat["bleeder"]
+    return clamped_voltage(lamp, result), result.string_current_mean, result.real_power - loss
 
 
 def _doubled(lamp):
@@ -99,8 +99,8 @@ def _readings(lamp, result, crossing, rule, source):
     share = {"clamped_fraction": min(clamped / peak, 1 - 1e-9)}
     at = source | {"peak_voltage": peak}
     here = at | {"clamped_voltage": min(clamped, peak)}
-    lost = (clamped - result.bus_voltage_mean) / 2
-    drop = {"output_voltage": min(result.bus_voltage_mean, peak), "diode_voltage": lost}
+    diode_voltage = (clamped - result.bus_voltage_mean) / 2
+    drop = {"output_voltage": min(result.bus_voltage_mean, peak), "diode_voltage": diode_voltage}
     most = (
         Reading("peak_voltage", "peak of the mains", peak, "V", "peak_voltage", {"voltage": lamp.mains.voltage}, True),
         Reading(
@@ -126,7 +126,7 @@ def _readings(lamp, result, crossing, rule, source):
             clamped,
             "V",
             "clamped_voltage",
-            {"string_voltage": result.bus_voltage_mean, "diode_voltage": lost},
+            {"string_voltage": result.bus_voltage_mean, "diode_voltage": diode_voltage},
             True,
         ),
         Reading(

@@ -1,4 +1,4 @@
-"""A resistor drawn with its bands: colours, letters of IEC 60757, names and what each stands for."""
+"""Markings figure: a resistor drawn with its bands: colours, letters of IEC 60757, names and what each stands for."""
 
 from ...circuit.values import show
 from ...components.marks.meaning import is_made
@@ -54,9 +54,9 @@ def ghost(view: View, scale: None) -> str:
         pieces.append(
             f'<rect x="{at:.0f}" y="{y}" width="13" height="28" fill="{band.paint}" stroke="{GHOST}" stroke-width="1"/>'
         )
-    told = view.best.text if view.best else "not to be read"
-    told = f"kept: {' '.join(band.letters for band in view.row)}, {told}"
-    pieces.append(words(252, y + 20, told, 15, "start", colour="#555555"))
+    text = view.best.text if view.best else "not to be read"
+    text = f"kept: {' '.join(band.letters for band in view.row)}, {text}"
+    pieces.append(words(252, y + 20, text, 15, "start", colour="#555555"))
     return PICTURE.ghost(pieces)
 
 
@@ -66,23 +66,25 @@ def sentence(view: View) -> str:
         band.called + (" (not sure)" if place in view.setting.doubtful else "")
         for place, band in enumerate(view.row, start=1)
     )
-    said = [f"Bands from the left: {named}."]
-    ends = [each for each in (view.left, view.right) if each]
-    said += [f"Read from the {each.end}: {each.text}, that is {_range(each)}." for each in ends]
-    said += [f"{reason}" for reason in view.refusals]
+    sentences = [f"Bands from the left: {named}."]
+    ends = [marked for marked in (view.left, view.right) if marked]
+    sentences += [f"Read from the {marked.end}: {marked.text}, that is {_range(marked)}." for marked in ends]
+    sentences += [f"{reason}" for reason in view.refusals]
     if len(ends) == 2:
-        said.append(_which_end(view, ends))
+        sentences.append(_which_end(view, ends))
     if view.setting.doubtful and view.candidates and view.candidates[0].marked.usual:
-        said.append(_unusual(view))
+        sentences.append(_unusual(view))
     elif len(view.candidates) > 1:
         head = "With the doubtful ones, these bands" if view.setting.doubtful else "From either end, these bands"
         few = f"; {_listed(view)}" if view.fit_count is None else ""
-        said.append(f"{head} could be {view.count} resistors of preferred values{few}.")
+        sentences.append(f"{head} could be {view.count} resistors of preferred values{few}.")
     elif view.candidates and view.setting.doubtful:
-        said.append(f"Of all that the doubtful bands could be, only {view.candidates[0].words} is a preferred value.")
+        sentences.append(
+            f"Of all that the doubtful bands could be, only {view.candidates[0].words} is a preferred value."
+        )
     elif view.setting.doubtful:
-        said.append("Whatever the doubtful bands are, no preferred value comes of it: look again.")
-    return " ".join((*said, advice(view))).strip()
+        sentences.append("Whatever the doubtful bands are, no preferred value comes of it: look again.")
+    return " ".join((*sentences, advice(view))).strip()
 
 
 def _unusual(view):
@@ -97,7 +99,7 @@ def _unusual(view):
 
 
 def _listed(view):
-    few = "; ".join(each.words for each in view.candidates[:2])
+    few = "; ".join(marked.words for marked in view.candidates[:2])
     if len(view.candidates) == 2 == view.count:
         return f"they are {few}"
     return f"the likeliest are {few}; more stand below"

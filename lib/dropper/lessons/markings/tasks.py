@@ -57,7 +57,7 @@ def _multiplier(q):
 
 def _lettered(chance):
     step = chance.choice([step for step in E_SERIES[24] if step % 10])
-    return {"whole": step // 10, "behind": step % 10}
+    return {"whole": step // 10, "decimal": step % 10}
 
 
 def _doubtful(chance):
@@ -131,7 +131,7 @@ TASKS = (
         "A chip resistor reads {code}. How many ohms?",
         lambda chance: _code(chance, 2, 1, 4),
         "Ω",
-        lambda q: next(each.value for each in codes.read(f"{q.code:.0f}") if each.unit == "Ω"),
+        lambda q: next(meaning.value for meaning in codes.read(f"{q.code:.0f}") if meaning.unit == "Ω"),
         solution=(
             TextStep(lambda q: f"The numerals are {q.code:.0f}: two digits and a multiplier, in ohms."),
             SumStep(lambda q: f"{q.code:.0f} is {_split(q)[0]} × 10^{_split(q)[1]} Ω"),
@@ -156,7 +156,7 @@ TASKS = (
         "A chip resistor of ±1 % reads {code}. How many ohms?",
         lambda chance: _code(chance, 3, 1, 3),
         "Ω",
-        lambda q: next(each.value for each in codes.read(f"{q.code:.0f}") if each.unit == "Ω"),
+        lambda q: next(meaning.value for meaning in codes.read(f"{q.code:.0f}") if meaning.unit == "Ω"),
         solution=(
             TextStep(lambda q: f"The numerals are {q.code:.0f}: three digits and a multiplier."),
             SumStep(lambda q: f"{q.code:.0f} is {_split(q)[0]} × 10^{_split(q)[1]} Ω"),
@@ -212,25 +212,25 @@ TASKS = (
         "letter_code",
         LESSON,
         "A letter for the point",
-        "A drawing gives a resistor as {whole}K{behind}. How many ohms?",
+        "A drawing gives a resistor as {whole}K{decimal}. How many ohms?",
         _lettered,
         "Ω",
-        lambda q: codes.read(f"{q.whole:.0f}K{q.behind:.0f}")[0].value,
+        lambda q: codes.read(f"{q.whole:.0f}K{q.decimal:.0f}")[0].value,
         solution=(
             TextStep(
-                lambda q: f"K stands where the point would, and for kilo: {q.whole} before it, {q.behind} behind."
+                lambda q: f"K stands where the point would, and for kilo: {q.whole} before it, {q.decimal} behind."
             ),
-            SumStep(lambda q: f"{q.whole}.{q.behind} × 1000 Ω"),
+            SumStep(lambda q: f"{q.whole}.{q.decimal} × 1000 Ω"),
         ),
         hints=("The letter does two things at once.", "It is the decimal point, and it is the prefix."),
         slips=(
             Slip(
                 "no point",
-                lambda q: 1e3 * (10 * q.whole + q.behind),
+                lambda q: 1e3 * (10 * q.whole + q.decimal),
                 "That leaves out the point: the letter stands in its place.",
             ),
-            Slip("no prefix", lambda q: q.whole + q.behind / 10, "That leaves out the prefix: K is kilo."),
-            Slip("milli and up", lambda q: 1e6 * (q.whole + q.behind / 10), "K is kilo, M would be mega."),
+            Slip("no prefix", lambda q: q.whole + q.decimal / 10, "That leaves out the prefix: K is kilo."),
+            Slip("milli and up", lambda q: 1e6 * (q.whole + q.decimal / 10), "K is kilo, M would be mega."),
         ),
         tolerance=_EXACT,
     ),

@@ -1,4 +1,4 @@
-"""A resistor's bands as picked: what they say from either end, and what doubtful ones could be."""
+"""Markings view: a resistor's bands as picked, what they say from either end, and what doubtful ones could be."""
 
 import re
 from dataclasses import dataclass, replace
@@ -101,7 +101,7 @@ class View:
     @property
     def best(self) -> Marked:
         """The likelier reading of the bands as picked, or None."""
-        return next(iter(by_likelihood([each for each in (self.left, self.right) if each])), None)
+        return next(iter(by_likelihood([marked for marked in (self.left, self.right) if marked])), None)
 
     @property
     def roles(self) -> tuple[str, ...]:
@@ -119,12 +119,12 @@ def view_of(setting: Bands) -> View:
         except MarkError as error:
             refusals.append(str(error))
     left, right = ends.get("left"), ends.get("right")
-    asked = setting.names, setting.doubtful, setting.sights
-    candidates, count = similar_colours.candidates(*asked)
+    question = setting.names, setting.doubtful, setting.sights
+    candidates, count = similar_colours.candidates(*question)
     fit_count = None
     if setting.measured:
         least, most = vouched(parse(setting.measured, "Ω"), *OHMMETER, last_digit(setting.measured, "Ω"))
-        fits, fit_count = similar_colours.candidates(*asked, keep=lambda low, high: least <= high and low <= most)
+        fits, fit_count = similar_colours.candidates(*question, keep=lambda low, high: least <= high and low <= most)
         candidates = fits or candidates
     return View(setting, row, left, right, tuple(refusals), candidates, count, fit_count, _readings(left, right))
 
@@ -175,39 +175,41 @@ def with_bands_for(setting: Bands, text: str) -> Bands:
 def advice(view: View) -> str:
     """What to measure, or what was measured says, in a sentence or two."""
     if view.fit_count is None:
-        few = view.count == len(view.candidates) and not any(each.marked.usual for each in view.candidates)
+        few = view.count == len(view.candidates) and not any(marked.marked.usual for marked in view.candidates)
         return similar_colours.decide(view.candidates) if few else ""
     percent, counts = OHMMETER
     read = show(parse(view.setting.measured, "Ω"), "Ω", 4)
     if not view.fit_count:
-        said = "that does not fit." if view.count == 1 else f"none of the {view.count} fits."
-        said += " Look at the bands again; or it has drifted, or was not measured alone."
+        outcome = "that does not fit." if view.count == 1 else f"none of the {view.count} fits."
+        outcome += " Look at the bands again; or it has drifted, or was not measured alone."
     elif view.fit_count == 1:
-        said = f"that fits {view.candidates[0].words}" + (" alone." if view.count > 1 else ".")
+        outcome = f"that fits {view.candidates[0].words}" + (" alone." if view.count > 1 else ".")
     else:
-        said = f"that fits {view.fit_count} of the {view.count}. What differs in its tolerance alone, no meter tells."
-    return f"An ohmmeter (±{percent:g} % and {counts:g} digits, typical practice, no source) reads {read}: {said}"
+        outcome = (
+            f"that fits {view.fit_count} of the {view.count}. What differs in its tolerance alone, no meter tells."
+        )
+    return f"An ohmmeter (±{percent:g} % and {counts:g} digits, typical practice, no source) reads {read}: {outcome}"
 
 
 def verdict() -> str:
     """What the prediction's two readings are worth, in a sentence."""
     candidates, _ = similar_colours.candidates(("orange", "violet", "brown", "gold"), (1,), ("bench",))
-    found = candidates[0].marked
+    likeliest = candidates[0].marked
     steps = show(below(24, 370.0), "Ω"), show(above(24, 370.0), "Ω")
     return (
-        f"Red, {found.text}: 27 is a step of E{found.series}. 37 is none of E24, which goes from {steps[0]} to"
+        f"Red, {likeliest.text}: 27 is a step of E{likeliest.series}. 37 is none of E24, which goes from {steps[0]} to"
         f" {steps[1]}: a resistor of 370 Ω ±5 % is hardly made. An ohmmeter proves it."
     )
 
 
 def _readings(left, right):
-    both = by_likelihood([each for each in (left, right) if each])
+    both = by_likelihood([marked for marked in (left, right) if marked])
     if not both:
         return ()
     best = both[0]
     series = of_tolerance(best.minus)
     ohms, less, more = show(best.value, "Ω"), 1 - best.minus / 100, 1 + best.plus / 100
-    shown = [
+    rows = [
         table_reading("value", f"value, from the {best.end}", best.value, "Ω", best.how),
         table_reading("tolerance", "tolerance, to either side", best.minus, "%", " ".join((best.how, *best.notes))),
         table_reading(
@@ -227,12 +229,14 @@ def _readings(left, right):
     ]
     if best.coefficient is not None:
         how = f"{best.how} So many millionths of its ohms a kelvin, up or down (table from memory)."
-        shown.append(table_reading("coefficient", "temperature coefficient", best.coefficient, "ppm/K", how))
-    held = f"The coarsest series that holds {ohms} is E{best.series}."
+        rows.append(table_reading("coefficient", "temperature coefficient", best.coefficient, "ppm/K", how))
+    series_words = f"The coarsest series that holds {ohms} is E{best.series}."
     if best.series is None:
-        held = f"No E series holds {ohms}: look at the bands again."
+        series_words = f"No E series holds {ohms}: look at the bands again."
     for key, name, step in (("below", "next below", below), ("above", "next above", above)):
-        shown.append(table_reading(key, f"{name} in E{series}", step(series, best.value), "Ω", f"{held} {_STANDARD}"))
+        rows.append(
+            table_reading(key, f"{name} in E{series}", step(series, best.value), "Ω", f"{series_words} {_STANDARD}")
+        )
     if len(both) == 2:
-        shown.append(table_reading("other", f"value, from the {both[1].end}", both[1].value, "Ω", both[1].how))
-    return tuple(shown)
+        rows.append(table_reading("other", f"value, from the {both[1].end}", both[1].value, "Ω", both[1].how))
+    return tuple(rows)

@@ -1,4 +1,4 @@
-"""A measured period under the predicted one, what is left between them, and the whole recording as a strip."""
+"""Measurement figure: a measured period under the predicted one, their difference, the whole recording as a strip."""
 
 from __future__ import annotations
 
@@ -121,12 +121,12 @@ def sentence(view: View) -> str:
         f"Measured over {measured.count} whole period{'s' if measured.count > 1 else ''} of"
         f" {measured.frequency.text('Hz')}: "
     )
-    shown = [
+    visible = [
         (row.name, row.measured.text(row.unit))
         for row in comparison.rows
         if row.key in ("current", "real", "power_factor", "bus_mean")
     ]
-    head += ", ".join(f"{name} {text}" for name, text in shown) + ". " if shown else "only the voltage. "
+    head += ", ".join(f"{name} {text}" for name, text in visible) + ". " if visible else "only the voltage. "
     if view.result.dark:
         return head + f"The predicted lamp stays dark: {why_dark(comparison.lamp, view.result)}."
     differ = [row for row in comparison.rows if row.verdict == "differs"]

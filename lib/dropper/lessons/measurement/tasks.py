@@ -26,31 +26,31 @@ def _shunt(chance):
 
 
 def _ahead(chance):
-    drawn = mains(chance)
-    return {"frequency": drawn["frequency"], "time": step_value(chance, 1.5, 3.9, 0.1) * 1e-3}
+    values = mains(chance)
+    return {"frequency": values["frequency"], "time": step_value(chance, 1.5, 3.9, 0.1) * 1e-3}
 
 
 def _recorded(chance):
-    drawn = bridge_lamp(chance, 0.15, 0.5)
-    peak = math.sqrt(2) * drawn["voltage"]
-    current = 4 * drawn["frequency"] * drawn.pop("dropper") * (peak - drawn["clamped_voltage"])
-    return drawn | {"string_current_mean": float(f"{current:.3g}")}
+    values = bridge_lamp(chance, 0.15, 0.5)
+    peak = math.sqrt(2) * values["voltage"]
+    current = 4 * values["frequency"] * values.pop("dropper") * (peak - values["clamped_voltage"])
+    return values | {"string_current_mean": float(f"{current:.3g}")}
 
 
 def _changed(chance):
     """A lamp, and the same with another dropper or string: the line currents and power factors of both."""
-    drawn = mains(chance, ((230.0, 50.0), (240.0, 50.0)))
-    drawn |= {"dropper": part(chance, 6, 330e-9, 1e-6), "in_series": chance.randint(24, 40)}
-    before = steady_lamp(**drawn)
+    values = mains(chance, ((230.0, 50.0), (240.0, 50.0)))
+    values |= {"dropper": part(chance, 6, 330e-9, 1e-6), "in_series": chance.randint(24, 40)}
+    before = steady_lamp(**values)
     other = chance.choice(
         (
-            {"dropper": drawn["dropper"] * step_value(chance, 0.65, 0.85, 0.05)},
-            {"in_series": round(drawn["in_series"] * step_value(chance, 0.5, 0.75, 0.05))},
-            {"in_series": round(drawn["in_series"] * step_value(chance, 1.3, 1.6, 0.05))},
+            {"dropper": values["dropper"] * step_value(chance, 0.65, 0.85, 0.05)},
+            {"in_series": round(values["in_series"] * step_value(chance, 0.5, 0.75, 0.05))},
+            {"in_series": round(values["in_series"] * step_value(chance, 1.3, 1.6, 0.05))},
         )
     )
-    after = steady_lamp(**(drawn | other))
-    return drawn | {
+    after = steady_lamp(**(values | other))
+    return values | {
         "line_current_rms": float(f"{before.line_current_rms:.3g}"),
         "greatest_current": float(f"{after.line_current_rms:.3g}"),
         "power_factor": round(before.power_factor, 2),
@@ -67,8 +67,8 @@ def _four(chance):
     voltage, current = chance.choice((230.0, 231.0, 240.0)), chance.randint(18, 60) * 1e-3
     factor = step_value(chance, 0.22, 0.45, 0.01)
     watts = round(voltage * current * factor, 1)
-    told = factor if chance.random() < 0.5 else round(factor * chance.choice((0.8, 1.25)), 2)
-    return {"voltage": voltage, "line_current_rms": current, "real_power": watts, "power_factor": told}
+    reading = factor if chance.random() < 0.5 else round(factor * chance.choice((0.8, 1.25)), 2)
+    return {"voltage": voltage, "line_current_rms": current, "real_power": watts, "power_factor": reading}
 
 
 def _agreement(q):

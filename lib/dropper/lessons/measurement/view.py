@@ -1,4 +1,4 @@
-"""A recorded lamp beside the predicted one: the curves, the figures with what is not known of them, the difference."""
+"""Measurement view: a recorded lamp beside the predicted one: curves, uncertain figures, the difference."""
 
 import functools
 from dataclasses import dataclass, replace
@@ -77,7 +77,7 @@ def view_of(setting: RecordedLamp) -> View:
     comparison = waveform.compare(measured, driven)
     result = comparison.result
     bands, strip = _bands_and_strip(measured)
-    means = {name: each.mean - measured.offsets.get(name, 0.0) for name, each in measured.cycles.items()}
+    means = {name: cycle.mean - measured.offsets.get(name, 0.0) for name, cycle in measured.cycles.items()}
     difference_error = None
     if comparison.residual is not None:
         scale = measured.recording.accuracy("line_current") / np.sqrt(3)

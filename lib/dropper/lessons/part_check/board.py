@@ -1,4 +1,4 @@
-"""Which part is which on the board, and which way round it goes: shapes, signs of polarity, and how to make sure."""
+"""Board parts: which part is which, and which way round it goes: shapes, signs of polarity, and how to make sure."""
 
 from dataclasses import dataclass
 

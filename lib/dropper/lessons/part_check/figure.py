@@ -1,4 +1,4 @@
-"""A part with its print, and beside it what the mark allows against what a meter can vouch for."""
+"""Part-check figure: a part with its print, and what the mark allows against what a meter can vouch for."""
 
 from __future__ import annotations
 
@@ -75,15 +75,17 @@ def ghost(view: View, scale: tuple[float, ...]) -> str:
 def sentence(view: View) -> str:
     """The picture in words: what is taken, what else it could be, and the verdict."""
     meaning, judgement = view.meaning, view.judgement
-    said = [f"Taken as a {meaning.part}: {meaning.text}.", meaning.how, *meaning.notes]
-    others = [f"{each.text} on a {each.part}" for each in view.meanings if each is not meaning]
+    sentences = [f"Taken as a {meaning.part}: {meaning.text}.", meaning.how, *meaning.notes]
+    others = [f"{other.text} on a {other.part}" for other in view.meanings if other is not meaning]
     if others:
-        said.append(f"The same print could also mean {', or '.join(others)}.")
+        sentences.append(f"The same print could also mean {', or '.join(others)}.")
     if judgement:
-        said.append(f"{SIGNS[judgement.word]} {judgement.word[0].upper()}{judgement.word[1:]}. {judgement.sentence}")
+        sentences.append(
+            f"{SIGNS[judgement.word]} {judgement.word[0].upper()}{judgement.word[1:]}. {judgement.sentence}"
+        )
     elif view.reason:
-        said.append(view.reason)
-    return " ".join(said)
+        sentences.append(view.reason)
+    return " ".join(sentences)
 
 
 def shape_of(marked: Marked) -> str:
@@ -125,8 +127,8 @@ def _intervals(view, scale):
         yield f'{box} fill="{look.colour}" fill-opacity="0.45" stroke="{INK}" stroke-width="2"/>'
         if top == 92:
             yield f'{box} fill="url(#allowed)"/>'
-        told = f"{name} {show(low, meaning.unit, 4)} to {show(high, meaning.unit, 4)}"
-        yield words(_LEFT, top - 14, told, 17, "start", True, halo=True)
+        text = f"{name} {show(low, meaning.unit, 4)} to {show(high, meaning.unit, 4)}"
+        yield words(_LEFT, top - 14, text, 17, "start", True, halo=True)
         yield _tick(_across(scale, meaning.value if top == 92 else (low + high) / 2), top - 4, top + 38, 4)
     yield from _axis(scale, meaning.unit)
     if judgement:

@@ -1,4 +1,4 @@
-"""A print as typed: all that it can mean, and whether a measured value keeps its tolerance."""
+"""Part-check view: a print as typed, all that it can mean, and whether a measured value is within its tolerance."""
 
 import re
 from dataclasses import dataclass
@@ -76,7 +76,7 @@ def view_of(setting: Print) -> View:
         For a print or a reading that cannot be read.
     """
     meanings = any_mark.read(setting.text or "")
-    meaning = next((each for each in meanings if name_of(each) == setting.meaning), meanings[0])
+    meaning = next((one for one in meanings if name_of(one) == setting.meaning), meanings[0])
     judgement, reason = _judgement(setting, meaning, meanings)
     return View(setting, meanings, meaning, judgement, reason, _readings(meaning, judgement, setting))
 
@@ -123,9 +123,9 @@ def _judgement(setting, meaning, meanings):
 
 def _in_another(setting, unit, meaning, meanings):
     """What to do about a reading in a unit that the meaning taken has not."""
-    said = f"The reading, {setting.measured}, is in {unit}; a {meaning.part} is measured in {meaning.unit}."
-    others = [name_of(each) for each in meanings if each.unit == unit]
-    return said + (f" If it is another part, choose “{others[0]}” at “take it as”." if others else "")
+    words = f"The reading, {setting.measured}, is in {unit}; a {meaning.part} is measured in {meaning.unit}."
+    others = [name_of(other) for other in meanings if other.unit == unit]
+    return words + (f" If it is another part, choose “{others[0]}” at “take it as”." if others else "")
 
 
 def _refuse_far_off(text, measured, meaning):
@@ -138,7 +138,7 @@ def _refuse_far_off(text, measured, meaning):
     digits = re.search(r"[\d.,]+", plainly(text))[0]
     near = [f"{digits} {prefix}{meaning.unit}" for prefix in _PREFIXES[meaning.unit]]
     near = [
-        each for each in near if _is_in(each, meaning.unit) and 0.1 < parse(each, meaning.unit) / meaning.value < 10
+        other for other in near if _is_in(other, meaning.unit) and 0.1 < parse(other, meaning.unit) / meaning.value < 10
     ]
     meant = f"; did you mean {near[0]}?" if near else "."
     raise ValueError(
@@ -157,9 +157,9 @@ def _is_in(text, unit):
 
 def _readings(meaning, judgement, setting):
     unit = meaning.unit
-    shown = [table_reading("value", "marked", meaning.value, unit, meaning.how)]
+    rows = [table_reading("value", "marked", meaning.value, unit, meaning.how)]
     if meaning.low == meaning.low:
-        shown += [
+        rows += [
             table_reading(
                 "low",
                 "least that the mark allows",
@@ -177,7 +177,7 @@ def _readings(meaning, judgement, setting):
         ]
     if meaning.voltage is not None:
         how = " ".join((meaning.how, *meaning.notes))
-        shown.append(table_reading("voltage", f"rated, {meaning.supply}", meaning.voltage, "V", how))
+        rows.append(table_reading("voltage", f"rated, {meaning.supply}", meaning.voltage, "V", how))
     if judgement:
         percent, counts = meter_for(setting, unit)
         step = last_digit(setting.measured, unit)
@@ -185,7 +185,7 @@ def _readings(meaning, judgement, setting):
             f"{percent:g} % of the reading and {counts:g} steps of its last digit, {show(step, unit)}: ±"
             f"{show((judgement.most - judgement.least) / 2, unit)}."
         )
-        shown += [
+        rows += [
             table_reading("least", "measured, at least", judgement.least, unit, meter),
             table_reading("most", "measured, at most", judgement.most, unit, meter),
             table_reading(
@@ -198,9 +198,9 @@ def _readings(meaning, judgement, setting):
         ]
     if unit != "V" and meaning.value:
         series = of_tolerance(20.0 if meaning.minus is None else max(meaning.minus, meaning.plus))
-        held = f"E{meaning.series} holds it" if meaning.series else "no E series holds it: is it this part?"
-        note = f"{show(meaning.value, unit)}: {held}. IEC 60063:2015."
+        series_words = f"E{meaning.series} holds it" if meaning.series else "no E series holds it: is it this part?"
+        note = f"{show(meaning.value, unit)}: {series_words}. IEC 60063:2015."
         steps = (("below", "next below", below), ("nearest", "nearest", nearest), ("above", "next above", above))
         for key, name, step in steps:
-            shown.append(table_reading(key, f"{name} in E{series}", step(series, meaning.value), unit, note))
-    return tuple(shown)
+            rows.append(table_reading(key, f"{name} in E{series}", step(series, meaning.value), unit, note))
+    return tuple(rows)

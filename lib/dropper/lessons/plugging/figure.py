@@ -1,4 +1,4 @@
-"""The rush of current, its peak at every angle, and the volts that are left after unplugging."""
+"""Plugging figure: the rush of current, its peak at every angle, and the volts that are left after unplugging."""
 
 from __future__ import annotations
 
@@ -87,14 +87,14 @@ def sentence(view: View) -> str:
         f" {show(view.peak, 'A')}: only the mains' own resistance limits the rush."
     )
     checks = view.residual
-    kept = len(checks.of("within"))
-    asked = kept + len(checks.of("over"))
+    within = len(checks.of("within"))
+    limited = within + len(checks.of("over"))
     emptied = "no bleeder empties it" if lamp.bleeder is None else f"with a bleeder of {show(lamp.bleeder, 'Ω')}"
     return (
         f"{rush} Pulled out at {setting.pulled:.0f}°, the dropper of {show(lamp.dropper, 'F')} leaves"
         f" {show(float(pins[0]), 'V')} between the pins and {show(after, 'V')} after a second, {emptied};"
         f" the bus still holds {show(bus, 'V')} then. Pulled out at"
-        f" the worst moment, it keeps {kept} of the {asked} published limits that ask for something. A figure is no"
+        f" the worst moment, it keeps {within} of the {limited} published limits that ask for something. A figure is no"
         " leave to touch: measure, as local codes and licensed practice ask."
     )
 
@@ -107,8 +107,8 @@ def _curves(view, scale, ghost=False):
         (Span(0, float(seconds)), Span(0, scale[2])),
     ]
     layer = PICTURE.overlay(spans, ghost)
-    shown = (view.rush.time >= 0) & (view.rush.time <= scale[1])
-    layer.curve(0, 1e6 * view.rush.time[shown], view.rush.line_current[shown], LOOKS["line_current"])
+    visible = (view.rush.time >= 0) & (view.rush.time <= scale[1])
+    layer.curve(0, 1e6 * view.rush.time[visible], view.rush.line_current[visible], LOOKS["line_current"])
     layer.curve(1, view.angles, view.peaks, LOOKS["ideal"])
     since = view.fade.time >= 0
     layer.curve(2, view.fade.time[since], view.fade.bus_voltage[since], LOOKS["bus_voltage"])

@@ -24,8 +24,8 @@ def _at_an_angle(chance):
 
 
 def _changed_resistor(chance):
-    drawn = _plugged(chance) | {"inrush_resistor": part(chance, 6, 47, 150)}
-    return drawn | {"larger_resistor": float(f"{drawn['inrush_resistor'] * chance.choice((3, 4, 5, 10)):.2g}")}
+    values = _plugged(chance) | {"inrush_resistor": part(chance, 6, 47, 150)}
+    return values | {"larger_resistor": float(f"{values['inrush_resistor'] * chance.choice((3, 4, 5, 10)):.2g}")}
 
 
 def _limited(chance):

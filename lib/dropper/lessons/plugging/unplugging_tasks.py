@@ -22,14 +22,14 @@ _NO_PROOF = TextStep(
 
 def _emptied(chance):
     """Mains, dropper and a bleeder that empties it in a second or so."""
-    drawn = mains(chance) | {"dropper": part(chance, 6, 150e-9, 1e-6)}
-    return drawn | {"bleeder": part(chance, 6, 0.3 / drawn["dropper"], 1.5 / drawn["dropper"])}
+    values = mains(chance) | {"dropper": part(chance, 6, 150e-9, 1e-6)}
+    return values | {"bleeder": part(chance, 6, 0.3 / values["dropper"], 1.5 / values["dropper"])}
 
 
 def _waited(chance):
-    drawn = _emptied(chance)
-    times = [seconds for seconds in (0.2, 0.5, 1.0, 2.0, 3.0) if 0.5 <= seconds / _tau(drawn) <= 2.5]
-    return drawn | {"time": chance.choice(times)}
+    values = _emptied(chance)
+    times = [seconds for seconds in (0.2, 0.5, 1.0, 2.0, 3.0) if 0.5 <= seconds / _tau(values) <= 2.5]
+    return values | {"time": chance.choice(times)}
 
 
 def _down_to(chance):
@@ -43,7 +43,7 @@ def _ruled(chance):
 
 def _judged(chance):
     """A dropper and a bleeder whose product is well away from where a rule turns on mains of 220 V to 240 V."""
-    drawn = {"voltage": chance.choice((220.0, 230.0, 240.0)), "frequency": 50.0}
+    values = {"voltage": chance.choice((220.0, 230.0, 240.0)), "frequency": 50.0}
     low, high = chance.choice(((0.1, 0.4), (0.48, 0.9), (1.1, 4.0)))
     pairs = [
         (farads, ohms)
@@ -51,12 +51,12 @@ def _judged(chance):
         for ohms in preferred(6, 100e3, 10e6)
         if low <= farads * ohms <= high
     ]
-    drawn["dropper"], drawn["bleeder"] = chance.choice(pairs)
-    return drawn
+    values["dropper"], values["bleeder"] = chance.choice(pairs)
+    return values
 
 
-def _tau(drawn):
-    return drawn["bleeder"] * drawn["dropper"]
+def _tau(values):
+    return values["bleeder"] * values["dropper"]
 
 
 def _three_moments(chance):
@@ -320,8 +320,8 @@ def _said(q):
 
 
 def _kept(q):
-    kept = tuple(check.word == "within" for check in _checks(q))
-    return {(True, True): "both", (True, False): "share", (False, True): "volts", (False, False): "neither"}[kept]
+    within = tuple(check.word == "within" for check in _checks(q))
+    return {(True, True): "both", (True, False): "share", (False, True): "volts", (False, False): "neither"}[within]
 
 
 def _percent_left(q):

@@ -1,4 +1,4 @@
-"""Plug in and pull out: the first rush of current, and what is left on the pins."""
+"""Plugging view: the first rush of current, and what is left on the pins."""
 
 from dataclasses import dataclass
 
@@ -118,16 +118,16 @@ def _readings(setting, rush, fade, limiting, left):
                     decay | {"limit_voltage": 34.0},
                 )
             )
-    wanted = {"time": 1.0, "dropper": lamp.dropper, "initial_voltage": lamp.mains.peak, "limit_voltage": 34.0}
+    rule_values = {"time": 1.0, "dropper": lamp.dropper, "initial_voltage": lamp.mains.peak, "limit_voltage": 34.0}
     if lamp.mains.peak > 34.0:
         rows.append(
             Reading(
                 "bleeder",
                 "largest bleeder for 34 V in 1 s",
-                theory.largest_bleeder(**wanted),
+                theory.largest_bleeder(**rule_values),
                 "Ω",
                 "largest_bleeder",
-                wanted,
+                rule_values,
                 True,
             )
         )

@@ -15,9 +15,9 @@ def _year(chance):
 
 
 def _two_factors(chance):
-    drawn = _year(chance)
-    drawn.pop("line_current_rms")
-    return drawn | {
+    values = _year(chance)
+    values.pop("line_current_rms")
+    return values | {
         "power_factor": step_value(chance, 0.2, 0.4, 0.05),
         "better_factor": step_value(chance, 0.8, 0.95, 0.05),
     }

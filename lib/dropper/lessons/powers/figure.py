@@ -1,4 +1,4 @@
-"""The parts of the apparent power as sides of two triangles, the spectrum, and the power factor's curve."""
+"""Powers figure: apparent power as sides of two triangles, the spectrum, and the power factor's curve."""
 
 import numpy as np
 

@@ -14,8 +14,8 @@ _PERCENT = Tolerance("3 % of it is allowed: a few volts of the mains move it by 
 
 
 def _held(chance):
-    drawn = mains(chance)
-    return {"voltage": drawn["voltage"], "clamped_voltage": share_of_peak(chance, drawn["voltage"], 0.15, 0.85)}
+    values = mains(chance)
+    return {"voltage": values["voltage"], "clamped_voltage": share_of_peak(chance, values["voltage"], 0.15, 0.85)}
 
 
 def _parts(chance):

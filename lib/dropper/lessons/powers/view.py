@@ -1,4 +1,4 @@
-"""Watts, volt-amperes and what lies between them: the parts of a lamp's apparent power."""
+"""Powers view: watts, volt-amperes and what lies between them, the parts of a lamp's apparent power."""
 
 import functools
 from dataclasses import dataclass
@@ -42,7 +42,7 @@ def view_of(lamp: Lamp) -> View:
     lines = result.harmonic_currents
     parts = power.of_steady_state(result) if flows else None
     meter = PlugInMeter()
-    shown = {name: meter.text(name, value) for name, value in meter.shown(result).items()}
+    meter_texts = {name: meter.text(name, value) for name, value in meter.shown(result).items()}
     return View(
         lamp=lamp,
         result=result,
@@ -51,7 +51,7 @@ def view_of(lamp: Lamp) -> View:
         fractions=_FRACTIONS,
         factors=_ideal(),
         fraction=min(clamped_voltage(lamp, result) / lamp.mains.peak, 1.0) if flows else np.nan,
-        meter_texts=shown,
+        meter_texts=meter_texts,
         readings=_readings(lamp, result, parts) if flows else (),
     )
 

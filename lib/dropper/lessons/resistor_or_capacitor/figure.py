@@ -1,4 +1,4 @@
-"""Resistor and capacitor side by side: voltage, power and phasors of one and the same load."""
+"""Two-ways figure: resistor and capacitor side by side: voltage, power and phasors of one and the same load."""
 
 from __future__ import annotations
 
@@ -113,8 +113,8 @@ def _curves(view, scale, ghost=False):
     layer = PICTURE.overlay(spans, ghost)
     for side in (0, 1):
         if not ghost:
-            shown = view.current / np.abs(view.current).max() * 0.5 * scale[0]
-            layer.curve(side, view.angle, shown, LOOKS["mains_voltage"].like("line_current"))
+            shape = view.current / np.abs(view.current).max() * 0.5 * scale[0]
+            layer.curve(side, view.angle, shape, LOOKS["mains_voltage"].like("line_current"))
         layer.curve(side, view.angle, view.voltages[side], LOOKS["dropper_voltage"])
         layer.area(2 + side, view.angle, view.powers[side], 0.0, LOOKS["power"].colour)
         layer.curve(2 + side, view.angle, view.powers[side], LOOKS["power"])
@@ -127,7 +127,7 @@ def _phasors(layer, view, longest):
     turn = np.radians(setting.phase)
     wide, high = PICTURE.axes[4].box[2], PICTURE.axes[4].box[3]
     drops = (setting.voltage - setting.load_voltage, 0.0), (view.dropper_voltage, np.pi / 2)
-    for side, (across, behind) in enumerate(drops):
+    for side, (across, lag) in enumerate(drops):
         length = 0.92 / longest
 
         def at(volts, angle, length=length):
@@ -135,7 +135,7 @@ def _phasors(layer, view, longest):
 
         start = np.zeros(2)
         load = at(setting.load_voltage, turn)
-        end = load + at(across, turn - behind)
+        end = load + at(across, turn - lag)
         axes = 4 + side
         layer.line(axes, at(-0.6 * longest, turn), at(longest, turn), LOOKS["moment"])
         layer.words(axes, *at(-0.75 * longest, turn), "current", "middle", INK, False, 100, (0, 35))

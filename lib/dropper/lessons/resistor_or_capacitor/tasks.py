@@ -19,8 +19,8 @@ def _dropper_on_mains(chance):
 
 
 def _heater(chance):
-    drawn = mains(chance)
-    return drawn | {"load_voltage": step_value(chance, 0.4 * drawn["voltage"], 0.8 * drawn["voltage"], 1.0)}
+    values = mains(chance)
+    return values | {"load_voltage": step_value(chance, 0.4 * values["voltage"], 0.8 * values["voltage"], 1.0)}
 
 
 def _small_heater(chance):
@@ -332,5 +332,5 @@ def _dearer(q):
 def _totals(q):
     """Watts taken from the mains behind the resistor and behind the capacitor."""
     heater = q.load_voltage * q.line_current_rms
-    kept = q.using("mean_capacitor_power", frequency=q.frequency, dropper=q.dropper_for_load)
-    return heater + q.resistor_heat_beside_load, heater + kept
+    ideal_loss = q.using("mean_capacitor_power", frequency=q.frequency, dropper=q.dropper_for_load)
+    return heater + q.resistor_heat_beside_load, heater + ideal_loss

@@ -1,4 +1,4 @@
-"""One load, fed through a resistor or through a capacitor: what stands across each, and what heats."""
+"""Two-ways view: one load behind a resistor or a capacitor, the voltage across each, and the heat in each."""
 
 from dataclasses import dataclass
 

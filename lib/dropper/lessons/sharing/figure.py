@@ -1,4 +1,4 @@
-"""Curves of branches side by side with the voltage they have in common, their currents, and many sets at random."""
+"""Sharing figure: curves of branches with the voltage they have in common, their currents, many sets at random."""
 
 import numpy as np
 
@@ -89,15 +89,12 @@ def sentence(view: View) -> str:
     setting, currents = view.setting, view.shared.currents
     dark = ""
     if view.dark:
-        dark = (
-            f"This lamp stays dark: {view.why_dark}. Its LEDs are shown at the current that"
-            " the panel gives them. "
-        )
+        dark = f"This lamp stays dark: {view.why_dark}. Its LEDs are shown at the current that the panel gives them. "
     kind = "LEDs" if setting.in_branch == 1 else f"branches of {setting.in_branch} LEDs"
-    own = f", each with {show(setting.resistor, 'Ω')}" if setting.resistor else ""
+    step = f", each with {show(setting.resistor, 'Ω')}" if setting.resistor else ""
     odd = f", {view.odd}" if view.odd else ""
     words = (
-        f"{dark}{setting.in_parallel} {kind} side by side{own}{odd}: of {show(setting.total, 'A')} together they carry"
+        f"{dark}{setting.in_parallel} {kind} side by side{step}{odd}: of {show(setting.total, 'A')} together they carry"
         f" {', '.join(show(current, 'A') if current else 'none' for current in currents)}. Even shares would be"
         f" {show(view.even_share, 'A')}."
     )
@@ -137,10 +134,10 @@ def _curves(layer, view):
         if curve is None:
             continue
         volts, amperes = curve
-        seen = (volts >= low) & (volts <= high) & (amperes <= top)
+        visible = (volts >= low) & (volts <= high) & (amperes <= top)
         odd = view.setting.odd and place == len(view.curves) - 1
-        if seen.sum() > 1:
-            layer.curve(0, volts[seen], amperes[seen], LOOKS["other"] if odd else LOOKS["line_current"].solid(18))
+        if visible.sum() > 1:
+            layer.curve(0, volts[visible], amperes[visible], LOOKS["other"] if odd else LOOKS["line_current"].solid(18))
 
 
 def _bars(layer, view, scale):

@@ -19,18 +19,18 @@ def readings(view: Any, draws: int) -> tuple[Reading, ...]:
     """
     setting, shared, led = view.setting, view.shared, view.setting.lamp.string.led
     opened = int(setting.odd == "open")
-    each = {"string_current_mean": setting.total, "in_parallel": setting.in_parallel, "opened": opened}
-    alike = theory.shared_current(**each)
+    share_values = {"string_current_mean": setting.total, "in_parallel": setting.in_parallel, "opened": opened}
+    alike = theory.shared_current(**share_values)
     curve = {
         "ideality": led.ideality,
         "thermal_voltage": THERMAL_VOLTAGE,
         "junction_current": alike,
         "series_resistance": led.series_resistance,
     }
-    own = theory.dynamic_resistance(**curve)
+    led_slope = theory.dynamic_resistance(**curve)
     slope = {
         "in_series": setting.in_branch,
-        "dynamic_resistance": own,
+        "dynamic_resistance": led_slope,
         "branch_resistor": setting.resistor,
         "junctions": 1,
         "forward_voltage": led.forward_voltage,
@@ -40,9 +40,9 @@ def readings(view: Any, draws: int) -> tuple[Reading, ...]:
     steep = theory.branch_resistance(**slope)
     hottest = max(shared.currents)
     rows = [
-        Reading("each", "share of each, if alike", alike, "A", "shared_current", each, True),
+        Reading("each", "share of each, if alike", alike, "A", "shared_current", share_values, True),
         Reading("slope", "slope of a branch there", steep, "Ω", "branch_resistance", slope, True),
-        *(_alike(view, steep, own, alike, draws) if setting.odd is None else ()),
+        *(_alike(view, steep, led_slope, alike, draws) if setting.odd is None else ()),
         Reading(
             "voltage",
             "voltage in common",
@@ -85,7 +85,7 @@ def readings(view: Any, draws: int) -> tuple[Reading, ...]:
     return tuple(rows)
 
 
-def _alike(view, steep, own, alike, draws):
+def _alike(view, steep, led_slope, alike, draws):
     """Readings that hold where all branches are of one kind and whole."""
     setting, currents = view.setting, view.shared.currents
     apart = _rated(view.branches[-1]) - _rated(view.branches[0])
@@ -116,7 +116,7 @@ def _alike(view, steep, own, alike, draws):
             scale=100.0,
             note=f"The reading is that of {draws} sets drawn at random.",
         ),
-        _resistor(apart, alike, setting.in_branch * own),
+        _resistor(apart, alike, setting.in_branch * led_slope),
     )
 
 
@@ -124,16 +124,16 @@ def _rated(branch):
     return sum(led.forward_voltage for led in branch.leds)
 
 
-def _resistor(apart, alike, own):
+def _resistor(apart, alike, led_slope):
     """The resistor that would hold these branches within a tenth of a share of one another."""
     name = f"resistor to hold it to {100 * _IMBALANCE:.0f} %"
-    if own * _IMBALANCE * alike >= apart:
+    if led_slope * _IMBALANCE * alike >= apart:
         return Reading("resistor", name, 0.0, "Ω", "", note="The LEDs' own slope is enough.")
     values = {
         "forward_voltage_difference": apart,
         "imbalance": _IMBALANCE,
         "junction_current": alike,
-        "dynamic_resistance": own,
+        "dynamic_resistance": led_slope,
     }
     ohms = theory.branch_resistor_for_imbalance(**values)
     return Reading("resistor", name, ohms, "Ω", "branch_resistor_for_imbalance", values, True)

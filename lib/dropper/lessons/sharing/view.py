@@ -1,4 +1,4 @@
-"""LEDs side by side: how one current splits among branches that are not quite alike, and many lamps drawn at random."""
+"""Sharing view: how one current splits among branches that are not quite alike, and many lamps drawn at random."""
 
 from dataclasses import dataclass, replace
 from functools import lru_cache

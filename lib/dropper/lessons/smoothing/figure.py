@@ -1,4 +1,4 @@
-"""The light of one period, its flicker against the smoothing capacitor, and the published lines."""
+"""Smoothing figure: the light of one period, its flicker against the smoothing capacitor, and the published lines."""
 
 import numpy as np
 

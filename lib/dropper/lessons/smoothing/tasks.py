@@ -47,9 +47,9 @@ def _smoothed(chance):
 
 
 def _to_smooth(chance):
-    drawn = _smoothed(chance) | {"current_modulation": chance.choice((0.04, 0.05, 0.08, 0.1, 0.15, 0.2))}
-    del drawn["smoothing"]
-    return drawn
+    values = _smoothed(chance) | {"current_modulation": chance.choice((0.04, 0.05, 0.08, 0.1, 0.15, 0.2))}
+    del values["smoothing"]
+    return values
 
 
 TASKS = (

@@ -1,4 +1,4 @@
-"""How much the light wavers, against the smoothing capacitor and against published limits."""
+"""Smoothing view: how much the light wavers, against the smoothing capacitor and against published limits."""
 
 import math
 from dataclasses import dataclass
@@ -81,8 +81,8 @@ def _readings(lamp, result, lines, sufficient, visibility):
 
     swing = values("percent_flicker_of_swing")["current_modulation"]
     visible = float(flicker.visibility_threshold(2 * lamp.mains.frequency))
-    seen = {"current_modulation": swing, "visible_modulation": visible}
-    own = values("string_resistance")
+    visibility_values = {"current_modulation": swing, "visible_modulation": visible}
+    string_values = values("string_resistance")
     rows = [reading(name, lamp, result) for name in ("percent_flicker", "string_current_max", "string_current_min")]
     rows += [
         Reading(
@@ -93,14 +93,21 @@ def _readings(lamp, result, lines, sufficient, visibility):
             "flicker_index_of_swing",
             values("flicker_index_of_swing"),
         ),
-        Reading("visibility", "stroboscopic visibility", visibility, "", "stroboscopic_visibility_of_swing", seen),
+        Reading(
+            "visibility",
+            "stroboscopic visibility",
+            visibility,
+            "",
+            "stroboscopic_visibility_of_swing",
+            visibility_values,
+        ),
         Reading(
             "string_resistance",
             "dynamic resistance of the LEDs",
-            theory.string_resistance(**own),
+            theory.string_resistance(**string_values),
             "Ω",
             "string_resistance",
-            own,
+            string_values,
             True,
         ),
     ]
@@ -118,11 +125,11 @@ def _readings(lamp, result, lines, sufficient, visibility):
                 True,
             ),
         ]
-    asked = {key: value for key, value in values("current_modulation").items() if key != "smoothing"}
-    for key, name, line, found in (
+    lamp_values = {key: value for key, value in values("current_modulation").items() if key != "smoothing"}
+    for key, name, line, farads in (
         ("low_risk", "smoothing for low risk", lines[0], sufficient[0]),
         ("no_effect", "smoothing for no effect", lines[1], sufficient[1]),
     ):
-        wanted = asked | {"current_modulation": line / 100}
-        rows.append(Reading(key, name, found, "F", "smoothing_for_modulation", wanted))
+        line_values = lamp_values | {"current_modulation": line / 100}
+        rows.append(Reading(key, name, farads, "F", "smoothing_for_modulation", line_values))
     return tuple(rows)

@@ -1,4 +1,4 @@
-"""Power and current over the number of LEDs in series, and beside them the curve of one LED."""
+"""Strings figure: power and current over the number of LEDs in series, and beside them the curve of one LED."""
 
 from __future__ import annotations
 
@@ -30,14 +30,14 @@ def scales(*views) -> tuple[float, ...]:
     count = max(view.counts[-1] for view in views)
     watts = max(view.power.max() for view in views)
     amperes = max(view.current.max() for view in views)
-    each = max(view.led_curve[1][-1] for view in views)
-    low = 0.5 * np.floor(2 * min(np.interp(1e-3 * each, *view.led_curve[::-1]) for view in views))
+    led_current = max(view.led_curve[1][-1] for view in views)
+    low = 0.5 * np.floor(2 * min(np.interp(1e-3 * led_current, *view.led_curve[::-1]) for view in views))
     high = low + nice_scale(max(view.led_curve[0][-1] for view in views) - low, 1.0)
     return (
         60.0 * np.ceil(count / 60),
         nice_scale(watts, 1e-3),
         nice_scale(amperes, 1e-4),
-        nice_scale(each, 1e-4),
+        nice_scale(led_current, 1e-4),
         float(low),
         float(high),
     )

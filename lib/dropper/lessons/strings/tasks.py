@@ -15,10 +15,10 @@ _LENGTHS = ((18, 55), (92, 98))
 
 
 def _wanted(chance):
-    drawn = mains(chance, ((230.0, 50.0), (240.0, 50.0), (120.0, 60.0)))
-    dropper = part(chance, 6, 330e-9, 1e-6) if drawn["voltage"] > 200 else part(chance, 6, 1e-6, 2.2e-6)
-    short = 4 * drawn["frequency"] * dropper * 1.414 * drawn["voltage"]
-    return drawn | {
+    values = mains(chance, ((230.0, 50.0), (240.0, 50.0), (120.0, 60.0)))
+    dropper = part(chance, 6, 330e-9, 1e-6) if values["voltage"] > 200 else part(chance, 6, 1e-6, 2.2e-6)
+    short = 4 * values["frequency"] * dropper * 1.414 * values["voltage"]
+    return values | {
         "dropper": dropper,
         "string_current_mean": round(1e3 * chance.uniform(0.45, 0.85) * short) / 1e3,
         "forward_voltage": chance.choice((2.0, 2.8, 3.0, 3.1, 3.2)),
@@ -35,13 +35,13 @@ def _best(chance):
 
 
 def _more(chance):
-    drawn = mains(chance)
+    values = mains(chance)
     times = chance.choice((1.5, 2.0, 2.5, 3.0))
     highest = 0.92 / times
     share = chance.uniform(0.12, min(highest, 0.45))
     return {
-        "voltage": drawn["voltage"],
-        "clamped_voltage": 5.0 * round(share * 1.4 * drawn["voltage"] / 5),
+        "voltage": values["voltage"],
+        "clamped_voltage": 5.0 * round(share * 1.4 * values["voltage"] / 5),
         "times_leds": times,
     }
 

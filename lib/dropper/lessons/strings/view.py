@@ -1,4 +1,4 @@
-"""Choosing the string: current and power against the number of LEDs, and the LED's own curve."""
+"""Strings view: current and power against the number of LEDs, and the LED's own curve."""
 
 from dataclasses import dataclass
 
@@ -47,25 +47,25 @@ def view_of(lamp: Lamp) -> View:
     many = steady_states(spread(lamp, {"string.in_series": counts}))
     current, power = many.string_current_mean, many.heat["leds"]
     at_less, at_here, at_twice = np.searchsorted(counts, (less, string.in_series, twice))
-    shown = counts <= most
-    each = result.string_current_mean / string.in_parallel
+    visible = counts <= most
+    led_current = result.string_current_mean / string.in_parallel
     top = 1.25 * max(led.at_current, result.string_current_max / string.in_parallel)
     swing = result.string_current_min / string.in_parallel, result.string_current_max / string.in_parallel
     amperes = np.concatenate([np.geomspace(1e-6 * top, 0.02 * top, 12), np.linspace(0.03 * top, top, 40)])
-    amperes = np.unique(np.append(amperes, [each for each in swing if each > 1e-6 * top]))
+    amperes = np.unique(np.append(amperes, [led_current for led_current in swing if led_current > 1e-6 * top]))
     volts = np.array([led.voltage_at(one) for one in amperes])
     return View(
         lamp=lamp,
         dark=result.dark,
         why_dark=why_dark(lamp, result) if result.dark else "",
-        counts=counts[shown],
-        current=current[shown],
-        power=power[shown],
+        counts=counts[visible],
+        current=current[visible],
+        power=power[visible],
         best=_best(lamp),
         point=(string.in_series, result.string_current_mean, result.heat["leds"]),
         double_point=(twice, float(current[at_twice]), float(power[at_twice])),
         led_curve=(volts, amperes),
-        led_point=(led.voltage_at(each), each),
+        led_point=(led.voltage_at(led_current), led_current),
         led_swing=swing,
         readings=_readings(
             lamp, result, float(power[at_twice]), at_less < at_here and current[at_less] / current[at_here]
@@ -132,9 +132,9 @@ def _readings(lamp, result, watts_at_twice, times_at_bridge):
     clamped = min(clamped_voltage(lamp, result), peak * (1 - 1e-9))
     clamp = source | {"clamped_voltage": clamped}
     mean = result.string_current_mean
-    each = mean / string.in_parallel
+    led_current = mean / string.in_parallel
     curve = {
-        "junction_current": each,
+        "junction_current": led_current,
         "saturation_current": led.saturation_current,
         "ideality": led.ideality,
         "series_resistance": led.series_resistance,
@@ -156,13 +156,15 @@ def _readings(lamp, result, watts_at_twice, times_at_bridge):
         Reading(
             "each",
             "current of each LED",
-            each,
+            led_current,
             "A",
             "shared_current",
             {"string_current_mean": mean, "in_parallel": string.in_parallel, "opened": 0},
             True,
         ),
-        Reading("led_voltage", "voltage of an LED there", led.voltage_at(each), "V", "junction_voltage", curve, True),
+        Reading(
+            "led_voltage", "voltage of an LED there", led.voltage_at(led_current), "V", "junction_voltage", curve, True
+        ),
         Reading(
             "dynamic",
             "its dynamic resistance",

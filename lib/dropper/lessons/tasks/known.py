@@ -45,7 +45,7 @@ class KnownQuantities:
     9646
     >>> known.reactanse
     Traceback (most recent call last):
-    AttributeError: no quantity is called 'reactanse'; near it: reactance
+    AttributeError: no quantity is called 'reactanse'; near it: reactance, dropper_reactance
     """
 
     def __init__(self, values: dict[str, float]):

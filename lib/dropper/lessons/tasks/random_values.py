@@ -110,7 +110,7 @@ UNITS = {
     # what stands on parts, and what a meter says of it
     "code": "",
     "whole": "",
-    "behind": "",
+    "decimal": "",
     "place": "",
     "first": "colour",
     "second": "colour",
@@ -172,17 +172,17 @@ def bridge_lamp(
     chance: Random, low: float = 0.15, high: float = 0.65, least: float = 100e-9, most: float = 1.5e-6
 ) -> dict[str, float]:
     """Mains, dropper and clamped voltage of a lamp behind a bridge."""
-    drawn = mains(chance)
-    return drawn | {
+    values = mains(chance)
+    return values | {
         "dropper": part(chance, 6, least, most),
-        "clamped_voltage": share_of_peak(chance, drawn["voltage"], low, high),
+        "clamped_voltage": share_of_peak(chance, values["voltage"], low, high),
     }
 
 
 def meter_reading(chance: Random) -> dict[str, float]:
     """What a plug-in meter might show of a dropper lamp."""
-    drawn = mains(chance)
-    drawn["line_current_rms"] = chance.randint(12, 75) / 1e3
+    values = mains(chance)
+    values["line_current_rms"] = chance.randint(12, 75) / 1e3
     share = chance.uniform(0.15, 0.5)
-    drawn["real_power"] = max(round(share * drawn["voltage"] * drawn["line_current_rms"], 1), 0.3)
-    return drawn
+    values["real_power"] = max(round(share * values["voltage"] * values["line_current_rms"], 1), 0.3)
+    return values

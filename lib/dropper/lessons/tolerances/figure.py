@@ -1,4 +1,4 @@
-"""What each part does to the current, ranked, and the currents of many lamps with corners and limits."""
+"""Tolerances figure: the weight of each part, ranked, and the currents of many lamps with corners and limits."""
 
 import numpy as np
 
@@ -78,17 +78,17 @@ def sentence(view: View) -> str:
             f"{where}As designed the lamp is dark: the mains does not reach its string's voltage. There is no current"
             " to keep to."
         )
-    told = [where]
+    text = [where]
     ranked = _ranked(view)
     if ranked:
         first, weight = ranked[0][0], view.formula.weights[ranked[0][0]]
         low, high = sorted(ranked[0][1])
-        told.append(
+        text.append(
             f"Most is done by the {NAMES[first]}: {_signed(weight)} per cent of current for one per cent, from"
             f" {_signed(100 * low)} to {_signed(100 * high)} % between its ends. "
         )
     low, middle, high = (show_reading(value, "A") for value in sample.quantiles(CURRENT))
-    told.append(
+    text.append(
         f"Of {number(sample.count)} lamps drawn at random, each with the mains of one moment, half get less than"
         f" {middle}, and nine in ten between {low} and {high}. {number(view.within_limit.kept)} of them,"
         f" {view.within_limit.percent}, keep within {setting.limit:g} % of the designed"
@@ -99,8 +99,8 @@ def sentence(view: View) -> str:
     )
     dark = int(sample.dark.sum())
     if dark:
-        told.append(f" {dark} of the lamps are dark.")
-    return "".join(told)
+        text.append(f" {dark} of the lamps are dark.")
+    return "".join(text)
 
 
 def _signed(value):
@@ -154,8 +154,8 @@ def _bars(layer, view):
                 layer.bar(0, (0, y + 0.42), (100 * effect, y + 0.78), look, hatch=hatched)
         layer.words(0, layer.spans[0][0].low, y + 0.6, NAMES[key], "end", INK, True, 110, (-60, 40))
         least, most = (_signed(100 * effect) for effect in sorted((low, high)))
-        told = f"× {view.formula.weights[key]:.3g}".replace("× -", "× −")
-        layer.words(0, 0, y + 0.2, told, "end", INK, True, 105, (-60, 20))
+        text = f"× {view.formula.weights[key]:.3g}".replace("× -", "× −")
+        layer.words(0, 0, y + 0.2, text, "end", INK, True, 105, (-60, 20))
         layer.words(0, 0, y + 0.2, f"{least} to {most} %", "start", INK, False, 105, (60, 20))
     if not ranked:
         layer.words(0, 0, 2, "dark: no formula holds", "middle", INK, True, 110)

@@ -36,20 +36,20 @@ def _all(chance):
 def _near(chance):
     """The same where no two parts do nearly as much as one another."""
     while True:
-        drawn = _all(chance)
-        first, second, *_ = sorted(_effects(drawn).values(), reverse=True)
+        values = _all(chance)
+        first, second, *_ = sorted(_effects(values).values(), reverse=True)
         if first > 1.25 * second:
-            return drawn
+            return values
 
 
-def _effects(given):
+def _effects(values):
     """What each does to the current by its weight, in %; the peak taken roughly, for drawing only."""
-    peak = 1.414 * given["voltage"]
-    left = peak - given["clamped_voltage"]
+    peak = 1.414 * values["voltage"]
+    left = peak - values["clamped_voltage"]
     return {
-        "mains": given["mains_off"] * peak / left,
-        "dropper": given["dropper_off"],
-        "string": given["string_off"] * given["clamped_voltage"] / left,
+        "mains": values["mains_off"] * peak / left,
+        "dropper": values["dropper_off"],
+        "string": values["string_off"] * values["clamped_voltage"] / left,
     }
 
 
@@ -380,5 +380,5 @@ def _rise(q, off):
 
 
 def _loosest(q):
-    kept = [letter for letter, off in _LETTERS.items() if _rise(q, off) <= q.limit / 100]
-    return kept[-1] if kept else "none"
+    letters = [letter for letter, off in _LETTERS.items() if _rise(q, off) <= q.limit / 100]
+    return letters[-1] if letters else "none"

@@ -1,4 +1,4 @@
-"""A lamp whose parts are what they are sold as: what weighs most, how far the current strays, and how many will do."""
+"""Tolerances view: what weighs most in a lamp of real parts, how far the current strays, how many lamps will do."""
 
 import functools
 from dataclasses import dataclass, replace
@@ -24,7 +24,7 @@ from ...solver.steady import SteadyState, steady_state
 from ...standards import SUPPLIES, supply
 
 LAMP_MAINS = "the lamp's own"
-PLACES = (LAMP_MAINS, *(each.place for each in SUPPLIES))
+PLACES = (LAMP_MAINS, *(country.place for country in SUPPLIES))
 FEW, MANY = 400, 20_000
 QUESTION_LIMIT = 10.0  # %: what the question of the panel is about
 CURRENT = "string_current_mean"
@@ -102,7 +102,7 @@ def view_of(setting: Tolerances, sample: Sample | None = None) -> View:
     """
     spread = setting.spread
     design_current, now, formula, ends, small = _solved(setting.lamp, spread)
-    drawn = small if sample is None or not sample.count else sample
+    current_sample = small if sample is None or not sample.count else sample
     lit = design_current > 1e-6
     limits = Limits.around(design_current, setting.limit / 100) if lit else None
     view = View(
@@ -112,9 +112,9 @@ def view_of(setting: Tolerances, sample: Sample | None = None) -> View:
         now=now,
         formula=formula,
         ends=ends,
-        sample=drawn,
+        sample=current_sample,
         limits=limits,
-        within_limit=drawn.yield_against(limits) if lit else None,
+        within_limit=current_sample.yield_against(limits) if lit else None,
         readings=(),
     )
     return replace(view, readings=_readings(view))
@@ -221,9 +221,11 @@ def _readings(view):
             )
         )
     spread = view.spread
-    lost = {"dropper": view.setting.lamp.dropper, "loss_each_year": spread.loss_each_year, "years": spread.years}
-    left = theory.remaining_capacitance(**lost)
-    rows.append(Reading("left", "dropper after the years, nominal", left, "F", "remaining_capacitance", lost, True))
+    loss_values = {"dropper": view.setting.lamp.dropper, "loss_each_year": spread.loss_each_year, "years": spread.years}
+    left = theory.remaining_capacitance(**loss_values)
+    rows.append(
+        Reading("left", "dropper after the years, nominal", left, "F", "remaining_capacitance", loss_values, True)
+    )
     return tuple(rows)
 
 
