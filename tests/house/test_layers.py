@@ -157,7 +157,7 @@ def foreign(path):
 
 @pytest.mark.parametrize(
     ("package", "rooms"),
-    [("sympy", {"theory"}), ("ipywidgets", {"lessons"}), ("matplotlib", {"lessons"}), ("numba", {"solver"})],
+    [("sympy", {"theory"}), ("ipywidgets", {"lessons"}), ("matplotlib", {"lessons", "solver"}), ("numba", {"solver"})],
 )
 def test_a_package_stays_in_its_room(package, rooms):
     users = {room(name) for name, path in MODULES.items() if any(p.split(".")[0] == package for p in foreign(path))}

@@ -147,8 +147,8 @@ def test_even_harmonics_break_the_symmetry_of_the_half_cycles():
     assert np.max(np.abs(first + second)) < 1e-9
 
 
-def test_half_cycle_and_whole_cycle_walks_agree():
-    """The same mains walked with and without use of its symmetry (an even harmonic of size 0)."""
+def test_half_cycle_and_whole_cycle_agree():
+    """The same mains solved with and without use of its symmetry (an even harmonic of size 0)."""
     half = steady_state(STAIR)
     whole = steady_state(replace_at(STAIR, "mains.harmonics", {2: (0.0, 0.0)}))
     assert whole.real_power == pytest.approx(half.real_power, rel=1e-6)

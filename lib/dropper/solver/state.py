@@ -5,6 +5,7 @@ from __future__ import annotations
 import dataclasses
 import html
 import math
+import textwrap
 from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
@@ -26,6 +27,7 @@ DARK, DIM, BRIGHTER, OVER = 0.01, 0.95, 1.05, 1.5
 WORDS = ("dark", "dim", "same", "brighter", "over")
 UNLIT = 1e-4  # of the string's stated current: a healthy lamp with less is dark
 _NAN = math.nan
+_TITLE_WIDTH = 60  # characters in a line
 
 
 @documented
@@ -166,7 +168,7 @@ class SteadyState:
         """
         if self.time is None:
             raise ValueError("SteadyState.plot: it keeps no waveforms; ask steady_states for them with waveforms=True")
-        title = f"{self._name}\n{self._summary}"
+        title = "\n".join([self._name, *textwrap.wrap(self._summary, _TITLE_WIDTH)])
         return picture.currents_and_bus(
             title, self.time, self.line_current, self.string_current, self.bus_voltage, axes
         )

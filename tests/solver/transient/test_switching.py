@@ -192,7 +192,7 @@ def test_energy_taken_is_turned_to_heat_or_stored(case):
 
 
 def test_time_is_never_stepped_back_and_events_are_met():
-    """Conduction begins and ends somewhere inside a stride of 0.1 ms: points crowd around those moments."""
+    """Conduction begins and ends somewhere inside a step of 0.1 ms: points crowd around those moments."""
     trace = plug_in(STAIR, 90.0, periods=4)
     steps = np.diff(trace.time)
     assert np.all(steps >= 0)

@@ -96,7 +96,7 @@ def _readings(lamp, run, line, repeats, healthy):
     circuit, sums, period = run.circuit, run.sums, run.period
     waves = run.waves()
     waves.setflags(write=False)  # the result is kept and handed out again
-    heat = {part: joules / period for part, joules in run.heat_energies(line).items()}
+    heat = {part: float(joules / period) for part, joules in run.heat_energies(line).items()}
     outside = heat.pop("line")
     rms = float(np.sqrt(sums[transient.SQUARE] / period))
     real = float(sums[transient.TAKEN] / period) - outside
@@ -128,7 +128,7 @@ def _readings(lamp, run, line, repeats, healthy):
         conduction_fraction=float(sums[transient.CONDUCTING] / period),
         diode_reverse_peak=tuple(float(sums[transient.REVERSE_1 + k]) for k in range(4)),
         heat=heat,
-        diode_heat=tuple(joules / period for joules in run.diode_energies()),
+        diode_heat=tuple(float(joules / period) for joules in run.diode_energies()),
         time=waves[transient.TIME],
         mains_voltage=waves[transient.MAINS],
         line_current=waves[transient.LINE],
