@@ -16,6 +16,8 @@ _NOTHING = 1e-12  # in any unit of this trade but one: what is less is rounding
 _NOTHING_OF = {"F": 1e-15}
 _ON_METERS = {"A": (1e3, "mA")}  # what a plug-in meter and a multimeter write in thousandths
 _MOST_PLACES = 9
+_WITHOUT_PREFIX = {unit.symbol for unit in UNITS.values() if not unit.prefixed}
+_TIGHT = {unit.symbol for unit in UNITS.values() if unit.tight}
 
 
 class _Shown(quantiphy.Quantity):
@@ -47,7 +49,7 @@ def show(value: float | None, unit: str = "", digits: int = 3) -> str:
         return f"{value} {unit}".strip()
     if abs(value) < _NOTHING_OF.get(unit, _NOTHING):
         value = 0.0
-    if (unit in UNITS and not UNITS[unit].prefixed) or (unit == "Hz" and abs(value) < 1000):
+    if unit in _WITHOUT_PREFIX or (unit == "Hz" and abs(value) < 1000):
         return with_unit(f"{value:.{digits}g}", unit)
     if unit == "F" and 0 < abs(value) < 1e-12:  # the trade writes 0.47 pF
         return f"{1e12 * value:.{digits}g} pF"
@@ -125,7 +127,7 @@ def show_estimate(value: float, half_width: float, unit: str) -> str:
     if half_width <= 0:
         return show_reading(value, unit)
     prefix, scale = "", 1.0
-    if unit != "Hz" and UNITS[unit].prefixed:
+    if unit != "Hz" and unit not in _WITHOUT_PREFIX:
         power = 3 * math.floor(math.log10(max(abs(value), half_width)) / 3 + 1e-12)
         scale = 10.0 ** min(max(power, -9), 6)
         prefix = next(sign for sign, size in PREFIXES.items() if math.isclose(size, scale))
@@ -209,7 +211,7 @@ def signed(value: float, places: int = 1) -> str:
     ('+12.3', '−4.0', '0.0')
     """
     text = f"{value:+.{places}f}"
-    return true_minus(text) if float(text) else text[1:]
+    return true_minus(text) if text.strip("+-.0") else text[1:]
 
 
 def grouped(value: float) -> str:
@@ -230,8 +232,7 @@ def true_minus(text: str) -> str:
 
 def with_unit(number: str, unit: str) -> str:
     """A number already written, and its unit behind a space, or without one where none is put."""
-    tight = unit in UNITS and UNITS[unit].tight
-    return f"{number}{unit}" if tight else f"{number} {unit}"
+    return f"{number}{unit}" if unit in _TIGHT else f"{number} {unit}"
 
 
 def places_of(digit: float) -> int:

@@ -82,8 +82,12 @@ def table(
 
     Examples
     --------
-    >>> table("Powers", ("of", "W"), [("LEDs", "< 1")], cells={1: 'class="now"'}).striptags()
-    'PowersofWLEDs< 1'
+    >>> print(table("Power", ("of", "W"), [("LEDs", "< 1")], cells={1: 'class="now"'}))
+    <table><caption>Power</caption>
+    <thead><tr><th scope="col">of</th><th scope="col">W</th></tr></thead>
+    <tbody>
+    <tr><th scope="row">LEDs</th><td class="now">&lt; 1</td></tr>
+    </tbody></table>
     """
     columns = {place: f" {text}" for place, text in (columns or {}).items()}
     inside = columns | {place: f" {text}" for place, text in (cells or {}).items()}
@@ -124,9 +128,7 @@ def _safe(text):
 
 def _lines(text):
     """A text with its line breaks; markup has its own."""
-    if "\n" not in text or isinstance(text, Markup):
-        return _safe(text)
-    return "<br>".join([escape(line) for line in text.splitlines()])
+    return text if isinstance(text, Markup) else escape(text).replace("\n", "<br>")
 
 
 def _attributes(css, attributes):

@@ -3,12 +3,12 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from html import escape
 from typing import TYPE_CHECKING
 
 from ...design import compare
 from ...design.constraints import changes
 from ...design.ratings.wording import OPENS
+from ...results.html import items, joined, table, tag
 
 if TYPE_CHECKING:
     from ...design.result import Design
@@ -17,9 +17,10 @@ if TYPE_CHECKING:
 def whole(made: Design) -> str:
     """The parts, advice and warnings of a design."""
     signed = [(f"{sign} {name}", *rest) for sign, name, *rest in made.rows()]
-    told = "".join(f"<li>{escape(each)}</li>" for each in (*made.warnings, *made.advice, *_beyond(made)))
-    return _table("The parts, and what each has to stand", made.header[1:], signed, words=(3, 4)) + (
-        f'<div class="dropper-words"><p>{escape(made.kept.words)}</p><ul class="dropper-parts">{told}</ul></div>'
+    notes = tag("ul", items((*made.warnings, *made.advice, *_beyond(made))), css="dropper-parts")
+    return joined(
+        _table("The parts, and what each has to stand", made.header[1:], signed, words=(3, 4)),
+        tag("div", tag("p", made.kept.words), notes, css="dropper-words"),
     )
 
 
@@ -45,27 +46,16 @@ def beside(designs: Sequence[Design]) -> str:
 
 def _table(caption, heads, rows, words=()):
     """A table as wide as its place; columns of words stand to the left and wrap, those of numbers to the right."""
-    left = (0, *words)
-    head = "".join(f'<th scope="col"{_set(place in left)}>{escape(text)}</th>' for place, text in enumerate(heads))
-    body = "".join(f'<tr><th scope="row">{escape(first)}</th>{_cells(rest, words)}</tr>' for first, *rest in rows)
-    return (
-        f'<table class="dropper-table" style="width:100%"><caption>{escape(caption)}</caption>'
-        f"<thead><tr>{head}</tr></thead><tbody>{body}</tbody></table>"
-    )
-
-
-def _cells(texts, words):
-    """Numbers do not wrap in themselves; what a comparison says of them may go below."""
-    return "".join(
-        f"<td{_set(place in words)}>{escape(text) if place in words else _whole(text)}</td>"
-        for place, text in enumerate(texts, start=1)
-    )
+    rows = [(head, *(text if n in words else _whole(text) for n, text in enumerate(rest, 1))) for head, *rest in rows]
+    columns = {n: _align("left" if n == 0 or n in words else "right") for n in range(len(heads))}
+    return table(caption, heads, rows, css="dropper-table", style="width:100%", columns=columns)
 
 
 def _whole(text):
-    number, bracket, change = escape(text).partition(" (")
-    return f'<span style="white-space:nowrap">{number}</span>{bracket}{change}'
+    """A number does not wrap in itself; what a comparison says of it may go below."""
+    number, bracket, change = text.partition(" (")
+    return joined(tag("span", number, style="white-space:nowrap"), bracket, change)
 
 
-def _set(words):
-    return f' style="white-space:normal;text-align:{"left" if words else "right"}"'
+def _align(side):
+    return f'style="white-space:normal;text-align:{side}"'
