@@ -180,9 +180,9 @@ def test_every_part_says_why_and_why_not_less():
         if part.part != "leds":
             assert part.not_less, part.part
         if part.reading.derivation:
-            assert math.isfinite(explain.worked(part.reading).value)
+            assert math.isfinite(explain.work_out(part.reading).value)
     for reading in made.readings:
-        assert explain.worked(reading).value == pytest.approx(reading.value, rel=0.25), reading.key
+        assert explain.work_out(reading).value == pytest.approx(reading.value, rel=0.25), reading.key
     assert made.kinds["bleeder"].count == 2, "two in series at 230 V"
     assert made.kept.word == "within" and "proved dead" in made.sentence
     assert "data sheet" in made.advice[0] and "breaking capacity" in made.advice[0]
@@ -245,7 +245,7 @@ def test_a_makers_dropper():
     )
     brief = Brief("pump", 1, 3e-3, voltage=85.0, frequency=47.0, own_led=kind, dropper_series=12, flicker=100)
     part = design(brief).of("dropper")
-    assert explain.worked(part.reading).value == pytest.approx(152.5e-9, rel=0.03)
+    assert explain.work_out(part.reading).value == pytest.approx(152.5e-9, rel=0.03)
     assert part.value == pytest.approx(150e-9)
 
 
