@@ -1,11 +1,13 @@
 """Calls: what goes in is checked and named, and what comes out keeps the shape of what went in."""
 
+import inspect
 import math
 
 import numpy as np
 import pytest
 from draws import examples
 from dropper import theory
+from dropper.theory.engine.derivation import Derivation
 from dropper.theory.engine.quantities import shown
 from for_every import for_every
 from hypothesis import given, settings
@@ -192,9 +194,33 @@ def test_an_unknown_keyword_is_named_with_what_is_expected(name):
     assert all(keyword in str(caught.value) for keyword in derivation.keywords)
 
 
-def test_values_go_by_keyword_only():
-    with pytest.raises(TypeError):
-        theory.peak_voltage(230.0)
+def test_the_signature_has_the_values_by_name_for_completion_and_help():
+    values = inspect.signature(theory.saturation_current).parameters
+    assert list(values) == ["ideality", "thermal_voltage", "series_resistance", "forward_voltage", "at_current"]
+    assert {value.kind for value in values.values()} == {inspect.Parameter.KEYWORD_ONLY}
+    assert {value.annotation for value in values.values()} == {float | np.ndarray}
+    assert values["thermal_voltage"].default == 0.025852
+    assert values["ideality"].default is inspect.Parameter.empty
+    for name in NAMES:
+        assert tuple(inspect.signature(theory.ALL[name]).parameters) == theory.ALL[name].keywords, name
+        assert set(theory.ALL[name].keywords) <= set(inspect.signature(theory.ALL[name].working).parameters), name
+    assert list(inspect.signature(Derivation).parameters)[:2] == ["name", "title"], "the class keeps its own"
+
+
+def test_a_wrong_call_says_in_words_what_is_wanted():
+    reactance = theory.dropper_reactance
+    wanted = r"takes its values by name: write dropper_reactance\(frequency=…, dropper=…\)"
+    for call in (reactance, reactance.working):
+        with pytest.raises(TypeError, match=wanted):
+            call(50.0, 330e-9)
+        with pytest.raises(
+            TypeError, match=r"missing: dropper \(capacitance of the dropper; above 0 F, up to 100 mF\)"
+        ):
+            call(frequency=50.0)
+        with pytest.raises(TypeError, match=r"unknown: frequenzy \(is frequency meant\?\)"):
+            call(frequenzy=50.0, dropper=330e-9)
+    with pytest.raises(TypeError, match=r"form_factor_of_sine\(\) takes no values: write form_factor_of_sine\(\)"):
+        theory.form_factor_of_sine(1.0)
 
 
 @for_every(every_wrong_value)

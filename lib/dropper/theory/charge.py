@@ -18,6 +18,7 @@ from .engine.assumptions import (
     SINE,
 )
 from .engine.derivation import Derivation, given, quoted, step
+from .engine.example import Example
 from .engine.justification import Solved, Substituted
 from .engine.numeric import Below
 from .engine.symbols import GLOSSARY, C, D, I_mean, I_p, Q, R_o, T, V_d, V_o, V_p, V_s, f, omega, u_1, u_2
@@ -136,6 +137,10 @@ def derive_dropper_for_current() -> Derivation:
         ),
         assumptions=IDEAL_LAMP,
         sources=(FIRST_PRINCIPLES, FULL_BRIDGE_NOTE),
+        example=Example(
+            {"frequency": "47", "peak_voltage": "120.21", "clamped_voltage": "15.6", "string_current_mean": "0.003"},
+            "Texas Instruments SBVS343A (2019), Table 2",
+        ),
         requires=(REACHED,),
     )
 
@@ -254,5 +259,15 @@ def derive_dropper_for_half_wave() -> Derivation:
         ),
         assumptions=_PUMP,
         sources=(HALF_WAVE_NOTE,),
+        example=Example(
+            {
+                "frequency": "50",
+                "peak_voltage": "311.1",
+                "output_voltage": "20",
+                "diode_voltage": "0.7",
+                "string_current_mean": "0.015",
+            },
+            "Atmel user guide 7597B-AVR-10/07, appendix 2, which rounds to 0.5 µF",
+        ),
         requires=(HALF_WAVE_REACHED,),
     )

@@ -8,6 +8,7 @@ from sympy import Derivative, exp, log
 
 from .engine.assumptions import DISCHARGE_BOOK, DISCHARGE_LIMITS
 from .engine.derivation import Derivation, given, quoted, step
+from .engine.example import Example
 from .engine.justification import Checked, Solved
 from .engine.numeric import Below
 from .engine.symbols import GLOSSARY, V_0, C, R_b, V_lim, t
@@ -37,6 +38,10 @@ def derive_residual_voltage() -> Derivation:
         ),
         assumptions=_ALONE,
         sources=(DISCHARGE_BOOK,),
+        example=Example(
+            {"time": "2e-6", "bleeder": "44", "dropper": "0.1e-6", "initial_voltage": "220"},
+            "Rashid, Power Electronics, 4th edition, example 2.4",
+        ),
     )
 
 

@@ -8,6 +8,7 @@ from sympy import Derivative, Integral, Rational, exp, oo
 
 from .engine.assumptions import FIRST_PRINCIPLES, INRUSH_BOOK, SURGE_NOTE, WORST_PLUG
 from .engine.derivation import Derivation, given, quoted, step
+from .engine.example import Example
 from .engine.justification import Checked, Solved, Substituted
 from .engine.symbols import GLOSSARY, I_0, C, I_max, R_i, V_p, V_step, W, t, u_1
 
@@ -77,6 +78,9 @@ def derive_inrush_peak() -> Derivation:
         ),
         assumptions=_STEP,
         sources=(FIRST_PRINCIPLES, INRUSH_BOOK),
+        example=Example(
+            {"inrush_resistor": "44", "step_voltage": "220"}, "Rashid, Power Electronics, 4th edition, example 2.4"
+        ),
     )
 
 
@@ -95,6 +99,9 @@ def derive_surge_resistor() -> Derivation:
         ),
         assumptions=(*_STEP, WORST_PLUG),
         sources=(SURGE_NOTE,),
+        example=Example(
+            {"peak_voltage": "1000", "greatest_current": "2.5"}, "the support note to Texas Instruments SBVS343A (2019)"
+        ),
     )
 
 
@@ -122,6 +129,10 @@ def derive_inrush_energy() -> Derivation:
         ),
         assumptions=_STEP,
         sources=(FIRST_PRINCIPLES, INRUSH_BOOK),
+        example=Example(
+            {"inrush_resistor": "44", "dropper": "0.1e-6", "step_voltage": "220"},
+            "Rashid, Power Electronics, 4th edition, example 2.4",
+        ),
         inputs=(R_i,),
     )
 

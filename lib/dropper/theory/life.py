@@ -9,6 +9,7 @@ from sympy import Derivative, log
 
 from .engine.assumptions import LIFE_NOTE
 from .engine.derivation import Derivation, given, quoted, step
+from .engine.example import Example
 from .engine.justification import Checked, Solved
 from .engine.symbols import GLOSSARY, L_0, T_0, T_2, T_a, T_b, T_eq, T_w, s
 
@@ -43,6 +44,10 @@ def derive_electrolytic_life() -> Derivation:
         ),
         assumptions=_RULE,
         sources=(LIFE_NOTE,),
+        example=Example(
+            {"rated_life": "1000", "rated_temperature": "105", "temperature": "45"},
+            "Cosel FAQ a0057, its table of lives",
+        ),
     )
 
 

@@ -8,6 +8,7 @@ from sympy import Abs, Integral, pi
 
 from .engine.assumptions import DISSIPATION, FIRST_PRINCIPLES, OHMS_LAW, RMS
 from .engine.derivation import Derivation, given, quoted, step
+from .engine.example import Example
 from .engine.justification import Solved, Substituted
 from .engine.symbols import (
     GLOSSARY,
@@ -71,6 +72,10 @@ def derive_inrush_resistor_heat() -> Derivation:
             ),
         ),
         sources=(OHMS_LAW, RMS),
+        example=Example(
+            {"inrush_resistor": "280", "line_current_rms": "0.055"},
+            "the support note to Texas Instruments SBVS343A (2019)",
+        ),
     )
 
 

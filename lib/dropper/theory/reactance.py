@@ -8,6 +8,7 @@ from sympy import Derivative, Integral, cos, pi, sin, sqrt
 
 from .engine.assumptions import CAPACITOR_LAW, LOSSLESS, NO_RESISTANCE, RMS, SINE
 from .engine.derivation import Derivation, given, quoted, step
+from .engine.example import Example
 from .engine.justification import Solved, Substituted
 from .engine.symbols import GLOSSARY, P_C, X_C, C, I_p, I_sc, V, V_p, f, t, theta
 
@@ -85,6 +86,9 @@ def derive_dropper_reactance() -> Derivation:
         ),
         assumptions=(SINE, LOSSLESS),
         sources=(CAPACITOR_LAW,),
+        example=Example(
+            {"frequency": "50", "dropper": "330e-9"}, "an open encyclopedia's article on capacitive power supplies"
+        ),
     )
 
 

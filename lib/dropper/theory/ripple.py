@@ -9,6 +9,7 @@ from sympy import Integral, Mul, Rational, cos, pi, sin, sqrt
 from .conduction import CREST, derive_mean_string_current_from_angle, line_current_steps
 from .engine.assumptions import FIRST_PRINCIPLES, FOURIER, IDEAL_LAMP, RIPPLE_BOOK, SMALL_CHANGE
 from .engine.derivation import Derivation, given, quoted, step
+from .engine.example import Example
 from .engine.justification import Solved, Substituted
 from .engine.symbols import GLOSSARY, C_s, Delta_V, I_mean, Q, T, d, f, gamma, h_2, h_a, h_b, m, r_s, theta
 from .factors import derive_conduction_angle_from_fraction
@@ -41,6 +42,10 @@ def derive_ripple_bound() -> Derivation:
             ),
         ),
         sources=(RIPPLE_BOOK,),
+        example=Example(
+            {"frequency": "60", "smoothing": "100e-6", "string_current_mean": "0.0034"},
+            "Malvino and Bates, Electronic Principles, 7th edition, example 4-7",
+        ),
     )
 
 

@@ -15,8 +15,10 @@ import sympy
 from sympy.core.function import AppliedUndef
 
 from . import page
+from .example import Example
 from .justification import Given, Ground, Quoted, vanishes
 from .numeric import Below, Numeric
+from .signature import Named
 from .symbols import GLOSSARY, RANK, SymbolInfo, info
 from .working import Working
 
@@ -54,6 +56,15 @@ class _MadeDocstring:
         return self.text if derivation is None else derivation.docstring()
 
 
+class _Signature:
+    """`__signature__` of a derivation has its values; the class keeps the signature of its constructor."""
+
+    def __get__(self, derivation, owner):
+        if derivation is None:
+            raise AttributeError("__signature__")
+        return derivation.__call__.__signature__
+
+
 @dataclass(frozen=True, eq=False, repr=False)
 class Derivation:
     __doc__ = _MadeDocstring(
@@ -64,8 +75,10 @@ class Derivation:
     assumptions, sources: sentences.
     requires: relations between the values (see `Below`).
     inputs: symbols to ask for even if the result does not depend on them.
+    example: values of a source for the docstring's example; typical ones if none.
     """
     )
+    __signature__ = _Signature()
     name: str
     title: str
     question: str
@@ -74,6 +87,7 @@ class Derivation:
     sources: tuple[str, ...] = ()
     requires: tuple[Below, ...] = ()
     inputs: tuple[sympy.Symbol, ...] = ()
+    example: Example | None = None
 
     def __post_init__(self):
         for number, step in enumerate(self.steps, start=1):
@@ -114,13 +128,15 @@ class Derivation:
     def _numeric(self) -> Numeric:
         return Numeric(self.name, self.result.rhs, self.takes, self.requires)
 
-    def __call__(self, **values) -> float | np.ndarray:
-        """The result for these values; arrays are broadcast, numbers give a float."""
-        return self._numeric(values)
+    @Named
+    def __call__(self, *unnamed: object, **values: float | np.ndarray) -> float | np.ndarray:
+        """The result for these values, by name only; arrays are broadcast, numbers give a float."""
+        return self._numeric(values, unnamed)
 
-    def working(self, *, names: Mapping[str, str] | None = None, **values) -> Working:
+    @Named
+    def working(self, *unnamed: object, names: Mapping[str, str] | None = None, **values: float) -> Working:
         """The result with these numbers put in, for reading; `names` as for `Working`."""
-        checked = self._numeric.check(values)
+        checked = self._numeric.check(values, unnamed)
         if any(array.ndim for array in checked.values()):
             raise TypeError(f"{self.name}: the working shows one number for each value, not an array")
         numbers = {line.symbol: float(checked[line.keyword]) for line in self.takes}

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Collection, Mapping
 from dataclasses import dataclass
 from functools import cached_property
 
@@ -10,6 +11,7 @@ import sympy
 
 from .plain_text import spoken
 from .quantities import shown
+from .signature import check_names
 from .symbols import SymbolInfo, info
 
 
@@ -61,9 +63,9 @@ class Numeric:
             for relation in self.requires
         ]
 
-    def __call__(self, values: dict[str, object]) -> float | np.ndarray:
+    def __call__(self, values: Mapping[str, object], unnamed: Collection[object] = ()) -> float | np.ndarray:
         """Check every value, evaluate, and keep the shape of the arrays."""
-        checked = list(self.check(values).values())
+        checked = list(self.check(values, unnamed).values())
         shape = self._shape(checked)
         try:
             with np.errstate(divide="raise", over="raise", invalid="raise"):
@@ -72,16 +74,9 @@ class Numeric:
             raise ValueError(f"{self.name}: {self._stated(checked)} cannot be computed with ({error})") from None
         return np.array(np.broadcast_to(result, shape)) if shape else float(result)
 
-    def check(self, values: dict[str, object]) -> dict[str, np.ndarray]:
+    def check(self, values: Mapping[str, object], unnamed: Collection[object] = ()) -> dict[str, np.ndarray]:
         """The values in order, as arrays, with defaults filled in; or an error that says what is wrong."""
-        expected = [line.keyword for line in self.inputs]
-        needed = [line.keyword for line in self.inputs if line.default is None]
-        unknown = [keyword for keyword in values if keyword not in expected]
-        missing = [keyword for keyword in needed if keyword not in values]
-        if unknown or missing:
-            wrong = {"unknown": unknown, "missing": missing}
-            parts = [f"{what}: {', '.join(names)}" for what, names in wrong.items() if names]
-            raise TypeError(f"{self.name}() expects {self._signature()}; {'; '.join(parts)}")
+        check_names(self.name, self.inputs, unnamed, values)
         checked = {line.keyword: _checked(line, values.get(line.keyword, line.default)) for line in self.inputs}
         for relation, sides in self._relations:
             left, right = np.broadcast_arrays(*sides(*checked.values()))
@@ -94,14 +89,6 @@ class Numeric:
                     f"{shown(right.flat[at], relation.unit)}: {relation.because}"
                 )
         return checked
-
-    def _signature(self) -> str:
-        return (
-            ", ".join(
-                line.keyword if line.default is None else f"{line.keyword}={line.default:g}" for line in self.inputs
-            )
-            or "no values"
-        )
 
     def _shape(self, checked: list[np.ndarray]) -> tuple[int, ...]:
         try:

@@ -5,6 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 from typing import Any
 
+from .example import Example
 from .latex import latex
 from .plain_text import spoken
 
@@ -87,7 +88,7 @@ def plain(derivation: Any) -> str:
 
 
 def docstring(derivation: Any) -> str:
-    """What `help` shows: equation, parameters with units and ranges, errors, sources."""
+    """What `help` shows: equation, parameters with units and ranges, errors, a worked example, sources."""
     lines = [f"{derivation.title}.", "", derivation.question, ""]
     lines += _section("Equation", [f"    {spoken(derivation.result)}"])
     parameters = []
@@ -103,6 +104,8 @@ def docstring(derivation: Any) -> str:
     errors += ["ValueError", "    A value outside its range or not finite, or arrays whose shapes do not go together."]
     errors += [f"    Unless {relation.words()}: {relation.because}." for relation in derivation.requires]
     lines += _section("Raises", errors)
+    example = derivation.example or Example.typical(derivation.takes)
+    lines += _section("Examples", example.lines(derivation.name, derivation(**example.numbers), gives.unit))
     lines += _section("Assumptions", derivation.assumptions)
     lines += _section("Sources", derivation.sources)
     return "\n".join(lines).rstrip() + "\n"
