@@ -4,6 +4,7 @@ import math
 
 import eseries
 import pytest
+from dropper.circuit import values
 from dropper.circuit.parsing import ValueTextError, parse
 from dropper.circuit.series import E_SERIES, preferred
 from dropper.circuit.values import show, show_exactly
@@ -112,3 +113,35 @@ def test_shows_prefixes_as_the_trade_prints_them():
     assert show(1e-5, "F") == "10 µF"
     assert show(9645.9, "Ω", 4) == "9.646 kΩ"
     assert show(None, "Ω") == "none"
+
+
+@pytest.mark.parametrize(
+    ("text", "wanted"),
+    [
+        (values.show_reading(0.0123, "A"), "12.3 mA"),
+        (values.show_reading(-12.34, "°C"), "−12.3 °C"),
+        (values.show_reading(1234.5, "%"), "1234 %"),
+        (values.show_reading(15980, "h"), "16 000 h"),
+        (values.show_reading(math.nan, "V"), "–"),
+        (values.show_plain(0.000123456, "K"), "0.0001235 K"),
+        (values.show_plain(16000, "h"), "16000 h"),
+        (values.show_to_digit(0.0216, "A", 1e-3), "22 mA"),
+        (values.show_to_digit(229.96, "V", 0.1), "230.0 V"),
+        (values.show_estimate(0.021834, 0.0004, "A"), "21.83 ± 0.40 mA"),
+        (values.show_estimate(-53.12, 1.04, "°"), "−53.1 ± 1.0°"),
+        (values.show_steps(3.05, "V", 1), "3.05 V"),
+        (values.show_steps(-20, "°C", 0), "−20 °C"),
+        (values.short(-12345.6), "−12 346"),
+        (values.signed(-0.04), "0.0"),
+        (values.signed(4.04), "+4.0"),
+        (values.grouped(1e7), "10 000 000"),
+    ],
+)
+def test_values_are_written_as_their_place_asks(text, wanted):
+    assert text == wanted
+
+
+@given(st.floats(-1e9, 1e9), st.sampled_from(UNITS))
+def test_what_only_people_read_has_a_true_minus(value, unit):
+    for text in (values.show_reading(value, unit), values.show_steps(value, unit, 1), values.short(value)):
+        assert not text.startswith("-"), text
