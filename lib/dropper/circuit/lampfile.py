@@ -9,6 +9,7 @@ import re
 import tomllib
 import typing
 from pathlib import Path
+from typing import Any
 
 import tomli_w
 
@@ -46,7 +47,7 @@ def decode(data: bytes, source: str) -> str | None:
         raise LampFileError(f"{source}: is not UTF-8 text; this is no lamp file") from None
 
 
-def build(cls, text: str, source: str):
+def build(cls: type, text: str, source: str) -> Any:
     """Make a `cls` from TOML text.
 
     Raises
@@ -63,7 +64,7 @@ def build(cls, text: str, source: str):
     return _Builder(text, source).make(cls, tables, ())
 
 
-def write(instance) -> str:
+def write(instance: Any) -> str:
     """TOML text that `build` turns back into an equal instance."""
     return tomli_w.dumps(_tables(instance))
 

@@ -9,6 +9,7 @@ import hashlib
 import shutil
 import tempfile
 import warnings
+from collections.abc import Callable
 from pathlib import Path
 
 import numba
@@ -18,7 +19,7 @@ HERE = Path(__file__).resolve().parent
 _PREFIX = "kernel-"
 
 
-def sources_key(folder=HERE):
+def sources_key(folder: Path = HERE) -> str:
     """A key that changes with every source file of a folder: its name or any byte of it."""
     digest = hashlib.sha256()
     for path in sorted(folder.glob("*.py")):
@@ -73,7 +74,7 @@ if CACHE is None:
     warnings.warn(SENTENCE, RuntimeWarning, stacklevel=2)
 
 
-def compiled(function):
+def compiled(function: Callable) -> Callable:
     """Compile a function of plain numbers and arrays, and keep its machine code in the cache."""
     before = numba.config.CACHE_DIR
     numba.config.CACHE_DIR = str(CACHE or "")
