@@ -92,7 +92,7 @@ def sentence(view: View) -> str:
     open_parts = ", ".join(part.name for part in _rated(view) if part.rating.verdict == _ASK)
     aside = f" All but the {open_parts}, whose rush its data sheet must answer," if open_parts else " All parts"
     return (
-        f"{text} With {smoothing} it wavers by at most {view.answer.draft.flicker:.3g} % of the"
+        f"{text} With {smoothing} it wavers by at most {view.answer.sizing.flicker:.3g} % of the"
         f" {setting.flicker_limit:.3g} % wished.{aside} stand their worst; of them the {tight.name} has least to spare:"
         f" {100 * tight.rating.tightest.use:.3g} % of what its kind stands is needed, margin included."
     )
@@ -127,7 +127,7 @@ def _flicker(layer, view):
     layer.line(1, (LEAST, limit), (MOST, limit), LOOKS["advice"])
     layer.words(1, LEAST, limit, "wish", "start", LOOKS["advice"].colour, True, 115, (40, 130))
     if isinstance(view.answer, Design):
-        depth = view.answer.draft.flicker
+        depth = view.answer.sizing.flicker
     else:  # between the points on the picture's own scales, so that the dot is on the curve
         deep = np.log(np.maximum(view.flickers, 1e-6))
         depth = float(np.exp(np.interp(np.log(max(view.lamp.smoothing, LEAST)), np.log(FARADS), deep)))

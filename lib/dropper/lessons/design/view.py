@@ -178,7 +178,7 @@ def _readings(setting, lamp, result, answer):
 
 def _left(made):
     """What is left on the pins when the brief's rule asks."""
-    check, left = made.kept, made.residual
+    check, left = made.rule_check, made.residual
     values = {
         "time": check.rule.seconds,
         "bleeder": left.bleeder,
