@@ -51,7 +51,7 @@ def test_an_example_with_a_source_names_it_and_gives_its_figure():
         "ripple_bound": "0.2833",
         "surge_resistor": "400",
     }
-    assert set(printed) == {name for name, derivation in theory.ALL.items() if derivation.example}
+    assert set(printed) == {name for name, derivation in theory.ALL.items() if example_of(derivation).source}
     for name, number in printed.items():
         text = theory.ALL[name].__doc__
         assert f"With the figures of {theory.ALL[name].example.source}:" in text

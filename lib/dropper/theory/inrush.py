@@ -46,6 +46,7 @@ def derive_inrush_current() -> Derivation:
         ),
         assumptions=_STEP,
         sources=(FIRST_PRINCIPLES, INRUSH_BOOK),
+        example=Example({"time": "100e-6", "inrush_resistor": "220", "dropper": "470e-9", "step_voltage": "325"}),
     )
 
 
