@@ -28,11 +28,18 @@ with a restoring term: d(i_dc - i_load)/dt = -k (i_dc - i_load). A solution that
 meets the constraint is an exact solution of this, whatever k.
 """
 
+import math
+
 import numpy as np
 from scipy.special import wrightomega
 
 VT = 0.025852  # thermal voltage at 300 K, V
 FOLD = np.array([[1.0, -1.0], [-1.0, -1.0]])  # (w, vb) -> (p, q); its inverse is half of itself
+
+
+def pick(which, first, second):
+    """`first` where `which` holds, else `second`; quick for a single bool, which the integrator asks most of the time."""
+    return (first if which else second) if isinstance(which, bool) else np.where(which, first, second)
 
 
 def saturation_current(part):
@@ -46,12 +53,14 @@ class Branch:
 
     def __init__(self, a, b, saturation):
         self.a, self.b, self.saturation = a, b, saturation
+        self.share = a / b if b > 0 else 0.0
         self.shift = b * saturation / a + np.log(b * saturation / a) if b > 0 else 0.0
 
     def __call__(self, drop):
         x = drop / self.a
         if self.b > 0:
-            forward = wrightomega(x + self.shift) * (self.a / self.b)
+            omega = wrightomega(x + self.shift)
+            forward = (float(omega) if isinstance(x, float) else omega) * self.share
         else:
             forward = self.saturation * np.exp(np.minimum(x, 600.0))
         return forward - self.saturation, forward / (self.a + self.b * forward)
@@ -84,30 +93,38 @@ class Circuit:
     def mains(self, t):
         """v in V and dv/dt in V/s."""
         w = 2 * np.pi * self.orders / self.period
+        if isinstance(t, float):
+            v = dv = 0.0
+            for a, k, phase in zip(self.amplitudes.tolist(), w.tolist(), self.phases.tolist(), strict=True):
+                v, dv = v + a * math.sin(k * t + phase), dv + a * k * math.cos(k * t + phase)
+            return v, dv
         angle = np.multiply.outer(t, w) + self.phases
         return np.sin(angle) @ self.amplitudes, np.cos(angle) @ (w * self.amplitudes)
 
     def bridge(self, w, vb):
         """i1 and i2 of the diagonals (A) and d(i, i_dc)/d(w, vb) as four slopes (S)."""
-        flip, w = w < 0, np.abs(w)
+        flip, w = w < 0, abs(w)
         r = self.resistor
         i2 = -self.diagonal.saturation
         for _ in range(40):
             before = i2
             i1, s1 = self.diagonal((w - vb + r * i2) / 2)
             i2, s2 = self.diagonal((-w - vb + r * i1) / 2)
-            if r == 0 or np.max(np.abs(i2 - before)) < 1e-13 * self.diagonal.saturation:
+            off = abs(i2 - before)
+            if r == 0 or (off if isinstance(off, float) else np.max(off)) < 1e-13 * self.diagonal.saturation:
                 break
         # slopes of i1, i2 with the other diagonal's share of the resistor taken in
         det = 1 - r * r * s1 * s2 / 4
         i1_w, i1_b = s1 * (1 - r * s2 / 2) / (2 * det), -s1 * (1 + r * s2 / 2) / (2 * det)
         i2_w, i2_b = -s2 * (1 - r * s1 / 2) / (2 * det), -s2 * (1 + r * s1 / 2) / (2 * det)
-        sign = np.where(flip, -1.0, 1.0)
+        sign = pick(flip, -1.0, 1.0)
         slopes = i1_w - i2_w, sign * (i1_b - i2_b), sign * (i1_w + i2_w), i1_b + i2_b
-        return np.where(flip, i2, i1), np.where(flip, i1, i2), slopes
+        return pick(flip, i2, i1), pick(flip, i1, i2), slopes
 
     def rates(self, t, y):
         """d(p, q)/dt; y has the two states along its first axis."""
+        if np.ndim(t) == 0:
+            t, y = float(t), y.tolist()
         w, vb = (y[0] - y[1]) / 2, -(y[0] + y[1]) / 2
         v, dv = self.mains(t)
         i1, i2, (_, _, dc_w, dc_b) = self.bridge(w, vb)
