@@ -27,7 +27,7 @@ HEALTHY, BROKEN = steady_state(LAMP), steady_state(with_fault(LAMP, Fault("short
 def test_a_faulty_lamp_is_taken_as_a_healthy_one_is():
     assert type(HEALTHY) is type(BROKEN) is SteadyState
     assert set(HEALTHY.heat) == set(BROKEN.heat), "one scheme of keys"
-    assert BROKEN is settle(with_fault(LAMP, Fault("short", "D1"))), "by the network solver"
+    assert BROKEN.real_power == settle(with_fault(LAMP, Fault("short", "D1"))).real_power, "by the network solver"
     assert HEALTHY.word == "same" and BROKEN.word == "dim" and HEALTHY.lamp is LAMP
     assert steady_state(with_fault(LAMP, Fault("open", "string"))).dark
 

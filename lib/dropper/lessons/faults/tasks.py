@@ -6,7 +6,7 @@ from ..tasks.random_values import bridge_lamp, part, value_text
 from ..tasks.solution import TheoryStep
 
 LESSON = 7
-# What `transient.Settled.word` says, with its bounds; a test holds the two together.
+# What `SteadyState.word` says, with its bounds; a test holds the two together.
 WORDS = {
     "dark": "dark: below 1 % of the string current before",
     "dim": "dimmer: below 95 % of it",

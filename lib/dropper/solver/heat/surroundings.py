@@ -45,8 +45,8 @@ class Surroundings:
     def __post_init__(self):
         check(self)
         if not isinstance(self.to_air, dict) or set(self.to_air) != set(WARMING):
-            found = ", ".join(map(str, self.to_air)) or "nothing"
-            raise ValueError(f"Surroundings.to_air: needs K/W for each of {', '.join(WARMING)}; there is {found}")
+            names = ", ".join(map(str, self.to_air)) or "nothing"
+            raise ValueError(f"Surroundings.to_air: needs K/W for each of {', '.join(WARMING)}; there is {names}")
         checked = {key: check_value(f"Surroundings.to_air[{key!r}]", self.to_air[key], _TO_AIR) for key in WARMING}
         object.__setattr__(self, "to_air", checked)
 

@@ -91,7 +91,7 @@ def warm_up(
     check_value("reference_temperature", reference_temperature, _REFERENCE)
     stated = lamp.string.led.forward_voltage
 
-    def at(temperature):
+    def solve_at(temperature):
         """The lamp with its LEDs taken for so warm, what it does, and how warm they then come to be."""
         volts = theory.warm_forward_voltage(
             forward_voltage=stated,
@@ -106,14 +106,14 @@ def warm_up(
 
     guess, rounds, before = surroundings.room_temperature, [], None
     while len(rounds) < _MOST_ROUNDS:
-        warm, result, found = at(guess)
-        comes_to = found.parts["leds"]
+        warm, result, temperatures_then = solve_at(guess)
+        led_temperature = temperatures_then.parts["leds"]
         rounds.append(guess)
-        if abs(comes_to - guess) <= _CLOSE:
-            return WarmLamp(lamp, warm, result, found, tuple(rounds))
-        slope = 0.0 if before is None else (comes_to - before[1]) / (guess - before[0])
-        before = (guess, comes_to)
-        guess += (comes_to - guess) / (1 - min(slope, _STEEPEST))
+        if abs(led_temperature - guess) <= _CLOSE:
+            return WarmLamp(lamp, warm, result, temperatures_then, tuple(rounds))
+        slope = 0.0 if before is None else (led_temperature - before[1]) / (guess - before[0])
+        before = (guess, led_temperature)
+        guess += (led_temperature - guess) / (1 - min(slope, _STEEPEST))
     raise ValueError(
         f"coefficient: with {coefficient:g} V/K no steady temperature is found in {_MOST_ROUNDS} rounds; the LEDs "
         f"were at {rounds[-1]:.4g} °C last. A weaker feedback or less thermal resistance will do"
