@@ -2,6 +2,7 @@
 
 import itertools
 import re
+from html import unescape
 from xml.dom import minidom
 
 import pytest
@@ -49,30 +50,30 @@ def check():
 
 def look_over(panel):
     """Nothing on the panel may be empty, broken, outside of the picture or without its words."""
-    svg = panel._curves.value
+    svg = panel.curves.value
     minidom.parseString(svg)
     assert "nan" not in svg and "inf" not in svg
     assert len(re.search(r'aria-label="([^"]+)"', svg)[1]) > 40
-    assert "nan" not in panel._said.value + panel._table.value and panel._wrong.value == ""
+    assert "nan" not in panel.sentence.value + panel.table.value and panel.complaint.value == ""
     width, height = panel.picture.PICTURE.size
     for x, y in re.findall(r'<text x="(-?[\d.]+)" y="(-?[\d.]+)"', svg):
         assert 0 <= float(x) <= width and 0 <= float(y) <= height, (x, y)
-    for reading in panel.readings(panel.view):
-        assert f">{reading.name}</th>" in panel._table.value
-        panel._why.value = reading.key
-        assert reading.name in panel._explained.value and len(reading.note) > 20
-    panel._why.value = ""
+    for reading in panel.view.readings:
+        assert f">{reading.name}</th>" in panel.table.value
+        panel.reading_choice.value = reading.key
+        assert reading.name in panel.explanation.value and len(reading.note) > 20
+    panel.reading_choice.value = ""
 
 
 @pytest.mark.parametrize("count", markings.COUNTS)
 def test_every_colour_at_every_place_gives_a_picture_and_words(bands, count):
     bands.reset()
-    bands._sliders["count"].value = count
+    bands.sliders["count"].value = count
     for place, name in itertools.product(markings.PLACES[:count], COLOURS):
-        bands._sliders[place].value = name
+        bands.sliders[place].value = name
         look_over(bands)
         assert bands.setting.names[markings.PLACES.index(place)] == name
-    rows = [row for row in bands._knobs.children if hasattr(row, "children")]
+    rows = [row for row in bands.slider_box.children if hasattr(row, "children")]
     assert [row.layout.display for row in rows] == [""] * count + ["none"] * (6 - count)
 
 
@@ -80,26 +81,26 @@ def test_every_colour_at_every_place_gives_a_picture_and_words(bands, count):
 @pytest.mark.parametrize("sight", markings.SIGHTS)
 def test_every_doubt_is_shown_and_its_partners_named(bands, count, sight):
     bands.reset()
-    bands._sliders["count"].value, bands._sliders["sight"].value = count, sight
+    bands.sliders["count"].value, bands.sliders["sight"].value = count, sight
     for place in range(1, count + 1):
-        bands._sliders[f"unsure{place}"].value = True
+        bands.sliders[f"unsure{place}"].value = True
         look_over(bands)
     listed = len(bands.view.candidates)
-    assert bands._said.value.count("<li>") == (listed if listed > 1 else 0)
-    bands._sliders["measured"].value = "268"
+    assert bands.sentence.value.count("<li>") == (listed if listed > 1 else 0)
+    bands.sliders["measured"].value = "268"
     look_over(bands)
-    assert "ohmmeter" in bands._words
+    assert "ohmmeter" in bands.words
     bands.reset()
-    assert bands.setting == bands.own
+    assert bands.setting == bands.initial
 
 
 def test_what_is_measured_chooses_among_doubtful_bands(bands):
     bands.reset()
-    bands._sliders["unsure1"].value = True
-    bands._sliders["measured"].value = "268 Ω"
-    assert "fits 270 Ω ±5 % (band 1 red) alone" in bands._words
-    bands._sliders["measured"].value = "3.1k"
-    assert "none of the" in bands._words and "None of these fits" in bands._said.value
+    bands.sliders["unsure1"].value = True
+    bands.sliders["measured"].value = "268 Ω"
+    assert "fits 270 Ω ±5 % (band 1 red) alone" in bands.words
+    bands.sliders["measured"].value = "3.1k"
+    assert "none of the" in bands.words and "None of these fits" in bands.sentence.value
     bands.reset()
 
 
@@ -117,17 +118,17 @@ def test_what_is_measured_chooses_among_doubtful_bands(bands):
 )
 def test_a_value_is_written_as_bands(bands, typed, names):
     bands.reset()
-    bands._sliders["wanted"].value = typed
+    bands.sliders["wanted"].value = typed
     look_over(bands)
     assert bands.setting.names == tuple(names.split())
-    assert [bands._sliders[place].value for place in markings.PLACES[: bands.setting.count]] == names.split()
-    bands._sliders["first"].value = "blue"
-    assert bands._sliders["wanted"].value == "", "these are another value's bands now"
+    assert [bands.sliders[place].value for place in markings.PLACES[: bands.setting.count]] == names.split()
+    bands.sliders["first"].value = "blue"
+    assert bands.sliders["wanted"].value == "", "these are another value's bands now"
     bands.reset()
 
 
 @pytest.mark.parametrize(
-    ("knob", "typed", "match"),
+    ("field", "typed", "match"),
     [
         ("wanted", "some", "bands for: 'some' is not in Ω"),
         ("wanted", "12.345", "more than 3 digits"),
@@ -141,52 +142,52 @@ def test_a_value_is_written_as_bands(bands, typed, names):
         ("measured", "1e99", "more than any ohmmeter reads"),
     ],
 )
-def test_what_cannot_be_is_told_and_leaves_the_picture(bands, knob, typed, match):
+def test_what_cannot_be_is_told_and_leaves_the_picture(bands, field, typed, match):
     bands.reset()
-    before = bands._curves.value, bands.setting
-    bands._sliders[knob].value = typed
-    assert match in bands._wrong.value.replace("&#x27;", "'")
-    assert (bands._curves.value, bands.setting) == before
+    before = bands.curves.value, bands.setting
+    bands.sliders[field].value = typed
+    assert match in unescape(bands.complaint.value)
+    assert (bands.curves.value, bands.setting) == before
     bands.reset()
-    assert bands._wrong.value == ""
+    assert bands.complaint.value == ""
 
 
 @pytest.mark.parametrize("text", PRINTS)
 def test_every_print_and_every_meaning_of_it_is_shown(check, text):
-    check._sliders["measured"].value = ""
-    check._sliders["text"].value = text
-    for name, _ in check._sliders["meaning"].options:
-        check._sliders["meaning"].value = name
+    check.sliders["measured"].value = ""
+    check.sliders["text"].value = text
+    for name, _ in check.sliders["meaning"].options:
+        check.sliders["meaning"].value = name
         for measured in ("", "450 nF", "46.5 Ω", "1.2 V"):
-            check._sliders["measured"].value = measured
+            check.sliders["measured"].value = measured
             look_over(check)
-            assert check._sliders["meaning"].value == prints.name_of(check.view.meaning) == name
+            assert check.sliders["meaning"].value == prints.name_of(check.view.meaning) == name
     check.reset()
 
 
 def test_a_print_that_cannot_be_read_leaves_what_was_there(check):
-    before = check._curves.value
+    before = check.curves.value
     for wrong, match in (("47Q", "character 3"), ("", "nothing is typed"), ("yellow mauve", "band 2")):
-        check._sliders["text"].value = wrong
-        assert match in check._wrong.value and check._curves.value == before
+        check.sliders["text"].value = wrong
+        assert match in check.complaint.value and check.curves.value == before
     check.reset()
-    check._sliders["measured"].value = "lots"
-    assert "meter reads:" in check._wrong.value and check._curves.value == before
-    check._sliders["measured"].value = "430 Ω"
-    assert "is in Ω" in check._words and check._wrong.value == ""
+    check.sliders["measured"].value = "lots"
+    assert "meter reads:" in check.complaint.value and check.curves.value == before
+    check.sliders["measured"].value = "430 Ω"
+    assert "is in Ω" in check.words and check.complaint.value == ""
     check.reset()
 
 
 def test_the_meter_decides_and_typical_ones_follow_the_unit(check):
     check.reset()
     assert check.view.judgement.word == "cannot tell"
-    check._sliders["percent"].value = 0.5
-    check._sliders["counts"].value = 1
+    check.sliders["percent"].value = 0.5
+    check.sliders["counts"].value = 1
     assert check.view.judgement.word == "within"
     check.reset()
-    assert (check._sliders["percent"].value, check._sliders["counts"].value) == prints.METERS["F"]
-    check._sliders["text"].value = "4R7J"
-    assert (check._sliders["percent"].value, check._sliders["counts"].value) == prints.METERS["Ω"]
+    assert (check.sliders["percent"].value, check.sliders["counts"].value) == prints.METERS["F"]
+    check.sliders["text"].value = "4R7J"
+    assert (check.sliders["percent"].value, check.sliders["counts"].value) == prints.METERS["Ω"]
     check.reset()
 
 
@@ -204,25 +205,25 @@ def test_garbage_is_shown_or_refused_in_words(text, measured):
 @pytest.mark.parametrize("kind", [Markings, PartCheck])
 def test_a_prediction_comes_first_and_is_judged_by_what_is_moved(kind):
     panel = kind()
-    assert all(slider.disabled for slider in panel._sliders.values())
-    panel.prediction._choice.value = next(iter(panel.question()[1]))
-    panel.prediction._noted()
-    assert not any(slider.disabled for slider in panel._sliders.values())
-    before = panel.prediction._said.value
+    assert all(slider.disabled for slider in panel.sliders.values())
+    panel.prediction.choice.value = next(iter(panel.question()[1]))
+    panel.prediction.note()
+    assert not any(slider.disabled for slider in panel.sliders.values())
+    before = panel.prediction.reply.value
     path = panel.decisive[0]
-    panel._sliders[path].value = "red" if path == "first" else "452 nF"
-    assert panel.prediction._said.value != before and panel.verdict()[1][:15] in panel.prediction._said.value
+    panel.sliders[path].value = "red" if path == "first" else "452 nF"
+    assert panel.prediction.reply.value != before and panel.verdict()[1][:15] in panel.prediction.reply.value
 
 
 def test_the_kept_one_stays_as_a_ghost(bands, check):
     for panel, path, value in ((bands, "first", "red"), (check, "measured", "500 nF")):
         panel.reset()
         panel.keep()
-        panel._sliders[path].value = value
-        minidom.parseString(panel._ghost.value)
-        assert 'aria-hidden="true"' in panel._ghost.value and ">kept<" in panel._table.value
+        panel.sliders[path].value = value
+        minidom.parseString(panel.ghost.value)
+        assert 'aria-hidden="true"' in panel.ghost.value and ">kept<" in panel.table.value
         panel.forget()
-        assert panel._ghost.value == ""
+        assert panel.ghost.value == ""
         panel.reset()
     minidom.parseString(bands_picture.backdrop())
 
@@ -236,11 +237,11 @@ def test_verdicts_of_the_predictions_are_computed():
 def test_every_shape_is_drawn_with_its_way_round_in_words():
     which = WhichWay()
     for key, shape in board.SHAPES.items():
-        which._choice.value = key
-        drawn = which._drawn.value
+        which.choice.value = key
+        drawn = which.drawing.value
         minidom.parseString(re.search(r"<svg.+?</svg>", drawn, flags=re.S)[0])
-        assert shape.way.split(".")[0][:30] in drawn.replace("&#x27;", "'")
-    assert set(board.SHAPES) == set(part_drawing._DRAWN)
+        assert shape.way.split(".")[0][:30] in unescape(drawn)
+    assert set(board.SHAPES) == set(part_drawing.SHAPES)
     polar = {"electrolytic": "MINUS", "diode": "CATHODE", "led": "ANODE"}
     for key, word in polar.items():
         assert word in board.SHAPES[key].words

@@ -13,7 +13,7 @@ from html import escape
 from markupsafe import Markup
 
 
-def tag(name: str, *content: str, css: str = "", **attributes: str) -> Markup:
+def tag(name: str, *content: str, css: str = "", **attributes: str | bool) -> Markup:
     """One element with what is in it.
 
     Parameters
@@ -23,7 +23,7 @@ def tag(name: str, *content: str, css: str = "", **attributes: str) -> Markup:
     css
         Its classes.
     attributes
-        An underscore in a name stands for the hyphen of HTML's; "" leaves one out.
+        An underscore in a name stands for the hyphen of HTML's; "" leaves one out, True writes it without a value.
 
     Examples
     --------
@@ -133,5 +133,9 @@ def _lines(text):
 
 def _attributes(css, attributes):
     """The attributes of an element as they stand behind its name; none that is empty."""
-    named = ({"class": css} if css else {}) | attributes
-    return "".join([f' {key.replace("_", "-")}="{escape(text)}"' for key, text in named.items() if text])
+    named = {"class": css, **attributes}
+    return "".join([f" {_attribute(key.replace('_', '-'), value)}" for key, value in named.items() if value])
+
+
+def _attribute(key, value):
+    return key if value is True else f'{key}="{escape(value)}"'
