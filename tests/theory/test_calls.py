@@ -8,7 +8,7 @@ import pytest
 from draws import examples
 from dropper import theory
 from dropper.theory.engine.derivation import Derivation
-from dropper.theory.engine.quantities import shown
+from dropper.theory.engine.quantities import quantity_text
 from for_every import for_every
 from hypothesis import given, settings
 from hypothesis import strategies as st
@@ -137,7 +137,7 @@ def values_for(name):
 
 
 def every_value():
-    return [(name, line.keyword) for name in NAMES for line in theory.ALL[name].takes]
+    return [(name, line.keyword) for name in NAMES for line in theory.ALL[name].inputs]
 
 
 def every_wrong_value():
@@ -178,7 +178,7 @@ def test_lists_and_integers_will_do_and_nothing_is_changed():
 def test_a_missing_value_is_named(name, keyword):
     derivation, values = theory.ALL[name], values_for(name)
     del values[keyword]
-    if next(line for line in derivation.takes if line.keyword == keyword).default is None:
+    if next(line for line in derivation.inputs if line.keyword == keyword).default is None:
         with pytest.raises(TypeError, match=rf"{name}\(\) expects .*missing: {keyword}"):
             derivation(**values)
     else:
@@ -226,12 +226,12 @@ def test_a_wrong_call_says_in_words_what_is_wanted():
 @for_every(every_wrong_value)
 def test_what_is_no_value_is_refused_with_field_value_and_range(name, keyword, wrong):
     derivation, values = theory.ALL[name], values_for(name)
-    line = next(line for line in derivation.takes if line.keyword == keyword)
+    line = next(line for line in derivation.inputs if line.keyword == keyword)
     for value in (wrong, np.array([values[keyword], wrong])):
         with pytest.raises(ValueError) as caught:
             derivation(**values | {keyword: value})
         message = str(caught.value)
-        assert message.startswith(f"{keyword} = {shown(wrong, line.unit)} is not allowed")
+        assert message.startswith(f"{keyword} = {quantity_text(wrong, line.unit)} is not allowed")
         assert line.allowed in message and line.meaning in message
 
 
@@ -269,7 +269,7 @@ def test_a_mains_that_never_reaches_the_clamp_is_explained(name, peak, clamped):
     if clamped >= peak:
         with pytest.raises(ValueError, match="clamped_voltage is below peak_voltage.*the mains never reaches"):
             theory.ALL[name](**values)
-    elif 1e-6 < clamped < 0.999 * peak and len(theory.ALL[name].requires) == 1:  # some ask for more than that
+    elif 1e-6 < clamped < 0.999 * peak and len(theory.ALL[name].conditions) == 1:  # some ask for more than that
         assert math.isfinite(theory.ALL[name](**values))
 
 

@@ -21,10 +21,10 @@ def test_kilowatt_hours_are_3_6_megajoules():
 
 def test_the_working_reads_as_a_bill():
     working = theory.energy_of_a_year.working(real_power=0.004, hours_a_year=8760)
-    assert working.shown == "0.03504 kWh"
+    assert working.value_text == "0.03504 kWh"
     assert working.plain().endswith("= P t_a / 1000 = 4 mW × 8760 h / 1000 = 0.03504 kWh")
     cost = theory.cost_of_a_year.working(real_power=12.0, hours_a_year=8760, price_of_energy=0.3)
-    assert "0.3 /kWh" in cost.plain() and cost.shown == "31.54"
+    assert "0.3 /kWh" in cost.plain() and cost.value_text == "31.54"
     assert r"0.3\,\mathrm{/kWh}" in cost._repr_markdown_()
 
 

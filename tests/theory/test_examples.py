@@ -7,34 +7,34 @@ import sympy
 from dropper import theory
 from dropper.theory.engine.example import Example
 
-SHOWN = re.compile(r"^'(?P<number>\S+)(?: (?P<unit>\S+))?'$", re.M)
+RESULT = re.compile(r"^'(?P<number>\S+)(?: (?P<unit>\S+))?'$", re.M)
 
 
 def example_of(derivation):
-    return derivation.example or Example.typical(derivation.takes)
+    return derivation.example or Example.typical(derivation.inputs)
 
 
 def test_every_docstring_has_an_example_that_runs():
-    parser, runner, told = doctest.DocTestParser(), doctest.DocTestRunner(verbose=False), []
+    parser, runner, report = doctest.DocTestParser(), doctest.DocTestRunner(verbose=False), []
     for name, derivation in theory.ALL.items():
         examples = parser.get_doctest(derivation.__doc__, {}, name, None, None)
         assert len(examples.examples) == 3, f"{name}: import, call and result"
-        runner.run(examples, out=told.append)
-    assert runner.failures == 0, "".join(told)
+        runner.run(examples, out=report.append)
+    assert runner.failures == 0, "".join(report)
 
 
 def test_examples_show_what_exact_arithmetic_gives():
     """sympy's own evaluation of the equation, with mpmath and thirty digits, shares nothing with the numeric form."""
     for name, derivation in theory.ALL.items():
-        numbers = {line.keyword: line.default for line in derivation.takes if line.default is not None}
+        numbers = {line.keyword: line.default for line in derivation.inputs if line.default is not None}
         numbers |= example_of(derivation).numbers
-        put_in = {line.symbol: sympy.Float(numbers[line.keyword], 40) for line in derivation.takes}
-        exact = derivation.result.rhs.evalf(30, subs=put_in)
+        values = {line.symbol: sympy.Float(numbers[line.keyword], 40) for line in derivation.inputs}
+        exact = derivation.result.rhs.evalf(30, subs=values)
         section = derivation.__doc__.split("\nExamples\n")[1]
-        shown = SHOWN.search(section)
-        assert shown, f"{name} shows no number"
-        assert shown["number"] == f"{float(exact):.4g}", f"{name}: {shown[0]}, exactly {exact}"
-        assert (shown["unit"] or "") == derivation.gives.unit, name
+        result = RESULT.search(section)
+        assert result, f"{name} shows no number"
+        assert result["number"] == f"{float(exact):.4g}", f"{name}: {result[0]}, exactly {exact}"
+        assert (result["unit"] or "") == derivation.output.unit, name
 
 
 def test_an_example_with_a_source_names_it_and_gives_its_figure():
@@ -59,5 +59,5 @@ def test_an_example_with_a_source_names_it_and_gives_its_figure():
 
 
 def test_typical_values_are_of_the_glossary_and_leave_defaults_alone():
-    example = Example.typical(theory.electrolytic_life.takes)
+    example = Example.typical(theory.electrolytic_life.inputs)
     assert example.values == {"rated_life": "2000", "temperature": "65", "rated_temperature": "105"}

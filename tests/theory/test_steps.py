@@ -6,12 +6,12 @@ from importlib import import_module
 import pytest
 import sympy
 from dropper import theory
-from dropper.theory.engine.derivation import Derivation, Step, given, step
-from dropper.theory.engine.justification import Given, Quoted, Substituted, vanishes
+from dropper.theory.engine.derivation import Derivation, Step, premise, step
+from dropper.theory.engine.justification import Premise, Quotation, Substitution, vanishes
 from dropper.theory.engine.symbols import GLOSSARY, C, f
 from for_every import for_every
 
-MODULES = sorted({module for module, _ in theory._WHERE.values()})
+MODULES = sorted({module for module, _ in theory._REGISTRY.values()})
 EPSILON = sympy.Symbol("epsilon", positive=True)
 
 # Doubling this one changes nothing, for what it defines is zero; something is added instead.
@@ -31,8 +31,8 @@ def test_every_step_follows(name):
 def holds(derivation, number):
     """Whether one step follows from those it stands on."""
     step_ = derivation.steps[number - 1]
-    used = [derivation.steps[earlier - 1].equation for earlier in step_.ground.earlier]
-    return all(map(vanishes, step_.ground.residuals(step_.equation, used)))
+    used = [derivation.steps[earlier - 1].equation for earlier in step_.justification.earlier_steps]
+    return all(map(vanishes, step_.justification.residuals(step_.equation, used)))
 
 
 @for_every(every_step)
@@ -43,7 +43,9 @@ def test_a_wrong_step_is_noticed(name, number):
     add = right.rhs == 0 or (name, number) in INSENSITIVE_TO_SCALE
     wrong = right.rhs + EPSILON if add else 2 * right.rhs
     corrupted = derivation.with_step(number, sympy.Eq(right.lhs, wrong, evaluate=False))
-    above = [later for later, step_ in enumerate(derivation.steps, start=1) if number in step_.ground.earlier]
+    above = [
+        later for later, step_ in enumerate(derivation.steps, start=1) if number in step_.justification.earlier_steps
+    ]
     assert not all(holds(corrupted, each) for each in (number, *above)), f"{wrong} passed for {right.rhs}"
 
 
@@ -51,17 +53,17 @@ def test_a_wrong_step_is_noticed(name, number):
 def test_the_result_is_derived_and_not_given(name):
     derivation = theory.ALL[name]
     assert derivation.result is derivation.steps[-1].equation
-    assert not isinstance(derivation.steps[-1].ground, (Given, Quoted))
+    assert not isinstance(derivation.steps[-1].justification, (Premise, Quotation))
 
 
 @for_every(theory.ALL)
 def test_whatever_is_given_or_quoted_is_used(name):
     derivation = theory.ALL[name]
-    used = {earlier for step_ in derivation.steps for earlier in step_.ground.earlier}
+    used = {earlier for step_ in derivation.steps for earlier in step_.justification.earlier_steps}
     idle = [
         number
         for number, step_ in enumerate(derivation.steps, start=1)
-        if isinstance(step_.ground, (Given, Quoted)) and number not in used
+        if isinstance(step_.justification, (Premise, Quotation)) and number not in used
     ]
     assert not idle
 
@@ -70,8 +72,8 @@ def test_whatever_is_given_or_quoted_is_used(name):
 def test_names_and_registry_agree(name):
     derivation = theory.ALL[name]
     assert derivation.name == name
-    assert derivation.gives.keyword == theory._WHERE[name][1]
-    assert name in theory.explaining(derivation.gives.keyword)
+    assert derivation.output.keyword == theory._REGISTRY[name][1]
+    assert name in theory.derivations_of(derivation.output.keyword)
     assert getattr(theory, name) is derivation, "a derivation is built once, and no module hides it"
 
 
@@ -83,7 +85,7 @@ def test_every_builder_is_registered(module):
         for name, thing in vars(loaded).items()
         if name.startswith("derive_") and inspect.unwrap(thing).__module__ == loaded.__name__
     }
-    assert builders == {name for name, (where, _) in theory._WHERE.items() if where == module}
+    assert builders == {name for name, (where, _) in theory._REGISTRY.items() if where == module}
 
 
 def test_keywords_are_one_to_one_in_the_glossary():
@@ -94,12 +96,12 @@ def test_keywords_are_one_to_one_in_the_glossary():
 
 def test_a_step_may_not_stand_on_a_later_one():
     with pytest.raises(ValueError, match="step 1 may stand only on steps before it"):
-        Derivation("odd", "Odd", "?", (step("First.", C, f, Substituted((2,))), given("law", "Second.", C, f)))
+        Derivation("odd", "Odd", "?", (step("First.", C, f, Substitution((2,))), premise("law", "Second.", C, f)))
 
 
 def test_a_step_needs_an_equation():
     with pytest.raises(TypeError, match="sympy equation"):
-        Step("No equation.", C + f, Given("law"))
+        Step("No equation.", C + f, Premise("law"))
 
 
 def test_unknown_names_are_refused():
@@ -107,4 +109,4 @@ def test_unknown_names_are_refused():
         theory.string_curent
     with pytest.raises(KeyError):
         theory.ALL["string_curent"]
-    assert theory.explaining("string_curent") == ()
+    assert theory.derivations_of("string_curent") == ()

@@ -273,6 +273,6 @@ def test_the_ends_of_the_range_keep_enough_digits(fraction):
     the factors, and of the distortion, which is the root of a difference from one, one part in a hundred thousand."""
     for name in ("power_factor", "displacement_factor", "distortion_factor", "current_thd"):
         derivation = theory.ALL[name]
-        exact = derivation.result.rhs.subs(derivation.takes[0].symbol, sympy.Rational(str(fraction))).evalf(40)
+        exact = derivation.result.rhs.subs(derivation.inputs[0].symbol, sympy.Rational(str(fraction))).evalf(40)
         tolerance = 1e-5 if name == "current_thd" else 1e-6
         assert derivation(clamped_fraction=fraction) == pytest.approx(float(exact), rel=tolerance)

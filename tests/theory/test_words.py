@@ -6,8 +6,8 @@ import pytest
 import sympy
 from dropper import theory
 from dropper.theory.engine.latex import latex
-from dropper.theory.engine.plain_text import spoken
-from dropper.theory.engine.quantities import shown, shown_latex
+from dropper.theory.engine.plain_text import plain_text
+from dropper.theory.engine.quantities import quantity_latex, quantity_text
 from dropper.theory.engine.symbols import GLOSSARY, C, D, V_p, f, t, theta_1
 from for_every import for_every
 
@@ -44,12 +44,12 @@ def test_docstring_says_what_a_formula_must_say(name):
     derivation = theory.ALL[name]
     text = derivation.__doc__
     assert text == derivation.docstring()
-    assert spoken(derivation.result) in text
-    for line in derivation.takes:
+    assert plain_text(derivation.result) in text
+    for line in derivation.inputs:
         assert f"{line.keyword} : " in text and line.meaning in text and line.allowed in text
     for heading in ("Equation", "Parameters", "Returns", "Raises", "Sources"):
         assert f"\n{heading}\n{'-' * len(heading)}\n" in text
-    assert all(relation.because in text for relation in derivation.requires)
+    assert all(relation.reason in text for relation in derivation.conditions)
 
 
 @for_every(NAMES)
@@ -57,7 +57,7 @@ def test_every_derivation_is_asked_and_has_its_sources(name):
     derivation = theory.ALL[name]
     assert derivation.question.endswith("?") and derivation.sources
     assert all(entry.sentence.strip().endswith((".", ")")) for entry in derivation.steps)
-    assert set(derivation.symbols) >= {line.symbol for line in derivation.takes}
+    assert set(derivation.symbols) >= {line.symbol for line in derivation.inputs}
 
 
 @pytest.mark.parametrize(
@@ -84,12 +84,12 @@ def test_every_derivation_is_asked_and_has_its_sources(name):
     ],
 )
 def test_how_equations_are_read(expression, words):
-    assert spoken(expression) == words
+    assert plain_text(expression) == words
 
 
 def test_what_has_no_words_is_an_error():
     with pytest.raises(NotImplementedError, match="no words yet for"):
-        spoken(sympy.Matrix([[1]]))
+        plain_text(sympy.Matrix([[1]]))
 
 
 @pytest.mark.parametrize(
@@ -107,8 +107,8 @@ def test_what_has_no_words_is_an_error():
     ],
 )
 def test_quantities(value, unit, text, formula):
-    assert shown(value, unit) == text
-    assert shown_latex(value, unit) == formula
+    assert quantity_text(value, unit) == text
+    assert quantity_latex(value, unit) == formula
 
 
 def test_working_of_the_reactance():
@@ -126,7 +126,7 @@ def test_working_of_the_reactance():
 
 def test_working_gives_angles_in_degrees_too():
     working = theory.conduction_angle.working(peak_voltage=325.0, clamped_voltage=162.5)
-    assert working.shown == "1.571 rad (90°)"
+    assert working.value_text == "1.571 rad (90°)"
 
 
 def test_working_brackets_squares_and_numbers_below_zero():

@@ -6,7 +6,7 @@
     theory.mean_string_current(frequency=50, dropper=330e-9, peak_voltage=325.3, clamped_voltage=70)
     theory.mean_string_current.working(frequency=50, dropper=330e-9, peak_voltage=325.3, clamped_voltage=70)
     theory.ALL                                      # every derivation by name
-    theory.explaining("string_current_mean")        # the names of those that give this quantity
+    theory.derivations_of("string_current_mean")        # the names of those that give this quantity
 
 Nothing is built, and sympy is not imported, before a derivation is asked for.
 """
@@ -15,7 +15,7 @@ from collections.abc import Iterator, Mapping
 from importlib import import_module
 
 # derivation -> (module, keyword of what it gives); each module has a function derive_<name>
-_WHERE = {
+_REGISTRY = {
     "peak_voltage": ("reactance", "peak_voltage"),
     "crest_current": ("reactance", "crest_current"),
     "dropper_reactance": ("reactance", "reactance"),
@@ -162,42 +162,42 @@ _WHERE = {
     "remaining_capacitance": ("ageing", "remaining_capacitance"),
     "loss_each_year": ("ageing", "loss_each_year"),
 }
-# plain functions that stand beside the derivations
-_FUNCTIONS = {"greatest_power_factor": "factors", "mixed_temperature": "life"}
+# functions that are no derivations
+_PLAIN_FUNCTIONS = {"greatest_power_factor": "factors", "mixed_temperature": "life"}
 
 
-class _All(Mapping):
+class _Derivations(Mapping):
     """Every derivation by name; each is built when it is first looked up."""
 
     def __getitem__(self, name: str):
-        module, _ = _WHERE[name]
+        module, _ = _REGISTRY[name]
         return getattr(import_module(f"{__name__}.{module}"), f"derive_{name}")()
 
     def __iter__(self) -> Iterator[str]:
-        return iter(_WHERE)
+        return iter(_REGISTRY)
 
     def __len__(self) -> int:
-        return len(_WHERE)
+        return len(_REGISTRY)
 
     def __repr__(self) -> str:
         return f"<derivations: {', '.join(self)}>"
 
 
-ALL = _All()
+ALL = _Derivations()
 
 
-def explaining(keyword: str) -> tuple[str, ...]:
+def derivations_of(keyword: str) -> tuple[str, ...]:
     """The names of the derivations that give a quantity, e.g. 'string_current_mean'; none if there is none."""
-    return tuple(name for name, (_, gives) in _WHERE.items() if gives == keyword)
+    return tuple(name for name, (_, output) in _REGISTRY.items() if output == keyword)
 
 
 def __getattr__(name: str):
-    if name in _WHERE:
+    if name in _REGISTRY:
         return ALL[name]
-    if name in _FUNCTIONS:
-        return getattr(import_module(f"{__name__}.{_FUNCTIONS[name]}"), name)
+    if name in _PLAIN_FUNCTIONS:
+        return getattr(import_module(f"{__name__}.{_PLAIN_FUNCTIONS[name]}"), name)
     raise AttributeError(f"dropper.theory has no derivation or function {name!r}")
 
 
 def __dir__() -> list[str]:
-    return sorted([*_WHERE, *_FUNCTIONS, "ALL", "explaining"])
+    return sorted([*_REGISTRY, *_PLAIN_FUNCTIONS, "ALL", "derivations_of"])

@@ -1,4 +1,4 @@
-"""How a film capacitor loses capacitance over the years, if each year takes the same part of it."""
+"""Ageing: how a film capacitor loses capacitance over the years, if each year takes the same part of it."""
 
 from __future__ import annotations
 
@@ -7,9 +7,9 @@ from functools import cache
 from sympy import S
 
 from .engine.assumptions import FILM_LOSS
-from .engine.derivation import Derivation, given, quoted, step
-from .engine.justification import Checked, Solved, Substituted
-from .engine.numeric import Below
+from .engine.derivation import Derivation, premise, quotation, step
+from .engine.justification import Reasoning, Solution, Substitution
+from .engine.numeric import Inequality
 from .engine.symbols import GLOSSARY, C, a_C, k_C, y_C
 
 left = GLOSSARY["C_y"].of
@@ -17,7 +17,7 @@ _SCENARIO = (
     "A scenario: each year takes the same part of what is there. Real capacitors lose by steps, where surges of the "
     "mains burn specks of metal away, and faster where it is warm and damp (from memory).",
 )
-_SOME_TIME = Below(S.Zero, y_C, "", "nothing is lost in no time")
+_SOME_TIME = Inequality(S.Zero, y_C, "", "nothing is lost in no time")
 
 
 @cache
@@ -28,18 +28,18 @@ def derive_remaining_capacitance() -> Derivation:
         title="Capacitance left after years",
         question="How much of its capacitance does the dropper still have after some years?",
         steps=(
-            given(
+            premise(
                 "approximation",
                 "Each year takes the same part of what there was at its start.",
                 left(y_C + 1),
                 (1 - a_C) * left(y_C),
             ),
-            given("definition", "It starts whole.", left(0), C),
+            premise("definition", "It starts whole.", left(0), C),
             step(
                 "The curve through both: as with interest, only downwards.",
                 left(y_C),
                 C * (1 - a_C) ** y_C,
-                Checked((1, 2), _solves_yearly),
+                Reasoning((1, 2), _solves_yearly),
             ),
         ),
         assumptions=_SCENARIO,
@@ -66,12 +66,12 @@ def derive_loss_each_year() -> Derivation:
         title="Loss of each year",
         question="A capacitor has kept a part of its capacitance over some years; how much went in each?",
         steps=(
-            quoted("What is left after years.", derive_remaining_capacitance(), function_of=y_C),
-            given("definition", "The part that was kept.", k_C, left(y_C) / C),
-            step("The capacitance itself cancels.", k_C, (1 - a_C) ** y_C, Substituted((2, 1))),
-            step("Solved for the loss of a year.", a_C, 1 - k_C ** (1 / y_C), Solved((3,))),
+            quotation("What is left after years.", derive_remaining_capacitance(), function_of=y_C),
+            premise("definition", "The part that was kept.", k_C, left(y_C) / C),
+            step("The capacitance itself cancels.", k_C, (1 - a_C) ** y_C, Substitution((2, 1))),
+            step("Solved for the loss of a year.", a_C, 1 - k_C ** (1 / y_C), Solution((3,))),
         ),
         assumptions=_SCENARIO,
         sources=(FILM_LOSS,),
-        requires=(_SOME_TIME,),
+        conditions=(_SOME_TIME,),
     )

@@ -1,4 +1,4 @@
-"""How much current reaches the string, counted in charge: each half cycle turns the dropper's voltage over."""
+"""Charge: how much current reaches the string, for each half cycle turns the dropper's voltage over."""
 
 from __future__ import annotations
 
@@ -17,15 +17,17 @@ from .engine.assumptions import (
     NO_RESISTANCE,
     SINE,
 )
-from .engine.derivation import Derivation, given, quoted, step
+from .engine.derivation import Derivation, premise, quotation, step
 from .engine.example import Example
-from .engine.justification import Solved, Substituted
-from .engine.numeric import Below
+from .engine.justification import Solution, Substitution
+from .engine.numeric import Inequality
 from .engine.symbols import GLOSSARY, C, D, I_mean, I_p, Q, R_o, T, V_d, V_o, V_p, V_s, f, omega, u_1, u_2
 from .reactance import derive_crest_current
 
-REACHED = Below(D, V_p, "V", "the mains never reaches the voltage at which the bridge conducts, and no current flows")
-HALF_WAVE_REACHED = Below(
+CLAMP_BELOW_PEAK = Inequality(
+    D, V_p, "V", "the mains never reaches the voltage at which the bridge conducts, and no current flows"
+)
+OUTPUT_BELOW_SWING = Inequality(
     V_o + 2 * V_d, 2 * V_p, "V", "the swing of the mains never reaches the output and two diodes, and no current flows"
 )
 _PUMP = (SINE, NO_RESISTANCE, NO_LEAK, "The output is held steady by its own capacitor or a voltage reference diode.")
@@ -39,14 +41,14 @@ def derive_clamped_voltage() -> Derivation:
         title="Voltage at which the bridge is clamped",
         question="At what voltage is the bridge's ac side held while current flows?",
         steps=(
-            given(
+            premise(
                 "circuit",
                 "Around the loop the current passes one diode, the string, and a second diode.",
                 D - V_d - V_s - V_d,
                 0,
-                assuming="a resistor in series with the string is counted with the string",
+                assumption="a resistor in series with the string is counted with the string",
             ),
-            step("So the string and two forward drops stand at the ac side.", D, V_s + 2 * V_d, Solved((1,))),
+            step("So the string and two forward drops stand at the ac side.", D, V_s + 2 * V_d, Solution((1,))),
         ),
         sources=(LOOP_LAW,),
     )
@@ -60,21 +62,21 @@ def derive_charge_per_half_cycle() -> Derivation:
         title="Charge in each half cycle",
         question="How much charge does the dropper pass to the string in one half cycle?",
         steps=(
-            given(
+            premise(
                 "circuit",
                 "At the positive crest conduction ends: the dropper has the mains' peak less the clamped "
                 "voltage across it.",
                 u_2,
                 V_p - D,
             ),
-            given(
+            premise(
                 "circuit",
                 "At the negative crest before it, it was the same the other way round, and it stays so "
                 "until the bridge conducts again.",
                 u_1,
                 -(V_p - D),
             ),
-            given(
+            premise(
                 "law",
                 "The charge that went through is the capacitance times the change of voltage.",
                 Q,
@@ -84,12 +86,12 @@ def derive_charge_per_half_cycle() -> Derivation:
                 "The dropper's voltage is turned over, so the change is twice its value.",
                 Q,
                 2 * C * (V_p - D),
-                Substituted((3, 1, 2)),
+                Substitution((3, 1, 2)),
             ),
         ),
         assumptions=IDEAL_LAMP,
         sources=(FIRST_PRINCIPLES, HALF_WAVE_NOTE),
-        requires=(REACHED,),
+        conditions=(CLAMP_BELOW_PEAK,),
     )
 
 
@@ -101,9 +103,9 @@ def derive_mean_string_current() -> Derivation:
         title="Mean current of the string",
         question="How much current reaches the LEDs?",
         steps=(
-            quoted("Each half cycle hands on this charge.", derive_charge_per_half_cycle()),
-            given("definition", "A period is the inverse of the frequency.", T, 1 / f),
-            given(
+            quotation("Each half cycle hands on this charge.", derive_charge_per_half_cycle()),
+            premise("definition", "A period is the inverse of the frequency.", T, 1 / f),
+            premise(
                 "circuit",
                 "The bridge passes the charge of both half cycles on in the same direction; in the mean "
                 "none stays in the smoothing capacitor.",
@@ -115,12 +117,12 @@ def derive_mean_string_current() -> Derivation:
                 "voltage.",
                 I_mean,
                 4 * f * C * (V_p - D),
-                Substituted((3, 1, 2)),
+                Substitution((3, 1, 2)),
             ),
         ),
         assumptions=IDEAL_LAMP,
         sources=(FIRST_PRINCIPLES, FULL_BRIDGE_NOTE, HARVESTERS),
-        requires=(REACHED,),
+        conditions=(CLAMP_BELOW_PEAK,),
     )
 
 
@@ -132,8 +134,8 @@ def derive_dropper_for_current() -> Derivation:
         title="Dropper for a wanted current",
         question="How large a dropper does the string need?",
         steps=(
-            quoted("The current is known from the parts.", derive_mean_string_current()),
-            step("Solved for the dropper.", C, I_mean / (4 * f * (V_p - D)), Solved((1,))),
+            quotation("The current is known from the parts.", derive_mean_string_current()),
+            step("Solved for the dropper.", C, I_mean / (4 * f * (V_p - D)), Solution((1,))),
         ),
         assumptions=IDEAL_LAMP,
         sources=(FIRST_PRINCIPLES, FULL_BRIDGE_NOTE),
@@ -141,7 +143,7 @@ def derive_dropper_for_current() -> Derivation:
             {"frequency": "47", "peak_voltage": "120.21", "clamped_voltage": "15.6", "string_current_mean": "0.003"},
             "Texas Instruments SBVS343A (2019), Table 2",
         ),
-        requires=(REACHED,),
+        conditions=(CLAMP_BELOW_PEAK,),
     )
 
 
@@ -153,17 +155,19 @@ def derive_load_line() -> Derivation:
         title="Load line of the supply",
         question="To what voltage does the supply rise or fall when it has to give a certain current?",
         steps=(
-            quoted("The current is known from the clamped voltage.", derive_mean_string_current()),
+            quotation("The current is known from the clamped voltage.", derive_mean_string_current()),
             step(
                 "Solved for the voltage: the mains' peak with no current, and less in proportion to the current.",
                 D,
                 V_p - I_mean / (4 * f * C),
-                Solved((1,)),
+                Solution((1,)),
             ),
         ),
         assumptions=IDEAL_LAMP,
         sources=(FIRST_PRINCIPLES,),
-        requires=(Below(I_mean, 4 * f * C * V_p, "A", "more than into a short circuit cannot be had", or_equal=True),),
+        conditions=(
+            Inequality(I_mean, 4 * f * C * V_p, "A", "more than into a short circuit cannot be had", or_equal=True),
+        ),
     )
 
 
@@ -176,13 +180,13 @@ def derive_source_resistance() -> Derivation:
         title="Slope of the load line",
         question="How many volts are lost for each ampere more, as if a resistor stood inside the supply?",
         steps=(
-            quoted("The load line gives the voltage for each current.", derive_load_line(), function_of=I_mean),
-            given("definition", "The slope: the fall of voltage for each ampere.", R_o, -Derivative(voltage, I_mean)),
+            quotation("The load line gives the voltage for each current.", derive_load_line(), function_of=I_mean),
+            premise("definition", "The slope: the fall of voltage for each ampere.", R_o, -Derivative(voltage, I_mean)),
             step(
                 "It depends on frequency and dropper only, and it turns nothing into heat.",
                 R_o,
                 1 / (4 * f * C),
-                Substituted((2, 1)),
+                Substitution((2, 1)),
             ),
         ),
         assumptions=IDEAL_LAMP,
@@ -198,19 +202,21 @@ def derive_mean_string_current_from_crest() -> Derivation:
         title="Mean current in terms of the short-circuit current",
         question="Given the peak of the current into a short circuit, what is left for a string?",
         steps=(
-            quoted("The string's mean current.", derive_mean_string_current()),
-            quoted("The peak of the current into a short circuit.", derive_crest_current()),
-            given("definition", "The angular frequency.", omega, 2 * pi * f),
+            quotation("The string's mean current.", derive_mean_string_current()),
+            quotation("The peak of the current into a short circuit.", derive_crest_current()),
+            premise("definition", "The angular frequency.", omega, 2 * pi * f),
             step(
                 "The mean of the rectified short-circuit current, less what the clamped voltage keeps back.",
                 I_mean,
                 2 * I_p / pi - 2 * omega * C * D / pi,
-                Substituted((1, 2, 3)),
+                Substitution((1, 2, 3)),
             ),
         ),
         assumptions=IDEAL_LAMP,
         sources=(HARVESTERS,),
-        requires=(Below(omega * C * D, I_p, "A", "the mains never reaches the clamped voltage; no current flows"),),
+        conditions=(
+            Inequality(omega * C * D, I_p, "A", "the mains never reaches the clamped voltage; no current flows"),
+        ),
     )
 
 
@@ -222,27 +228,29 @@ def derive_half_wave_current() -> Derivation:
         title="Current of a half-wave supply",
         question="How much current is left if two diodes pump one way instead of a bridge working both ways?",
         steps=(
-            given(
+            premise(
                 "circuit", "At the negative crest one diode recharges the dropper, past the output.", u_1, -(V_p - V_d)
             ),
-            given(
+            premise(
                 "circuit",
                 "At the positive crest the other diode has passed the charge on to the output.",
                 u_2,
                 V_p - V_d - V_o,
             ),
-            given(
+            premise(
                 "law",
                 "The charge that went through is the capacitance times the change of voltage.",
                 Q,
                 C * (u_2 - u_1),
             ),
-            given("circuit", "It reaches the output once in a period.", I_mean, f * Q),
-            step("So the output gets this much.", I_mean, f * C * (2 * V_p - V_o - 2 * V_d), Substituted((4, 3, 1, 2))),
+            premise("circuit", "It reaches the output once in a period.", I_mean, f * Q),
+            step(
+                "So the output gets this much.", I_mean, f * C * (2 * V_p - V_o - 2 * V_d), Substitution((4, 3, 1, 2))
+            ),
         ),
         assumptions=_PUMP,
         sources=(HALF_WAVE_NOTE,),
-        requires=(HALF_WAVE_REACHED,),
+        conditions=(OUTPUT_BELOW_SWING,),
     )
 
 
@@ -254,8 +262,8 @@ def derive_dropper_for_half_wave() -> Derivation:
         title="Dropper of a half-wave supply",
         question="How large a dropper does a half-wave supply need for a wanted current?",
         steps=(
-            quoted("The current is known from the parts.", derive_half_wave_current()),
-            step("Solved for the dropper.", C, I_mean / (f * (2 * V_p - V_o - 2 * V_d)), Solved((1,))),
+            quotation("The current is known from the parts.", derive_half_wave_current()),
+            step("Solved for the dropper.", C, I_mean / (f * (2 * V_p - V_o - 2 * V_d)), Solution((1,))),
         ),
         assumptions=_PUMP,
         sources=(HALF_WAVE_NOTE,),
@@ -269,5 +277,5 @@ def derive_dropper_for_half_wave() -> Derivation:
             },
             "Atmel user guide 7597B-AVR-10/07, appendix 2, which rounds to 0.5 µF",
         ),
-        requires=(HALF_WAVE_REACHED,),
+        conditions=(OUTPUT_BELOW_SWING,),
     )

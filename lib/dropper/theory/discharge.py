@@ -1,4 +1,4 @@
-"""How the dropper is emptied through its bleeder after unplugging."""
+"""Discharge: how the dropper is emptied through its bleeder after unplugging."""
 
 from __future__ import annotations
 
@@ -7,10 +7,10 @@ from functools import cache
 from sympy import Derivative, exp, log
 
 from .engine.assumptions import DISCHARGE_BOOK, DISCHARGE_LIMITS
-from .engine.derivation import Derivation, given, quoted, step
+from .engine.derivation import Derivation, premise, quotation, step
 from .engine.example import Example
-from .engine.justification import Checked, Solved
-from .engine.numeric import Below
+from .engine.justification import Reasoning, Solution
+from .engine.numeric import Inequality
 from .engine.symbols import GLOSSARY, V_0, C, R_b, V_lim, t
 
 u = GLOSSARY["u"].of
@@ -19,7 +19,9 @@ _ALONE = (
     "A figure for choosing a part, no promise that anything is discharged: prove that by measuring, each time, as "
     "local codes and licensed practice ask.",
 )
-_ABOVE_LIMIT = Below(V_lim, V_0, "V", "the capacitor starts at or below the limit, so there is nothing to wait for")
+_ABOVE_LIMIT = Inequality(
+    V_lim, V_0, "V", "the capacitor starts at or below the limit, so there is nothing to wait for"
+)
 
 
 @cache
@@ -30,11 +32,13 @@ def derive_residual_voltage() -> Derivation:
         title="Voltage left after unplugging",
         question="What voltage is left on the dropper, and so on the plug's pins, after a time?",
         steps=(
-            given(
+            premise(
                 "law", "What the capacitor loses flows through the bleeder.", C * Derivative(u(t), t) + u(t) / R_b, 0
             ),
-            given("circuit", "It starts at the voltage it had when unplugged, at worst the mains' peak.", u(0), V_0),
-            step("The one curve that satisfies both.", u(t), V_0 * exp(-t / (R_b * C)), Checked((1, 2), _solves_decay)),
+            premise("circuit", "It starts at the voltage it had when unplugged, at worst the mains' peak.", u(0), V_0),
+            step(
+                "The one curve that satisfies both.", u(t), V_0 * exp(-t / (R_b * C)), Reasoning((1, 2), _solves_decay)
+            ),
         ),
         assumptions=_ALONE,
         sources=(DISCHARGE_BOOK,),
@@ -57,21 +61,21 @@ def derive_discharge_time() -> Derivation:
         title="Time to fall to a limit",
         question="How long after unplugging does the voltage take to fall to a limit?",
         steps=(
-            quoted("The voltage against time.", derive_residual_voltage(), function_of=t),
-            given("definition", "At the time looked for it is at the limit.", u(t), V_lim),
+            quotation("The voltage against time.", derive_residual_voltage(), function_of=t),
+            premise("definition", "At the time looked for it is at the limit.", u(t), V_lim),
             step(
                 "So the two right sides are equal.",
                 V_lim,
                 V_0 * exp(-t / (R_b * C)),
-                Checked(
+                Reasoning(
                     (1, 2), lambda new, curve, limit: (new.rhs - curve.rhs, new.lhs - limit.rhs, curve.lhs - limit.lhs)
                 ),
             ),
-            step("Solved for the time.", t, R_b * C * log(V_0 / V_lim), Solved((3,))),
+            step("Solved for the time.", t, R_b * C * log(V_0 / V_lim), Solution((3,))),
         ),
         assumptions=_ALONE,
         sources=(DISCHARGE_BOOK, DISCHARGE_LIMITS),
-        requires=(_ABOVE_LIMIT,),
+        conditions=(_ABOVE_LIMIT,),
     )
 
 
@@ -83,15 +87,15 @@ def derive_largest_bleeder() -> Derivation:
         title="Largest bleeder",
         question="How large may the bleeder be if the voltage is to fall to a limit within a time?",
         steps=(
-            quoted("The time that a bleeder takes.", derive_discharge_time()),
+            quotation("The time that a bleeder takes.", derive_discharge_time()),
             step(
                 "Solved for the bleeder. The next smaller preferred value is taken, its tolerance counted in.",
                 R_b,
                 t / (C * log(V_0 / V_lim)),
-                Solved((1,)),
+                Solution((1,)),
             ),
         ),
         assumptions=_ALONE,
         sources=(DISCHARGE_BOOK, DISCHARGE_LIMITS),
-        requires=(_ABOVE_LIMIT,),
+        conditions=(_ABOVE_LIMIT,),
     )

@@ -1,4 +1,4 @@
-"""Apparent power and power factor, and how the power factor splits into displacement and distortion.
+"""Power factors: apparent power, power factor, and how the power factor splits into displacement and distortion.
 
 Frequency, dropper and mains voltage cancel: only the clamped voltage, as a fraction of the mains' peak, is left.
 """
@@ -11,7 +11,7 @@ from typing import NamedTuple
 import sympy
 from sympy import Derivative, Integral, Rational, acos, cos, pi, sin, sqrt
 
-from .charge import REACHED
+from .charge import CLAMP_BELOW_PEAK
 from .conduction import (
     CREST,
     derive_conduction_angle,
@@ -21,8 +21,8 @@ from .conduction import (
     line_current_steps,
 )
 from .engine.assumptions import FIRST_PRINCIPLES, FOURIER, IDEAL_LAMP, POWER_TERMS
-from .engine.derivation import Derivation, given, quoted, step
-from .engine.justification import Checked, Solved, Substituted
+from .engine.derivation import Derivation, premise, quotation, step
+from .engine.justification import Reasoning, Solution, Substitution
 from .engine.symbols import (
     GLOSSARY,
     I_1,
@@ -60,9 +60,9 @@ def derive_conduction_angle_from_fraction() -> Derivation:
         title="Conduction angle from the clamped fraction",
         question="Does the conduction angle depend on the mains at all, once D is measured against its peak?",
         steps=(
-            quoted("The conduction angle.", derive_conduction_angle()),
-            given("definition", "Measure the clamped voltage against the mains' peak.", D, d * V_p),
-            step("The peak cancels.", gamma, acos(2 * d - 1), Substituted((1, 2))),
+            quotation("The conduction angle.", derive_conduction_angle()),
+            premise("definition", "Measure the clamped voltage against the mains' peak.", D, d * V_p),
+            step("The peak cancels.", gamma, acos(2 * d - 1), Substitution((1, 2))),
         ),
         assumptions=IDEAL_LAMP,
         sources=(FIRST_PRINCIPLES,),
@@ -72,13 +72,15 @@ def derive_conduction_angle_from_fraction() -> Derivation:
 def _fraction_steps(first: int) -> tuple:
     """Three steps, shared: the conduction angle, its cosine and its sine from the clamped fraction."""
     return (
-        quoted("The conduction angle depends on the clamped fraction alone.", derive_conduction_angle_from_fraction()),
-        step("Its cosine.", cos(gamma), 2 * d - 1, Substituted((first,))),
+        quotation(
+            "The conduction angle depends on the clamped fraction alone.", derive_conduction_angle_from_fraction()
+        ),
+        step("Its cosine.", cos(gamma), 2 * d - 1, Substitution((first,))),
         step(
             "Its sine, which is never negative from 0 to pi.",
             sin(gamma),
             2 * sqrt(d * (1 - d)),
-            Checked((first + 1,), lambda new, known: (new.rhs**2 + known.rhs**2 - 1, new.lhs - sin(gamma))),
+            Reasoning((first + 1,), lambda new, known: (new.rhs**2 + known.rhs**2 - 1, new.lhs - sin(gamma))),
         ),
     )
 
@@ -92,14 +94,14 @@ def derive_apparent_power() -> Derivation:
         title="Apparent power of the lamp",
         question="How many volt-amperes does the lamp load the mains with?",
         steps=(
-            given("definition", "Apparent power is rms voltage times rms current.", S, V * I_rms),
-            quoted("The rms line current.", current),
-            quoted("Peak and rms of the mains.", derive_peak_voltage()),
-            step("Put together.", S, V_p / sqrt(2) * current.result.rhs, Substituted((1, 2, 3))),
+            premise("definition", "Apparent power is rms voltage times rms current.", S, V * I_rms),
+            quotation("The rms line current.", current),
+            quotation("Peak and rms of the mains.", derive_peak_voltage()),
+            step("Put together.", S, V_p / sqrt(2) * current.result.rhs, Substitution((1, 2, 3))),
         ),
         assumptions=IDEAL_LAMP,
         sources=(POWER_TERMS,),
-        requires=(REACHED,),
+        conditions=(CLAMP_BELOW_PEAK,),
     )
 
 
@@ -111,16 +113,16 @@ def derive_power_factor_from_angle() -> Derivation:
         title="Power factor, from the conduction angle",
         question="What is the power factor, if we see for how long the line conducts?",
         steps=(
-            given("definition", "Power factor is real over apparent power.", PF, P / S),
-            given("definition", "Apparent power is rms voltage times rms current.", S, V * I_rms),
-            quoted("Real power.", derive_real_power_from_angle()),
-            quoted("Rms current.", derive_line_current_rms_from_angle()),
-            quoted("Peak and rms of the mains.", derive_peak_voltage()),
+            premise("definition", "Power factor is real over apparent power.", PF, P / S),
+            premise("definition", "Apparent power is rms voltage times rms current.", S, V * I_rms),
+            quotation("Real power.", derive_real_power_from_angle()),
+            quotation("Rms current.", derive_line_current_rms_from_angle()),
+            quotation("Peak and rms of the mains.", derive_peak_voltage()),
             step(
                 "Frequency, dropper and mains voltage have cancelled.",
                 PF,
                 sin(gamma) ** 2 / sqrt(pi * AREA),
-                Substituted((1, 2, 3, 4, 5)),
+                Substitution((1, 2, 3, 4, 5)),
             ),
         ),
         assumptions=IDEAL_LAMP,
@@ -137,10 +139,10 @@ def derive_power_factor() -> Derivation:
         title="Power factor of the lamp",
         question="What sets the power factor: the dropper, the mains or the LEDs?",
         steps=(
-            quoted("The power factor depends on the conduction angle alone.", in_angle),
+            quotation("The power factor depends on the conduction angle alone.", in_angle),
             *angle,
             step(
-                "So the power factor does too.", PF, in_voltages(in_angle.result.rhs, angle), Substituted((1, 4, 3, 2))
+                "So the power factor does too.", PF, in_voltages(in_angle.result.rhs, angle), Substitution((1, 4, 3, 2))
             ),
         ),
         assumptions=IDEAL_LAMP,
@@ -153,20 +155,20 @@ def fundamental_steps() -> tuple:
     scale = f * C * V_p
     return (
         *line_current_steps(),
-        given(
+        premise(
             "definition",
             "The part in phase with the mains, by Fourier's integral over half a cycle, doubled.",
             I_sin,
             2 * Integral(i(theta) * sin(theta), (theta, CREST - gamma, CREST)) / pi,
         ),
-        step("Worked out.", I_sin, 2 * scale * sin(gamma) ** 2, Substituted((4, 3))),
-        given(
+        step("Worked out.", I_sin, 2 * scale * sin(gamma) ** 2, Substitution((4, 3))),
+        premise(
             "definition",
             "The part a quarter period ahead.",
             I_cos,
             2 * Integral(i(theta) * cos(theta), (theta, CREST - gamma, CREST)) / pi,
         ),
-        step("Worked out. It is above zero: the current leads.", I_cos, 2 * scale * AREA, Substituted((6, 3))),
+        step("Worked out. It is above zero: the current leads.", I_cos, 2 * scale * AREA, Substitution((6, 3))),
     )
 
 
@@ -180,15 +182,15 @@ def derive_displacement_factor() -> Derivation:
         question="How much of the low power factor is because the current leads?",
         steps=(
             *fundamental_steps(),
-            given(
+            premise(
                 "definition",
                 "Displacement factor is the part in phase over the whole fundamental.",
                 PF_1,
                 I_sin / sqrt(I_sin**2 + I_cos**2),
             ),
-            step("Frequency, dropper and mains cancel.", PF_1, ratio, Substituted((8, 5, 7))),
+            step("Frequency, dropper and mains cancel.", PF_1, ratio, Substitution((8, 5, 7))),
             *angle,
-            step("Put in.", PF_1, in_voltages(ratio, angle), Substituted((9, 12, 11, 10))),
+            step("Put in.", PF_1, in_voltages(ratio, angle), Substitution((9, 12, 11, 10))),
         ),
         assumptions=IDEAL_LAMP,
         sources=(POWER_TERMS, FOURIER),
@@ -205,13 +207,13 @@ def derive_distortion_factor() -> Derivation:
         question="How much of the low power factor is because the current is not a sine?",
         steps=(
             *fundamental_steps(),
-            given("definition", "Rms of the fundamental, from its two parts.", I_1**2, (I_sin**2 + I_cos**2) / 2),
-            quoted("Rms of the whole current.", derive_line_current_rms_from_angle()),
-            given("definition", "Distortion factor is the one over the other.", k_d, I_1 / I_rms),
-            step("Frequency, dropper and mains cancel.", k_d**2, ratio, Substituted((10, 8, 5, 7, 9))),
-            step("The root.", k_d, sqrt(ratio), Solved((11,))),
+            premise("definition", "Rms of the fundamental, from its two parts.", I_1**2, (I_sin**2 + I_cos**2) / 2),
+            quotation("Rms of the whole current.", derive_line_current_rms_from_angle()),
+            premise("definition", "Distortion factor is the one over the other.", k_d, I_1 / I_rms),
+            step("Frequency, dropper and mains cancel.", k_d**2, ratio, Substitution((10, 8, 5, 7, 9))),
+            step("The root.", k_d, sqrt(ratio), Solution((11,))),
             *angle,
-            step("Put in.", k_d, in_voltages(sqrt(ratio), angle), Substituted((12, 15, 14, 13))),
+            step("Put in.", k_d, in_voltages(sqrt(ratio), angle), Substitution((12, 15, 14, 13))),
         ),
         assumptions=IDEAL_LAMP,
         sources=(POWER_TERMS, FOURIER),
@@ -227,18 +229,18 @@ def derive_current_thd() -> Derivation:
         title="Total harmonic distortion of the current",
         question="How large are all the harmonics together, against the fundamental?",
         steps=(
-            given(
+            premise(
                 "definition",
                 "Total harmonic distortion: the rms of all but the fundamental, over the fundamental.",
                 THD**2,
                 (I_rms**2 - I_1**2) / I_1**2,
             ),
-            given("definition", "Distortion factor is the fundamental over the whole.", k_d, I_1 / I_rms),
-            step("Solved for the fundamental.", I_1, k_d * I_rms, Solved((2,))),
-            step("The current cancels.", THD**2, 1 / k_d**2 - 1, Substituted((1, 3))),
-            step("The root.", THD, distortion, Solved((4,))),
-            quoted("The distortion factor is known.", factor),
-            step("Put in.", THD, distortion.subs(k_d, factor.result.rhs), Substituted((5, 6))),
+            premise("definition", "Distortion factor is the fundamental over the whole.", k_d, I_1 / I_rms),
+            step("Solved for the fundamental.", I_1, k_d * I_rms, Solution((2,))),
+            step("The current cancels.", THD**2, 1 / k_d**2 - 1, Substitution((1, 3))),
+            step("The root.", THD, distortion, Solution((4,))),
+            quotation("The distortion factor is known.", factor),
+            step("Put in.", THD, distortion.subs(k_d, factor.result.rhs), Substitution((5, 6))),
         ),
         assumptions=IDEAL_LAMP,
         sources=(POWER_TERMS,),
@@ -254,9 +256,9 @@ def derive_power_factor_slope() -> Derivation:
         title="Slope of the power factor",
         question="Where is the power factor greatest?",
         steps=(
-            quoted("Power factor against conduction angle.", derive_power_factor_from_angle(), function_of=gamma),
-            given("definition", "Its slope.", PF_slope, Derivative(GLOSSARY["PF"].of(gamma), gamma)),
-            step("The bracket above the line is nothing at the maximum.", PF_slope, slope, Substituted((2, 1))),
+            quotation("Power factor against conduction angle.", derive_power_factor_from_angle(), function_of=gamma),
+            premise("definition", "Its slope.", PF_slope, Derivative(GLOSSARY["PF"].of(gamma), gamma)),
+            step("The bracket above the line is nothing at the maximum.", PF_slope, slope, Substitution((2, 1))),
         ),
         assumptions=IDEAL_LAMP,
         sources=(FIRST_PRINCIPLES,),

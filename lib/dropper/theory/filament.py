@@ -1,4 +1,4 @@
-"""A filament lamp: what its filament's resistance and loss are between cold and its rating."""
+"""Filament lamp: what its filament's resistance and loss are between cold and its rating."""
 
 from __future__ import annotations
 
@@ -7,17 +7,17 @@ from functools import cache
 from sympy import sqrt
 
 from .engine.assumptions import FILAMENT_LAW, OHMS_LAW, TUNGSTEN
-from .engine.derivation import Derivation, given, quoted, step
-from .engine.justification import Checked, Solved, Substituted
-from .engine.numeric import Below
+from .engine.derivation import Derivation, premise, quotation, step
+from .engine.justification import Reasoning, Solution, Substitution
+from .engine.numeric import Inequality
 from .engine.symbols import GLOSSARY, I_fil, P_fil, P_rf, R_fil, R_hot, T_cold, T_fil, T_hot, V_rf, a_fil, g_fil
 
 loss = GLOSSARY["P_fil"].of
-_WARMER = Below(T_cold, T_hot, "K", "the filament at its rating is hotter than its surroundings")
-_GLOWING = Below(T_cold, T_fil, "K", "a filament that gives off power is hotter than its surroundings")
+_WARMER = Inequality(T_cold, T_hot, "K", "the filament at its rating is hotter than its surroundings")
+_GLOWING = Inequality(T_cold, T_fil, "K", "a filament that gives off power is hotter than its surroundings")
 _SLOW = "The filament is too slow to follow the mains: it keeps one temperature through the cycle."
-_RADIATED = (1 - g_fil) * (T_fil**4 - T_cold**4) / (T_hot**4 - T_cold**4)
-_CONDUCTED = g_fil * (T_fil - T_cold) / (T_hot - T_cold)
+_RADIATION = (1 - g_fil) * (T_fil**4 - T_cold**4) / (T_hot**4 - T_cold**4)
+_CONDUCTION = g_fil * (T_fil - T_cold) / (T_hot - T_cold)
 
 
 @cache
@@ -28,8 +28,8 @@ def derive_filament_hot_resistance() -> Derivation:
         title="Filament's resistance at its rating",
         question="A filament lamp is marked with volts and watts; what resistance has it when it shines?",
         steps=(
-            given("law", "The rated watts are the rated volts squared over the resistance.", P_rf, V_rf**2 / R_hot),
-            step("Solved for the resistance.", R_hot, V_rf**2 / P_rf, Solved((1,))),
+            premise("law", "The rated watts are the rated volts squared over the resistance.", P_rf, V_rf**2 / R_hot),
+            step("Solved for the resistance.", R_hot, V_rf**2 / P_rf, Solution((1,))),
         ),
         assumptions=("At its rated voltage.",),
         sources=(OHMS_LAW,),
@@ -44,14 +44,14 @@ def derive_filament_resistance() -> Derivation:
         title="Filament's resistance at a temperature",
         question="What resistance does an ohmmeter show of a cold filament, and what has it when it glows?",
         steps=(
-            given(
+            premise(
                 "law",
                 "Tungsten's resistance goes with a power of its temperature, a little above the first.",
                 R_fil,
                 R_hot * (T_fil / T_hot) ** a_fil,
             ),
-            quoted("At its rating.", derive_filament_hot_resistance()),
-            step("Put in.", R_fil, V_rf**2 / P_rf * (T_fil / T_hot) ** a_fil, Substituted((1, 2))),
+            quotation("At its rating.", derive_filament_hot_resistance()),
+            step("Put in.", R_fil, V_rf**2 / P_rf * (T_fil / T_hot) ** a_fil, Substitution((1, 2))),
         ),
         assumptions=("The filament has one temperature all along; in truth its ends are colder.",),
         sources=(TUNGSTEN, OHMS_LAW),
@@ -66,18 +66,18 @@ def derive_filament_loss() -> Derivation:
         title="Power a filament gives off",
         question="How many watts keep a filament at a temperature?",
         steps=(
-            given(
+            premise(
                 "law",
                 "Radiation goes with the fourth power of the temperature, conduction with the first; what the "
                 "surroundings send back is taken off.",
                 loss(T_fil),
-                P_rf * (_RADIATED + _CONDUCTED),
+                P_rf * (_RADIATION + _CONDUCTION),
             ),
             step(
                 "At its rating it gives off its rated power, and cold nothing: the law passes through both.",
                 loss(T_fil),
-                P_rf * (_RADIATED + _CONDUCTED),
-                Checked((1,), _ends),
+                P_rf * (_RADIATION + _CONDUCTION),
+                Reasoning((1,), _ends),
             ),
         ),
         assumptions=(
@@ -85,7 +85,7 @@ def derive_filament_loss() -> Derivation:
             "filament is hardly warm.",
         ),
         sources=(FILAMENT_LAW,),
-        requires=(_WARMER,),
+        conditions=(_WARMER,),
     )
 
 
@@ -96,23 +96,23 @@ def _ends(new, law):
 @cache
 def derive_filament_current() -> Derivation:
     """Current that keeps a filament at a temperature."""
-    loss_now = P_rf * (_RADIATED + _CONDUCTED)
+    loss_now = P_rf * (_RADIATION + _CONDUCTION)
     return Derivation(
         name="filament_current",
         title="Current that keeps a filament warm",
         question="What rms current keeps the filament of a lamp in series at a temperature?",
         steps=(
-            given("law", "What the current turns to heat, the filament gives off.", I_fil**2 * R_fil, P_fil),
-            quoted("Its resistance.", derive_filament_resistance()),
-            given("law", "What it gives off.", P_fil, loss_now),
+            premise("law", "What the current turns to heat, the filament gives off.", I_fil**2 * R_fil, P_fil),
+            quotation("Its resistance.", derive_filament_resistance()),
+            premise("law", "What it gives off.", P_fil, loss_now),
             step(
                 "Solved for the current.",
                 I_fil,
                 sqrt(loss_now / (V_rf**2 / P_rf * (T_fil / T_hot) ** a_fil)),
-                Solved((1, 2, 3)),
+                Solution((1, 2, 3)),
             ),
         ),
         assumptions=(_SLOW,),
         sources=(FILAMENT_LAW, TUNGSTEN, OHMS_LAW),
-        requires=(_WARMER, _GLOWING),
+        conditions=(_WARMER, _GLOWING),
     )

@@ -1,4 +1,4 @@
-"""The moment of plugging in: peak current, the resistor that limits it, and the energy that it turns to heat."""
+"""Inrush: the peak current of plugging in, the resistor that limits it, and the energy that it turns to heat."""
 
 from __future__ import annotations
 
@@ -7,9 +7,9 @@ from functools import cache
 from sympy import Derivative, Integral, Rational, exp, oo
 
 from .engine.assumptions import FIRST_PRINCIPLES, INRUSH_BOOK, SURGE_NOTE, WORST_PLUG
-from .engine.derivation import Derivation, given, quoted, step
+from .engine.derivation import Derivation, premise, quotation, step
 from .engine.example import Example
-from .engine.justification import Checked, Solved, Substituted
+from .engine.justification import Reasoning, Solution, Substitution
 from .engine.symbols import GLOSSARY, I_0, C, I_max, R_i, V_p, V_step, W, t, u_1
 
 i, u = GLOSSARY["i"].of, GLOSSARY["u"].of
@@ -28,21 +28,21 @@ def derive_inrush_current() -> Derivation:
         title="Inrush current",
         question="How does the current die away after the lamp is plugged in?",
         steps=(
-            given("circuit", "Resistor and dropper share the step between them.", R_i * i(t) + u(t), V_step),
-            given(
+            premise("circuit", "Resistor and dropper share the step between them.", R_i * i(t) + u(t), V_step),
+            premise(
                 "law",
                 "A capacitor's current is its capacitance times the rate at which its voltage changes.",
                 i(t),
                 C * Derivative(u(t), t),
             ),
-            given("circuit", "The dropper starts empty: any charge on it is counted with the step.", u(0), 0),
+            premise("circuit", "The dropper starts empty: any charge on it is counted with the step.", u(0), 0),
             step(
                 "The voltage that satisfies all three.",
                 u(t),
                 V_step * (1 - exp(-t / (R_i * C))),
-                Checked((1, 2, 3), _solves_circuit),
+                Reasoning((1, 2, 3), _solves_circuit),
             ),
-            step("And the current.", i(t), V_step / R_i * exp(-t / (R_i * C)), Substituted((2, 4))),
+            step("And the current.", i(t), V_step / R_i * exp(-t / (R_i * C)), Substitution((2, 4))),
         ),
         assumptions=_STEP,
         sources=(FIRST_PRINCIPLES, INRUSH_BOOK),
@@ -68,13 +68,13 @@ def derive_inrush_peak() -> Derivation:
         title="Peak of the inrush current",
         question="How much current flows in the first instant?",
         steps=(
-            quoted("The current against time.", derive_inrush_current(), function_of=t),
-            given("definition", "It is greatest at the start.", I_0, i(0)),
+            quotation("The current against time.", derive_inrush_current(), function_of=t),
+            premise("definition", "It is greatest at the start.", I_0, i(0)),
             step(
                 "Only the resistor limits it. At the worst moment the step is the mains' peak.",
                 I_0,
                 V_step / R_i,
-                Substituted((2, 1)),
+                Substitution((2, 1)),
             ),
         ),
         assumptions=_STEP,
@@ -93,10 +93,10 @@ def derive_surge_resistor() -> Derivation:
         title="Resistor for an inrush limit",
         question="How large must the resistor be for the diodes to stand the inrush?",
         steps=(
-            quoted("The peak of the inrush.", derive_inrush_peak()),
-            given("definition", "It may just reach the limit.", I_0, I_max),
-            given("circuit", "The worst moment to plug in is the crest.", V_step, V_p),
-            step("Solved for the resistor.", R_i, V_p / I_max, Solved((1, 2, 3))),
+            quotation("The peak of the inrush.", derive_inrush_peak()),
+            premise("definition", "It may just reach the limit.", I_0, I_max),
+            premise("circuit", "The worst moment to plug in is the crest.", V_step, V_p),
+            step("Solved for the resistor.", R_i, V_p / I_max, Solution((1, 2, 3))),
         ),
         assumptions=(*_STEP, WORST_PLUG),
         sources=(SURGE_NOTE,),
@@ -114,8 +114,8 @@ def derive_inrush_energy() -> Derivation:
         title="Energy in the inrush resistor",
         question="How much heat does the resistor get in one inrush, and does a larger one get less?",
         steps=(
-            quoted("The current against time.", derive_inrush_current(), function_of=t),
-            given(
+            quotation("The current against time.", derive_inrush_current(), function_of=t),
+            premise(
                 "law",
                 "The energy is current squared times resistance, added up over time.",
                 W,
@@ -125,7 +125,7 @@ def derive_inrush_energy() -> Derivation:
                 "The resistance cancels: a larger one gets the same energy, only more slowly.",
                 W,
                 Rational(1, 2) * C * V_step**2,
-                Substituted((2, 1)),
+                Substitution((2, 1)),
             ),
         ),
         assumptions=_STEP,
@@ -134,7 +134,7 @@ def derive_inrush_energy() -> Derivation:
             {"inrush_resistor": "44", "dropper": "0.1e-6", "step_voltage": "220"},
             "Rashid, Power Electronics, 4th edition, example 2.4",
         ),
-        inputs=(R_i,),
+        extra_inputs=(R_i,),
     )
 
 
@@ -146,15 +146,15 @@ def derive_replug_step() -> Derivation:
         title="Step when plugged in again",
         question="What if the lamp is unplugged at a crest and plugged in again at the opposite one?",
         steps=(
-            given("circuit", "The step is the mains less what the dropper has kept.", V_step, V_p - u_1),
-            given(
+            premise("circuit", "The step is the mains less what the dropper has kept.", V_step, V_p - u_1),
+            premise(
                 "circuit",
                 "At worst the dropper has kept the mains' peak the other way round.",
                 u_1,
                 -V_p,
-                assuming="no bleeder has had time to empty it, and the clamped voltage is small against the peak",
+                assumption="no bleeder has had time to empty it, and the clamped voltage is small against the peak",
             ),
-            step("Twice the peak: twice the current, four times the energy.", V_step, 2 * V_p, Substituted((1, 2))),
+            step("Twice the peak: twice the current, four times the energy.", V_step, 2 * V_p, Substitution((1, 2))),
         ),
         assumptions=(WORST_PLUG,),
         sources=(FIRST_PRINCIPLES,),

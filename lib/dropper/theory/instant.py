@@ -1,4 +1,4 @@
-"""One moment of the half cycle in which the bridge conducts: mains, line current, and the charge moved so far."""
+"""Instant: one moment while the bridge conducts: mains, line current, and the charge moved so far."""
 
 from __future__ import annotations
 
@@ -6,11 +6,11 @@ from functools import cache
 
 from sympy import cos, pi, sin, sqrt
 
-from .charge import REACHED
+from .charge import CLAMP_BELOW_PEAK
 from .conduction import line_current_steps
 from .engine.assumptions import CAPACITOR_LAW, FIRST_PRINCIPLES, IDEAL_LAMP, SINE
-from .engine.derivation import Derivation, given, quoted, step
-from .engine.justification import Substituted
+from .engine.derivation import Derivation, premise, quotation, step
+from .engine.justification import Substitution
 from .engine.symbols import GLOSSARY, C, D, Q, V, V_p, f, theta, u_1
 from .reactance import derive_peak_voltage
 
@@ -25,14 +25,14 @@ def derive_mains_voltage_at() -> Derivation:
         title="Mains voltage at one moment",
         question="How far is the mains from zero at this point of its cycle?",
         steps=(
-            given(
+            premise(
                 "definition",
                 "The mains is a sine of its phase angle, which starts where it rises through zero.",
                 v(theta),
                 V_p * sin(theta),
             ),
-            quoted("Its peak.", derive_peak_voltage()),
-            step("In rms volts, as a meter shows them.", v(theta), sqrt(2) * V * sin(theta), Substituted((1, 2))),
+            quotation("Its peak.", derive_peak_voltage()),
+            step("In rms volts, as a meter shows them.", v(theta), sqrt(2) * V * sin(theta), Substitution((1, 2))),
         ),
         assumptions=(SINE,),
         sources=(FIRST_PRINCIPLES,),
@@ -52,7 +52,7 @@ def derive_line_current_at() -> Derivation:
                 "So the current is the same cosine as into a short circuit; it has come down to nothing at the crest.",
                 i(theta),
                 2 * pi * f * C * V_p * cos(theta),
-                Substituted((1, 2)),
+                Substitution((1, 2)),
             ),
         ),
         assumptions=IDEAL_LAMP,
@@ -68,20 +68,20 @@ def derive_charge_so_far() -> Derivation:
         title="Charge moved so far",
         question="How much of a half cycle's charge has gone through the bridge by now?",
         steps=(
-            given(
+            premise(
                 "circuit",
                 "From the negative crest on nothing flowed; the dropper kept the voltage it had there.",
                 u_1,
                 -(V_p - D),
             ),
-            given(
+            premise(
                 "circuit",
                 "While the bridge conducts, the dropper has what the mains leaves it.",
                 u(theta),
                 v(theta) - D,
             ),
-            given("definition", "The mains is a sine of its phase angle.", v(theta), V_p * sin(theta)),
-            given(
+            premise("definition", "The mains is a sine of its phase angle.", v(theta), V_p * sin(theta)),
+            premise(
                 "law",
                 "The charge that went through is the capacitance times the change of voltage.",
                 Q,
@@ -91,10 +91,10 @@ def derive_charge_so_far() -> Derivation:
                 "Put together: nothing at the start, and the whole charge at the crest.",
                 Q,
                 C * (V_p * (1 + sin(theta)) - 2 * D),
-                Substituted((4, 2, 3, 1)),
+                Substitution((4, 2, 3, 1)),
             ),
         ),
         assumptions=IDEAL_LAMP,
         sources=(FIRST_PRINCIPLES,),
-        requires=(REACHED,),
+        conditions=(CLAMP_BELOW_PEAK,),
     )

@@ -1,4 +1,4 @@
-"""Diodes and LEDs: the junction law with series resistance, strings, and LEDs in parallel."""
+"""Junctions: diodes and LEDs by the junction law with series resistance, strings, and LEDs in parallel."""
 
 from __future__ import annotations
 
@@ -7,9 +7,9 @@ from functools import cache
 from sympy import Derivative, S, exp, log
 
 from .engine.assumptions import FIRST_PRINCIPLES, FORWARD, SAME_LEDS, SHOCKLEY, SI_CONSTANTS, SMALL_CHANGE
-from .engine.derivation import Derivation, given, quoted, step
-from .engine.justification import Checked, Solved, Substituted
-from .engine.numeric import Below
+from .engine.derivation import Derivation, premise, quotation, step
+from .engine.justification import Reasoning, Solution, Substitution
+from .engine.numeric import Inequality
 from .engine.symbols import (
     GLOSSARY,
     T_K,
@@ -39,8 +39,8 @@ from .engine.symbols import (
 
 _ONE_LED = GLOSSARY["v_F"].of
 _STRING = GLOSSARY["V_s"].of
-_LIT = Below(S.Zero, I_mean, "A", "the logarithm has no value without current")
-_INNER = Below(I_f * R_s, V_f, "V", "the series resistance alone would drop more than the forward voltage")
+_LIT = Inequality(S.Zero, I_mean, "A", "the logarithm has no value without current")
+_INNER = Inequality(I_f * R_s, V_f, "V", "the series resistance alone would drop more than the forward voltage")
 
 
 @cache
@@ -51,13 +51,13 @@ def derive_thermal_voltage_at() -> Derivation:
         title="Thermal voltage",
         question="What voltage belongs to a temperature?",
         steps=(
-            given(
+            premise(
                 "law",
                 "The energy of heat for each charge carrier is its charge times the thermal voltage.",
                 q_e * V_T,
                 k_B * T_K,
             ),
-            step("Solved for the voltage.", V_T, k_B * T_K / q_e, Solved((1,))),
+            step("Solved for the voltage.", V_T, k_B * T_K / q_e, Solution((1,))),
         ),
         sources=(SI_CONSTANTS,),
     )
@@ -66,8 +66,8 @@ def derive_thermal_voltage_at() -> Derivation:
 def _law_steps() -> tuple:
     """Steps 1 and 2, shared: the junction law and the series resistance."""
     return (
-        given("law", "The junction law.", i_F, I_s * (exp(v_j / (n * V_T)) - 1)),
-        given("circuit", "Junction and series resistance share the voltage.", v_F, v_j + R_s * i_F),
+        premise("law", "The junction law.", i_F, I_s * (exp(v_j / (n * V_T)) - 1)),
+        premise("circuit", "Junction and series resistance share the voltage.", v_F, v_j + R_s * i_F),
     )
 
 
@@ -80,18 +80,18 @@ def derive_saturation_current() -> Derivation:
         question="The data sheet gives one forward voltage at one current; which curve runs through that point?",
         steps=(
             *_law_steps(),
-            given("definition", "At the data sheet's point the current is this.", i_F, I_f),
-            given("definition", "And the voltage is this.", v_F, V_f),
-            step("So the junction itself has this voltage.", v_j, V_f - R_s * I_f, Solved((2, 3, 4))),
+            premise("definition", "At the data sheet's point the current is this.", i_F, I_f),
+            premise("definition", "And the voltage is this.", v_F, V_f),
+            step("So the junction itself has this voltage.", v_j, V_f - R_s * I_f, Solution((2, 3, 4))),
             step(
                 "Solved for the saturation current.",
                 I_s,
                 I_f / (exp((V_f - R_s * I_f) / (n * V_T)) - 1),
-                Solved((1, 3, 5)),
+                Solution((1, 3, 5)),
             ),
         ),
         sources=(SHOCKLEY,),
-        requires=(_INNER,),
+        conditions=(_INNER,),
     )
 
 
@@ -104,8 +104,8 @@ def derive_junction_voltage() -> Derivation:
         question="How much voltage does a diode or LED drop at a current?",
         steps=(
             *_law_steps(),
-            step("The law, solved for the voltage.", v_j, n * V_T * log(1 + i_F / I_s), Solved((1,))),
-            step("With the series resistance.", v_F, n * V_T * log(1 + i_F / I_s) + R_s * i_F, Substituted((2, 3))),
+            step("The law, solved for the voltage.", v_j, n * V_T * log(1 + i_F / I_s), Solution((1,))),
+            step("With the series resistance.", v_F, n * V_T * log(1 + i_F / I_s) + R_s * i_F, Substitution((2, 3))),
         ),
         sources=(SHOCKLEY,),
     )
@@ -119,11 +119,11 @@ def derive_dynamic_resistance() -> Derivation:
         title="Dynamic resistance of an LED",
         question="How many volts more does an LED drop for each ampere more?",
         steps=(
-            quoted("The voltage against current.", derive_junction_voltage(), function_of=i_F),
-            given("definition", "Dynamic resistance is its slope.", r_F, Derivative(_ONE_LED(i_F), i_F)),
-            step("Differentiated.", r_F, n * V_T / (i_F + I_s) + R_s, Substituted((2, 1))),
-            given("approximation", "The saturation current is next to nothing beside the current.", i_F + I_s, i_F),
-            step("So the slope does not depend on it.", r_F, n * V_T / i_F + R_s, Substituted((3, 4))),
+            quotation("The voltage against current.", derive_junction_voltage(), function_of=i_F),
+            premise("definition", "Dynamic resistance is its slope.", r_F, Derivative(_ONE_LED(i_F), i_F)),
+            step("Differentiated.", r_F, n * V_T / (i_F + I_s) + R_s, Substitution((2, 1))),
+            premise("approximation", "The saturation current is next to nothing beside the current.", i_F + I_s, i_F),
+            step("So the slope does not depend on it.", r_F, n * V_T / i_F + R_s, Substitution((3, 4))),
         ),
         assumptions=(FORWARD,),
         sources=(SHOCKLEY,),
@@ -134,16 +134,16 @@ def _string_steps() -> tuple:
     """Steps 1 to 5, shared: the voltage of a string from the data sheet's point."""
     from_point = n * V_T * log(i_F / I_f) + R_s * (i_F - I_f)
     return (
-        given(
+        premise(
             "approximation",
             "The junction law with series resistance, far above the saturation current.",
             v_F,
             n * V_T * log(i_F / I_s) + R_s * i_F,
         ),
-        given("definition", "The same at the data sheet's point.", V_f, n * V_T * log(I_f / I_s) + R_s * I_f),
-        step("The difference knows nothing of the saturation current.", v_F - V_f, from_point, Substituted((1, 2))),
-        given("circuit", "Parallel LEDs share the string's current.", i_F, I_mean / M),
-        given("circuit", "Groups in series add their voltages.", V_s, N * v_F),
+        premise("definition", "The same at the data sheet's point.", V_f, n * V_T * log(I_f / I_s) + R_s * I_f),
+        step("The difference knows nothing of the saturation current.", v_F - V_f, from_point, Substitution((1, 2))),
+        premise("circuit", "Parallel LEDs share the string's current.", i_F, I_mean / M),
+        premise("circuit", "Groups in series add their voltages.", V_s, N * v_F),
     )
 
 
@@ -161,10 +161,10 @@ def derive_string_voltage() -> Derivation:
                 "Put together.",
                 V_s,
                 N * (V_f + n * V_T * log(share / I_f) + R_s * (share - I_f)),
-                Checked(
+                Reasoning(
                     (3, 4, 5),
-                    lambda new, one, each, total: (
-                        new.rhs - total.rhs.xreplace({v_F: V_f + one.rhs}).xreplace({each.lhs: each.rhs}),
+                    lambda new, one, per_led, total: (
+                        new.rhs - total.rhs.xreplace({v_F: V_f + one.rhs}).xreplace({per_led.lhs: per_led.rhs}),
                         new.lhs - total.lhs,
                         one.lhs - (v_F - V_f),
                     ),
@@ -173,7 +173,7 @@ def derive_string_voltage() -> Derivation:
         ),
         assumptions=(FORWARD, SAME_LEDS, "The current is steady: ripple is neglected."),
         sources=(SHOCKLEY,),
-        requires=(_LIT,),
+        conditions=(_LIT,),
     )
 
 
@@ -185,18 +185,18 @@ def derive_string_resistance() -> Derivation:
         title="Dynamic resistance of the LED string",
         question="How many volts more does the string drop for each ampere more?",
         steps=(
-            quoted("The string's voltage against its current.", derive_string_voltage(), function_of=I_mean),
-            given("definition", "Dynamic resistance is its slope.", r_s, Derivative(_STRING(I_mean), I_mean)),
+            quotation("The string's voltage against its current.", derive_string_voltage(), function_of=I_mean),
+            premise("definition", "Dynamic resistance is its slope.", r_s, Derivative(_STRING(I_mean), I_mean)),
             step(
                 "Differentiated: groups in series add, LEDs in parallel divide the series resistance.",
                 r_s,
                 N * (n * V_T / I_mean + R_s / M),
-                Substituted((2, 1)),
+                Substitution((2, 1)),
             ),
         ),
         assumptions=(FORWARD, SAME_LEDS),
         sources=(SHOCKLEY,),
-        requires=(_LIT,),
+        conditions=(_LIT,),
     )
 
 
@@ -208,20 +208,20 @@ def derive_current_share() -> Derivation:
         title="Current sharing of two parallel LEDs",
         question="Two LEDs in parallel differ a little in forward voltage: how do they share the current?",
         steps=(
-            given(
+            premise(
                 "circuit",
                 "Both have the same voltage; at the same current the first would drop less.",
                 V_f + n * V_T * log(i_b / I_f),
                 V_f - Delta_F + n * V_T * log(i_a / I_f),
-                assuming="no series resistance: the worst case",
+                assumption="no series resistance: the worst case",
             ),
-            step("So their currents stand in this ratio.", i_b, i_a * exp(-Delta_F / (n * V_T)), Solved((1,))),
-            given("definition", "Share of the first.", k_a, i_a / (i_a + i_b)),
+            step("So their currents stand in this ratio.", i_b, i_a * exp(-Delta_F / (n * V_T)), Solution((1,))),
+            premise("definition", "Share of the first.", k_a, i_a / (i_a + i_b)),
             step(
                 "Put in. A few hundredths of a volt upset it.",
                 k_a,
                 1 / (1 + exp(-Delta_F / (n * V_T))),
-                Substituted((3, 2)),
+                Substitution((3, 2)),
             ),
         ),
         assumptions=(
@@ -240,18 +240,18 @@ def derive_current_difference() -> Derivation:
         title="Current difference of two parallel LEDs with resistance",
         question="How much does a resistance in series with each of two parallel LEDs help them to share?",
         steps=(
-            given(
+            premise(
                 "approximation",
                 "Both have the same voltage; for small differences each curve is a straight line.",
                 V_f + r_F * (i_b - I_f),
                 V_f - Delta_F + r_F * (i_a - I_f),
             ),
-            given("definition", "Difference of the currents.", Delta_i, i_a - i_b),
+            premise("definition", "Difference of the currents.", Delta_i, i_a - i_b),
             step(
                 "The voltage difference over the dynamic resistance of one LED, its series resistance included.",
                 Delta_i,
                 Delta_F / r_F,
-                Checked(
+                Reasoning(
                     (1, 2),
                     lambda new, loop, difference: (
                         loop.rhs - loop.lhs - r_F * (difference.rhs - new.rhs),

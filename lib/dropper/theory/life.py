@@ -8,9 +8,9 @@ from functools import cache
 from sympy import Derivative, log
 
 from .engine.assumptions import LIFE_NOTE
-from .engine.derivation import Derivation, given, quoted, step
+from .engine.derivation import Derivation, premise, quotation, step
 from .engine.example import Example
-from .engine.justification import Checked, Solved
+from .engine.justification import Reasoning, Solution
 from .engine.symbols import GLOSSARY, L_0, T_0, T_2, T_a, T_b, T_eq, T_w, s
 
 life = GLOSSARY["L"].of
@@ -28,18 +28,18 @@ def derive_electrolytic_life() -> Derivation:
         title="Life of an electrolytic capacitor",
         question="How long does the smoothing capacitor last, if it is cooler than its rating?",
         steps=(
-            given(
+            premise(
                 "law",
                 "Each kelvin takes the same fraction of the life; an interval halves it.",
                 Derivative(life(T_w), T_w),
                 -log(2) / T_2 * life(T_w),
             ),
-            given("definition", "At the rated temperature it has the life that the maker states.", life(T_0), L_0),
+            premise("definition", "At the rated temperature it has the life that the maker states.", life(T_0), L_0),
             step(
                 "The one curve that satisfies both.",
                 life(T_w),
                 L_0 * 2 ** ((T_0 - T_w) / T_2),
-                Checked((1, 2), _solves_ageing),
+                Reasoning((1, 2), _solves_ageing),
             ),
         ),
         assumptions=_RULE,
@@ -67,8 +67,8 @@ def derive_equivalent_temperature() -> Derivation:
         title="Equivalent temperature of a mix",
         question="Part of the time warm, part of it cool: which steady temperature wears the capacitor as fast?",
         steps=(
-            quoted("Life at a temperature.", derive_electrolytic_life(), function_of=T_w),
-            given(
+            quotation("Life at a temperature.", derive_electrolytic_life(), function_of=T_w),
+            premise(
                 "law",
                 "Wear adds up: each share of the time uses up its share of the life at its own temperature.",
                 1 / life(T_eq),
@@ -78,13 +78,13 @@ def derive_equivalent_temperature() -> Derivation:
                 "The rated life and its temperature cancel.",
                 2 ** (T_eq / T_2),
                 s * 2 ** (T_a / T_2) + (1 - s) * 2 ** (T_b / T_2),
-                Checked((1, 2), _wear_in_powers),
+                Reasoning((1, 2), _wear_in_powers),
             ),
             step(
                 "Solved for the temperature: nearer the warmer one than the mean.",
                 T_eq,
                 T_2 * log(s * 2 ** (T_a / T_2) + (1 - s) * 2 ** (T_b / T_2)) / log(2),
-                Solved((3,)),
+                Solution((3,)),
             ),
         ),
         assumptions=_RULE,
@@ -99,8 +99,8 @@ def _wear_in_powers(new, lives, wear):
         return lives.rhs.xreplace({T_w: temperature})
 
     scale = at(0 * T_w)
-    put = {life(temperature): at(temperature) for temperature in (T_eq, T_a, T_b)}
-    return (wear.lhs.xreplace(put) * scale - new.lhs, wear.rhs.xreplace(put) * scale - new.rhs)
+    lives_by_name = {life(temperature): at(temperature) for temperature in (T_eq, T_a, T_b)}
+    return (wear.lhs.xreplace(lives_by_name) * scale - new.lhs, wear.rhs.xreplace(lives_by_name) * scale - new.rhs)
 
 
 def mixed_temperature(*, temperatures: Sequence[float], hours: Sequence[float]) -> float:

@@ -1,4 +1,4 @@
-"""How much the light wavers: percent flicker and flicker index of the string's current, and the smoothing for it.
+"""Light: how much it wavers, in percent flicker and flicker index of the string's current, and the smoothing for it.
 
 A swing here is the part of the string's current at twice the mains frequency, taken as a sine; its phase angle goes
 from 0 to 2 pi in half a period of the mains.
@@ -19,9 +19,9 @@ from .engine.assumptions import (
     SMALL_CHANGE,
     VISIBILITY_TERMS,
 )
-from .engine.derivation import Derivation, Step, given, quoted, step
-from .engine.justification import Solved, Substituted
-from .engine.numeric import Below
+from .engine.derivation import Derivation, Step, premise, quotation, step
+from .engine.justification import Solution, Substitution
+from .engine.numeric import Inequality
 from .engine.symbols import (
     GLOSSARY,
     K_L,
@@ -47,13 +47,15 @@ from .engine.symbols import (
 from .ripple import derive_current_modulation
 
 i_s = GLOSSARY["i_s"].of
-_NOT_BELOW_NOTHING = Below(m, S.One, "", "the string's current cannot fall below nothing", or_equal=True)
-_SWINGS = Below(S.Zero, m, "", "no smoothing capacitor is so large that nothing swings")
-_ASKS_FOR_LESS = Below(m, Rational(2, 3) * sqrt(1 + 8 * d), "", "the current swings no more than that without any")
+_NOT_BELOW_NOTHING = Inequality(m, S.One, "", "the string's current cannot fall below nothing", or_equal=True)
+_SOME_SWING = Inequality(S.Zero, m, "", "no smoothing capacitor is so large that nothing swings")
+_LESS_THAN_UNSMOOTHED = Inequality(
+    m, Rational(2, 3) * sqrt(1 + 8 * d), "", "the current swings no more than that without any"
+)
 
 
 def _swing() -> Step:
-    return given(
+    return premise(
         "definition",
         "The string's current swings about its mean, as a sine of the swing's own phase angle.",
         i_s(theta),
@@ -70,14 +72,14 @@ def derive_string_current_max_of_swing() -> Derivation:
         question="How far does the string's current rise above its mean?",
         steps=(
             _swing(),
-            given(
+            premise(
                 "definition", "It is greatest where the sine is one, after a quarter of the swing.", I_high, i_s(pi / 2)
             ),
-            step("The mean and the swing's amplitude.", I_high, I_mean * (1 + m), Substituted((2, 1))),
+            step("The mean and the swing's amplitude.", I_high, I_mean * (1 + m), Substitution((2, 1))),
         ),
         assumptions=(SINE_SWING,),
         sources=(FIRST_PRINCIPLES,),
-        requires=(_NOT_BELOW_NOTHING,),
+        conditions=(_NOT_BELOW_NOTHING,),
     )
 
 
@@ -90,17 +92,17 @@ def derive_string_current_min_of_swing() -> Derivation:
         question="How far does the string's current fall below its mean?",
         steps=(
             _swing(),
-            given(
+            premise(
                 "definition",
                 "It is least where the sine is minus one, after three quarters of the swing.",
                 I_low,
                 i_s(3 * pi / 2),
             ),
-            step("The mean less the swing's amplitude.", I_low, I_mean * (1 - m), Substituted((2, 1))),
+            step("The mean less the swing's amplitude.", I_low, I_mean * (1 - m), Substitution((2, 1))),
         ),
         assumptions=(SINE_SWING,),
         sources=(FIRST_PRINCIPLES,),
-        requires=(_NOT_BELOW_NOTHING,),
+        conditions=(_NOT_BELOW_NOTHING,),
     )
 
 
@@ -112,24 +114,24 @@ def derive_percent_flicker() -> Derivation:
         title="Percent flicker",
         question="How deep does the light waver, judged by its brightest and its darkest instant?",
         steps=(
-            given(
+            premise(
                 "definition",
                 "Percent flicker: difference over sum of the extremes, in per cent.",
                 F_p,
                 100 * (Phi_high - Phi_low) / (Phi_high + Phi_low),
             ),
-            given("approximation", "The light follows the current: the most light.", Phi_high, K_L * I_high),
-            given("approximation", "The least light.", Phi_low, K_L * I_low),
+            premise("approximation", "The light follows the current: the most light.", Phi_high, K_L * I_high),
+            premise("approximation", "The least light.", Phi_low, K_L * I_low),
             step(
                 "How much light an ampere makes does not matter.",
                 F_p,
                 100 * (I_high - I_low) / (I_high + I_low),
-                Substituted((1, 2, 3)),
+                Substitution((1, 2, 3)),
             ),
         ),
         assumptions=(LIGHT_FOLLOWS,),
         sources=(FLICKER_TERMS,),
-        requires=(Below(I_low, I_high, "A", "the least current cannot be above the greatest", or_equal=True),),
+        conditions=(Inequality(I_low, I_high, "A", "the least current cannot be above the greatest", or_equal=True),),
     )
 
 
@@ -141,19 +143,19 @@ def derive_percent_flicker_of_swing() -> Derivation:
         title="Percent flicker of a swing",
         question="What percent flicker belongs to a swing of the string's current?",
         steps=(
-            quoted("Percent flicker.", derive_percent_flicker()),
-            quoted("The greatest current.", derive_string_current_max_of_swing()),
-            quoted("The least current.", derive_string_current_min_of_swing()),
+            quotation("Percent flicker.", derive_percent_flicker()),
+            quotation("The greatest current.", derive_string_current_max_of_swing()),
+            quotation("The least current.", derive_string_current_min_of_swing()),
             step(
                 "The mean cancels: percent flicker is the amplitude over the mean, in per cent.",
                 F_p,
                 100 * m,
-                Substituted((1, 2, 3)),
+                Substitution((1, 2, 3)),
             ),
         ),
         assumptions=(LIGHT_FOLLOWS, SINE_SWING),
         sources=(FLICKER_TERMS,),
-        requires=(_NOT_BELOW_NOTHING,),
+        conditions=(_NOT_BELOW_NOTHING,),
     )
 
 
@@ -166,17 +168,17 @@ def derive_flicker_index_of_swing() -> Derivation:
         question="What flicker index belongs to a swing of the string's current?",
         steps=(
             _swing(),
-            given(
+            premise(
                 "definition",
                 "Flicker index: the area above the mean, here the first half of the swing, over the whole area.",
                 F_i,
                 Integral(i_s(theta) - I_mean, (theta, 0, pi)) / Integral(i_s(theta), (theta, 0, 2 * pi)),
             ),
-            step("Worked out. A swing down to nothing has an index of one over pi.", F_i, m / pi, Substituted((2, 1))),
+            step("Worked out. A swing down to nothing has an index of one over pi.", F_i, m / pi, Substitution((2, 1))),
         ),
         assumptions=(LIGHT_FOLLOWS, SINE_SWING),
         sources=(FLICKER_TERMS,),
-        requires=(_NOT_BELOW_NOTHING,),
+        conditions=(_NOT_BELOW_NOTHING,),
     )
 
 
@@ -189,25 +191,25 @@ def derive_flicker_index_of_rectified_sine() -> Derivation:
         title="Flicker index of a rectified sine",
         question="What flicker index has a string without smoothing, next to a short circuit for the dropper?",
         steps=(
-            given(
+            premise(
                 "circuit", "The current is a rectified sine; here one half cycle of it.", i_s(theta), I_p * sin(theta)
             ),
-            given("definition", "Its mean.", I_mean, Integral(i_s(theta), (theta, 0, pi)) / pi),
-            step("Worked out.", I_mean, 2 * I_p / pi, Substituted((2, 1))),
-            given(
+            premise("definition", "Its mean.", I_mean, Integral(i_s(theta), (theta, 0, pi)) / pi),
+            step("Worked out.", I_mean, 2 * I_p / pi, Substitution((2, 1))),
+            premise(
                 "definition",
                 "It passes the mean at this angle, and again as far before the end.",
                 I_p * sin(alpha),
                 I_mean,
             ),
-            step("The angle.", alpha, asin(2 / pi), Solved((4, 3))),
-            given(
+            step("The angle.", alpha, asin(2 / pi), Solution((4, 3))),
+            premise(
                 "definition",
                 "Flicker index: the area above the mean over the whole area.",
                 F_i,
                 Integral(i_s(theta) - I_mean, (theta, alpha, pi - alpha)) / Integral(i_s(theta), (theta, 0, pi)),
             ),
-            step("Worked out: a plain number, 0.2105.", F_i, index, Substituted((6, 1, 3, 5))),
+            step("Worked out: a plain number, 0.2105.", F_i, index, Substitution((6, 1, 3, 5))),
         ),
         assumptions=(LIGHT_FOLLOWS,),
         sources=(FLICKER_TERMS,),
@@ -223,7 +225,7 @@ def derive_stroboscopic_visibility_of_swing() -> Derivation:
         title="Stroboscopic visibility of a swing",
         question="Does an average observer see the swing on things that move?",
         steps=(
-            given(
+            premise(
                 "definition",
                 "Each harmonic's swing is taken over the swing that is just visible at its frequency; "
                 "their 3.7th powers add up. A sine has one harmonic only.",
@@ -234,12 +236,12 @@ def derive_stroboscopic_visibility_of_swing() -> Derivation:
                 "For one harmonic the powers cancel: the swing over the one that is just visible.",
                 S_v,
                 m / m_T,
-                Substituted((1,)),
+                Substitution((1,)),
             ),
         ),
         assumptions=(LIGHT_FOLLOWS, SINE_SWING),
         sources=(VISIBILITY_TERMS,),
-        requires=(_NOT_BELOW_NOTHING,),
+        conditions=(_NOT_BELOW_NOTHING,),
     )
 
 
@@ -251,17 +253,17 @@ def derive_smoothing_for_modulation() -> Derivation:
         title="Smoothing for a wanted swing",
         question="How large a smoothing capacitor keeps the flicker within a limit?",
         steps=(
-            quoted("The swing that is left.", derive_current_modulation()),
+            quotation("The swing that is left.", derive_current_modulation()),
             step(
                 "Solved for the capacitor: half the flicker takes about twice the capacitor.",
                 C_s,
                 sqrt(4 * (1 + 8 * d) / (9 * m**2) - 1) / (4 * pi * f * r_s),
-                Solved((1,)),
+                Solution((1,)),
             ),
         ),
         assumptions=derive_current_modulation().assumptions,
         sources=(FIRST_PRINCIPLES,),
-        requires=(_SWINGS, _ASKS_FOR_LESS),
+        conditions=(_SOME_SWING, _LESS_THAN_UNSMOOTHED),
     )
 
 
@@ -273,22 +275,22 @@ def derive_bus_ripple_of_swing() -> Derivation:
         title="Bus ripple of a swing",
         question="How much does the bus ripple while the string's current swings?",
         steps=(
-            given(
+            premise(
                 "law",
                 "For small changes the bus follows the current by the string's dynamic resistance.",
                 Delta_V,
                 r_s * (I_high - I_low),
             ),
-            quoted("The greatest current.", derive_string_current_max_of_swing()),
-            quoted("The least current.", derive_string_current_min_of_swing()),
+            quotation("The greatest current.", derive_string_current_max_of_swing()),
+            quotation("The least current.", derive_string_current_min_of_swing()),
             step(
                 "Peak to peak, twice the amplitude. A few volts of ripple are much flicker, for the string is steep.",
                 Delta_V,
                 2 * m * I_mean * r_s,
-                Substituted((1, 2, 3)),
+                Substitution((1, 2, 3)),
             ),
         ),
         assumptions=(SINE_SWING, SMALL_CHANGE),
         sources=(FIRST_PRINCIPLES, OHMS_LAW),
-        requires=(_NOT_BELOW_NOTHING,),
+        conditions=(_NOT_BELOW_NOTHING,),
     )

@@ -1,4 +1,4 @@
-"""What a part's ratings and a rule's figures come to: volts of a resistor, surge of a diode, charge and time."""
+"""Limits: what ratings and rules come to in a resistor's volts, a diode's surge, charge and time."""
 
 from __future__ import annotations
 
@@ -8,9 +8,9 @@ from sympy import Derivative, Integral, Max, Min, pi, sin, sqrt
 
 from .discharge import derive_largest_bleeder
 from .engine.assumptions import CAPACITOR_LAW, FIRST_PRINCIPLES, OHMS_LAW, RESISTOR_RATINGS
-from .engine.derivation import Derivation, given, quoted, step
-from .engine.justification import Checked, Solved, Substituted
-from .engine.numeric import Below
+from .engine.derivation import Derivation, premise, quotation, step
+from .engine.justification import Reasoning, Solution, Substitution
+from .engine.numeric import Inequality
 from .engine.symbols import (
     GLOSSARY,
     V_0,
@@ -34,7 +34,7 @@ from .engine.symbols import (
 )
 
 i, share = GLOSSARY["i"].of, GLOSSARY["k_line"].of
-_SPAN = Below(T_f, T_z, "°C", "the power has to fall over some span of temperature")
+_SPAN = Inequality(T_f, T_z, "°C", "the power has to fall over some span of temperature")
 
 
 @cache
@@ -45,9 +45,9 @@ def derive_resistor_working_voltage() -> Derivation:
         title="Working voltage of a resistor",
         question="How much voltage may stand across a resistor all the time?",
         steps=(
-            given("law", "At some voltage it turns just its rated power to heat.", P_r, V_P**2 / R),
-            step("Solved for that voltage: large for a resistor of many ohms.", V_P, sqrt(P_r * R), Solved((1,))),
-            given(
+            premise("law", "At some voltage it turns just its rated power to heat.", P_r, V_P**2 / R),
+            step("Solved for that voltage: large for a resistor of many ohms.", V_P, sqrt(P_r * R), Solution((1,))),
+            premise(
                 "definition",
                 "Whatever its ohms, its kind has a limiting element voltage; the lesser of the two holds.",
                 V_w,
@@ -57,7 +57,7 @@ def derive_resistor_working_voltage() -> Derivation:
                 "Put in. Above some hundred kilohms it is the kind that limits, not the watts.",
                 V_w,
                 Min(sqrt(P_r * R), V_le),
-                Substituted((3, 2)),
+                Substitution((3, 2)),
             ),
         ),
         assumptions=("The resistor is no warmer than its rating asks; a warmer one is allowed less power.",),
@@ -74,30 +74,30 @@ def derive_derated_share() -> Derivation:
         title="Derating of a resistor",
         question="How much of its rated power may a resistor take where it is warm?",
         steps=(
-            given(
+            premise(
                 "definition",
                 "Between two temperatures of its surroundings the maker draws a straight line.",
                 Derivative(share(T_w), T_w),
                 -1 / (T_z - T_f),
             ),
-            given("definition", "At the lower one the whole rated power is allowed.", share(T_f), 1),
+            premise("definition", "At the lower one the whole rated power is allowed.", share(T_f), 1),
             step(
                 "So the line runs like this, to nothing at the upper one.",
                 share(T_w),
                 line,
-                Checked((1, 2), _solves_line),
+                Reasoning((1, 2), _solves_line),
             ),
-            given(
+            premise(
                 "definition",
                 "Below the line's start all is allowed, beyond its end nothing.",
                 k_T,
                 Max(0, Min(1, share(T_w))),
             ),
-            step("Put together.", k_T, Max(0, Min(1, line)), Substituted((4, 3))),
+            step("Put together.", k_T, Max(0, Min(1, line)), Substitution((4, 3))),
         ),
         assumptions=("The temperature is that of the air around the part, or of its terminals: see the data sheet.",),
         sources=(RESISTOR_RATINGS,),
-        requires=(_SPAN,),
+        conditions=(_SPAN,),
     )
 
 
@@ -117,15 +117,15 @@ def derive_surge_fusing_integral() -> Derivation:
         title="I²t of a surge",
         question="A diode stands one half sine of current; how much is that as amperes squared times seconds?",
         steps=(
-            given(
+            premise(
                 "definition",
                 "Each ohm in the path turns this many joules to heat.",
                 I_2t,
                 Integral(i(t) ** 2, (t, 0, t_su)),
             ),
-            given("definition", "The surge of the data sheet is half a sine.", i(t), I_su * sin(pi * t / t_su)),
+            premise("definition", "The surge of the data sheet is half a sine.", i(t), I_su * sin(pi * t / t_su)),
             step(
-                "Worked out: half of what a steady current would give.", I_2t, I_su**2 * t_su / 2, Substituted((1, 2))
+                "Worked out: half of what a steady current would give.", I_2t, I_su**2 * t_su / 2, Substitution((1, 2))
             ),
         ),
         assumptions=(
@@ -144,8 +144,8 @@ def derive_stored_charge() -> Derivation:
         title="Charge held after unplugging",
         question="How much charge does the dropper hold when it is unplugged?",
         steps=(
-            given("law", "Capacitance is charge for each volt.", C, Q / V_0),
-            step("Solved for the charge.", Q, C * V_0, Solved((1,))),
+            premise("law", "Capacitance is charge for each volt.", C, Q / V_0),
+            step("Solved for the charge.", Q, C * V_0, Solution((1,))),
         ),
         assumptions=("At worst it is unplugged at the mains' peak.",),
         sources=(CAPACITOR_LAW,),
@@ -161,16 +161,16 @@ def derive_largest_time_constant() -> Derivation:
         title="Largest time constant",
         question="How large may bleeder times capacitance be if the voltage is to fall to a limit within a time?",
         steps=(
-            quoted("The largest bleeder for one capacitance.", bleeder),
-            given("definition", "Time constant of the two.", tau, R_b * C),
+            quotation("The largest bleeder for one capacitance.", bleeder),
+            premise("definition", "Time constant of the two.", tau, R_b * C),
             step(
                 "The capacitance cancels: one figure serves every dropper on that mains.",
                 tau,
                 bleeder.result.rhs * C,
-                Substituted((2, 1)),
+                Substitution((2, 1)),
             ),
         ),
         assumptions=bleeder.assumptions,
         sources=bleeder.sources,
-        requires=bleeder.requires,
+        conditions=bleeder.conditions,
     )

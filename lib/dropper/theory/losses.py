@@ -1,4 +1,4 @@
-"""Where the real power goes, part by part: resistors, diodes, LEDs, and the dropper's own small loss."""
+"""Losses: where the real power goes, part by part, in resistors, diodes, LEDs, and the dropper's own small loss."""
 
 from __future__ import annotations
 
@@ -7,9 +7,9 @@ from functools import cache
 from sympy import Abs, Integral, pi
 
 from .engine.assumptions import DISSIPATION, FIRST_PRINCIPLES, OHMS_LAW, RMS
-from .engine.derivation import Derivation, given, quoted, step
+from .engine.derivation import Derivation, premise, quotation, step
 from .engine.example import Example
-from .engine.justification import Solved, Substituted
+from .engine.justification import Solution, Substitution
 from .engine.symbols import (
     GLOSSARY,
     P_D,
@@ -55,20 +55,20 @@ def derive_inrush_resistor_heat() -> Derivation:
         title="Heat of the inrush resistor",
         question="How much power does the inrush resistor burn, long after the inrush?",
         steps=(
-            given(
+            premise(
                 "law",
                 "At each instant it turns current squared times resistance to heat; the mean over a period.",
                 P_R,
                 _mean(R_i * i(theta) ** 2),
             ),
-            given(
+            premise(
                 "definition",
                 "The square of the rms current is the mean of the square, whatever its shape.",
                 I_rms**2,
                 _mean(i(theta) ** 2),
             ),
             step(
-                "So the rms current counts, not the mean that the LEDs get.", P_R, R_i * I_rms**2, Substituted((1, 2))
+                "So the rms current counts, not the mean that the LEDs get.", P_R, R_i * I_rms**2, Substitution((1, 2))
             ),
         ),
         sources=(OHMS_LAW, RMS),
@@ -87,13 +87,13 @@ def derive_series_resistor_heat() -> Derivation:
         title="Heat of the series resistor",
         question="How much power does the resistor between smoothing capacitor and string burn?",
         steps=(
-            given(
+            premise(
                 "law",
                 "At each instant it turns current squared times resistance to heat; the mean over a period.",
                 P_R,
                 _mean(R_ser * i_s(theta) ** 2),
             ),
-            given(
+            premise(
                 "definition",
                 "The square of the rms current is the mean of the square, whatever its shape.",
                 I_srms**2,
@@ -103,7 +103,7 @@ def derive_series_resistor_heat() -> Derivation:
                 "The string's rms current counts; with good smoothing it is hardly more than the mean.",
                 P_R,
                 R_ser * I_srms**2,
-                Substituted((1, 2)),
+                Substitution((1, 2)),
             ),
         ),
         sources=(OHMS_LAW, RMS),
@@ -118,19 +118,19 @@ def derive_bleeder_heat() -> Derivation:
         title="Heat of the dropper's bleeder",
         question="How much power does the bleeder across the dropper burn all the time?",
         steps=(
-            given(
+            premise(
                 "law",
                 "At each instant it turns voltage squared over resistance to heat; the mean over a period.",
                 P_R,
                 _mean(u(theta) ** 2 / R_b),
             ),
-            given(
+            premise(
                 "definition",
                 "The square of the rms voltage is the mean of the square, whatever its shape.",
                 U_rms**2,
                 _mean(u(theta) ** 2),
             ),
-            step("Nearly all of the mains stands across it, day and night.", P_R, U_rms**2 / R_b, Substituted((1, 2))),
+            step("Nearly all of the mains stands across it, day and night.", P_R, U_rms**2 / R_b, Substitution((1, 2))),
         ),
         sources=(OHMS_LAW, RMS),
     )
@@ -144,14 +144,14 @@ def derive_smoothing_bleeder_heat() -> Derivation:
         title="Heat of the smoothing capacitor's bleeder",
         question="How much power does the bleeder across the smoothing capacitor burn?",
         steps=(
-            given(
+            premise(
                 "law",
                 "At each instant it turns voltage squared over resistance to heat; the mean over a period.",
                 P_R,
                 _mean(v_bus(theta) ** 2 / R_bs),
             ),
-            given("circuit", "The smoothing capacitor holds the bus steady.", v_bus(theta), V_bus),
-            step("So the mean is the same at every instant.", P_R, V_bus**2 / R_bs, Substituted((1, 2))),
+            premise("circuit", "The smoothing capacitor holds the bus steady.", v_bus(theta), V_bus),
+            step("So the mean is the same at every instant.", P_R, V_bus**2 / R_bs, Substitution((1, 2))),
         ),
         assumptions=(_STEADY_BUS,),
         sources=(OHMS_LAW,),
@@ -166,20 +166,20 @@ def derive_diodes_heat() -> Derivation:
         title="Heat of the bridge's diodes",
         question="How much power do the four diodes of the bridge burn together?",
         steps=(
-            given(
+            premise(
                 "circuit",
                 "The line current always passes two of the four, and each takes its forward voltage.",
                 P_D,
                 _mean(2 * V_d * Abs(i(theta))),
             ),
-            given(
+            premise(
                 "circuit",
                 "Rectified, the line current has the mean of the string's.",
                 I_mean,
                 _mean(Abs(i(theta))),
-                assuming="the smoothing capacitor's bleeder draws next to nothing",
+                assumption="the smoothing capacitor's bleeder draws next to nothing",
             ),
-            step("So here the mean current counts, not the rms one.", P_D, 2 * V_d * I_mean, Substituted((1, 2))),
+            step("So here the mean current counts, not the rms one.", P_D, 2 * V_d * I_mean, Substitution((1, 2))),
         ),
         assumptions=(_STEADY_DROP,),
         sources=(FIRST_PRINCIPLES,),
@@ -194,13 +194,13 @@ def derive_leds_heat() -> Derivation:
         title="Power of the LEDs",
         question="How much power do the LEDs take, to turn it to light and heat?",
         steps=(
-            given("law", "Power is voltage times current; the mean over a period.", P_LED, _mean(V_s * i_s(theta))),
-            given("definition", "Mean current of the string.", I_mean, _mean(i_s(theta))),
+            premise("law", "Power is voltage times current; the mean over a period.", P_LED, _mean(V_s * i_s(theta))),
+            premise("definition", "Mean current of the string.", I_mean, _mean(i_s(theta))),
             step(
                 "String voltage times mean current. Part of it leaves as light.",
                 P_LED,
                 V_s * I_mean,
-                Substituted((1, 2)),
+                Substitution((1, 2)),
             ),
         ),
         assumptions=(_STEADY_STRING,),
@@ -216,31 +216,31 @@ def derive_dropper_loss() -> Derivation:
         title="Loss of a real dropper",
         question="How warm does a real film capacitor get, which is not quite lossless?",
         steps=(
-            given(
+            premise(
                 "approximation",
                 "A real capacitor is an ideal one with a large resistance across it that stands "
                 "for its losses; that burns voltage squared over resistance in the mean.",
                 P_loss,
                 _mean(u(theta) ** 2 / R_p),
             ),
-            given(
+            premise(
                 "definition", "The square of the rms voltage is the mean of the square.", U_rms**2, _mean(u(theta) ** 2)
             ),
-            step("In rms terms.", P_loss, U_rms**2 / R_p, Substituted((1, 2))),
-            given(
+            step("In rms terms.", P_loss, U_rms**2 / R_p, Substitution((1, 2))),
+            premise(
                 "definition",
                 "The dissipation factor of the data sheet is the current in step with the voltage, "
                 "over the current a quarter period ahead of it.",
                 tan_delta,
                 (U_rms / R_p) / (U_rms / X_C),
             ),
-            step("Solved for the resistance.", R_p, X_C / tan_delta, Solved((4,))),
-            quoted("The reactance of the dropper.", derive_dropper_reactance()),
+            step("Solved for the resistance.", R_p, X_C / tan_delta, Solution((4,))),
+            quotation("The reactance of the dropper.", derive_dropper_reactance()),
             step(
                 "Put together: some milliwatts, where a resistor in its place would burn watts.",
                 P_loss,
                 2 * pi * f * C * tan_delta * U_rms**2,
-                Substituted((3, 5, 6)),
+                Substitution((3, 5, 6)),
             ),
         ),
         assumptions=(

@@ -1,4 +1,4 @@
-"""What a meter's own nature does to its reading: an averaging meter on ac, and a voltmeter's input resistance."""
+"""Metering: what a meter does to its own reading: an averaging meter on ac, and a voltmeter's input resistance."""
 
 from __future__ import annotations
 
@@ -6,10 +6,10 @@ from functools import cache
 
 from sympy import Integral, pi, sin, sqrt
 
-from .charge import REACHED, derive_mean_string_current
+from .charge import CLAMP_BELOW_PEAK, derive_mean_string_current
 from .engine.assumptions import FIRST_PRINCIPLES, IDEAL_LAMP, LOOP_LAW, OHMS_LAW, RMS
-from .engine.derivation import Derivation, given, quoted, step
-from .engine.justification import Solved, Substituted
+from .engine.derivation import Derivation, premise, quotation, step
+from .engine.justification import Solution, Substitution
 from .engine.symbols import (
     GLOSSARY,
     C,
@@ -38,12 +38,16 @@ _AVERAGING = "The meter rectifies what it is given, takes the mean, and has a sc
 
 def _form_factor():
     return (
-        given("definition", "The meter is set so that it is right for a sine.", v(theta), V_p * sin(theta)),
-        given("definition", "It takes the mean of the rectified wave.", x_ra, Integral(v(theta), (theta, 0, pi)) / pi),
-        step("Of a sine that is two over pi of its peak.", x_ra, 2 * V_p / pi, Substituted((2, 1))),
-        quoted("The sine's peak and its rms value.", derive_peak_voltage()),
-        given("definition", "Its scale is drawn with the factor between rms value and rectified mean.", k_f, V / x_ra),
-        step("Of a sine, about 1.11.", k_f, pi / (2 * sqrt(2)), Substituted((5, 3, 4))),
+        premise("definition", "The meter is set so that it is right for a sine.", v(theta), V_p * sin(theta)),
+        premise(
+            "definition", "It takes the mean of the rectified wave.", x_ra, Integral(v(theta), (theta, 0, pi)) / pi
+        ),
+        step("Of a sine that is two over pi of its peak.", x_ra, 2 * V_p / pi, Substitution((2, 1))),
+        quotation("The sine's peak and its rms value.", derive_peak_voltage()),
+        premise(
+            "definition", "Its scale is drawn with the factor between rms value and rectified mean.", k_f, V / x_ra
+        ),
+        step("Of a sine, about 1.11.", k_f, pi / (2 * sqrt(2)), Substitution((5, 3, 4))),
     )
 
 
@@ -68,15 +72,15 @@ def derive_averaging_reading() -> Derivation:
         title="Reading of an averaging meter",
         question="What does a meter without true rms show of a wave that is no sine?",
         steps=(
-            given(
+            premise(
                 "definition", "It multiplies the rectified mean, whatever the wave, by its factor.", X_av, k_f * x_ra
             ),
-            quoted("The factor is a sine's.", derive_form_factor_of_sine()),
+            quotation("The factor is a sine's.", derive_form_factor_of_sine()),
             step(
                 "Put together. It is the rms value of a sine only.",
                 X_av,
                 pi * x_ra / (2 * sqrt(2)),
-                Substituted((1, 2)),
+                Substitution((1, 2)),
             ),
         ),
         assumptions=(_AVERAGING,),
@@ -92,25 +96,25 @@ def derive_averaging_meter_current() -> Derivation:
         title="Line current on an averaging meter",
         question="What does an ammeter without true rms show in the line of a dropper lamp?",
         steps=(
-            given(
+            premise(
                 "circuit",
                 "The bridge is the rectifier: the mean of the rectified line current is the string's, and "
                 "the meter shows its factor times that.",
                 I_av,
                 k_f * I_mean,
             ),
-            quoted("The factor is a sine's.", derive_form_factor_of_sine()),
-            quoted("The string's mean current.", derive_mean_string_current()),
+            quotation("The factor is a sine's.", derive_form_factor_of_sine()),
+            quotation("The string's mean current.", derive_mean_string_current()),
             step(
                 "Put together: 1.11 times the string's current, and less than the true rms.",
                 I_av,
                 pi * sqrt(2) * f * C * (V_p - D),
-                Substituted((1, 2, 3)),
+                Substitution((1, 2, 3)),
             ),
         ),
         assumptions=(*IDEAL_LAMP, _AVERAGING),
         sources=(FIRST_PRINCIPLES,),
-        requires=(REACHED,),
+        conditions=(CLAMP_BELOW_PEAK,),
     )
 
 
@@ -122,13 +126,13 @@ def derive_loaded_voltage() -> Derivation:
         title="Voltage under a meter's load",
         question="How far does a voltmeter pull down what it measures?",
         steps=(
-            given(
+            premise(
                 "law",
                 "The same current flows through the source's resistance and through the meter.",
                 (V_x - V_m) / R_o,
                 V_m / R_in,
             ),
-            step("Solved for the voltage at the meter: a divider.", V_m, V_x * R_in / (R_in + R_o), Solved((1,))),
+            step("Solved for the voltage at the meter: a divider.", V_m, V_x * R_in / (R_in + R_o), Solution((1,))),
         ),
         assumptions=("Source and meter are plain resistances.",),
         sources=(LOOP_LAW, OHMS_LAW),
@@ -143,12 +147,12 @@ def derive_bleeder_with_meter() -> Derivation:
         title="A bleeder with a meter across it",
         question="How fast does the meter itself empty what it measures?",
         steps=(
-            given("law", "Bleeder and meter side by side: their conductances add.", 1 / R_bm, 1 / R_b + 1 / R_in),
+            premise("law", "Bleeder and meter side by side: their conductances add.", 1 / R_bm, 1 / R_b + 1 / R_in),
             step(
                 "As one resistance. Without a bleeder the meter alone empties the capacitor, in its own time.",
                 R_bm,
                 R_b * R_in / (R_b + R_in),
-                Solved((1,)),
+                Solution((1,)),
             ),
         ),
         assumptions=("The meter stays on; a short touch of the probes takes less.",),

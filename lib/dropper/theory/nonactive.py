@@ -1,4 +1,4 @@
-"""What the apparent power is made of besides watts: reactive power and distortion power of the line current.
+"""Nonactive power: apparent power that is not real power, as reactive power and distortion power of the line current.
 
 Terms of IEEE 1459-2010 for a mains that is a sine.  The standard counts the reactive power of a leading current as
 negative; here it is given by its magnitude.
@@ -10,11 +10,11 @@ from functools import cache
 
 from sympy import Integral, acos, cos, pi, sin, sqrt
 
-from .charge import REACHED
+from .charge import CLAMP_BELOW_PEAK
 from .conduction import CREST, angle_steps, derive_line_current_rms_from_angle, in_voltages, line_current_steps
 from .engine.assumptions import FIRST_PRINCIPLES, FOURIER, IDEAL_LAMP, POWER_TERMS, SINE
-from .engine.derivation import Derivation, given, quoted, step
-from .engine.justification import Solved, Substituted
+from .engine.derivation import Derivation, premise, quotation, step
+from .engine.justification import Solution, Substitution
 from .engine.symbols import (
     D_I,
     GLOSSARY,
@@ -58,20 +58,20 @@ def derive_fundamental_reactive_power() -> Derivation:
         question="How much power does the fundamental only push to and fro?",
         steps=(
             *line_current_steps(),
-            given(
+            premise(
                 "definition",
                 "Reactive power is real power's twin: current times a voltage like the mains but a "
                 "quarter period ahead; the mean over half a cycle.",
                 Q_1,
                 Integral(V_p * cos(theta) * i(theta), (theta, CREST - gamma, CREST)) / pi,
             ),
-            step("Worked out. It is above zero: the current leads.", Q_1, in_angle, Substituted((4, 3))),
+            step("Worked out. It is above zero: the current leads.", Q_1, in_angle, Substitution((4, 3))),
             *angle,
-            step("Put in.", Q_1, in_voltages(in_angle, angle), Substituted((5, 8, 7, 6))),
+            step("Put in.", Q_1, in_voltages(in_angle, angle), Substitution((5, 8, 7, 6))),
         ),
         assumptions=IDEAL_LAMP,
         sources=(POWER_TERMS, FIRST_PRINCIPLES),
-        requires=(REACHED,),
+        conditions=(CLAMP_BELOW_PEAK,),
     )
 
 
@@ -85,17 +85,17 @@ def derive_fundamental_apparent_power() -> Derivation:
         question="How many volt-amperes would be left if the current were only its fundamental?",
         steps=(
             *fundamental_steps(),
-            given("definition", "Rms of the fundamental, from its two parts.", I_1**2, (I_sin**2 + I_cos**2) / 2),
-            quoted("Peak and rms of the mains.", derive_peak_voltage()),
-            given("definition", "Rms voltage times rms fundamental; here both squared.", S_1**2, V**2 * I_1**2),
-            step("Worked out.", S_1**2, in_angle**2, Substituted((10, 8, 5, 7, 9))),
-            step("The root.", S_1, in_angle, Solved((11,))),
+            premise("definition", "Rms of the fundamental, from its two parts.", I_1**2, (I_sin**2 + I_cos**2) / 2),
+            quotation("Peak and rms of the mains.", derive_peak_voltage()),
+            premise("definition", "Rms voltage times rms fundamental; here both squared.", S_1**2, V**2 * I_1**2),
+            step("Worked out.", S_1**2, in_angle**2, Substitution((10, 8, 5, 7, 9))),
+            step("The root.", S_1, in_angle, Solution((11,))),
             *angle,
-            step("Put in.", S_1, in_voltages(in_angle, angle), Substituted((12, 15, 14, 13))),
+            step("Put in.", S_1, in_voltages(in_angle, angle), Substitution((12, 15, 14, 13))),
         ),
         assumptions=IDEAL_LAMP,
         sources=(POWER_TERMS, FOURIER),
-        requires=(REACHED,),
+        conditions=(CLAMP_BELOW_PEAK,),
     )
 
 
@@ -109,26 +109,26 @@ def derive_current_distortion_power() -> Derivation:
         question="How many volt-amperes are there because the current is not a sine?",
         steps=(
             *fundamental_steps(),
-            given("definition", "Rms of the fundamental, from its two parts.", I_1**2, (I_sin**2 + I_cos**2) / 2),
-            quoted("Rms of the whole current.", derive_line_current_rms_from_angle()),
-            given(
+            premise("definition", "Rms of the fundamental, from its two parts.", I_1**2, (I_sin**2 + I_cos**2) / 2),
+            quotation("Rms of the whole current.", derive_line_current_rms_from_angle()),
+            premise(
                 "definition", "The harmonics are what the fundamental leaves of the square.", I_H**2, I_rms**2 - I_1**2
             ),
-            quoted("Peak and rms of the mains.", derive_peak_voltage()),
-            given(
+            quotation("Peak and rms of the mains.", derive_peak_voltage()),
+            premise(
                 "definition",
                 "Current distortion power is rms voltage times rms harmonics; here both squared.",
                 D_I**2,
                 V**2 * I_H**2,
             ),
-            step("Worked out.", D_I**2, in_angle**2, Substituted((12, 10, 8, 5, 7, 9, 11))),
-            step("The root.", D_I, in_angle, Solved((13,))),
+            step("Worked out.", D_I**2, in_angle**2, Substitution((12, 10, 8, 5, 7, 9, 11))),
+            step("The root.", D_I, in_angle, Solution((13,))),
             *angle,
-            step("Put in.", D_I, in_voltages(in_angle, angle), Substituted((14, 17, 16, 15))),
+            step("Put in.", D_I, in_voltages(in_angle, angle), Substitution((14, 17, 16, 15))),
         ),
         assumptions=IDEAL_LAMP,
         sources=(POWER_TERMS, FOURIER),
-        requires=(REACHED,),
+        conditions=(CLAMP_BELOW_PEAK,),
     )
 
 
@@ -141,24 +141,24 @@ def derive_nonactive_power() -> Derivation:
         title="Nonactive power of the lamp",
         question="How many of the volt-amperes are no watts, for whatever reason?",
         steps=(
-            given(
+            premise(
                 "definition",
                 "Nonactive power is what real power leaves of the apparent power, in squares.",
                 N_P**2,
                 S**2 - P**2,
             ),
-            given("definition", "Apparent power is rms voltage times rms current.", S, V * I_rms),
-            quoted("Real power.", derive_real_power_from_angle()),
-            quoted("Rms current.", derive_line_current_rms_from_angle()),
-            quoted("Peak and rms of the mains.", derive_peak_voltage()),
-            step("Worked out.", N_P**2, in_angle**2, Substituted((1, 2, 3, 4, 5))),
-            step("The root.", N_P, in_angle, Solved((6,))),
+            premise("definition", "Apparent power is rms voltage times rms current.", S, V * I_rms),
+            quotation("Real power.", derive_real_power_from_angle()),
+            quotation("Rms current.", derive_line_current_rms_from_angle()),
+            quotation("Peak and rms of the mains.", derive_peak_voltage()),
+            step("Worked out.", N_P**2, in_angle**2, Substitution((1, 2, 3, 4, 5))),
+            step("The root.", N_P, in_angle, Solution((6,))),
             *angle,
-            step("Put in.", N_P, in_voltages(in_angle, angle), Substituted((7, 10, 9, 8))),
+            step("Put in.", N_P, in_voltages(in_angle, angle), Substitution((7, 10, 9, 8))),
         ),
         assumptions=IDEAL_LAMP,
         sources=(POWER_TERMS,),
-        requires=(REACHED,),
+        conditions=(CLAMP_BELOW_PEAK,),
     )
 
 
@@ -174,15 +174,15 @@ def derive_apparent_power_from_parts() -> Derivation:
         title="Apparent power from its three parts",
         question="Watts, reactive power and distortion power: how do they make up the volt-amperes?",
         steps=(
-            given("definition", "The mains is a sine of its phase angle.", v(theta), sqrt(2) * V * sin(theta)),
-            given(
+            premise("definition", "The mains is a sine of its phase angle.", v(theta), sqrt(2) * V * sin(theta)),
+            premise(
                 "definition",
                 "The part of the fundamental current in phase with the mains, by Fourier's integral.",
                 I_sin,
                 over_a_cycle(i(theta) * sin(theta)) / pi,
             ),
-            given("definition", "The part a quarter period ahead.", I_cos, over_a_cycle(i(theta) * cos(theta)) / pi),
-            given(
+            premise("definition", "The part a quarter period ahead.", I_cos, over_a_cycle(i(theta) * cos(theta)) / pi),
+            premise(
                 "definition",
                 "Real power is the mean of voltage times current.",
                 P,
@@ -192,24 +192,24 @@ def derive_apparent_power_from_parts() -> Derivation:
                 "A sine voltage draws watts from the part in phase only, whatever the current's shape.",
                 P,
                 V * I_sin / sqrt(2),
-                Substituted((4, 1, 2)),
+                Substitution((4, 1, 2)),
             ),
-            given(
+            premise(
                 "definition",
                 "Reactive power: the same with a voltage a quarter period ahead.",
                 Q_1,
                 over_a_cycle(sqrt(2) * V * cos(theta) * i(theta)) / (2 * pi),
             ),
-            step("It comes from the part a quarter period ahead only.", Q_1, V * I_cos / sqrt(2), Substituted((6, 3))),
-            given("definition", "Rms of the fundamental, from its two parts.", I_1**2, (I_sin**2 + I_cos**2) / 2),
-            given(
+            step("It comes from the part a quarter period ahead only.", Q_1, V * I_cos / sqrt(2), Substitution((6, 3))),
+            premise("definition", "Rms of the fundamental, from its two parts.", I_1**2, (I_sin**2 + I_cos**2) / 2),
+            premise(
                 "definition",
                 "The whole square is that of the fundamental and that of the harmonics.",
                 I_rms**2,
                 I_1**2 + I_H**2,
             ),
-            given("definition", "Current distortion power is rms voltage times rms harmonics.", D_I, V * I_H),
-            given(
+            premise("definition", "Current distortion power is rms voltage times rms harmonics.", D_I, V * I_H),
+            premise(
                 "definition",
                 "Apparent power is rms voltage times rms current; here both squared.",
                 S**2,
@@ -219,9 +219,9 @@ def derive_apparent_power_from_parts() -> Derivation:
                 "The squares of the three add up to it.",
                 S**2,
                 P**2 + Q_1**2 + D_I**2,
-                Substituted((11, 9, 8, 5, 7, 10)),
+                Substitution((11, 9, 8, 5, 7, 10)),
             ),
-            step("The root: three edges of a box, and its diagonal.", S, sqrt(P**2 + Q_1**2 + D_I**2), Solved((12,))),
+            step("The root: three edges of a box, and its diagonal.", S, sqrt(P**2 + Q_1**2 + D_I**2), Solution((12,))),
         ),
         assumptions=(SINE,),
         sources=(POWER_TERMS, FOURIER),
@@ -236,21 +236,23 @@ def derive_power_error_of_phase() -> Derivation:
         title="Watts of a meter with a phase error",
         question="How far off are the watts if the meter sees the current a little too late?",
         steps=(
-            given(
+            premise(
                 "definition",
                 "Only the fundamental of the current gives real power; phi is its angle.",
                 P,
                 V * I_1 * cos(phi),
             ),
-            given("definition", "The meter sees that angle smaller by its phase error.", P_m, V * I_1 * cos(phi - eps)),
-            given("definition", "The error as a fraction of the true power.", x_P, P_m / P - 1),
-            step("Put together.", x_P, cos(phi - eps) / cos(phi) - 1, Substituted((3, 2, 1))),
-            given("definition", "The displacement factor is that angle's cosine.", phi, acos(PF_1)),
+            premise(
+                "definition", "The meter sees that angle smaller by its phase error.", P_m, V * I_1 * cos(phi - eps)
+            ),
+            premise("definition", "The error as a fraction of the true power.", x_P, P_m / P - 1),
+            step("Put together.", x_P, cos(phi - eps) / cos(phi) - 1, Substitution((3, 2, 1))),
+            premise("definition", "The displacement factor is that angle's cosine.", phi, acos(PF_1)),
             step(
                 "The smaller the displacement factor, the worse.",
                 x_P,
                 cos(acos(PF_1) - eps) / PF_1 - 1,
-                Substituted((4, 5)),
+                Substitution((4, 5)),
             ),
         ),
         assumptions=(SINE, "The meter is right in everything else."),

@@ -1,4 +1,4 @@
-"""What the parts must stand: in normal use and with the string open."""
+"""Ratings: what the parts must withstand, in normal use and with the string open."""
 
 from __future__ import annotations
 
@@ -6,16 +6,16 @@ from functools import cache
 
 from sympy import Integral, cos, pi, sin, sqrt
 
-from .charge import REACHED, derive_load_line
+from .charge import CLAMP_BELOW_PEAK, derive_load_line
 from .conduction import CREST, angle_steps
 from .engine.assumptions import FIRST_PRINCIPLES, IDEAL_LAMP, LOOP_LAW, NO_LEAK, RMS, SINE
-from .engine.derivation import Derivation, given, quoted, step
-from .engine.justification import Solved, Substituted
-from .engine.numeric import Below
+from .engine.derivation import Derivation, premise, quotation, step
+from .engine.justification import Solution, Substitution
+from .engine.numeric import Inequality
 from .engine.symbols import GLOSSARY, V_R, D, I_mean, U_p, U_rms, V_bus, V_d, V_p, gamma, theta
 
 u, v = GLOSSARY["u"].of, GLOSSARY["v"].of
-_TWO_DROPS = Below(2 * V_d, V_p, "V", "the mains never reaches the drops of two diodes")
+_TWO_DROPS = Inequality(2 * V_d, V_p, "V", "the mains never reaches the drops of two diodes")
 _OPEN = (
     SINE,
     NO_LEAK,
@@ -31,25 +31,25 @@ def derive_dropper_voltage_peak() -> Derivation:
         title="Peak voltage of the dropper in normal use",
         question="What peak voltage stands across the dropper?",
         steps=(
-            given(
+            premise(
                 "circuit",
                 "While the bridge conducts, the dropper has what the bridge leaves of the mains.",
                 u(theta),
                 v(theta) - D,
             ),
-            given("definition", "The mains is a sine of its phase angle.", v(theta), V_p * sin(theta)),
-            given("circuit", "It is greatest where conduction ends, at the crest.", U_p, u(CREST)),
+            premise("definition", "The mains is a sine of its phase angle.", v(theta), V_p * sin(theta)),
+            premise("circuit", "It is greatest where conduction ends, at the crest.", U_p, u(CREST)),
             step(
                 "So in normal use it is less than the mains' peak. With the string short it is the mains' peak: the "
                 "rating must be for the mains, and local codes may ask for more.",
                 U_p,
                 V_p - D,
-                Substituted((3, 1, 2)),
+                Substitution((3, 1, 2)),
             ),
         ),
         assumptions=IDEAL_LAMP,
         sources=(FIRST_PRINCIPLES,),
-        requires=(REACHED,),
+        conditions=(CLAMP_BELOW_PEAK,),
     )
 
 
@@ -72,27 +72,27 @@ def derive_dropper_voltage_rms() -> Derivation:
         title="Rms voltage of the dropper in normal use",
         question="What does a voltmeter show across the dropper?",
         steps=(
-            given(
+            premise(
                 "circuit",
                 "While the bridge conducts, the dropper has what the bridge leaves of the mains.",
                 u(theta),
                 v(theta) - D,
             ),
-            given("definition", "The mains is a sine of its phase angle.", v(theta), V_p * sin(theta)),
-            given(
+            premise("definition", "The mains is a sine of its phase angle.", v(theta), V_p * sin(theta)),
+            premise(
                 "definition",
                 "Its mean square over half a cycle: constant while nothing flows, then as in step 1.",
                 U_rms**2,
                 ((pi - gamma) * (V_p - D) ** 2 + Integral(u(theta) ** 2, (theta, CREST - gamma, CREST))) / pi,
             ),
-            step("Worked out.", U_rms**2, in_angle, Substituted((3, 1, 2))),
-            step("Its root.", U_rms, sqrt(in_angle), Solved((4,))),
+            step("Worked out.", U_rms**2, in_angle, Substitution((3, 1, 2))),
+            step("Its root.", U_rms, sqrt(in_angle), Solution((4,))),
             *angle,
-            step("Put in, the sine terms gathered.", U_rms, sqrt(in_voltages), Substituted((5, 8, 7, 6))),
+            step("Put in, the sine terms gathered.", U_rms, sqrt(in_voltages), Substitution((5, 8, 7, 6))),
         ),
         assumptions=IDEAL_LAMP,
         sources=(FIRST_PRINCIPLES, RMS),
-        requires=(REACHED,),
+        conditions=(CLAMP_BELOW_PEAK,),
     )
 
 
@@ -104,21 +104,21 @@ def derive_bus_voltage_open() -> Derivation:
         title="Bus voltage with the string open",
         question="To what voltage does the smoothing capacitor charge if the string comes off?",
         steps=(
-            quoted("The load line.", derive_load_line()),
-            given("circuit", "With the string open no current is drawn.", I_mean, 0),
-            step("So the bridge's ac side rises to the mains' peak.", D, V_p, Substituted((1, 2))),
-            given("circuit", "The ac side is above the bus by two diodes.", D, V_bus + 2 * V_d),
+            quotation("The load line.", derive_load_line()),
+            premise("circuit", "With the string open no current is drawn.", I_mean, 0),
+            step("So the bridge's ac side rises to the mains' peak.", D, V_p, Substitution((1, 2))),
+            premise("circuit", "The ac side is above the bus by two diodes.", D, V_bus + 2 * V_d),
             step(
                 "The bus stands at the mains' peak, less next to nothing. Both the smoothing capacitor and the "
                 "diodes meet it; a rating for the string's voltage only will not do.",
                 V_bus,
                 V_p - 2 * V_d,
-                Solved((4, 3)),
+                Solution((4, 3)),
             ),
         ),
         assumptions=_OPEN,
         sources=(FIRST_PRINCIPLES,),
-        requires=(_TWO_DROPS,),
+        conditions=(_TWO_DROPS,),
     )
 
 
@@ -130,13 +130,13 @@ def derive_diode_reverse_voltage() -> Derivation:
         title="Reverse voltage of a bridge diode",
         question="What reverse voltage must each diode stand?",
         steps=(
-            given(
+            premise(
                 "circuit",
                 "Around the loop of the bus, one conducting diode and the blocking one beside it.",
                 V_bus + V_d - V_R,
                 0,
             ),
-            step("So it is the bus voltage and one forward drop.", V_R, V_bus + V_d, Solved((1,))),
+            step("So it is the bus voltage and one forward drop.", V_R, V_bus + V_d, Solution((1,))),
         ),
         sources=(LOOP_LAW,),
     )
@@ -150,11 +150,11 @@ def derive_diode_reverse_voltage_open() -> Derivation:
         title="Reverse voltage of a bridge diode with the string open",
         question="What reverse voltage must each diode stand if the string comes off?",
         steps=(
-            quoted("In terms of the bus.", derive_diode_reverse_voltage()),
-            quoted("The bus with the string open.", derive_bus_voltage_open()),
-            step("The mains' peak, less one forward drop.", V_R, V_p - V_d, Substituted((1, 2))),
+            quotation("In terms of the bus.", derive_diode_reverse_voltage()),
+            quotation("The bus with the string open.", derive_bus_voltage_open()),
+            step("The mains' peak, less one forward drop.", V_R, V_p - V_d, Substitution((1, 2))),
         ),
         assumptions=_OPEN,
         sources=(FIRST_PRINCIPLES,),
-        requires=(_TWO_DROPS,),
+        conditions=(_TWO_DROPS,),
     )

@@ -1,4 +1,4 @@
-"""Why a capacitor limits the current and takes no power: reactance, short-circuit current, mean power."""
+"""Reactance: why a capacitor limits the current and takes no power; short-circuit current, mean power."""
 
 from __future__ import annotations
 
@@ -7,9 +7,9 @@ from functools import cache
 from sympy import Derivative, Integral, cos, pi, sin, sqrt
 
 from .engine.assumptions import CAPACITOR_LAW, LOSSLESS, NO_RESISTANCE, RMS, SINE
-from .engine.derivation import Derivation, given, quoted, step
+from .engine.derivation import Derivation, premise, quotation, step
 from .engine.example import Example
-from .engine.justification import Solved, Substituted
+from .engine.justification import Solution, Substitution
 from .engine.symbols import GLOSSARY, P_C, X_C, C, I_p, I_sc, V, V_p, f, t, theta
 
 v, i = GLOSSARY["v"].of, GLOSSARY["i"].of
@@ -23,15 +23,15 @@ def derive_peak_voltage() -> Derivation:
         title="Peak of the mains voltage",
         question="How high does a mains of so many volts rms rise at its crest?",
         steps=(
-            given("definition", "The mains is a sine of its phase angle.", v(theta), V_p * sin(theta)),
-            given(
+            premise("definition", "The mains is a sine of its phase angle.", v(theta), V_p * sin(theta)),
+            premise(
                 "definition",
                 "The square of the rms value is the mean of the square over one period.",
                 V**2,
                 Integral(v(theta) ** 2, (theta, 0, 2 * pi)) / (2 * pi),
             ),
-            step("The mean of a squared sine is one half.", V**2, V_p**2 / 2, Substituted((2, 1))),
-            step("So the peak is the square root of two times the rms value.", V_p, sqrt(2) * V, Solved((3,))),
+            step("The mean of a squared sine is one half.", V**2, V_p**2 / 2, Substitution((2, 1))),
+            step("So the peak is the square root of two times the rms value.", V_p, sqrt(2) * V, Solution((3,))),
         ),
         assumptions=(SINE,),
         sources=(RMS,),
@@ -46,13 +46,13 @@ def derive_crest_current() -> Derivation:
         title="Peak current into a short circuit",
         question="How much current flows at most if the dropper alone is across the mains?",
         steps=(
-            given(
+            premise(
                 "law",
                 "A capacitor's current is its capacitance times the rate at which its voltage changes.",
                 i(t),
                 C * Derivative(v(t), t),
             ),
-            given(
+            premise(
                 "circuit",
                 "With a short circuit behind it, the dropper has the whole mains across it.",
                 v(t),
@@ -62,10 +62,10 @@ def derive_crest_current() -> Derivation:
                 "Differentiating gives a current that leads by a quarter period.",
                 i(t),
                 2 * pi * f * C * V_p * cos(2 * pi * f * t),
-                Substituted((1, 2)),
+                Substitution((1, 2)),
             ),
-            given("definition", "The current is greatest where the voltage rises through zero.", I_p, i(0)),
-            step("There the cosine is one.", I_p, 2 * pi * f * C * V_p, Substituted((4, 3))),
+            premise("definition", "The current is greatest where the voltage rises through zero.", I_p, i(0)),
+            step("There the cosine is one.", I_p, 2 * pi * f * C * V_p, Substitution((4, 3))),
         ),
         assumptions=(SINE, LOSSLESS, NO_RESISTANCE),
         sources=(CAPACITOR_LAW,),
@@ -80,9 +80,9 @@ def derive_dropper_reactance() -> Derivation:
         title="Reactance of the dropper",
         question="How many volts does the dropper take for each ampere of sine current?",
         steps=(
-            quoted("Straight across the mains, the dropper's current has this peak.", derive_crest_current()),
-            given("definition", "Reactance is the peak of the voltage over the peak of the current.", X_C, V_p / I_p),
-            step("The voltage cancels.", X_C, 1 / (2 * pi * f * C), Substituted((2, 1))),
+            quotation("Straight across the mains, the dropper's current has this peak.", derive_crest_current()),
+            premise("definition", "Reactance is the peak of the voltage over the peak of the current.", X_C, V_p / I_p),
+            step("The voltage cancels.", X_C, 1 / (2 * pi * f * C), Substitution((2, 1))),
         ),
         assumptions=(SINE, LOSSLESS),
         sources=(CAPACITOR_LAW,),
@@ -100,22 +100,22 @@ def derive_short_circuit_current() -> Derivation:
         title="Rms current into a short circuit",
         question="What does an ammeter show if the dropper alone is across the mains?",
         steps=(
-            quoted("The current has this peak.", derive_crest_current()),
-            given("circuit", "It is a cosine of the phase angle.", i(theta), I_p * cos(theta)),
-            given(
+            quotation("The current has this peak.", derive_crest_current()),
+            premise("circuit", "It is a cosine of the phase angle.", i(theta), I_p * cos(theta)),
+            premise(
                 "definition",
                 "The square of the rms value is the mean of the square over one period.",
                 I_sc**2,
                 Integral(i(theta) ** 2, (theta, 0, 2 * pi)) / (2 * pi),
             ),
-            step("The mean of a squared cosine is one half.", I_sc**2, I_p**2 / 2, Substituted((3, 2))),
-            step("So the rms value is the peak over the square root of two.", I_sc, I_p / sqrt(2), Solved((4,))),
-            quoted("The mains' peak and rms value stand in the same ratio.", derive_peak_voltage()),
+            step("The mean of a squared cosine is one half.", I_sc**2, I_p**2 / 2, Substitution((3, 2))),
+            step("So the rms value is the peak over the square root of two.", I_sc, I_p / sqrt(2), Solution((4,))),
+            quotation("The mains' peak and rms value stand in the same ratio.", derive_peak_voltage()),
             step(
                 "In rms values: mains voltage over reactance. It is no string's current: a string gets less.",
                 I_sc,
                 2 * pi * f * C * V,
-                Substituted((5, 1, 6)),
+                Substitution((5, 1, 6)),
             ),
         ),
         assumptions=(SINE, LOSSLESS, NO_RESISTANCE),
@@ -131,27 +131,27 @@ def derive_mean_capacitor_power() -> Derivation:
         title="Mean power of a capacitor on the mains",
         question="Does the dropper burn, as heat, the voltage that it takes?",
         steps=(
-            given(
+            premise(
                 "law",
                 "A capacitor's current is its capacitance times the rate at which its voltage changes.",
                 i(t),
                 C * Derivative(v(t), t),
             ),
-            given("circuit", "Its voltage is the mains.", v(t), V_p * sin(2 * pi * f * t)),
+            premise("circuit", "Its voltage is the mains.", v(t), V_p * sin(2 * pi * f * t)),
             step(
                 "The current leads by a quarter period.",
                 i(t),
                 2 * pi * f * C * V_p * cos(2 * pi * f * t),
-                Substituted((1, 2)),
+                Substitution((1, 2)),
             ),
             step(
                 "Voltage times current swings at twice the frequency, as far below zero as above: what is taken in "
                 "one quarter period is given back in the next.",
                 v(t) * i(t),
                 pi * f * C * V_p**2 * sin(4 * pi * f * t),
-                Substituted((3, 2)),
+                Substitution((3, 2)),
             ),
-            given(
+            premise(
                 "definition",
                 "The mean power is the mean of voltage times current over one period.",
                 P_C,
@@ -161,10 +161,10 @@ def derive_mean_capacitor_power() -> Derivation:
                 "It is nothing. (A real dropper has small losses; they warm it, but they drop no voltage.)",
                 P_C,
                 0,
-                Substituted((5, 4)),
+                Substitution((5, 4)),
             ),
         ),
         assumptions=(SINE, LOSSLESS),
         sources=(CAPACITOR_LAW,),
-        inputs=(f, C, V_p),
+        extra_inputs=(f, C, V_p),
     )

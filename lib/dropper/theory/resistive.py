@@ -1,4 +1,4 @@
-"""A plain resistor in place of the dropper: the current that it lets through, and the heat that it makes.
+"""Resistive dropper: a resistor in place of the capacitor, the current it lets through, and its heat.
 
 The bridge conducts while the mains is above the clamped voltage, in the middle of each half cycle.
 """
@@ -9,38 +9,38 @@ from functools import cache
 
 from sympy import Integral, S, acos, asin, cos, pi, sin, sqrt
 
-from .charge import REACHED
+from .charge import CLAMP_BELOW_PEAK
 from .engine.assumptions import CLAMP, FIRST_PRINCIPLES, OHMS_LAW, RESISTOR_ALONE, SINE
-from .engine.derivation import Derivation, given, quoted, step
-from .engine.justification import Solved, Substituted
-from .engine.numeric import Below
+from .engine.derivation import Derivation, premise, quotation, step
+from .engine.justification import Solution, Substitution
+from .engine.numeric import Inequality
 from .engine.symbols import GLOSSARY, P_R, D, I_mean, R_d, V_p, theta, theta_1
 
 i, v = GLOSSARY["i"].of, GLOSSARY["v"].of
-_FED = (SINE, CLAMP, RESISTOR_ALONE)
-_LIT = Below(S.Zero, I_mean, "A", "no resistor is so large that it lets no current through")
-_TAKEN = sqrt(V_p**2 - D**2) - D * acos(D / V_p)  # half the area under the mains above the clamped voltage
+_RESISTOR_LAMP = (SINE, CLAMP, RESISTOR_ALONE)
+_LIT = Inequality(S.Zero, I_mean, "A", "no resistor is so large that it lets no current through")
+_HALF_AREA = sqrt(V_p**2 - D**2) - D * acos(D / V_p)  # half the area under the mains above the clamped voltage
 
 
 def _fed_steps() -> tuple:
     """Steps 1 to 5, shared: the current while the bridge conducts, and when that begins."""
     return (
-        given(
+        premise(
             "law",
             "While the bridge conducts, the resistor has what the bridge leaves of the mains.",
             i(theta),
             (v(theta) - D) / R_d,
         ),
-        given("definition", "The mains is a sine of its phase angle.", v(theta), V_p * sin(theta)),
-        given(
+        premise("definition", "The mains is a sine of its phase angle.", v(theta), V_p * sin(theta)),
+        premise(
             "circuit",
             "Conduction starts where the mains has risen to the clamped voltage, and ends where it has "
             "fallen to it, as far before the end of the half cycle.",
             V_p * sin(theta_1),
             D,
         ),
-        step("The angle of the start.", theta_1, asin(D / V_p), Solved((3,))),
-        step("Its cosine.", cos(theta_1), sqrt(V_p**2 - D**2) / V_p, Substituted((4,))),
+        step("The angle of the start.", theta_1, asin(D / V_p), Solution((3,))),
+        step("Its cosine.", cos(theta_1), sqrt(V_p**2 - D**2) / V_p, Substitution((4,))),
     )
 
 
@@ -53,7 +53,7 @@ def derive_resistor_fed_current() -> Derivation:
         question="How much current reaches the LEDs if a plain resistor stands in place of the dropper?",
         steps=(
             *_fed_steps(),
-            given(
+            premise(
                 "definition",
                 "The mean of the rectified current over half a cycle of pi radians.",
                 I_mean,
@@ -63,18 +63,18 @@ def derive_resistor_fed_current() -> Derivation:
                 "The area between the mains and the clamped voltage.",
                 I_mean,
                 2 * (V_p * cos(theta_1) - D * (pi / 2 - theta_1)) / (pi * R_d),
-                Substituted((6, 1, 2)),
+                Substitution((6, 1, 2)),
             ),
             step(
                 "Put together. It is no straight line: near the mains' peak there is little left, and not for long.",
                 I_mean,
-                2 * _TAKEN / (pi * R_d),
-                Substituted((7, 5, 4)),
+                2 * _HALF_AREA / (pi * R_d),
+                Substitution((7, 5, 4)),
             ),
         ),
-        assumptions=_FED,
+        assumptions=_RESISTOR_LAMP,
         sources=(FIRST_PRINCIPLES, OHMS_LAW),
-        requires=(REACHED,),
+        conditions=(CLAMP_BELOW_PEAK,),
     )
 
 
@@ -86,12 +86,12 @@ def derive_dropping_resistor_for_current() -> Derivation:
         title="Resistor for a wanted current",
         question="How large must a resistor be that gives the string the same current as a dropper?",
         steps=(
-            quoted("The current is known from the parts.", derive_resistor_fed_current()),
-            step("Solved for the resistor.", R_d, 2 * _TAKEN / (pi * I_mean), Solved((1,))),
+            quotation("The current is known from the parts.", derive_resistor_fed_current()),
+            step("Solved for the resistor.", R_d, 2 * _HALF_AREA / (pi * I_mean), Solution((1,))),
         ),
-        assumptions=_FED,
+        assumptions=_RESISTOR_LAMP,
         sources=(FIRST_PRINCIPLES, OHMS_LAW),
-        requires=(REACHED, _LIT),
+        conditions=(CLAMP_BELOW_PEAK, _LIT),
     )
 
 
@@ -106,7 +106,7 @@ def derive_dropping_resistor_heat() -> Derivation:
         question="How many watts does a resistor burn to give the string a wanted current?",
         steps=(
             *_fed_steps(),
-            given(
+            premise(
                 "law",
                 "It turns current squared times resistance to heat; the mean over half a cycle.",
                 P_R,
@@ -117,23 +117,23 @@ def derive_dropping_resistor_heat() -> Derivation:
                 P_R,
                 (V_p**2 * (angle + sin(theta_1) * cos(theta_1)) - 4 * V_p * D * cos(theta_1) + 2 * D**2 * angle)
                 / (pi * R_d),
-                Substituted((6, 1, 2)),
+                Substitution((6, 1, 2)),
             ),
             step(
                 "Put in the angle, its cosine, and its sine, which is the clamped voltage over the peak.",
                 P_R,
                 square / (pi * R_d),
-                Substituted((7, 5, 4)),
+                Substitution((7, 5, 4)),
             ),
-            quoted("The resistor for the wanted current.", derive_dropping_resistor_for_current()),
+            quotation("The resistor for the wanted current.", derive_dropping_resistor_for_current()),
             step(
                 "Put together: the heat goes with the current, and depends on the voltages besides.",
                 P_R,
-                I_mean * square / (2 * _TAKEN),
-                Substituted((8, 9)),
+                I_mean * square / (2 * _HALF_AREA),
+                Substitution((8, 9)),
             ),
         ),
-        assumptions=_FED,
+        assumptions=_RESISTOR_LAMP,
         sources=(FIRST_PRINCIPLES, OHMS_LAW),
-        requires=(REACHED,),
+        conditions=(CLAMP_BELOW_PEAK,),
     )

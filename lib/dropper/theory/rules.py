@@ -1,4 +1,4 @@
-"""Two rules of thumb against the derivation: mains voltage over reactance, and 'a bridge gives twice as much'."""
+"""Rules of thumb against the derivation: mains voltage over reactance, and 'a bridge gives twice as much'."""
 
 from __future__ import annotations
 
@@ -6,10 +6,10 @@ from functools import cache
 
 from sympy import pi, sqrt
 
-from .charge import REACHED, derive_half_wave_current, derive_mean_string_current
+from .charge import CLAMP_BELOW_PEAK, derive_half_wave_current, derive_mean_string_current
 from .engine.assumptions import FIRST_PRINCIPLES, FULL_BRIDGE_NOTE, HALF_WAVE_NOTE, IDEAL_LAMP
-from .engine.derivation import Derivation, given, quoted, step
-from .engine.justification import Checked, Solved, Substituted
+from .engine.derivation import Derivation, premise, quotation, step
+from .engine.justification import Reasoning, Solution, Substitution
 from .engine.symbols import C, D, I_mean, I_sc, V_d, V_o, V_p, d, f, k_x
 from .reactance import derive_peak_voltage, derive_short_circuit_current
 
@@ -22,17 +22,17 @@ def derive_reactance_rule_excess() -> Derivation:
         title="Excess of the rule V over X_C",
         question="By how much does mains voltage over reactance overstate the current of a string?",
         steps=(
-            quoted("The rule gives the rms current into a short circuit.", derive_short_circuit_current()),
-            quoted("The string's true mean current.", derive_mean_string_current()),
-            quoted("Peak and rms of the mains.", derive_peak_voltage()),
-            given("definition", "Measure the clamped voltage against the mains' peak.", D, d * V_p),
-            given("definition", "The one over the other.", k_x, I_sc / I_mean),
+            quotation("The rule gives the rms current into a short circuit.", derive_short_circuit_current()),
+            quotation("The string's true mean current.", derive_mean_string_current()),
+            quotation("Peak and rms of the mains.", derive_peak_voltage()),
+            premise("definition", "Measure the clamped voltage against the mains' peak.", D, d * V_p),
+            premise("definition", "The one over the other.", k_x, I_sc / I_mean),
             step(
                 "Frequency, dropper and mains cancel. Even with nothing clamped the rule is a ninth too high, for it "
                 "takes an rms value for a mean; the more is clamped, the worse it gets.",
                 k_x,
                 pi / (2 * sqrt(2) * (1 - d)),
-                Substituted((5, 1, 2, 4, 3)),
+                Substitution((5, 1, 2, 4, 3)),
             ),
         ),
         assumptions=IDEAL_LAMP,
@@ -48,11 +48,11 @@ def derive_clamped_share() -> Derivation:
         title="Clamped voltage over the mains' peak",
         question="Which share of the mains' peak does the string hold?",
         steps=(
-            given("definition", "Measure the clamped voltage against the mains' peak.", D, d * V_p),
-            step("So the share is the one over the other.", d, D / V_p, Solved((1,))),
+            premise("definition", "Measure the clamped voltage against the mains' peak.", D, d * V_p),
+            step("So the share is the one over the other.", d, D / V_p, Solution((1,))),
         ),
         sources=(FIRST_PRINCIPLES,),
-        requires=(REACHED,),
+        conditions=(CLAMP_BELOW_PEAK,),
     )
 
 
@@ -64,9 +64,9 @@ def derive_half_wave_break_even() -> Derivation:
         title="Where a half-wave supply gives as much as a bridge",
         question="At what clamped voltage do two diodes pump as much current as a bridge?",
         steps=(
-            quoted("A bridge gives this much.", derive_mean_string_current()),
-            quoted("A half-wave supply gives this much.", derive_half_wave_current()),
-            given(
+            quotation("A bridge gives this much.", derive_mean_string_current()),
+            quotation("A half-wave supply gives this much.", derive_half_wave_current()),
+            premise(
                 "circuit",
                 "Both pass two diodes: count the same drops, and the same string, in the clamped voltage.",
                 D,
@@ -77,19 +77,19 @@ def derive_half_wave_break_even() -> Derivation:
                 "as steeply.",
                 I_mean,
                 f * C * (2 * V_p - D),
-                Substituted((2, 3)),
+                Substitution((2, 3)),
             ),
             step(
                 "At the break-even point both give the same.",
                 4 * f * C * (V_p - D),
                 f * C * (2 * V_p - D),
-                Checked((1, 4), lambda new, bridge, half: (new.lhs - bridge.rhs, new.rhs - half.rhs)),
+                Reasoning((1, 4), lambda new, bridge, half: (new.lhs - bridge.rhs, new.rhs - half.rhs)),
             ),
             step(
                 "Frequency and dropper cancel. Below two thirds of the mains' peak the bridge gives more.",
                 D,
                 2 * V_p / 3,
-                Solved((5,)),
+                Solution((5,)),
             ),
         ),
         assumptions=IDEAL_LAMP,

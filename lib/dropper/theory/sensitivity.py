@@ -1,4 +1,4 @@
-"""By how many per cent the string's current changes for each per cent of a part or of the mains."""
+"""Sensitivity: by how many per cent the string's current changes for each per cent of a part or of the mains."""
 
 from __future__ import annotations
 
@@ -6,15 +6,17 @@ from functools import cache
 
 from sympy import Derivative, Expr, S, Symbol
 
-from .charge import REACHED, derive_mean_string_current
+from .charge import CLAMP_BELOW_PEAK, derive_mean_string_current
 from .engine.assumptions import FIRST_PRINCIPLES, IDEAL_LAMP
-from .engine.derivation import Derivation, given, quoted, step
-from .engine.justification import Substituted
-from .engine.numeric import Below
+from .engine.derivation import Derivation, premise, quotation, step
+from .engine.justification import Substitution
+from .engine.numeric import Inequality
 from .engine.symbols import E_C, E_D, E_V, GLOSSARY, C, D, E_f, I_new, V_lost, V_p, f, x_I
 
 current = GLOSSARY["I_mean"].of
-_SOME_LEFT = Below(V_lost, D, "V", "the groups that are short cannot have dropped all of the clamped voltage or more")
+_SOME_VOLTAGE = Inequality(
+    V_lost, D, "V", "the groups that are short cannot have dropped all of the clamped voltage or more"
+)
 
 
 def _elasticity(
@@ -26,19 +28,19 @@ def _elasticity(
         title=title,
         question=question,
         steps=(
-            quoted("The mean current, all else held.", derive_mean_string_current(), function_of=part),
-            given(
+            quotation("The mean current, all else held.", derive_mean_string_current(), function_of=part),
+            premise(
                 "definition",
                 "Elasticity is the change in per cent for each per cent.",
                 elasticity,
                 part / current(part) * Derivative(current(part), part),
             ),
-            step(moral, elasticity, value, Substituted((2, 1))),
+            step(moral, elasticity, value, Substitution((2, 1))),
         ),
         assumptions=IDEAL_LAMP,
         sources=(FIRST_PRINCIPLES,),
-        requires=(REACHED,),
-        inputs=(f, C, V_p, D),
+        conditions=(CLAMP_BELOW_PEAK,),
+        extra_inputs=(f, C, V_p, D),
     )
 
 
@@ -106,23 +108,23 @@ def derive_current_rise_on_short() -> Derivation:
         title="Rise of the current when LEDs go short",
         question="One LED group goes short, or is bridged: what do the others get?",
         steps=(
-            quoted("The mean current against the clamped voltage.", derive_mean_string_current(), function_of=D),
-            given(
+            quotation("The mean current against the clamped voltage.", derive_mean_string_current(), function_of=D),
+            premise(
                 "circuit",
                 "The clamped voltage falls by what the short groups dropped.",
                 I_new,
                 current(D - V_lost),
-                assuming="the other LEDs hardly drop more at the higher current",
+                assumption="the other LEDs hardly drop more at the higher current",
             ),
-            given("definition", "Rise as a fraction of the current before.", x_I, (I_new - current(D)) / current(D)),
+            premise("definition", "Rise as a fraction of the current before.", x_I, (I_new - current(D)) / current(D)),
             step(
                 "The lost voltage over what the dropper had. It adds up: each short brings the next one nearer.",
                 x_I,
                 V_lost / (V_p - D),
-                Substituted((3, 2, 1)),
+                Substitution((3, 2, 1)),
             ),
         ),
         assumptions=IDEAL_LAMP,
         sources=(FIRST_PRINCIPLES,),
-        requires=(REACHED, _SOME_LEFT),
+        conditions=(CLAMP_BELOW_PEAK, _SOME_VOLTAGE),
     )

@@ -1,4 +1,4 @@
-"""A load and a dropper in series on a sine: impedance, lead of the current, and power.
+"""Series circuit: a load and a dropper in series on a sine, impedance, lead of the current, and power.
 
 Here the load is a plain resistance (an iron, a filament), so that every current is a sine. The phase angle is counted
 from the current's rise through zero.
@@ -11,8 +11,8 @@ from functools import cache
 from sympy import Derivative, Integral, atan, cos, pi, sin, sqrt
 
 from .engine.assumptions import CAPACITOR_LAW, LOOP_LAW, LOSSLESS, OHMS_LAW, POWER_TERMS, PURE_LOAD, RMS, SINE
-from .engine.derivation import Derivation, Step, given, quoted, step
-from .engine.justification import Checked, Solved, Substituted
+from .engine.derivation import Derivation, Step, premise, quotation, step
+from .engine.justification import Reasoning, Solution, Substitution
 from .engine.symbols import GLOSSARY, P_C, PF, R_L, X_C, C, I_rms, P, S, V, Z, f, phi, theta
 from .reactance import derive_dropper_reactance, derive_mean_capacitor_power
 
@@ -23,7 +23,7 @@ SERIES = (SINE, PURE_LOAD, LOSSLESS)
 
 def current_step() -> Step:
     """The first step, shared: a sine current."""
-    return given(
+    return premise(
         "definition",
         "One current flows through both, a sine; the phase angle is counted from its rise.",
         i(theta),
@@ -35,7 +35,7 @@ def _dropper_voltage_steps() -> tuple:
     """Steps 1 to 3, shared: the dropper's voltage lags its current by a quarter period."""
     return (
         current_step(),
-        given(
+        premise(
             "law",
             "A capacitor's current is its capacitance times the rate at which its voltage changes; counted "
             "in angle instead of time, its voltage rises by reactance times current.",
@@ -46,7 +46,7 @@ def _dropper_voltage_steps() -> tuple:
             "The voltage that does so and has no steady part: it lags the current by a quarter period.",
             u(theta),
             -sqrt(2) * X_C * I_rms * cos(theta),
-            Checked((1, 2), _swings_about_zero),
+            Reasoning((1, 2), _swings_about_zero),
         ),
     )
 
@@ -61,18 +61,20 @@ def _circuit_steps() -> tuple:
     """Steps 1 to 6, shared: the mains voltage, against the phase of the current."""
     return (
         *_dropper_voltage_steps(),
-        given(
+        premise(
             "law",
             "The load's voltage is its resistance times the current, in step with it.",
             v_L(theta),
             R_L * i(theta),
         ),
-        given("circuit", "The two voltages add up to the mains, instant by instant.", v(theta), v_L(theta) + u(theta)),
+        premise(
+            "circuit", "The two voltages add up to the mains, instant by instant.", v(theta), v_L(theta) + u(theta)
+        ),
         step(
             "The mains voltage, in a part in step with the current and a part a quarter period behind.",
             v(theta),
             sqrt(2) * I_rms * (R_L * sin(theta) - X_C * cos(theta)),
-            Substituted((5, 4, 3, 1)),
+            Substitution((5, 4, 3, 1)),
         ),
     )
 
@@ -86,7 +88,7 @@ def derive_series_impedance() -> Derivation:
         question="Ohms of the load and ohms of the dropper: how do they add?",
         steps=(
             *_circuit_steps(),
-            given(
+            premise(
                 "definition",
                 "The square of the rms value is the mean of the square over one period.",
                 V**2,
@@ -96,15 +98,17 @@ def derive_series_impedance() -> Derivation:
                 "The product of sine and cosine has no mean; the squares are left.",
                 V**2,
                 I_rms**2 * (R_L**2 + X_C**2),
-                Substituted((7, 6)),
+                Substitution((7, 6)),
             ),
-            given("definition", "Impedance is rms voltage over rms current; here both squared.", Z**2, V**2 / I_rms**2),
-            step("The current cancels.", Z**2, R_L**2 + X_C**2, Substituted((9, 8))),
+            premise(
+                "definition", "Impedance is rms voltage over rms current; here both squared.", Z**2, V**2 / I_rms**2
+            ),
+            step("The current cancels.", Z**2, R_L**2 + X_C**2, Substitution((9, 8))),
             step(
                 "The root: as the sides of a right-angled triangle, not as a plain sum.",
                 Z,
                 sqrt(R_L**2 + X_C**2),
-                Solved((10,)),
+                Solution((10,)),
             ),
         ),
         assumptions=SERIES,
@@ -120,11 +124,11 @@ def derive_series_current() -> Derivation:
         title="Current through a load and a dropper in series",
         question="How much current flows if a plain resistance stands behind the dropper?",
         steps=(
-            quoted("The impedance.", derive_series_impedance()),
-            quoted("The reactance of the dropper.", derive_dropper_reactance()),
-            given("definition", "Impedance is rms voltage over rms current.", Z, V / I_rms),
-            step("Solved for the current.", I_rms, V / Z, Solved((3,))),
-            step("Put together.", I_rms, V / sqrt(R_L**2 + (1 / (2 * pi * f * C)) ** 2), Substituted((4, 1, 2))),
+            quotation("The impedance.", derive_series_impedance()),
+            quotation("The reactance of the dropper.", derive_dropper_reactance()),
+            premise("definition", "Impedance is rms voltage over rms current.", Z, V / I_rms),
+            step("Solved for the current.", I_rms, V / Z, Solution((3,))),
+            step("Put together.", I_rms, V / sqrt(R_L**2 + (1 / (2 * pi * f * C)) ** 2), Substitution((4, 1, 2))),
         ),
         assumptions=SERIES,
         sources=(CAPACITOR_LAW, OHMS_LAW),
@@ -140,7 +144,7 @@ def derive_phase_lead() -> Derivation:
         question="By how much does the current come before the mains voltage?",
         steps=(
             *_circuit_steps(),
-            given(
+            premise(
                 "definition",
                 "The lead is the angle, counted from the current's rise, at which the mains rises through zero.",
                 v(phi),
@@ -150,7 +154,7 @@ def derive_phase_lead() -> Derivation:
                 "There the two parts are as large as each other.",
                 R_L * sin(phi),
                 X_C * cos(phi),
-                Checked(
+                Reasoning(
                     (6, 7),
                     lambda new, mains, zero: (
                         mains.rhs.subs(theta, phi) - zero.rhs - sqrt(2) * I_rms * (new.lhs - new.rhs),
@@ -161,7 +165,7 @@ def derive_phase_lead() -> Derivation:
                 "Solved for the angle: nothing without a dropper, a quarter period without a load.",
                 phi,
                 atan(X_C / R_L),
-                Solved((8,)),
+                Solution((8,)),
             ),
         ),
         assumptions=SERIES,
@@ -178,22 +182,22 @@ def derive_series_power_factor() -> Derivation:
         question="How much of the volt-amperes are watts?",
         steps=(
             *_circuit_steps(),
-            given(
+            premise(
                 "definition",
                 "Real power is the mean of voltage times current over one period.",
                 P,
                 Integral(v(theta) * i(theta), (theta, 0, 2 * pi)) / (2 * pi),
             ),
             step(
-                "Only the part in step with the current counts: the load's.", P, R_L * I_rms**2, Substituted((7, 6, 1))
+                "Only the part in step with the current counts: the load's.", P, R_L * I_rms**2, Substitution((7, 6, 1))
             ),
-            given("definition", "Apparent power is rms voltage times rms current.", S, V * I_rms),
-            given("definition", "Impedance is rms voltage over rms current.", Z, V / I_rms),
-            step("Solved for the voltage.", V, Z * I_rms, Solved((10,))),
-            given("definition", "Power factor is real over apparent power.", PF, P / S),
-            step("The current cancels: resistance over impedance.", PF, R_L / Z, Substituted((12, 8, 9, 11))),
-            quoted("The impedance.", derive_series_impedance()),
-            step("Put in. It is the cosine of the lead.", PF, R_L / sqrt(R_L**2 + X_C**2), Substituted((13, 14))),
+            premise("definition", "Apparent power is rms voltage times rms current.", S, V * I_rms),
+            premise("definition", "Impedance is rms voltage over rms current.", Z, V / I_rms),
+            step("Solved for the voltage.", V, Z * I_rms, Solution((10,))),
+            premise("definition", "Power factor is real over apparent power.", PF, P / S),
+            step("The current cancels: resistance over impedance.", PF, R_L / Z, Substitution((12, 8, 9, 11))),
+            quotation("The impedance.", derive_series_impedance()),
+            step("Put in. It is the cosine of the lead.", PF, R_L / sqrt(R_L**2 + X_C**2), Substitution((13, 14))),
         ),
         assumptions=SERIES,
         sources=(POWER_TERMS, CAPACITOR_LAW, OHMS_LAW),
@@ -208,15 +212,15 @@ def derive_series_power() -> Derivation:
         title="Power of a load behind a dropper",
         question="How many watts does a plain resistance take behind a dropper?",
         steps=(
-            quoted("The dropper takes none, in the mean.", derive_mean_capacitor_power()),
-            given("law", "The load takes current squared times resistance.", P, P_C + R_L * I_rms**2),
-            given("definition", "The current is mains voltage over impedance.", I_rms, V / Z),
-            quoted("The impedance.", derive_series_impedance()),
+            quotation("The dropper takes none, in the mean.", derive_mean_capacitor_power()),
+            premise("law", "The load takes current squared times resistance.", P, P_C + R_L * I_rms**2),
+            premise("definition", "The current is mains voltage over impedance.", I_rms, V / Z),
+            quotation("The impedance.", derive_series_impedance()),
             step(
                 "Put together: greatest where load and dropper have the same ohms.",
                 P,
                 V**2 * R_L / (R_L**2 + X_C**2),
-                Substituted((2, 1, 3, 4)),
+                Substitution((2, 1, 3, 4)),
             ),
         ),
         assumptions=SERIES,
@@ -233,12 +237,14 @@ def derive_capacitor_power_at() -> Derivation:
         question="When does the dropper take power, and when does it give it back?",
         steps=(
             *_dropper_voltage_steps(),
-            given("definition", "Power is voltage times current at the same instant.", p_C(theta), u(theta) * i(theta)),
+            premise(
+                "definition", "Power is voltage times current at the same instant.", p_C(theta), u(theta) * i(theta)
+            ),
             step(
                 "It swings at twice the frequency, as far below zero as above.",
                 p_C(theta),
                 -X_C * I_rms**2 * sin(2 * theta),
-                Substituted((4, 3, 1)),
+                Substitution((4, 3, 1)),
             ),
         ),
         assumptions=(SINE, LOSSLESS),
@@ -255,20 +261,20 @@ def derive_resistor_power_at() -> Derivation:
         question="Does a resistor ever give power back?",
         steps=(
             current_step(),
-            given(
+            premise(
                 "law",
                 "The load's voltage is its resistance times the current, in step with it.",
                 v_L(theta),
                 R_L * i(theta),
             ),
-            given(
+            premise(
                 "definition", "Power is voltage times current at the same instant.", p_R(theta), v_L(theta) * i(theta)
             ),
             step(
                 "It swings at twice the frequency too, but from nothing upwards: never below zero.",
                 p_R(theta),
                 R_L * I_rms**2 * (1 - cos(2 * theta)),
-                Substituted((3, 2, 1)),
+                Substitution((3, 2, 1)),
             ),
         ),
         assumptions=(SINE, PURE_LOAD),

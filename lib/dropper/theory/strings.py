@@ -1,4 +1,4 @@
-"""Choosing the string: how many LEDs, of which colours, and what LEDs side by side make of their current."""
+"""Strings: how many LEDs, of which colours, and what LEDs side by side make of their current."""
 
 from __future__ import annotations
 
@@ -6,11 +6,11 @@ from functools import cache
 
 from sympy import S, sqrt
 
-from .charge import REACHED, derive_clamped_voltage, derive_load_line
+from .charge import CLAMP_BELOW_PEAK, derive_clamped_voltage, derive_load_line
 from .engine.assumptions import FIRST_PRINCIPLES, FORWARD, IDEAL_LAMP, LED_WARMTH, SAME_LEDS, SMALL_CHANGE, THERMAL_LAW
-from .engine.derivation import Derivation, given, quoted, step
-from .engine.justification import Checked, Solved, Substituted
-from .engine.numeric import Below
+from .engine.derivation import Derivation, premise, quotation, step
+from .engine.justification import Reasoning, Solution, Substitution
+from .engine.numeric import Inequality
 from .engine.symbols import (
     GLOSSARY,
     N_I,
@@ -52,7 +52,7 @@ from .engine.symbols import (
 from .power import derive_best_clamped_voltage, derive_real_power
 
 _AS_RATED = "Each LED drops its data sheet's voltage; at other currents it drops a few tenths of a volt less or more."
-_HELD = "The dropper holds the string's current: the others hardly change the voltage of the whole."
+_STEADY_CURRENT = "The dropper holds the string's current: the others hardly change the voltage of the whole."
 _power = GLOSSARY["P"].of
 
 
@@ -64,18 +64,18 @@ def derive_shared_current() -> Derivation:
         title="Share of each of several parallel LEDs",
         question="LEDs stand side by side, and some of them are open: what does each of the others carry?",
         steps=(
-            given(
+            premise(
                 "circuit",
                 "Those that are left carry the string's current together.",
                 (M - M_o) * i_F,
                 I_mean,
-                assuming="all alike, so that they share equally",
+                assumption="all alike, so that they share equally",
             ),
-            step("Solved for the share of one.", i_F, I_mean / (M - M_o), Solved((1,))),
+            step("Solved for the share of one.", i_F, I_mean / (M - M_o), Solution((1,))),
         ),
-        assumptions=(SAME_LEDS, _HELD),
+        assumptions=(SAME_LEDS, _STEADY_CURRENT),
         sources=(FIRST_PRINCIPLES,),
-        requires=(Below(M_o, M, "", "one LED at least must be left to carry the current"),),
+        conditions=(Inequality(M_o, M, "", "one LED at least must be left to carry the current"),),
     )
 
 
@@ -88,20 +88,20 @@ def derive_branch_resistance() -> Derivation:
         title="Slope of a branch that warms itself",
         question="A little more current through one of several branches: how many volts more does the branch drop?",
         steps=(
-            given(
+            premise(
                 "approximation",
                 "An LED drops more by its dynamic resistance, and less by what warmth takes from its junctions.",
                 delta_v,
                 r_F * delta_i + N_j * k_V * Delta_T,
             ),
-            given(
+            premise(
                 "law",
                 "It is warmer by the thermal resistance times the watts that the change adds.",
                 Delta_T,
                 R_th * V_f * delta_i,
-                assuming="its voltage itself hardly changes",
+                assumption="its voltage itself hardly changes",
             ),
-            given(
+            premise(
                 "circuit",
                 "A branch has so many LEDs in series and a resistor of its own.",
                 r_b * delta_i,
@@ -111,13 +111,13 @@ def derive_branch_resistance() -> Derivation:
                 "The coefficient is below zero: warmth works like a resistance taken away.",
                 r_b,
                 slope,
-                Solved((3, 1, 2)),
+                Solution((3, 1, 2)),
             ),
         ),
         assumptions=(SMALL_CHANGE, "Each LED warms itself alone; the warmth that all share moves all alike."),
         sources=(THERMAL_LAW, LED_WARMTH),
-        requires=(
-            Below(
+        conditions=(
+            Inequality(
                 S.Zero,
                 slope,
                 "Ω",
@@ -135,19 +135,21 @@ def derive_branch_resistor_for_imbalance() -> Derivation:
         title="Resistor for parallel LEDs to share alike",
         question="How many ohms in each branch keep the difference of the currents within a part of the share?",
         steps=(
-            given(
+            premise(
                 "approximation",
                 "Two branches have the same voltage: what the LEDs differ by is left to the slopes.",
                 (r_F + R_br) * Delta_i,
                 Delta_F,
             ),
-            given("definition", "The difference that is allowed, as a part of one branch's share.", Delta_i, x_s * i_F),
-            step("Solved for the resistor.", R_br, Delta_F / (x_s * i_F) - r_F, Solved((1, 2))),
+            premise(
+                "definition", "The difference that is allowed, as a part of one branch's share.", Delta_i, x_s * i_F
+            ),
+            step("Solved for the resistor.", R_br, Delta_F / (x_s * i_F) - r_F, Solution((1, 2))),
         ),
         assumptions=(SMALL_CHANGE, FORWARD),
         sources=(FIRST_PRINCIPLES,),
-        requires=(
-            Below(
+        conditions=(
+            Inequality(
                 r_F * x_s * i_F, Delta_F, "V", "the LEDs' own slope keeps them closer than that already", or_equal=True
             ),
         ),
@@ -162,19 +164,19 @@ def derive_share_deviation() -> Derivation:
         title="Scatter of the currents of parallel branches",
         question="Each LED's forward voltage scatters a little: how much do the currents of the branches scatter?",
         steps=(
-            given(
+            premise(
                 "law",
                 "LEDs in series: of what is independent the squares of the deviations add.",
                 sigma_b**2,
                 N * sigma_F**2,
             ),
-            given(
+            premise(
                 "law",
                 "The branches' common voltage goes with their mean, and with each branch by one part of all.",
                 sigma_d**2,
                 sigma_b**2 * (1 - 1 / M),
             ),
-            given(
+            premise(
                 "approximation",
                 "What a branch deviates by, over its slope, is missing from its current.",
                 s_i,
@@ -185,7 +187,7 @@ def derive_share_deviation() -> Derivation:
                 " branches share better.",
                 s_i,
                 sqrt(N) * sigma_F * sqrt(1 - 1 / M) / (r_b * i_F),
-                Checked((1, 2, 3), _squares_agree),
+                Reasoning((1, 2, 3), _squares_agree),
             ),
         ),
         assumptions=(SMALL_CHANGE, "The LEDs' forward voltages know nothing of one another: they are not sorted."),
@@ -206,18 +208,18 @@ def derive_mixed_clamped_voltage() -> Derivation:
         title="Clamped voltage of a string of two colours",
         question="LEDs of two colours stand in one string: what is the bridge held at?",
         steps=(
-            given(
+            premise(
                 "circuit",
                 "In series each takes the same current and drops what its colour drops.",
                 V_s,
                 N * V_f + N_b * V_fb,
             ),
-            quoted("The bridge adds two diodes.", derive_clamped_voltage()),
+            quotation("The bridge adds two diodes.", derive_clamped_voltage()),
             step(
                 "Put together: the order and the mixture do not matter, the sum does.",
                 D,
                 N * V_f + N_b * V_fb + 2 * V_d,
-                Substituted((2, 1)),
+                Substitution((2, 1)),
             ),
         ),
         assumptions=(_AS_RATED,),
@@ -234,13 +236,15 @@ def derive_in_series_for_current() -> Derivation:
         title="LEDs in series for a wanted current",
         question="The dropper is there and the current is chosen: how many LEDs belong in series?",
         steps=(
-            quoted("The load line leaves this voltage.", derive_load_line()),
-            given("circuit", "It is taken up by the LEDs and two diodes.", D, N_I * V_f + 2 * V_d),
-            step("Solved for the number.", N_I, (V_p - lost - 2 * V_d) / V_f, Solved((2, 1))),
+            quotation("The load line leaves this voltage.", derive_load_line()),
+            premise("circuit", "It is taken up by the LEDs and two diodes.", D, N_I * V_f + 2 * V_d),
+            step("Solved for the number.", N_I, (V_p - lost - 2 * V_d) / V_f, Solution((2, 1))),
         ),
         assumptions=(*IDEAL_LAMP, _AS_RATED),
         sources=(FIRST_PRINCIPLES,),
-        requires=(Below(lost + 2 * V_d, V_p, "V", "the dropper does not give so much current even without LEDs"),),
+        conditions=(
+            Inequality(lost + 2 * V_d, V_p, "V", "the dropper does not give so much current even without LEDs"),
+        ),
     )
 
 
@@ -252,15 +256,17 @@ def derive_in_series_of_greatest_power() -> Derivation:
         title="LEDs in series for the greatest power",
         question="How many LEDs in series take the most power, whatever the dropper?",
         steps=(
-            quoted("Power is greatest here.", derive_best_clamped_voltage()),
-            given(
+            quotation("Power is greatest here.", derive_best_clamped_voltage()),
+            premise(
                 "circuit", "There the LEDs and two diodes make up the clamped voltage.", D_best, N_best * V_f + 2 * V_d
             ),
-            step("Solved for the number. The dropper is not in it.", N_best, (V_p / 2 - 2 * V_d) / V_f, Solved((2, 1))),
+            step(
+                "Solved for the number. The dropper is not in it.", N_best, (V_p / 2 - 2 * V_d) / V_f, Solution((2, 1))
+            ),
         ),
         assumptions=(*IDEAL_LAMP, _AS_RATED),
         sources=(FIRST_PRINCIPLES,),
-        requires=(Below(2 * V_d, V_p / 2, "V", "the diodes alone take half of the mains' peak"),),
+        conditions=(Inequality(2 * V_d, V_p / 2, "V", "the diodes alone take half of the mains' peak"),),
     )
 
 
@@ -272,8 +278,8 @@ def derive_power_of_more_leds() -> Derivation:
         title="Power with so many times the LEDs",
         question="Twice the LEDs: how many times the power?",
         steps=(
-            quoted("Power against clamped voltage.", derive_real_power(), function_of=D),
-            given(
+            quotation("Power against clamped voltage.", derive_real_power(), function_of=D),
+            premise(
                 "definition",
                 "Power after over power before, with the clamped voltage so many times as large.",
                 k_P,
@@ -283,10 +289,13 @@ def derive_power_of_more_leds() -> Derivation:
                 "The dropper and the frequency are gone. More voltage, and less left to push the current.",
                 k_P,
                 k_N * (V_p - k_N * D) / (V_p - D),
-                Substituted((2, 1)),
+                Substitution((2, 1)),
             ),
         ),
         assumptions=IDEAL_LAMP,
         sources=(FIRST_PRINCIPLES,),
-        requires=(REACHED, Below(k_N * D, V_p, "V", "with so many LEDs the lamp stays dark", or_equal=True)),
+        conditions=(
+            CLAMP_BELOW_PEAK,
+            Inequality(k_N * D, V_p, "V", "with so many LEDs the lamp stays dark", or_equal=True),
+        ),
     )

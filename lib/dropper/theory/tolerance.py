@@ -1,4 +1,4 @@
-"""How far off the string's current is when parts and mains are off: at the worst, by chance, and in a corner."""
+"""Tolerance: how far off the string's current is at the worst, by chance, and in a corner."""
 
 from __future__ import annotations
 
@@ -6,11 +6,11 @@ from functools import cache
 
 from sympy import Integral, S, sqrt
 
-from .charge import REACHED, derive_mean_string_current
+from .charge import CLAMP_BELOW_PEAK, derive_mean_string_current
 from .engine.assumptions import FIRST_PRINCIPLES, IDEAL_LAMP
-from .engine.derivation import Derivation, given, quoted, step
-from .engine.justification import Solved, Substituted
-from .engine.numeric import Below
+from .engine.derivation import Derivation, premise, quotation, step
+from .engine.justification import Solution, Substitution
+from .engine.numeric import Inequality
 from .engine.symbols import (
     E_C,
     E_D,
@@ -48,7 +48,7 @@ _SMALL = "Each tolerance is small: products of two of them are left out."
 _ALONE = "No deviation knows of another: each part comes from a batch of its own."
 _GUM = "JCGM 100:2008, guide to the expression of uncertainty in measurement"
 _PROPAGATION = f"{_GUM}, 5.1.2: combined standard uncertainty of independent quantities (from memory)."
-_STILL_LIT = Below(
+_STILL_LIT = Inequality(
     D * (1 + t_D), V_p * (1 - t_V), "V", "in the dimmest corner the mains does not reach the string: it is dark"
 )
 _OF_MAINS_AND_STRING = (V_p * t_V + D * t_D) / (V_p - D)
@@ -57,10 +57,10 @@ _OF_MAINS_AND_STRING = (V_p * t_V + D * t_D) / (V_p - D)
 def _weights():
     """The four elasticities, quoted."""
     return (
-        quoted("Weight of the mains voltage.", derive_elasticity_to_peak_voltage()),
-        quoted("Weight of the dropper.", derive_elasticity_to_dropper()),
-        quoted("Weight of the frequency.", derive_elasticity_to_frequency()),
-        quoted(
+        quotation("Weight of the mains voltage.", derive_elasticity_to_peak_voltage()),
+        quotation("Weight of the dropper.", derive_elasticity_to_dropper()),
+        quotation("Weight of the frequency.", derive_elasticity_to_frequency()),
+        quotation(
             "Weight of the clamped voltage; more volts there mean less current.", derive_elasticity_to_clamped_voltage()
         ),
     )
@@ -75,24 +75,24 @@ def derive_worst_case_spread() -> Derivation:
         question="Mains, dropper, frequency and LEDs are all at their bad ends: how far off is the current?",
         steps=(
             *_weights(),
-            given(
+            premise(
                 "approximation",
                 "Each part brings its tolerance times its weight; at the bad ends all pull one way.",
                 x_sum,
                 E_V * t_V + E_C * t_C + E_f * t_f - E_D * t_D,
-                assuming=_SMALL,
+                assumption=_SMALL,
             ),
             step(
                 "Dropper and frequency as they are; mains and string magnified by what the string leaves to the"
                 " dropper.",
                 x_sum,
                 t_C + t_f + _OF_MAINS_AND_STRING,
-                Substituted((5, 1, 2, 3, 4)),
+                Substitution((5, 1, 2, 3, 4)),
             ),
         ),
         assumptions=(*IDEAL_LAMP, _SMALL),
         sources=(FIRST_PRINCIPLES,),
-        requires=(REACHED,),
+        conditions=(CLAMP_BELOW_PEAK,),
     )
 
 
@@ -105,24 +105,24 @@ def derive_root_sum_square_spread() -> Derivation:
         question="All parts at their bad ends at once is rare: how far off is the current by chance?",
         steps=(
             *_weights(),
-            given(
+            premise(
                 "law",
                 "Deviations that know nothing of each other add by their squares. Put in standard deviations"
                 " and one comes out.",
                 x_rss,
                 sqrt((E_V * t_V) ** 2 + (E_C * t_C) ** 2 + (E_f * t_f) ** 2 + (E_D * t_D) ** 2),
-                assuming=_ALONE,
+                assumption=_ALONE,
             ),
             step(
                 "The largest rules: one that is three times another makes nine tenths of the sum.",
                 x_rss,
                 sqrt(t_C**2 + t_f**2 + (V_p**2 * t_V**2 + D**2 * t_D**2) / (V_p - D) ** 2),
-                Substituted((5, 1, 2, 3, 4)),
+                Substitution((5, 1, 2, 3, 4)),
             ),
         ),
         assumptions=(*IDEAL_LAMP, _SMALL, _ALONE),
         sources=(FIRST_PRINCIPLES, _PROPAGATION),
-        requires=(REACHED,),
+        conditions=(CLAMP_BELOW_PEAK,),
     )
 
 
@@ -134,24 +134,24 @@ def derive_greatest_current_rise() -> Derivation:
         title="Rise of the current in the brightest corner",
         question="Every part at the end that makes more current: how much more is it, nothing left out?",
         steps=(
-            quoted("The mean current as designed.", derive_mean_string_current()),
-            given(
+            quotation("The mean current as designed.", derive_mean_string_current()),
+            premise(
                 "definition",
                 "The same with mains, dropper and frequency high, and the string low.",
                 I_new,
                 4 * f * (1 + t_f) * C * (1 + t_C) * (V_p * (1 + t_V) - D * (1 - t_D)),
             ),
-            given("definition", "Rise as a fraction of the current as designed.", x_hi, I_new / I_mean - 1),
+            premise("definition", "Rise as a fraction of the current as designed.", x_hi, I_new / I_mean - 1),
             step(
                 "Factors, not sums: each rise rises with the others.",
                 x_hi,
                 (1 + t_C) * (1 + t_f) * (1 + _OF_MAINS_AND_STRING) - 1,
-                Substituted((3, 2, 1)),
+                Substitution((3, 2, 1)),
             ),
         ),
         assumptions=IDEAL_LAMP,
         sources=(FIRST_PRINCIPLES,),
-        requires=(REACHED,),
+        conditions=(CLAMP_BELOW_PEAK,),
     )
 
 
@@ -163,24 +163,24 @@ def derive_greatest_current_fall() -> Derivation:
         title="Fall of the current in the dimmest corner",
         question="Every part at the end that makes less current: how much less is it, nothing left out?",
         steps=(
-            quoted("The mean current as designed.", derive_mean_string_current()),
-            given(
+            quotation("The mean current as designed.", derive_mean_string_current()),
+            premise(
                 "definition",
                 "The same with mains, dropper and frequency low, and the string high.",
                 I_new,
                 4 * f * (1 - t_f) * C * (1 - t_C) * (V_p * (1 - t_V) - D * (1 + t_D)),
             ),
-            given("definition", "Fall as a fraction of the current as designed.", x_lo, 1 - I_new / I_mean),
+            premise("definition", "Fall as a fraction of the current as designed.", x_lo, 1 - I_new / I_mean),
             step(
                 "Each fall has less left to fall from: it is less than the rise in the other corner.",
                 x_lo,
                 1 - (1 - t_C) * (1 - t_f) * (1 - _OF_MAINS_AND_STRING),
-                Substituted((3, 2, 1)),
+                Substitution((3, 2, 1)),
             ),
         ),
         assumptions=IDEAL_LAMP,
         sources=(FIRST_PRINCIPLES,),
-        requires=(REACHED, _STILL_LIT),
+        conditions=(CLAMP_BELOW_PEAK, _STILL_LIT),
     )
 
 
@@ -192,18 +192,18 @@ def derive_flat_deviation() -> Derivation:
         title="Standard deviation between two bounds",
         question="A part keeps its tolerance and nothing more is known: what is its standard deviation?",
         steps=(
-            given(
+            premise(
                 "definition",
                 "Every deviation is as likely as any other: the root of the mean square.",
                 sigma_x,
                 sqrt(Integral(x**2 / (2 * t_any), (x, -t_any, t_any))),
-                assuming="the maker promises the bounds and nothing else",
+                assumption="the maker promises the bounds and nothing else",
             ),
             step(
                 "Less than the bound itself, for the ends are no likelier than the middle.",
                 sigma_x,
                 t_any / sqrt(S(3)),
-                Substituted((1,)),
+                Substitution((1,)),
             ),
         ),
         assumptions=("Nothing but the bounds is known.",),
@@ -224,23 +224,23 @@ def derive_triangle_deviation() -> Derivation:
         title="Standard deviation about an aim",
         question="A value is aimed at and bounds are kept, as by a supplier of mains: what is its standard deviation?",
         steps=(
-            given(
+            premise(
                 "definition",
                 "Likeliest at the aim, falling straight to nothing at both bounds: the mean.",
                 mu_x,
                 mean_of(x),
-                assuming="the ends are rare, and nothing lies beyond them",
+                assumption="the ends are rare, and nothing lies beyond them",
             ),
-            step("Off the aim where the bounds are not alike.", mu_x, (t_hi - t_lo) / 3, Substituted((1,))),
-            given(
+            step("Off the aim where the bounds are not alike.", mu_x, (t_hi - t_lo) / 3, Substitution((1,))),
+            premise(
                 "definition", "Squared, it is the mean square about that mean.", sigma_x**2, mean_of((x - mu_x) ** 2)
             ),
-            step("Worked out.", sigma_x**2, (t_lo**2 + t_lo * t_hi + t_hi**2) / 18, Substituted((3, 2))),
+            step("Worked out.", sigma_x**2, (t_lo**2 + t_lo * t_hi + t_hi**2) / 18, Substitution((3, 2))),
             step(
                 "With both bounds alike: the bound over the root of six.",
                 sigma_x,
                 sqrt((t_lo**2 + t_lo * t_hi + t_hi**2) / 18),
-                Solved((4,)),
+                Solution((4,)),
             ),
         ),
         assumptions=("The aim is the likeliest value, and the bounds are kept.",),

@@ -1,4 +1,4 @@
-"""What two points of an LED's curve tell: its series resistance, or how steep its logarithm is."""
+"""Two points of an LED's curve: its series resistance, or how steep its logarithm is."""
 
 from __future__ import annotations
 
@@ -7,8 +7,8 @@ from functools import cache
 from sympy import log
 
 from .engine.assumptions import FORWARD, SHOCKLEY
-from .engine.derivation import Derivation, given, step
-from .engine.justification import Solved, Substituted
+from .engine.derivation import Derivation, premise, step
+from .engine.justification import Solution, Substitution
 from .engine.symbols import V_T, I_f, I_s, R_s, V_f, i_F, n, v_F
 
 _COOL = "Both points were taken at one temperature: in short pulses, or so briefly that the LED stays cool."
@@ -18,16 +18,16 @@ def _difference_steps() -> tuple:
     """Steps 1 to 3, shared: what lies between two points of one curve."""
     between = n * V_T * log(i_F / I_f) + R_s * (i_F - I_f)
     return (
-        given(
+        premise(
             "approximation",
             "The junction law with series resistance, far above the saturation current, at one point.",
             v_F,
             n * V_T * log(i_F / I_s) + R_s * i_F,
         ),
-        given(
+        premise(
             "definition", "The same at the other, which is the data sheet's.", V_f, n * V_T * log(I_f / I_s) + R_s * I_f
         ),
-        step("The difference knows nothing of the saturation current.", v_F - V_f, between, Substituted((1, 2))),
+        step("The difference knows nothing of the saturation current.", v_F - V_f, between, Substitution((1, 2))),
     )
 
 
@@ -45,7 +45,7 @@ def derive_series_resistance_of_points() -> Derivation:
                 "ideality was taken too high.",
                 R_s,
                 (v_F - V_f - n * V_T * log(i_F / I_f)) / (i_F - I_f),
-                Solved((3,)),
+                Solution((3,)),
             ),
         ),
         assumptions=(FORWARD, _COOL),
@@ -66,7 +66,7 @@ def derive_ideality_of_points() -> Derivation:
                 "What the resistance leaves of the difference is the logarithm's.",
                 n,
                 (v_F - V_f - R_s * (i_F - I_f)) / (V_T * log(i_F / I_f)),
-                Solved((3,)),
+                Solution((3,)),
             ),
         ),
         assumptions=(FORWARD, _COOL),

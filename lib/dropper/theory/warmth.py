@@ -1,4 +1,4 @@
-"""How warm parts get: heat that flows through thermal resistances, and what an LED does when it is warm."""
+"""Warmth: how warm parts get by heat that flows through thermal resistances, and what an LED does when it is warm."""
 
 from __future__ import annotations
 
@@ -7,9 +7,9 @@ from functools import cache
 from sympy import Derivative
 
 from .engine.assumptions import LED_WARMTH, RESISTOR_RATINGS, THERMAL_LAW
-from .engine.derivation import Derivation, given, quoted, step
-from .engine.justification import Checked, Solved
-from .engine.numeric import Below
+from .engine.derivation import Derivation, premise, quotation, step
+from .engine.justification import Reasoning, Solution
+from .engine.numeric import Inequality
 from .engine.symbols import (
     GLOSSARY,
     Delta_T,
@@ -36,7 +36,7 @@ _STEADY = (
     "Each thermal resistance keeps its value; in truth still air carries more heat where it is hotter.",
 )
 _ONE_AIR = "The air in the enclosure has one temperature, and parts do not warm each other except through it."
-_SPAN = Below(T_f, T_z, "°C", "the power has to fall over some span of temperature")
+_SPAN = Inequality(T_f, T_z, "°C", "the power has to fall over some span of temperature")
 
 
 @cache
@@ -47,13 +47,13 @@ def derive_temperature_rise() -> Derivation:
         title="Temperature rise",
         question="How much warmer than its surroundings does a part get?",
         steps=(
-            given(
+            premise(
                 "law",
                 "Heat flows in proportion to the difference of temperatures, as current does to voltage.",
                 P_h,
                 Delta_T / R_th,
             ),
-            step("Solved for the difference: watts times kelvins a watt.", Delta_T, P_h * R_th, Solved((1,))),
+            step("Solved for the difference: watts times kelvins a watt.", Delta_T, P_h * R_th, Solution((1,))),
         ),
         assumptions=_STEADY,
         sources=(THERMAL_LAW,),
@@ -68,10 +68,10 @@ def derive_enclosure_temperature() -> Derivation:
         title="Temperature inside the lamp",
         question="How warm is the air inside the lamp?",
         steps=(
-            given(
+            premise(
                 "law", "All heat of all parts crosses from the air inside to the room.", T_enc - T_room, P_all * R_enc
             ),
-            step("Solved.", T_enc, T_room + P_all * R_enc, Solved((1,))),
+            step("Solved.", T_enc, T_room + P_all * R_enc, Solution((1,))),
         ),
         assumptions=(*_STEADY, _ONE_AIR),
         sources=(THERMAL_LAW,),
@@ -86,9 +86,11 @@ def derive_part_temperature() -> Derivation:
         title="Temperature of a part in the lamp",
         question="How warm does one part get inside the lamp?",
         steps=(
-            given("law", "The part's own heat crosses from the part to the air inside.", T_w - T_enc, P_h * R_th),
-            quoted("The air inside is warmed by all parts.", derive_enclosure_temperature()),
-            step("Room, air inside, part: the rises add up.", T_w, T_room + P_all * R_enc + P_h * R_th, Solved((1, 2))),
+            premise("law", "The part's own heat crosses from the part to the air inside.", T_w - T_enc, P_h * R_th),
+            quotation("The air inside is warmed by all parts.", derive_enclosure_temperature()),
+            step(
+                "Room, air inside, part: the rises add up.", T_w, T_room + P_all * R_enc + P_h * R_th, Solution((1, 2))
+            ),
         ),
         assumptions=(*_STEADY, _ONE_AIR),
         sources=(THERMAL_LAW,),
@@ -103,19 +105,19 @@ def derive_thermal_resistance_of_derating() -> Derivation:
         title="Thermal resistance read off a derating line",
         question="A data sheet gives rated power and derating; what thermal resistance does it tell?",
         steps=(
-            quoted("The rise for a flow of heat.", derive_temperature_rise()),
-            given("definition", "The resistor burns its rated power.", P_h, P_r),
-            given(
+            quotation("The rise for a flow of heat.", derive_temperature_rise()),
+            premise("definition", "The resistor burns its rated power.", P_h, P_r),
+            premise(
                 "definition",
                 "Then, in surroundings of the line's start, it is as hot as the line's end.",
                 Delta_T,
                 T_z - T_f,
             ),
-            step("Solved for the thermal resistance.", R_th, (T_z - T_f) / P_r, Solved((1, 2, 3))),
+            step("Solved for the thermal resistance.", R_th, (T_z - T_f) / P_r, Solution((1, 2, 3))),
         ),
         assumptions=(*_STEADY, "Soldered as in the maker's test; on a crowded board it is more."),
         sources=(RESISTOR_RATINGS, THERMAL_LAW),
-        requires=(_SPAN,),
+        conditions=(_SPAN,),
     )
 
 
@@ -127,18 +129,18 @@ def derive_warm_forward_voltage() -> Derivation:
         title="Forward voltage of a warm LED",
         question="The data sheet states a forward voltage at one temperature; what is it when the LED is warm?",
         steps=(
-            given(
+            premise(
                 "law",
                 "At one and the same current each kelvin changes the voltage of each junction by as much.",
                 Derivative(warm(T_j), T_j),
                 N_j * k_V,
             ),
-            given("definition", "At the data sheet's temperature it is the data sheet's.", warm(T_r), V_f),
+            premise("definition", "At the data sheet's temperature it is the data sheet's.", warm(T_r), V_f),
             step(
                 "The one line that satisfies both; the coefficient is below zero, so a warm LED drops less.",
                 warm(T_j),
                 V_f + N_j * k_V * (T_j - T_r),
-                Checked((1, 2), _solves_line),
+                Reasoning((1, 2), _solves_line),
             ),
         ),
         assumptions=(
@@ -146,7 +148,9 @@ def derive_warm_forward_voltage() -> Derivation:
             "The curve's shape, its ideality and series resistance, is taken to stay as it was.",
         ),
         sources=(LED_WARMTH,),
-        requires=(Below(-N_j * k_V * (T_j - T_r), V_f, "V", "no LED is so warm that nothing is left of its voltage"),),
+        conditions=(
+            Inequality(-N_j * k_V * (T_j - T_r), V_f, "V", "no LED is so warm that nothing is left of its voltage"),
+        ),
     )
 
 

@@ -61,7 +61,7 @@ def test_other_names_stand_for_what_their_derivation_gives():
 
     units = {line.keyword: line.unit for line in GLOSSARY.values()}
     for name, derivation in DERIVATIONS.items():
-        gives = theory.ALL[derivation].gives
+        gives = theory.ALL[derivation].output
         assert gives.unit == units[name], name
         assert gives.keyword == name or derivation == "peak_voltage", f"{derivation} gives {gives.keyword}, not {name}"
 

@@ -95,7 +95,7 @@ class KnownQuantities:
         """
         from ... import theory
 
-        lines = theory.ALL[derivation].takes
+        lines = theory.ALL[derivation].inputs
         unknown = set(changed) - {line.keyword for line in lines}
         if unknown:
             raise TypeError(f"{derivation} does not take {', '.join(sorted(unknown))}")

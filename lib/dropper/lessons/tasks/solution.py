@@ -25,11 +25,11 @@ class TheoryStep:
     def hint(self, known: KnownQuantities) -> str:
         """The same without the result."""
         from ...theory.engine.latex import latex
-        from ...theory.engine.quantities import shown_latex
+        from ...theory.engine.quantities import quantity_latex
         from ...theory.engine.symbols import info
 
         working = known.working(self.derivation, **self.inputs_by_hand(known))
-        numbers = {symbol: shown_latex(value, info(symbol).unit) for symbol, value in working.numbers.items()}
+        numbers = {symbol: quantity_latex(value, info(symbol).unit) for symbol, value in working.numbers.items()}
         numbers = {symbol: rf"\left({text}\right)" if text[0] == "-" else text for symbol, text in numbers.items()}
         left, right = working.result.lhs, working.result.rhs
         rows = rf"{latex(left)} &= {latex(right)} \\ &= {latex(right, numbers)}"

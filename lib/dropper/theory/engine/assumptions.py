@@ -1,4 +1,4 @@
-"""What the derivations rest on: assumptions that several share, and sources, each worded once.
+"""Assumptions that several derivations share, and sources, each worded once.
 
 A source that no one had at hand while this was written says "from memory".
 """

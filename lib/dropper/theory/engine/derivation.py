@@ -1,4 +1,4 @@
-"""A derivation: steps that follow from one another, a result, and everything that is made from it.
+"""Derivation: steps that follow from one another, a result, and everything that is made from it.
 
 The equations are written once, as sympy objects.  What a notebook shows, what is read aloud, what is computed
 and what a test checks are all made from them.
@@ -16,8 +16,8 @@ from sympy.core.function import AppliedUndef
 
 from . import page
 from .example import Example
-from .justification import Given, Ground, Quoted, vanishes
-from .numeric import Below, Numeric
+from .justification import Justification, Premise, Quotation, vanishes
+from .numeric import Inequality, Numeric
 from .signature import Named
 from .symbols import GLOSSARY, RANK, SymbolInfo, info
 from .working import Working
@@ -25,12 +25,12 @@ from .working import Working
 
 @dataclass(frozen=True)
 class Step:
-    """One sentence, one equation, and what it stands on."""
+    """One sentence, one equation, and its justification."""
 
     sentence: str
     equation: sympy.Eq
-    ground: Ground
-    assuming: str = ""
+    justification: Justification
+    assumption: str = ""
 
     def __post_init__(self):
         if not isinstance(self.equation, sympy.Eq):
@@ -46,7 +46,7 @@ class StepCheck:
     holds: bool
 
 
-class _MadeDocstring:
+class _Docstring:
     """`__doc__` of a derivation is made from its result; that of the class stays what it is."""
 
     def __init__(self, text: str):
@@ -67,14 +67,14 @@ class _Signature:
 
 @dataclass(frozen=True, eq=False, repr=False)
 class Derivation:
-    __doc__ = _MadeDocstring(
+    __doc__ = _Docstring(
         """One thing derived, step by step; call it with keyword arguments to evaluate the result.
 
     name: what it is called in code; title and question: for people.
     steps: see `Step`; the last one is the result.
     assumptions, sources: sentences.
-    requires: relations between the values (see `Below`).
-    inputs: symbols to ask for even if the result does not depend on them.
+    conditions: relations between the values (see `Inequality`).
+    extra_inputs: symbols to ask for even if the result does not depend on them.
     example: values of a source for the docstring's example; typical ones if none.
     """
     )
@@ -85,13 +85,13 @@ class Derivation:
     steps: tuple[Step, ...]
     assumptions: tuple[str, ...] = ()
     sources: tuple[str, ...] = ()
-    requires: tuple[Below, ...] = ()
-    inputs: tuple[sympy.Symbol, ...] = ()
+    conditions: tuple[Inequality, ...] = ()
+    extra_inputs: tuple[sympy.Symbol, ...] = ()
     example: Example | None = None
 
     def __post_init__(self):
         for number, step in enumerate(self.steps, start=1):
-            if any(not 1 <= earlier < number for earlier in step.ground.earlier):
+            if any(not 1 <= earlier < number for earlier in step.justification.earlier_steps):
                 raise ValueError(f"{self.name}: step {number} may stand only on steps before it")
 
     @property
@@ -100,20 +100,20 @@ class Derivation:
         return self.steps[-1].equation
 
     @property
-    def gives(self) -> SymbolInfo:
+    def output(self) -> SymbolInfo:
         """The glossary's line for the quantity that is found."""
         return info(self.result.lhs)
 
     @cached_property
-    def takes(self) -> tuple[SymbolInfo, ...]:
+    def inputs(self) -> tuple[SymbolInfo, ...]:
         """The glossary's lines for the values that a call asks for, in the glossary's order."""
-        free = self.result.rhs.free_symbols | set(self.inputs)
+        free = self.result.rhs.free_symbols | set(self.extra_inputs)
         return tuple(sorted((info(symbol) for symbol in free), key=lambda line: RANK[line.name]))
 
     @property
     def keywords(self) -> tuple[str, ...]:
         """The names of those values."""
-        return tuple(line.keyword for line in self.takes)
+        return tuple(line.keyword for line in self.inputs)
 
     @cached_property
     def symbols(self) -> dict[sympy.Symbol, SymbolInfo]:
@@ -126,7 +126,7 @@ class Derivation:
 
     @cached_property
     def _numeric(self) -> Numeric:
-        return Numeric(self.name, self.result.rhs, self.takes, self.requires)
+        return Numeric(self.name, self.result.rhs, self.inputs, self.conditions)
 
     @Named
     def __call__(self, *unnamed: object, **values: float | np.ndarray) -> float | np.ndarray:
@@ -139,14 +139,14 @@ class Derivation:
         checked = self._numeric.check(values, unnamed)
         if any(array.ndim for array in checked.values()):
             raise TypeError(f"{self.name}: the working shows one number for each value, not an array")
-        numbers = {line.symbol: float(checked[line.keyword]) for line in self.takes}
-        return Working(self.title, self.result, self.gives, numbers, self(**values), names or {})
+        numbers = {line.symbol: float(checked[line.keyword]) for line in self.inputs}
+        return Working(self.title, self.result, self.output, numbers, self(**values), names or {})
 
     def verify(self) -> Iterator[StepCheck]:
         """Check every step against the steps it stands on."""
         for number, step in enumerate(self.steps, start=1):
-            used = [self.steps[earlier - 1].equation for earlier in step.ground.earlier]
-            residuals = step.ground.residuals(step.equation, used)
+            used = [self.steps[earlier - 1].equation for earlier in step.justification.earlier_steps]
+            residuals = step.justification.residuals(step.equation, used)
             yield StepCheck(number, residuals, all(vanishes(residual) for residual in residuals))
 
     def with_step(self, number: int, equation: sympy.Eq) -> Derivation:
@@ -164,32 +164,34 @@ class Derivation:
         return page.plain(self)
 
     @property
-    def folded(self) -> page.Folded:
+    def folded(self) -> page.FoldedDerivation:
         """The same for a notebook that is not about it: the result, and the steps on a click."""
-        return page.Folded(self)
+        return page.FoldedDerivation(self)
 
     def _repr_markdown_(self) -> str:
         return page.markdown(self)
 
     def __repr__(self) -> str:
-        return f"<derivation {self.name}({', '.join(self.keywords)}) -> {self.gives.keyword}>"
+        return f"<derivation {self.name}({', '.join(self.keywords)}) -> {self.output.keyword}>"
 
 
-def given(kind: str, sentence: str, left, right, assuming: str = "") -> Step:
+def premise(kind: str, sentence: str, left: sympy.Expr | int, right: sympy.Expr | int, assumption: str = "") -> Step:
     """A step that is not derived here; `kind` is 'law', 'definition', 'circuit' or 'approximation'."""
-    return Step(sentence, _equal(left, right), Given(kind), assuming)
+    return Step(sentence, _equal(left, right), Premise(kind), assumption)
 
 
-def quoted(sentence: str, derivation: Derivation, function_of: sympy.Symbol | None = None) -> Step:
+def quotation(sentence: str, derivation: Derivation, function_of: sympy.Symbol | None = None) -> Step:
     """The result of another derivation, optionally written as a function of one of its symbols."""
-    left = derivation.result.lhs if function_of is None else derivation.gives.of(function_of)
-    return Step(sentence, _equal(left, derivation.result.rhs), Quoted(derivation.title, derivation.result))
+    left = derivation.result.lhs if function_of is None else derivation.output.of(function_of)
+    return Step(sentence, _equal(left, derivation.result.rhs), Quotation(derivation.title, derivation.result))
 
 
-def step(sentence: str, left, right, ground: Ground, assuming: str = "") -> Step:
-    """A step that follows from earlier ones, on the ground stated."""
-    return Step(sentence, _equal(left, right), ground, assuming)
+def step(
+    sentence: str, left: sympy.Expr | int, right: sympy.Expr | int, justification: Justification, assumption: str = ""
+) -> Step:
+    """A step that follows from earlier ones by the justification stated."""
+    return Step(sentence, _equal(left, right), justification, assumption)
 
 
-def _equal(left, right) -> sympy.Eq:
+def _equal(left: sympy.Expr | int, right: sympy.Expr | int) -> sympy.Eq:
     return sympy.Eq(sympy.sympify(left), sympy.sympify(right), evaluate=False)

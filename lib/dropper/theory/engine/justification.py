@@ -1,7 +1,7 @@
-"""What a step of a derivation stands on, and the check that it does.
+"""Justification of a step: what it follows from, and the check that it does.
 
-A step is either given (a law, a definition, the circuit) or follows from numbered steps before it.  Each kind of
-ground knows how to put those steps into the new equation; what is left over, the residual, must vanish.
+A step is either a premise (a law, a definition, the circuit) or follows from numbered steps before it.  Each kind of
+justification knows how to put those steps into the new equation; what is left over, the residual, must vanish.
 """
 
 from __future__ import annotations
@@ -14,104 +14,104 @@ import sympy
 from sympy.core.function import AppliedUndef
 
 
-class Ground(Protocol):
+class Justification(Protocol):
     """Anything with a line for the reader, the numbers of the steps used, and residuals that must vanish."""
 
-    earlier: tuple[int, ...]
+    earlier_steps: tuple[int, ...]
 
     def words(self) -> str:
-        """The ground in words, for the page."""
+        """The justification in words, for the page."""
 
     def residuals(self, equation: sympy.Eq, used: Sequence[sympy.Eq]) -> tuple[sympy.Expr, ...]:
         """What must vanish if the step holds."""
 
 
 @dataclass(frozen=True)
-class Given:
+class Premise:
     """Not derived here: 'law', 'definition', 'circuit' or 'approximation'."""
 
     kind: str
-    earlier: tuple[int, ...] = ()
+    earlier_steps: tuple[int, ...] = ()
 
     def words(self) -> str:
-        """The ground in words, for the page."""
+        """The justification in words, for the page."""
         return self.kind
 
-    def residuals(self, equation, used):
+    def residuals(self, equation: sympy.Eq, used: Sequence[sympy.Eq]) -> tuple[sympy.Expr, ...]:
         """What must vanish if the step holds."""
         return ()
 
 
 @dataclass(frozen=True)
-class Quoted:
+class Quotation:
     """The result of another derivation, taken over as it stands."""
 
     title: str
     result: sympy.Eq
-    earlier: tuple[int, ...] = ()
+    earlier_steps: tuple[int, ...] = ()
 
     def words(self) -> str:
-        """The ground in words, for the page."""
+        """The justification in words, for the page."""
         return f"derived under “{self.title}”"
 
-    def residuals(self, equation, used):
+    def residuals(self, equation: sympy.Eq, used: Sequence[sympy.Eq]) -> tuple[sympy.Expr, ...]:
         """What must vanish if the step holds."""
         same_quantity = _name(equation.lhs) == _name(self.result.lhs)
         return (equation.rhs - self.result.rhs, sympy.S.Zero if same_quantity else sympy.S.One)
 
 
 @dataclass(frozen=True)
-class Substituted:
+class Substitution:
     """The earlier equations, put in one after the other, turn the new one into an identity.
 
     Derivatives and integrals that stand in it are carried out on the way.
     """
 
-    earlier: tuple[int, ...]
+    earlier_steps: tuple[int, ...]
 
     def words(self) -> str:
-        """The ground in words, for the page."""
-        return _from(self.earlier)
+        """The justification in words, for the page."""
+        return _from(self.earlier_steps)
 
-    def residuals(self, equation, used):
+    def residuals(self, equation: sympy.Eq, used: Sequence[sympy.Eq]) -> tuple[sympy.Expr, ...]:
         """What must vanish if the step holds."""
-        return (put_in(equation.lhs - equation.rhs, used),)
+        return (substitute(equation.lhs - equation.rhs, used),)
 
 
 @dataclass(frozen=True)
-class Solved:
+class Solution:
     """The first of the earlier equations, solved for the left side of the new one; the rest are put in first."""
 
-    earlier: tuple[int, ...]
+    earlier_steps: tuple[int, ...]
 
     def words(self) -> str:
-        """The ground in words, for the page."""
-        return _from(self.earlier) + ", solved"
+        """The justification in words, for the page."""
+        return _from(self.earlier_steps) + ", solved"
 
-    def residuals(self, equation, used):
+    def residuals(self, equation: sympy.Eq, used: Sequence[sympy.Eq]) -> tuple[sympy.Expr, ...]:
         """What must vanish if the step holds."""
         first, *rest = used
         still_in = equation.rhs.has(equation.lhs)
-        return (put_in(first.lhs - first.rhs, [*rest, equation]), sympy.Integer(still_in))
+        return (substitute(first.lhs - first.rhs, [*rest, equation]), sympy.Integer(still_in))
 
 
 @dataclass(frozen=True)
-class Checked:
+class Reasoning:
     """Some other reasoning: `test(new equation, *earlier equations)` returns what must vanish."""
 
-    earlier: tuple[int, ...]
+    earlier_steps: tuple[int, ...]
     test: Callable[..., tuple[sympy.Expr, ...]]
 
     def words(self) -> str:
-        """The ground in words, for the page."""
-        return _from(self.earlier)
+        """The justification in words, for the page."""
+        return _from(self.earlier_steps)
 
-    def residuals(self, equation, used):
+    def residuals(self, equation: sympy.Eq, used: Sequence[sympy.Eq]) -> tuple[sympy.Expr, ...]:
         """What must vanish if the step holds."""
         return tuple(self.test(equation, *used))
 
 
-def put_in(expression: sympy.Expr, equations: Sequence[sympy.Eq]) -> sympy.Expr:
+def substitute(expression: sympy.Expr, equations: Sequence[sympy.Eq]) -> sympy.Expr:
     """Put each equation's right side in place of its left side, then carry out integrals and derivatives.
 
     A left side such as v(t) is replaced at every argument: v(0) becomes its right side with t = 0.

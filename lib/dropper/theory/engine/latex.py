@@ -1,4 +1,4 @@
-"""Equations as LaTeX, always printed from the sympy object."""
+"""LaTeX of equations, always printed from the sympy object."""
 
 from __future__ import annotations
 

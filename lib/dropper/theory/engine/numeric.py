@@ -1,4 +1,4 @@
-"""The numeric form of a result: checked keyword arguments in, floats or arrays out."""
+"""Numeric form of a result: checked keyword arguments in, floats or arrays out."""
 
 from __future__ import annotations
 
@@ -9,24 +9,25 @@ from functools import cached_property
 import numpy as np
 import sympy
 
-from .plain_text import spoken
-from .quantities import shown
+from .plain_text import plain_text
+from .quantities import quantity_text
 from .signature import check_names
 from .symbols import SymbolInfo, info
 
 
 @dataclass(frozen=True)
-class Below:
+class Inequality:
     """A relation that the values must keep: left < right (or at most right), in a unit, and why."""
 
     left: sympy.Expr
     right: sympy.Expr
     unit: str
-    because: str
+    reason: str
     or_equal: bool = False
 
     @property
     def verb(self) -> str:
+        """'below' or 'at most'."""
         return "at most" if self.or_equal else "below"
 
     def words(self) -> str:
@@ -39,7 +40,7 @@ class Below:
         return left <= right if self.or_equal else left < right
 
     def _keywords(self, side: sympy.Expr) -> str:
-        return spoken(side, {symbol: info(symbol).keyword for symbol in side.free_symbols})
+        return plain_text(side, {symbol: info(symbol).keyword for symbol in side.free_symbols})
 
 
 @dataclass(frozen=True)
@@ -49,7 +50,7 @@ class Numeric:
     name: str
     expression: sympy.Expr
     inputs: tuple[SymbolInfo, ...]
-    requires: tuple[Below, ...]
+    conditions: tuple[Inequality, ...]
 
     @cached_property
     def _function(self):
@@ -60,7 +61,7 @@ class Numeric:
         symbols = [line.symbol for line in self.inputs]
         return [
             (relation, sympy.lambdify(symbols, [relation.left, relation.right], modules="numpy"))
-            for relation in self.requires
+            for relation in self.conditions
         ]
 
     def __call__(self, values: Mapping[str, object], unnamed: Collection[object] = ()) -> float | np.ndarray:
@@ -71,13 +72,13 @@ class Numeric:
             with np.errstate(divide="raise", over="raise", invalid="raise"):
                 result = np.asarray(self._function(*checked), dtype=float)
         except FloatingPointError as error:
-            raise ValueError(f"{self.name}: {self._stated(checked)} cannot be computed with ({error})") from None
+            raise ValueError(f"{self.name}: {self._in_words(checked)} cannot be computed with ({error})") from None
         return np.array(np.broadcast_to(result, shape)) if shape else float(result)
 
     def check(self, values: Mapping[str, object], unnamed: Collection[object] = ()) -> dict[str, np.ndarray]:
         """The values in order, as arrays, with defaults filled in; or an error that says what is wrong."""
         check_names(self.name, self.inputs, unnamed, values)
-        checked = {line.keyword: _checked(line, values.get(line.keyword, line.default)) for line in self.inputs}
+        checked = {line.keyword: _check_value(line, values.get(line.keyword, line.default)) for line in self.inputs}
         for relation, sides in self._relations:
             left, right = np.broadcast_arrays(*sides(*checked.values()))
             wrong = np.flatnonzero(~relation.holds(left, right))
@@ -85,8 +86,8 @@ class Numeric:
                 at = wrong[0]
                 raise ValueError(
                     f"{self.name} needs that {relation.words()}, but "
-                    f"{shown(left.flat[at], relation.unit)} is not {relation.verb} "
-                    f"{shown(right.flat[at], relation.unit)}: {relation.because}"
+                    f"{quantity_text(left.flat[at], relation.unit)} is not {relation.verb} "
+                    f"{quantity_text(right.flat[at], relation.unit)}: {relation.reason}"
                 )
         return checked
 
@@ -98,14 +99,14 @@ class Numeric:
             shapes = ", ".join(f"{line.keyword} {array.shape}" for line, array in pairs)
             raise ValueError(f"{self.name}: these shapes do not go together: {shapes}") from None
 
-    def _stated(self, checked: list[np.ndarray]) -> str:
+    def _in_words(self, checked: list[np.ndarray]) -> str:
         return ", ".join(
-            f"{line.keyword} = {shown(array, line.unit)}" if array.ndim == 0 else f"{line.keyword} (an array)"
+            f"{line.keyword} = {quantity_text(array, line.unit)}" if array.ndim == 0 else f"{line.keyword} (an array)"
             for line, array in zip(self.inputs, checked, strict=True)
         )
 
 
-def _checked(line: SymbolInfo, value: object) -> np.ndarray:
+def _check_value(line: SymbolInfo, value: object) -> np.ndarray:
     array = np.asarray(value)
     if array.dtype.kind not in "iuf":
         unit = f" in {line.unit}" if line.unit else ""
@@ -118,6 +119,6 @@ def _checked(line: SymbolInfo, value: object) -> np.ndarray:
         good &= array == np.round(array)
     wrong = np.flatnonzero(~good)
     if wrong.size:
-        bad = shown(array.flat[wrong[0]], line.unit)
+        bad = quantity_text(array.flat[wrong[0]], line.unit)
         raise ValueError(f"{line.keyword} = {bad} is not allowed: {line.meaning}, {line.allowed}")
     return array

@@ -1,4 +1,4 @@
-"""A derivation set out for readers: Markdown with LaTeX, plain text, and a docstring."""
+"""Page: a derivation set out for readers, Markdown with LaTeX, plain text, and a docstring."""
 
 from __future__ import annotations
 
@@ -7,7 +7,7 @@ from typing import Any
 
 from .example import Example
 from .latex import latex
-from .plain_text import spoken
+from .plain_text import plain_text
 
 UNIT_WORDS = {
     "V": "volt",
@@ -44,22 +44,22 @@ def markdown(derivation: Any) -> str:
     """Title, question, symbols, numbered steps with LaTeX, result, assumptions and sources."""
     lines = [f"**{derivation.title}**", "", f"*{derivation.question}*", ""]
     for number, step in enumerate(derivation.steps, start=1):
-        lines += [f"{number}. {step.sentence} *({step.ground.words()})*", ""]
+        lines += [f"{number}. {step.sentence} *({step.justification.words()})*", ""]
         lines += [f"   $$ {latex(step.equation)} $$", ""]
-        if step.assuming:
-            lines += [f"   Assuming: {step.assuming}", ""]
+        if step.assumption:
+            lines += [f"   Assuming: {step.assumption}", ""]
     lines += [f"**Result:** ${latex(derivation.result)}$", ""]
     lines += ["| symbol | stands for | unit |", "|---|---|---|"]
     for symbol, line in derivation.symbols.items():
         lines.append(f"| ${latex(symbol)}$ | {line.meaning} | {line.unit or '–'} |")
     lines.append("")
-    lines += _listed("**Assumptions**", [f"- {text}" for text in derivation.assumptions])
-    lines += _listed("**Sources**", [f"- {text}" for text in derivation.sources])
+    lines += _list("**Assumptions**", [f"- {text}" for text in derivation.assumptions])
+    lines += _list("**Sources**", [f"- {text}" for text in derivation.sources])
     return "\n".join(lines)
 
 
 @dataclass(frozen=True)
-class Folded:
+class FoldedDerivation:
     """A derivation of which a notebook shows the result; steps and symbols unfold on a click."""
 
     derivation: Any
@@ -77,35 +77,38 @@ def plain(derivation: Any) -> str:
     lines += [f"{name}: {line.meaning}, {UNIT_WORDS[line.unit]}." for name, line in _by_name(derivation)]
     lines.append("")
     for number, step in enumerate(derivation.steps, start=1):
-        lines.append(f"Step {number} ({step.ground.words()}). {step.sentence}")
-        lines.append(f"  {spoken(step.equation)}")
-        if step.assuming:
-            lines.append(f"  Assuming: {step.assuming}")
-    lines += ["", f"Result: {spoken(derivation.result)}", ""]
-    lines += _listed("Assumptions:", derivation.assumptions)
-    lines += _listed("Sources:", derivation.sources)
+        lines.append(f"Step {number} ({step.justification.words()}). {step.sentence}")
+        lines.append(f"  {plain_text(step.equation)}")
+        if step.assumption:
+            lines.append(f"  Assuming: {step.assumption}")
+    lines += ["", f"Result: {plain_text(derivation.result)}", ""]
+    lines += _list("Assumptions:", derivation.assumptions)
+    lines += _list("Sources:", derivation.sources)
     return "\n".join(lines).rstrip()
 
 
 def docstring(derivation: Any) -> str:
     """What `help` shows: equation, parameters with units and ranges, errors, a worked example, sources."""
     lines = [f"{derivation.title}.", "", derivation.question, ""]
-    lines += _section("Equation", [f"    {spoken(derivation.result)}"])
+    lines += _section("Equation", [f"    {plain_text(derivation.result)}"])
     parameters = []
-    for line in derivation.takes:
+    for line in derivation.inputs:
         default = "" if line.default is None else f"; {line.default:g} if not given"
         parameters.append(f"{line.keyword} : float or array, by keyword only")
         parameters.append(f"    {line.name}, {line.meaning}; {line.unit or 'no unit'}, {line.allowed}{default}.")
     lines += _section("Parameters", parameters or ["none"])
-    gives = derivation.gives
-    returned = [f"{gives.keyword} : float or array", f"    {gives.name}, {gives.meaning}; {gives.unit or 'no unit'}."]
-    lines += _section("Returns", returned)
+    output = derivation.output
+    returns = [
+        f"{output.keyword} : float or array",
+        f"    {output.name}, {output.meaning}; {output.unit or 'no unit'}.",
+    ]
+    lines += _section("Returns", returns)
     errors = ["TypeError", "    A keyword unknown or missing, or a value that is not a number."]
     errors += ["ValueError", "    A value outside its range or not finite, or arrays whose shapes do not go together."]
-    errors += [f"    Unless {relation.words()}: {relation.because}." for relation in derivation.requires]
+    errors += [f"    Unless {relation.words()}: {relation.reason}." for relation in derivation.conditions]
     lines += _section("Raises", errors)
-    example = derivation.example or Example.typical(derivation.takes)
-    lines += _section("Examples", example.lines(derivation.name, derivation(**example.numbers), gives.unit))
+    example = derivation.example or Example.typical(derivation.inputs)
+    lines += _section("Examples", example.lines(derivation.name, derivation(**example.numbers), output.unit))
     lines += _section("Assumptions", derivation.assumptions)
     lines += _section("Sources", derivation.sources)
     return "\n".join(lines).rstrip() + "\n"
@@ -115,7 +118,7 @@ def _by_name(derivation: Any):
     return ((line.name, line) for line in derivation.symbols.values())
 
 
-def _listed(heading: str, items) -> list[str]:
+def _list(heading: str, items) -> list[str]:
     items = list(items)
     return [heading, *([""] if heading.startswith("**") else []), *items, ""] if items else []
 

@@ -1,4 +1,4 @@
-"""Equations in one line of plain text that can be read aloud: I_mean = 4 f C (V_p - D)."""
+"""Plain text of equations, in one line that can be read aloud: I_mean = 4 f C (V_p - D)."""
 
 from __future__ import annotations
 
@@ -8,15 +8,15 @@ from sympy.printing.printer import Printer
 
 from .term_order import factors, terms
 
-_FUNCTIONS = {"asin": "arcsin", "acos": "arccos", "atan": "arctan", "log": "ln", "Abs": "magnitude of "}
+_PLAIN_FUNCTIONS = {"asin": "arcsin", "acos": "arccos", "atan": "arctan", "log": "ln", "Abs": "magnitude of "}
 _POWERS = {2: "squared", 3: "cubed"}
 _RELATIONS = {"==": "=", "!=": "is not", "<": "is below", "<=": "is at most", ">": "is above", ">=": "is at least"}
 
 
-class _Speech(Printer):
+class _PlainTextPrinter(Printer):
     """No backslashes, no stacked fractions, no signs that a screen reader skips."""
 
-    printmethod = "_speech_is_printed_here"
+    printmethod = "_plain_text"
 
     def __init__(self, names: dict[sympy.Symbol, str] | None = None, times: str = " "):
         super().__init__()
@@ -100,7 +100,7 @@ class _Speech(Printer):
     def _print_Function(self, expr):
         name = expr.func.__name__
         inside = ", ".join(self._print(argument) for argument in expr.args)
-        return f"{_FUNCTIONS.get(name, name)}({inside})"
+        return f"{_PLAIN_FUNCTIONS.get(name, name)}({inside})"
 
     def _print_Max(self, expr):
         return f"the greater of ({'; '.join(self._print(a) for a in sorted(expr.args, key=str))})"
@@ -129,6 +129,6 @@ class _Speech(Printer):
         return f"{self._print(expr.lhs)} {_RELATIONS[expr.rel_op]} {self._print(expr.rhs)}"
 
 
-def spoken(expression: sympy.Basic, names: dict[sympy.Symbol, str] | None = None, times: str = " ") -> str:
+def plain_text(expression: sympy.Basic, names: dict[sympy.Symbol, str] | None = None, times: str = " ") -> str:
     """Plain text of an expression or equation; `names` are written in place of their symbols."""
-    return _Speech(names, times).doprint(expression)
+    return _PlainTextPrinter(names, times).doprint(expression)

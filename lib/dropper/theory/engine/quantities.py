@@ -1,4 +1,4 @@
-"""Numbers shown with unit and SI prefix, in text and in formulas."""
+"""Quantities: numbers with unit and SI prefix, in text and in formulas."""
 
 from __future__ import annotations
 
@@ -11,7 +11,7 @@ DIGITS = 4  # significant digits shown; a worked example needs no more, and a pl
 _LATEX_UNITS = {"Ω": r"\Omega", "µ": r"\mu{}", "°": r"{}^{\circ}", "%": r"\%", "²": "^2"}
 
 
-def shown(value: float, unit: str) -> str:
+def quantity_text(value: float, unit: str) -> str:
     """A value with its unit: `shown(9645.8, "Ω")` gives '9.646 kΩ'.
 
     Plain numbers, per cent, angles, temperatures, hours and kilowatt-hours take no SI prefix.
@@ -22,9 +22,9 @@ def shown(value: float, unit: str) -> str:
     return show(value, unit, DIGITS)
 
 
-def shown_latex(value: float, unit: str) -> str:
+def quantity_latex(value: float, unit: str) -> str:
     """The same for a formula: number, thin space, upright unit."""
-    number, _, tail = shown(value, unit).partition(" ")
+    number, _, tail = quantity_text(value, unit).partition(" ")
     for plain, latex in _LATEX_UNITS.items():
         tail = tail.replace(plain, latex)
     if "e" in number:

@@ -42,7 +42,7 @@ class BoundNamed:
         method = inspect.signature(self.method, eval_str=True)
         options = [option for option in method.parameters.values() if option.kind is Parameter.KEYWORD_ONLY]
         return Signature(
-            [*map(_parameter, self.derivation.takes), *options], return_annotation=method.return_annotation
+            [*map(_parameter, self.derivation.inputs), *options], return_annotation=method.return_annotation
         )
 
 

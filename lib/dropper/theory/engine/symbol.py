@@ -1,4 +1,4 @@
-"""One line of the glossary of symbols: what it says, and what follows from it."""
+"""Symbol: one line of the glossary, what it says, and what follows from it."""
 
 from __future__ import annotations
 
@@ -12,7 +12,7 @@ from typing import TYPE_CHECKING
 import sympy
 
 from ...circuit.units import UNITS
-from .quantities import shown
+from .quantities import quantity_text
 
 if TYPE_CHECKING:
     from sympy.physics.units import Dimension
@@ -86,7 +86,7 @@ class SymbolInfo:
         """The allowed range in words, e.g. 'above 0 V, up to 1 kV'."""
         parts = ["a whole number"] if self.whole else []
         if math.isfinite(self.low):
-            parts.append(f"{'from' if self.low_allowed else 'above'} {shown(self.low, self.unit)}")
+            parts.append(f"{'from' if self.low_allowed else 'above'} {quantity_text(self.low, self.unit)}")
         if math.isfinite(self.high):
-            parts.append(f"{'up to' if self.high_allowed else 'below'} {shown(self.high, self.unit)}")
+            parts.append(f"{'up to' if self.high_allowed else 'below'} {quantity_text(self.high, self.unit)}")
         return ", ".join(parts) or "any finite number"

@@ -1,4 +1,4 @@
-"""The one glossary of symbols: what each stands for, its keyword, unit and allowed range.
+"""Glossary of symbols, the only one: what each stands for, its keyword, unit and allowed range.
 
 Every derivation takes its symbols from here, so a letter means the same thing on every page, and a keyword
 means the same thing in every call.  SI units throughout, except for what the trade states otherwise:

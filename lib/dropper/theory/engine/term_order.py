@@ -1,4 +1,4 @@
-"""The order in which factors and terms are written: 4 f C (V_p - D), as a person would, not by alphabet.
+"""Order of terms: how factors and terms are written: 4 f C (V_p - D), as a person would, not by alphabet.
 
 Both printers, LaTeX and plain text, take their order from here.
 """

@@ -1,4 +1,4 @@
-"""A result with a learner's own numbers put in."""
+"""Working: a result with a learner's own numbers put in."""
 
 from __future__ import annotations
 
@@ -9,8 +9,8 @@ from dataclasses import dataclass, field
 import sympy
 
 from .latex import latex
-from .plain_text import spoken
-from .quantities import shown, shown_latex
+from .plain_text import plain_text
+from .quantities import quantity_latex, quantity_text
 from .symbols import SymbolInfo, info
 
 
@@ -25,37 +25,41 @@ class Working:
 
     title: str
     result: sympy.Eq
-    gives: SymbolInfo
+    output: SymbolInfo
     numbers: dict[sympy.Symbol, float]
     value: float
     names: Mapping[str, str] = field(default_factory=dict)
 
     @property
-    def shown(self) -> str:
+    def value_text(self) -> str:
         """The value with unit and prefix; an angle in degrees too."""
-        text = shown(self.value, self.gives.unit)
-        return f"{text} ({math.degrees(self.value):.4g}°)" if self.gives.unit == "rad" else text
+        text = quantity_text(self.value, self.output.unit)
+        return f"{text} ({math.degrees(self.value):.4g}°)" if self.output.unit == "rad" else text
 
     def plain(self) -> str:
         """One line that can be read aloud."""
-        numbers = {symbol: _bracketed(shown(value, info(symbol).unit), "()") for symbol, value in self.numbers.items()}
-        with_numbers = spoken(self.result.rhs, numbers, times=" × ")
-        parts = [spoken(self.result.lhs), spoken(self.result.rhs), with_numbers, self.shown]
+        numbers = {
+            symbol: _in_brackets(quantity_text(value, info(symbol).unit), "()")
+            for symbol, value in self.numbers.items()
+        }
+        with_numbers = plain_text(self.result.rhs, numbers, times=" × ")
+        parts = [plain_text(self.result.lhs), plain_text(self.result.rhs), with_numbers, self.value_text]
         return " = ".join(part for place, part in enumerate(parts) if place == 0 or part != parts[place - 1])
 
     def _repr_markdown_(self) -> str:
         numbers = {
-            symbol: _bracketed(shown_latex(value, info(symbol).unit), (r"\left(", r"\right)"))
+            symbol: _in_brackets(quantity_latex(value, info(symbol).unit), (r"\left(", r"\right)"))
             for symbol, value in self.numbers.items()
         }
-        value = shown_latex(self.value, self.gives.unit)
-        if self.gives.unit == "rad":
+        value = quantity_latex(self.value, self.output.unit)
+        if self.output.unit == "rad":
             value += rf" \; ({math.degrees(self.value):.4g}^{{\circ}})"
         right = [latex(self.result.rhs), latex(self.result.rhs, numbers), value]
         rows = [text for place, text in enumerate(right) if place == 0 or text != right[place - 1]]
         body = r" \\ ".join(f"&= {text}" for text in rows)
+        meaning = self.output.meaning
         legend = [
-            f"- ${latex(symbol)}$ = {shown(number, line.unit)}: {self.names.get(line.keyword, line.meaning)}"
+            f"- ${latex(symbol)}$ = {quantity_text(number, line.unit)}: {self.names.get(line.keyword, line.meaning)}"
             f" (`{line.keyword}`)"
             for symbol, number, line in ((symbol, number, info(symbol)) for symbol, number in self.numbers.items())
         ]
@@ -67,7 +71,7 @@ class Working:
                 "",
                 *legend,
                 "",
-                f"{self.names.get('', f'{self.gives.meaning[0].upper()}{self.gives.meaning[1:]}')}: **{self.shown}**",
+                f"{self.names.get('', meaning[0].upper() + meaning[1:])}: **{self.value_text}**",
             ]
         )
 
@@ -75,6 +79,6 @@ class Working:
         return self.plain()
 
 
-def _bracketed(number: str, brackets) -> str:
+def _in_brackets(number: str, brackets) -> str:
     """A number to be put into a formula: one below zero goes into brackets."""
     return f"{brackets[0]}{number}{brackets[1]}" if number.startswith("-") else number
