@@ -6,8 +6,11 @@ import importlib
 import inspect
 import pkgutil
 import re
+from pathlib import Path
 
 import dropper
+
+ROOT = Path(__file__).resolve().parents[2]
 
 MODULES = [
     importlib.import_module(module.name)
@@ -113,3 +116,9 @@ def test_fields_that_say_what_they_are_stand_in_the_docstring():
 def test_examples_in_docstrings_are_true():
     failed = [module.__name__ for module in MODULES if doctest.testmod(module).failed]
     assert not failed, failed
+
+
+def test_the_map_of_questions_and_imports_is_true():
+    """The ten worked questions of the library's README."""
+    failed = doctest.testfile(str(ROOT / "lib" / "README.md"), module_relative=False)
+    assert failed.attempted > 20 and not failed.failed

@@ -47,7 +47,7 @@ class Trace:
 
     def __repr__(self) -> str:
         return (
-            f"<Trace of a {self.what} at {self.angle:.4g}°, {show(float(self.time[-1]), 's')}: line current up to"
+            f"<Trace of {self.what} at {self.angle:.4g}°, {show(float(self.time[-1]), 's')}: line current up to"
             f" {show(self.line_current_peak, 'A')}, bus up to {show(self.bus_voltage_peak, 'V')}>"
         )
 
