@@ -15,10 +15,10 @@ from pathlib import Path
 
 import numpy as np
 from dropper import Lamp
-from dropper.bench.diagnosis import Observed, diagnose
-from dropper.bench.diagnosis.cause_table import bus_after, table_of
-from dropper.bench.diagnosis.diagnose import claims
-from dropper.bench.diagnosis.posterior import believe
+from dropper.bench.diagnosis import Evidence, diagnose
+from dropper.bench.diagnosis.cause_table import bus_residuals, table_of
+from dropper.bench.diagnosis.diagnose import is_conclusive
+from dropper.bench.diagnosis.posterior import posterior_of
 
 sys.path.insert(0, str(Path(__file__).resolve().parents[1] / "bench" / "diagnosis"))
 
@@ -77,11 +77,11 @@ def main(count=2000, seed=1):
 def speed(lamp):
     """Print how long a table and a diagnosis take."""
     table_of.cache_clear()
-    bus_after.cache_clear()
+    bus_residuals.cache_clear()
     start = time.perf_counter()
     table_of(lamp)
     built = time.perf_counter() - start
-    read = Observed(voltage=230.0, current=0.023, power=0.8, power_factor=0.16)
+    read = Evidence(voltage=230.0, current=0.023, power=0.8, power_factor=0.16)
     diagnose(lamp, read)
     times = []
     for _ in range(7):
@@ -95,14 +95,14 @@ def judge(name, fields, cases):
     """Print the calibration of one set of measurements."""
     stated, true, first, three, told, right, found, sure = [], [], 0, 0, 0, 0, 0, 0
     for case in cases:
-        belief = believe(case.lamp, Observed(**{field: case.readings[field] for field in fields}))
-        causes = belief.causes()
+        posterior = posterior_of(case.lamp, Evidence(**{field: case.readings[field] for field in fields}))
+        causes = posterior.causes()
         stated += causes.values()
         true += [kind == case.kind for kind in causes]
         ranked = list(causes)
         first += ranked[0] == case.kind
         three += case.kind in ranked[:3]
-        claimed = claims(list(causes.values()), belief.unknown)
+        claimed = is_conclusive(list(causes.values()), posterior.unknown)
         told += claimed
         right += claimed and case.kind in ranked[:3]
         if causes[ranked[0]] >= 0.95:

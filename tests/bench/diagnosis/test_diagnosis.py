@@ -8,24 +8,30 @@ import pytest
 from dropper import Lamp, replace_at
 from dropper.bench.diagnosis import (
     WEIGHTS,
+    Evidence,
     Meters,
-    Observed,
     causes_of,
     diagnose,
     indistinguishable,
+    information_gains,
     kind_of,
-    next_act,
-    worths,
+    next_measurement,
 )
 from dropper.bench.diagnosis.ambiguity import overlaps
 from dropper.bench.diagnosis.cause_table import table_of
-from dropper.bench.diagnosis.diagnose import claims
-from dropper.bench.diagnosis.information import Worth, bits_between, bits_of_words, chosen, riskier
-from dropper.bench.diagnosis.likelihood import conditioned, log_box
-from dropper.bench.diagnosis.measurements import ACTS, LIVE
-from dropper.bench.diagnosis.observations import chances
-from dropper.bench.diagnosis.posterior import believe, log_likelihood
-from dropper.bench.diagnosis.prediction import box, predicted
+from dropper.bench.diagnosis.diagnose import is_conclusive
+from dropper.bench.diagnosis.information import (
+    InformationGain,
+    bits_between,
+    bits_of_words,
+    recommendation,
+    riskier_alternative,
+)
+from dropper.bench.diagnosis.likelihood import conditional_gaussian, log_box_probability
+from dropper.bench.diagnosis.measurements import LIVE, MEASUREMENTS
+from dropper.bench.diagnosis.posterior import log_likelihood, posterior_of
+from dropper.bench.diagnosis.prediction import interval_of, prediction_of
+from dropper.bench.diagnosis.word_readings import word_probabilities
 from dropper.bench.meter import PlugInMeter
 from dropper.solver.transient import FAULTS, Fault, settle, with_fault
 from lamps_with_faults import SHARES, one_case
@@ -41,7 +47,7 @@ def read(fault=None, lamp=STAIR, fields=PLUG_IN):
     """What a perfect plug-in meter shows of a lamp at its nominal values."""
     state = settle(lamp if fault is None else with_fault(lamp, fault))
     shown = PlugInMeter().shown(state) | {"voltage": 230.0}
-    return Observed(**{name: shown[name] for name in fields})
+    return Evidence(**{name: shown[name] for name in fields})
 
 
 # --- the calculus ------------------------------------------------------------------------------------------------
@@ -49,10 +55,10 @@ def read(fault=None, lamp=STAIR, fields=PLUG_IN):
 
 def test_a_rounded_reading_against_the_normal_distribution():
     """Table values of the normal distribution: scipy.stats."""
-    found = log_box(np.array([[1.32]]), np.array([[[0.05**2]]]), np.array([1.25]), np.array([1.35]))
+    found = log_box_probability(np.array([[1.32]]), np.array([[[0.05**2]]]), np.array([1.25]), np.array([1.35]))
     normal = stats.norm(1.32, 0.05)
     assert found[0] == pytest.approx(math.log(normal.cdf(1.35) - normal.cdf(1.25)), rel=1e-12)
-    far = log_box(np.array([[0.0]]), np.array([[[1.0]]]), np.array([8.0]), np.array([9.0]))
+    far = log_box_probability(np.array([[0.0]]), np.array([[[1.0]]]), np.array([8.0]), np.array([9.0]))
     assert far[0] == pytest.approx(math.log(stats.norm.sf(8) - stats.norm.sf(9)), rel=1e-9)
 
 
@@ -66,7 +72,7 @@ def test_rounded_readings_together_against_scipy(d):
         low = mean - rng.uniform(0.1, 1.5, d)
         high = mean + rng.uniform(0.1, 1.5, d)
         exact = stats.multivariate_normal(mean, covariance, seed=1).cdf(high, lower_limit=low)
-        fine, usual = (log_box(mean[None], covariance[None], low, high, count)[0] for count in (2000, 48))
+        fine, usual = (log_box_probability(mean[None], covariance[None], low, high, count)[0] for count in (2000, 48))
         assert fine == pytest.approx(math.log(exact), abs=0.005)
         assert usual == pytest.approx(math.log(exact), abs=0.08), (
             "half a decibel: nothing beside a likelihood's own size"
@@ -78,7 +84,7 @@ def test_what_is_left_once_some_readings_are_known_against_a_ratio_of_densities(
     root = rng.normal(size=(3, 3)) + np.eye(3)
     covariance, mean = root @ root.T, rng.normal(size=3)
     known = np.array([0.3, -0.2])
-    moved, rest = conditioned(mean[None], covariance[None], 2, known)
+    moved, rest = conditional_gaussian(mean[None], covariance[None], 2, known)
     joint, first = stats.multivariate_normal(mean, covariance), stats.multivariate_normal(mean[:2], covariance[:2, :2])
     for x in (-1.0, 0.0, 2.0):
         exact = joint.pdf([*known, x]) / first.pdf(known)
@@ -113,20 +119,20 @@ def test_expected_information_of_words_against_enumeration():
 
 def test_bayes_by_hand():
     """Prior times likelihood over their sum, from the parts, for one reading in words."""
-    belief = believe(STAIR, Observed(light="none"))
-    table, chance = belief.table, chances(belief.table, "light")[:, 0]
-    prior = np.array([belief.prior[kind] for kind in table.causes])[table.cause] * table.share * 0.98
+    posterior = posterior_of(STAIR, Evidence(light="none"))
+    table, chance = posterior.table, word_probabilities(posterior.table, "light")[:, 0]
+    prior = np.array([posterior.prior[kind] for kind in table.causes])[table.cause] * table.share * 0.98
     joint = prior * chance
-    assert belief.weights == pytest.approx(joint / (joint.sum() + 0.02 / 5), rel=1e-9)
-    assert belief.weights.sum() + belief.unknown == pytest.approx(1)
+    assert posterior.weights == pytest.approx(joint / (joint.sum() + 0.02 / 5), rel=1e-9)
+    assert posterior.weights.sum() + posterior.unknown == pytest.approx(1)
 
 
 def test_a_reading_is_most_probable_where_it_is_predicted():
     table, meters = table_of(STAIR), Meters()
-    one = predicted(table, "bus_voltage", meters, Observed())
-    likely = log_likelihood(table, Observed(bus_voltage=34.1), meters)
+    one = prediction_of(table, "bus_voltage", meters, Evidence())
+    likely = log_likelihood(table, Evidence(bus_voltage=34.1), meters)
     assert abs(one.mean[likely.argmax()] - 34.1) < 1.5
-    low, high = box("bus_voltage", 34.1, meters)
+    low, high = interval_of("bus_voltage", 34.1, meters)
     assert high - low == pytest.approx(0.1)
 
 
@@ -170,11 +176,11 @@ def test_between_computed_amounts_the_table_is_close_to_the_circuit(fault):
 
 def test_no_reading_leaves_the_prior():
     found = diagnose(STAIR)
-    belief = found.belief.causes()
+    posterior = found.posterior.causes()
     whole = sum(WEIGHTS[kind] for kind in causes_of(STAIR))
-    for kind, chance in belief.items():
+    for kind, chance in posterior.items():
         assert chance == pytest.approx(0.98 * WEIGHTS[kind] / whole)
-    assert found.cannot_tell and found.next.act.key == "plug-in"
+    assert found.cannot_tell and found.next.measurement.key == "plug-in"
 
 
 def test_current_and_watts_down_at_the_same_power_factor_is_a_shrunken_dropper():
@@ -211,44 +217,44 @@ def test_a_leaky_smoothing_capacitor_looks_like_shorted_groups_even_with_dc_volt
 
 
 def test_dark_at_nothing_has_several_causes_and_unplugged_parts_sort_them():
-    dark = Observed(voltage=230.0, current=0.0, power=0.0, light="none")
+    dark = Evidence(voltage=230.0, current=0.0, power=0.0, light="none")
     found = diagnose(STAIR, dark)
     few = {cause.kind for cause in found.causes if cause.probability > 0.005}
     assert {("open", "inrush_resistor"), ("open", "dropper"), ("open", "D1")} == few
-    assert found.next.act.hazard == 0
-    sorted_out = diagnose(STAIR, dark.but(inrush_resistance=219.0))
+    assert found.next.measurement.hazard == 0
+    sorted_out = diagnose(STAIR, dark.replace(inrush_resistance=219.0))
     assert sorted_out.causes[0].kind == ("open", "dropper")
-    assert diagnose(STAIR, dark.but(inrush_resistance=math.inf)).word == "found"
+    assert diagnose(STAIR, dark.replace(inrush_resistance=math.inf)).word == "found"
 
 
 def test_open_bleeders_show_in_residual_volts_only():
     for kind, field, left in (("bleeder", "pins_residual", 210.0), ("smoothing_bleeder", "bus_residual", 50.0)):
-        usual = read().but(light="same", leds_dark=0, bus_voltage=67.4, bus_ripple=1.78)
+        usual = read().replace(light="same", leds_dark=0, bus_voltage=67.4, bus_ripple=1.78)
         before = diagnose(STAIR, usual).probability(Fault("open", kind))
-        assert before == pytest.approx(believe(STAIR, usual).causes()[("open", kind)])
+        assert before == pytest.approx(posterior_of(STAIR, usual).causes()[("open", kind)])
         assert 0.02 < before < 0.5
-        after = diagnose(STAIR, usual.but(**{field: left}))
+        after = diagnose(STAIR, usual.replace(**{field: left}))
         assert after.causes[0].kind == ("open", kind) and after.word == "found"
 
 
 def test_a_dried_out_capacitor_shows_in_ripple():
-    usual = read().but(leds_dark=0, bus_voltage=67.0)
+    usual = read().replace(leds_dark=0, bus_voltage=67.0)
     dried = ("dried out", "smoothing")
     assert diagnose(STAIR, usual).probability(Fault(*dried)) < 0.4
-    assert diagnose(STAIR, usual.but(bus_ripple=3.4)).causes[0].kind == dried
+    assert diagnose(STAIR, usual.replace(bus_ripple=3.4)).causes[0].kind == dried
 
 
 def test_one_open_led_of_a_group_shows_to_the_eye_only():
-    blind = read(Fault("open", "LED"), CASE).but(bus_voltage=101.5, bus_ripple=5.05)
+    blind = read(Fault("open", "LED"), CASE).replace(bus_voltage=101.5, bus_ripple=5.05)
     assert diagnose(CASE, blind).probability(Fault("open", "LED")) < 0.2
-    assert diagnose(CASE, blind.but(leds_dark=1)).causes[0].kind == ("open", "LED")
+    assert diagnose(CASE, blind.replace(leds_dark=1)).causes[0].kind == ("open", "LED")
 
 
 def test_contradictory_readings_are_told_and_nothing_is_claimed():
-    found = diagnose(STAIR, Observed(voltage=230.0, current=0.022, power=4.3, power_factor=0.26))
+    found = diagnose(STAIR, Evidence(voltage=230.0, current=0.022, power=4.3, power_factor=0.26))
     assert found.word == "contradictory" and found.cannot_tell and found.unknown > 0.99
     assert "contradict one another" in found.verdict and "disagrees with itself" in found.verdict
-    apart = diagnose(STAIR, read().but(light="same", bus_voltage=180.0))
+    apart = diagnose(STAIR, read().replace(light="same", bus_voltage=180.0))
     assert apart.word == "contradictory"
 
 
@@ -256,43 +262,50 @@ def test_contradictory_readings_are_told_and_nothing_is_claimed():
 
 
 def test_live_measurements_can_be_declined_and_the_safer_comes_first():
-    belief = believe(STAIR, read(Fault("short", "D1")))
-    assert all(worth.act.hazard < LIVE for worth in worths(belief, live=False))
-    assert any(worth.act.hazard == LIVE for worth in worths(belief))
-    assert next_act(belief).act.hazard < LIVE
-    dangers = [act.hazard for act in ACTS.values()]
-    assert ACTS["bus"].hazard == max(dangers) and ACTS["dropper"].hazard == min(dangers)
-    assert "licensed practice" in ACTS["bus"].danger
+    posterior = posterior_of(STAIR, read(Fault("short", "D1")))
+    assert all(gain.measurement.hazard < LIVE for gain in information_gains(posterior, live=False))
+    assert any(gain.measurement.hazard == LIVE for gain in information_gains(posterior))
+    assert next_measurement(posterior).measurement.hazard < LIVE
+    dangers = [measurement.hazard for measurement in MEASUREMENTS.values()]
+    assert MEASUREMENTS["bus"].hazard == max(dangers) and MEASUREMENTS["dropper"].hazard == min(dangers)
+    assert "licensed practice" in MEASUREMENTS["bus"].danger
 
 
 def test_what_is_more_dangerous_and_tells_far_more_is_named_as_such():
-    safe, live = Worth(ACTS["leds"], 0.4), Worth(ACTS["bus"], 1.2)
-    assert chosen((safe, live)) is safe and riskier((safe, live), safe) is live
-    assert riskier((safe, Worth(ACTS["bus"], 0.5)), safe) is None and riskier((), None) is None
-    assert chosen(()) is None and chosen((Worth(ACTS["leds"], 0.001),)) is None
-    dear = (Worth(ACTS["light"], 1.0), Worth(ACTS["bridge"], 0.6))
-    assert chosen(dear).act.key == "light", "less than half as much for its cost: safer does not make up for it"
+    safe, live = InformationGain(MEASUREMENTS["leds"], 0.4), InformationGain(MEASUREMENTS["bus"], 1.2)
+    assert recommendation((safe, live)) is safe and riskier_alternative((safe, live), safe) is live
+    assert (
+        riskier_alternative((safe, InformationGain(MEASUREMENTS["bus"], 0.5)), safe) is None
+        and riskier_alternative((), None) is None
+    )
+    assert recommendation(()) is None and recommendation((InformationGain(MEASUREMENTS["leds"], 0.001),)) is None
+    dear = (InformationGain(MEASUREMENTS["light"], 1.0), InformationGain(MEASUREMENTS["bridge"], 0.6))
+    assert recommendation(dear).measurement.key == "light", (
+        "less than half as much for its cost: safer does not make up for it"
+    )
 
 
 def test_the_expected_gain_is_what_the_answers_give_on_average():
     """By brute force for an answer in words: the entropy of the causes before, less its mean after."""
-    belief = believe(STAIR, Observed(light="dim"))
-    chance = chances(belief.table, "bridge")
-    entropy = lambda weights: stats.entropy(np.bincount(belief.table.cause, weights), base=2)  # noqa: E731
+    posterior = posterior_of(STAIR, Evidence(light="dim"))
+    chance = word_probabilities(posterior.table, "bridge")
+    entropy = lambda weights: stats.entropy(np.bincount(posterior.table.cause, weights), base=2)  # noqa: E731
     left = sum(
-        (belief.weights * chance[:, word]).sum() / belief.weights.sum() * entropy(belief.weights * chance[:, word])
+        (posterior.weights * chance[:, word]).sum()
+        / posterior.weights.sum()
+        * entropy(posterior.weights * chance[:, word])
         for word in range(chance.shape[1])
     )
-    worth = next(one for one in worths(belief) if one.act.key == "bridge")
-    assert worth.bits == pytest.approx(entropy(belief.weights) - left, abs=0.01)
+    gain = next(one for one in information_gains(posterior) if one.measurement.key == "bridge")
+    assert gain.bits == pytest.approx(entropy(posterior.weights) - left, abs=0.01)
 
 
 def test_overlap_is_bhattacharyya_s():
     """Against its integral over one reading, numerically."""
     table, meters = table_of(STAIR), Meters()
     found = overlaps(table, ("bus_voltage",), meters)
-    one = predicted(table, "bus_voltage", meters, Observed())
-    spread = np.sqrt((one.loads**2).sum(1) + one.own**2 + 1e-3**2 / 12)
+    one = prediction_of(table, "bus_voltage", meters, Evidence())
+    spread = np.sqrt((one.loadings**2).sum(1) + one.independent**2 + 1e-3**2 / 12)
     grid = np.linspace(0, 150, 40_001)
     for a, b in ((0, 3), (0, 30), (10, 40)):
         root = np.sqrt(stats.norm(one.mean[a], spread[a]).pdf(grid) * stats.norm(one.mean[b], spread[b]).pdf(grid))
@@ -310,10 +323,10 @@ def test_odds_are_honest_on_lamps_drawn_at_random(fields):
     assert SHARES == WEIGHTS, "the odds are for faults as often as these"
     stated, true, claimed, right = [], [], 0, 0
     for case in cases:
-        belief = believe(case.lamp, Observed(**{field: case.readings[field] for field in fields}))
-        causes = belief.causes()
+        posterior = posterior_of(case.lamp, Evidence(**{field: case.readings[field] for field in fields}))
+        causes = posterior.causes()
         ranked = list(causes)[:3]
-        if claims(list(causes.values()), belief.unknown):
+        if is_conclusive(list(causes.values()), posterior.unknown):
             claimed, right = claimed + 1, right + (case.kind in ranked)
         stated += causes.values()
         true += [kind == case.kind for kind in causes]
@@ -332,11 +345,11 @@ def test_odds_are_honest_on_lamps_drawn_at_random(fields):
 @pytest.mark.parametrize(
     ("make", "words"),
     [
-        (lambda: Observed(light="odd"), "Observed.light"),
-        (lambda: Observed(current=-1.0), "Observed.current"),
-        (lambda: Observed(bleeder_resistance=float("nan")), "Observed.bleeder_resistance"),
-        (lambda: believe(STAIR, priors={("lost", "bleeder"): 1.0}), "is no cause"),
-        (lambda: believe(STAIR, priors=dict.fromkeys(WEIGHTS, 0.0)), "no cause"),
+        (lambda: Evidence(light="odd"), "Evidence.light"),
+        (lambda: Evidence(current=-1.0), "Evidence.current"),
+        (lambda: Evidence(bleeder_resistance=float("nan")), "Evidence.bleeder_resistance"),
+        (lambda: posterior_of(STAIR, priors={("lost", "bleeder"): 1.0}), "is no cause"),
+        (lambda: posterior_of(STAIR, priors=dict.fromkeys(WEIGHTS, 0.0)), "no cause"),
         (lambda: indistinguishable(STAIR, ("sniff",)), "measurement"),
         (lambda: diagnose(replace_at(STAIR, "string.in_series", 300)), "stays dark"),
     ],
@@ -353,16 +366,16 @@ def test_other_priors_count():
 
 @pytest.mark.parametrize("read", [{"leds_dark": 5.0}, {"bleeder_resistance": 0.0}, {"smoothing_resistance": 0.0}])
 def test_one_likely_cause_without_a_second_is_told_alone(read):
-    found = diagnose(Lamp.from_toml("notebooks/lamps/stair_marker.toml"), Observed(**read))
+    found = diagnose(Lamp.from_toml("notebooks/lamps/stair_marker.toml"), Evidence(**read))
     assert found.causes[0].words in found.verdict
 
 
 @pytest.mark.parametrize("share", [0.8, 1.0, 1.2])
 def test_a_smoothing_capacitor_within_its_tolerance_is_no_fault_by_what_it_keeps(share):
     """Ten seconds after the pull e^(−t/RC) leans on ±20 % of C more than any other reading does."""
-    from dropper.bench.diagnosis.simulation import bus_left_of
+    from dropper.bench.diagnosis.simulation import bus_residual_of
 
     lamp = Lamp.from_toml("notebooks/lamps/stair_marker.toml")
-    left = float(bus_left_of(replace_at(lamp, "smoothing", share * lamp.smoothing), None, None, 10.0, 1e7))
-    found = diagnose(lamp, Observed(bus_residual=left, light="same"), live=False)
+    left = float(bus_residual_of(replace_at(lamp, "smoothing", share * lamp.smoothing), None, None, 10.0, 1e7))
+    found = diagnose(lamp, Evidence(bus_residual=left, light="same"), live=False)
     assert found.word != "contradictory" and found.probability(None) > 0.05, found.verdict

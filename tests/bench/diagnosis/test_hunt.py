@@ -6,10 +6,10 @@ from pathlib import Path
 import numpy as np
 import pytest
 from dropper import Lamp
-from dropper.bench.diagnosis import ACTS, Hunt, Observed, causes_of
+from dropper.bench.diagnosis import MEASUREMENTS, Evidence, Hunt, causes_of
 from dropper.bench.diagnosis.measurements import LIVE
-from dropper.bench.diagnosis.posterior import believe
-from dropper.bench.diagnosis.prior import HUNTED, LIMITS
+from dropper.bench.diagnosis.posterior import posterior_of
+from dropper.bench.diagnosis.prior import HUNT_WEIGHTS, LIMITS
 from dropper.solver.transient import Fault, settle, with_fault
 
 STAIR = Lamp.from_toml("notebooks/lamps/stair_marker.toml")
@@ -22,14 +22,14 @@ def test_a_seed_gives_the_same_hunt_whatever_the_order_of_measuring():
         one.measure(key)
     for key in ("bus", "plug-in", "light"):
         other.measure(key)
-    assert one.observed == other.observed and one.code == other.code
+    assert one.evidence == other.evidence and one.code == other.code
     assert Hunt(STAIR, 8).measure("plug-in").readings != one.steps[0].readings
 
 
 def test_seeds_draw_all_kinds_about_as_often_as_is_said():
     drawn = [Hunt(STAIR, seed)._draw() for seed in range(1)] + [kind for seed in range(600) for kind in [_drawn(seed)]]
     assert None not in drawn and set(drawn) <= set(causes_of(STAIR))
-    weights = {kind: HUNTED[kind] for kind in causes_of(STAIR) if HUNTED[kind]}
+    weights = {kind: HUNT_WEIGHTS[kind] for kind in causes_of(STAIR) if HUNT_WEIGHTS[kind]}
     for kind in (("lost", "dropper"), ("short", "D1"), ("open", "string")):
         expected = weights[kind] / sum(weights.values())
         assert drawn.count(kind) / len(drawn) == pytest.approx(expected, abs=0.05)
@@ -57,7 +57,7 @@ def test_every_fault_can_be_hunted_down_by_the_best_way(kind):
     hunt = Hunt(STAIR, 11, kind)
     for key in hunt.best_way():
         hunt.measure(key)
-    found = hunt.belief()
+    found = hunt.diagnosis()
     assert found.causes[0].kind == kind, found.verdict
     score = hunt.accuse(found.causes[0].kind)
     assert score.right and score.points == 100 and hunt.over and len(hunt.steps) <= 9
@@ -80,18 +80,20 @@ def test_more_and_more_dangerous_measurements_cost_points_and_so_does_guessing()
     assert live < points(*best, "dropper"), "as dear, but live"
     assert points(*best, before=[("open", "string")]) == 75
     assert points() == 50, "a lucky guess"
-    helped = Hunt(STAIR, 3, ("short", "D1"))
+    help_count = Hunt(STAIR, 3, ("short", "D1"))
     for key in best:
-        helped.hint(), helped.odds(), helped.measure(key)
-    assert helped.accuse(("short", "D1")).points == 100 - 5 * len(best), "help is counted once before each measurement"
+        help_count.hint(), help_count.odds(), help_count.measure(key)
+    assert help_count.accuse(("short", "D1")).points == 100 - 5 * len(best), (
+        "help is counted once before each measurement"
+    )
 
 
 def test_live_measurements_can_be_declined():
     hunt = Hunt(STAIR, 5, live=False)
-    assert all(act.hazard < LIVE for act in hunt.choices())
+    assert all(measurement.hazard < LIVE for measurement in hunt.choices())
     with pytest.raises(ValueError, match="declined"):
         hunt.measure("bus")
-    assert not {key for key in hunt.best_way() if ACTS[key].hazard == LIVE}
+    assert not {key for key in hunt.best_way() if MEASUREMENTS[key].hazard == LIVE}
 
 
 @pytest.mark.parametrize("fault", [None, Fault("leaky", "smoothing"), Fault("open", "bleeder")])
@@ -157,19 +159,19 @@ def test_a_hint_rests_on_what_was_read_alone():
     hunt, other = Hunt(STAIR, 31, ("short", "D1")), Hunt(STAIR, 31, ("open", "string"))
     assert hunt.hint() == other.hint(), "before anything is read it cannot differ"
     hunt.measure("plug-in")
-    belief = believe(STAIR, Observed(**hunt.steps[0].readings), priors=HUNTED)
-    assert hunt.belief().belief.causes() == pytest.approx(belief.causes())
+    posterior = posterior_of(STAIR, Evidence(**hunt.steps[0].readings), priors=HUNT_WEIGHTS)
+    assert hunt.diagnosis().posterior.causes() == pytest.approx(posterior.causes())
 
 
 def test_a_wrong_accusation_is_believed():
     """What has been ruled out by accusing it has no odds any more, and the others share what it had."""
     hunt = Hunt(STAIR, 1, Fault("short", "D1"))
     hunt.measure("plug-in")
-    before = hunt.belief().belief.causes()
+    before = hunt.diagnosis().posterior.causes()
     hunt.accuse(("short", "groups"))
-    after = hunt.belief().belief.causes()
+    after = hunt.diagnosis().posterior.causes()
     assert after["short", "groups"] == 0 and after["short", "D1"] > before["short", "D1"]
-    assert "shorted groups" not in hunt.belief().verdict
+    assert "shorted groups" not in hunt.diagnosis().verdict
 
 
 def test_what_is_told_in_words_stands_behind_a_colon():
@@ -189,11 +191,9 @@ def test_hunts_that_the_plan_for_a_class_names_are_what_it_says():
 
 def test_without_live_measurements_no_meter_is_on_the_lamp_while_it_runs():
     """What is clipped on before power is on live parts later, though the plug is out when it is read."""
-    from dropper.bench.diagnosis.measurements import acts_for
+    from dropper.bench.diagnosis.measurements import measurements_for
 
     lamp = Lamp.from_toml("notebooks/lamps/stair_marker.toml")
-    assert {act.key for act in acts_for(lamp)} - {act.key for act in acts_for(lamp, live=False)} == {
-        "bus",
-        "ripple",
-        "bus left",
-    }
+    assert {measurement.key for measurement in measurements_for(lamp)} - {
+        measurement.key for measurement in measurements_for(lamp, live=False)
+    } == {"bus", "ripple", "bus left"}

@@ -1,4 +1,4 @@
-"""Which two causes a set of measurements cannot tell apart, and which measurement would: computed, not listed."""
+"""Ambiguity: which two causes a set of measurements cannot tell apart, and which measurement would; all computed."""
 
 import functools
 from collections.abc import Sequence
@@ -8,13 +8,13 @@ import numpy as np
 
 from ...circuit.fields import about, documented
 from ...circuit.lamp import Lamp
-from .cause_table import Table, table_of
-from .evidence import WORDS, Observed
+from .cause_table import CauseTable, table_of
+from .evidence import WORDS, Evidence
 from .information import digit_of
-from .likelihood import assembled
-from .measurements import LIVE, Act, act_named, acts_for
-from .observations import chances
-from .prediction import Meters, predicted
+from .likelihood import joint_gaussian
+from .measurements import LIVE, Measurement, measurement_named, measurements_for
+from .prediction import Meters, prediction_of
+from .word_readings import word_probabilities
 from .wording import NAMES, cause_words, expected_words
 
 ALIKE = 0.6  # overlap from which two causes count as not told apart
@@ -23,22 +23,26 @@ _APART = 0.2  # overlap below which a measurement tells them apart
 
 @documented
 @dataclass(frozen=True)
-class Pair:
+class CausePair:
     """Two causes that some measurements do not tell apart."""
 
-    first: tuple | None = about("Names as in `prior.WEIGHTS`.")
-    second: tuple | None = about("Names as in `prior.WEIGHTS`.")
+    first: tuple | None = about("Its name, as in `WEIGHTS`.")
+    second: tuple | None = about("Its name, as in `WEIGHTS`.")
     amounts: tuple = about("At which amounts they look most alike, None where a cause has none.")
     overlap: float = about("Bhattacharyya coefficient of what both predict: 1 for the same, 0 for nothing in common.")
-    splits: Act | None = about(
+    separator: Measurement | None = about(
         "The safest measurement that tells them apart; the best one where none does well; None where none helps."
     )
     words: str
 
+    def __repr__(self) -> str:
+        first, second = map(cause_words, (self.first, self.second), self.amounts)
+        return f"<CausePair: {first}; {second}; overlap {self.overlap:.2f}>"
+
 
 def indistinguishable(
     lamp: Lamp, measurements: Sequence[str], meters: Meters | None = None, live: bool = True
-) -> tuple[Pair, ...]:
+) -> tuple[CausePair, ...]:
     """Pairs of causes that measurements cannot tell apart, the most alike first.
 
     Every cause at every amount predicts a Gaussian for the readings, with mains, tolerances, meter
@@ -47,7 +51,7 @@ def indistinguishable(
     Parameters
     ----------
     measurements
-        Keys of `acts.ACTS`: ("plug-in",), ("plug-in", "bus") …
+        Keys of `MEASUREMENTS`: ("plug-in",), ("plug-in", "bus") …
     live
         False: no probes on live parts, neither here nor to split a pair.
 
@@ -55,12 +59,19 @@ def indistinguishable(
     ------
     ValueError
         For an unknown measurement.
+
+    Examples
+    --------
+    >>> from dropper import Lamp, Led, LedString, Mains
+    >>> lamp = Lamp(Mains(230, 50), LedString(Led(3.1, 0.02, 9.0), 22), 330e-9, 10e-6, 1e6, 220.0)
+    >>> indistinguishable(lamp, ("light", "plug-in"))[0]
+    <CausePair: a shorted dropper; a shorted bleeder across the dropper; overlap 1.00>
     """
     meters, table = meters or Meters(), table_of(lamp)
-    acts = [act for act in map(act_named, measurements) if live or act.hazard < LIVE]
-    readings = [name for act in acts for name in act.readings if not act.why_not(lamp)]
+    allowed = [item for item in map(measurement_named, measurements) if live or item.hazard < LIVE]
+    readings = [name for item in allowed for name in item.readings if not item.why_not(lamp)]
     overlap = overlaps(table, tuple(readings), meters)
-    others = [act for act in acts_for(lamp, live) if act.key not in measurements]
+    others = [measurement for measurement in measurements_for(lamp, live) if measurement.key not in measurements]
     pairs, kinds = [], table.causes
     for place, first in enumerate(kinds):
         for second in kinds[place + 1 :]:
@@ -74,52 +85,58 @@ def indistinguishable(
 
 
 @functools.lru_cache(maxsize=64)
-def overlaps(table: Table, readings: tuple[str, ...], meters: Meters) -> np.ndarray:
+def overlaps(table: CauseTable, readings: tuple[str, ...], meters: Meters) -> np.ndarray:
     """Bhattacharyya coefficients of what any two points predict for readings."""
     total = np.ones((len(table.cause),) * 2)
     for name in readings:
         if name in WORDS:
-            roots = np.sqrt(chances(table, name))
+            roots = np.sqrt(word_probabilities(table, name))
             total *= roots @ roots.T
     numbers = [name for name in readings if name not in WORDS]
     if not numbers:
         return total
-    mean, covariance = assembled([predicted(table, name, meters, Observed()) for name in numbers])
+    mean, covariance = joint_gaussian([prediction_of(table, name, meters, Evidence()) for name in numbers])
     covariance = covariance.copy()
     for place, name in enumerate(numbers):
         covariance[:, place, place] += digit_of(name, meters) ** 2 / 12
     half = np.linalg.slogdet(covariance)[1] / 2
     for point in range(len(mean)):
-        both = (covariance[point] + covariance) / 2
-        off = mean - mean[point]
-        distance = np.einsum("pi,pi->p", off, np.linalg.solve(both, off[..., None])[..., 0]) / 8
-        distance += (np.linalg.slogdet(both)[1] - half - half[point]) / 2
+        average = (covariance[point] + covariance) / 2
+        difference = mean - mean[point]
+        distance = np.einsum("pi,pi->p", difference, np.linalg.solve(average, difference[..., None])[..., 0]) / 8
+        distance += (np.linalg.slogdet(average)[1] - half - half[point]) / 2
         total[point] *= np.exp(-np.maximum(distance, 0.0))
     return total
 
 
 def _pair(table, meters, kinds, points, overlap, readings, others):
     amounts = tuple(None if np.isnan(table.amount[point]) else float(table.amount[point]) for point in points)
-    left = {act: float(overlaps(table, act.readings, meters)[points]) for act in others}
-    useful = [act for act in others if left[act] < _APART]
-    splits = min(useful, key=lambda act: (act.hazard, act.cost, left[act])) if useful else None
-    if splits is None and left and min(left.values()) < 0.8:
-        splits = min(left, key=left.get)
-    return Pair(*kinds, amounts, overlap, splits, _words(table, meters, kinds, points, amounts, readings, splits, left))
+    left = {measurement: float(overlaps(table, measurement.readings, meters)[points]) for measurement in others}
+    useful = [measurement for measurement in others if left[measurement] < _APART]
+    separator = (
+        min(useful, key=lambda measurement: (measurement.hazard, measurement.cost, left[measurement]))
+        if useful
+        else None
+    )
+    if separator is None and left and min(left.values()) < 0.8:
+        separator = min(left, key=left.get)
+    return CausePair(
+        *kinds, amounts, overlap, separator, _words(table, meters, kinds, points, amounts, readings, separator, left)
+    )
 
 
-def _words(table, meters, kinds, points, amounts, readings, splits, left):
+def _words(table, meters, kinds, points, amounts, readings, separator, left):
     first, second = (cause_words(kind, amount) for kind, amount in zip(kinds, amounts, strict=True))
     numbers = [name for name in readings if name not in WORDS and name != "voltage"]
-    seen = ", ".join(f"{NAMES[name]} {expected_words(table, name, points[0], meters, Observed())}" for name in numbers)
-    text = f"{first} and {second} look alike" + (f": both give {seen}." if seen else ".")
+    expected = [f"{NAMES[name]} {expected_words(table, name, points[0], meters, Evidence())}" for name in numbers]
+    text = f"{first} and {second} look alike" + (f": both give {', '.join(expected)}." if expected else ".")
     text = text[0].upper() + text[1:]
-    if splits is None:
+    if separator is None:
         return f"{text} No measurement kept here tells them apart."
-    name = next(one for one in splits.readings if one != "voltage")
-    told = ""
+    name = next(reading for reading in separator.readings if reading != "voltage")
+    range_words = ""
     if name not in WORDS:
-        told = " against ".join(expected_words(table, name, point, meters, Observed()) for point in points)
-        told = f" ({told})"
-    how = "tells them apart" if left[splits] < _APART else "helps somewhat"
-    return f"{text} What {how}: {splits.words}{told}."
+        ranges = " against ".join(expected_words(table, name, point, meters, Evidence()) for point in points)
+        range_words = f" ({ranges})"
+    how = "tells them apart" if left[separator] < _APART else "helps somewhat"
+    return f"{text} What {how}: {separator.words}{range_words}."

@@ -1,4 +1,4 @@
-"""Every cause of a lamp simulated once: what meters would see, and how that leans on mains and tolerances."""
+"""Cause table: every cause of a lamp simulated once, and how its readings lean on mains and tolerances."""
 
 import functools
 from dataclasses import dataclass
@@ -7,8 +7,9 @@ import numpy as np
 
 from ...circuit.fields import about, documented
 from ...circuit.lamp import Lamp, replace_at, value_at
+from ...solver.transient import Fault
 from .prior import SPREADS, amounts_for, causes_of, fault_of
-from .simulation import DARK, QUANTITIES, bus_left_of, check_lit, one_of, parts_seen, quantities_of
+from .simulation import DARK, QUANTITIES, bus_residual_of, check_lit, lamp_with, part_values, quantities_of
 
 NUISANCES = tuple(SPREADS)
 _FIELDS = {
@@ -21,17 +22,17 @@ _FIELDS = {
 
 @documented
 @dataclass(frozen=True, eq=False)
-class Table:
+class CauseTable:
     """All causes of a lamp, each at a row of amounts: a point for each."""
 
     lamp: Lamp
     causes: tuple = about("Names as in `prior.WEIGHTS`.")
     cause: np.ndarray = about("For each point the place of its cause.")
-    amount: np.ndarray = about("For each point the fault's amount (nan: none), and how likely it is within its cause.")
-    share: np.ndarray = about("For each point the fault's amount (nan: none), and how likely it is within its cause.")
+    amount: np.ndarray = about("For each point the fault's amount; nan for none.")
+    share: np.ndarray = about("For each point how likely its amount is within its cause.")
     mean: dict = about("Of each of `QUANTITIES`, SI units, by point, parts and mains at their nominal values.")
     slope: dict = about("By point and by each of `NUISANCES`: change for a change of the part by its own value.")
-    seen: dict = about(
+    observables: dict = about(
         '"light" (string current over the healthy lamp\'s), "flicker" (per cent), "leds_dark" (a count), and '
         'of parts as measured out of circuit: "dropper", "smoothing" (F), "bleeder", "inrush_resistor", '
         '"smoothing_bleeder", "leak" (Ω).'
@@ -41,28 +42,28 @@ class Table:
         """Which points a cause has, as an array of places."""
         return np.flatnonzero(self.cause == self.causes.index(kind))
 
-    def bus_left(self, seconds: float, meter_resistance: float) -> np.ndarray:
+    def bus_residual(self, seconds: float, meter_resistance: float) -> np.ndarray:
         """Volts across the smoothing capacitor by point, so long after unplugging, a meter of so many ohms on it."""
-        return bus_after(self.lamp, seconds, meter_resistance)
+        return bus_residuals(self.lamp, seconds, meter_resistance)
 
-    def bus_left_lean(self, seconds: float, meter_resistance: float) -> np.ndarray:
+    def bus_residual_slope(self, seconds: float, meter_resistance: float) -> np.ndarray:
         """By how much those volts change with the smoothing capacitor: V for a relative change of one."""
-        fitted = self.lamp.smoothing
-        less, more = max(0.9 * fitted, 1e-9), min(1.1 * fitted, 1e-2)  # what a lamp may have
+        rated = self.lamp.smoothing
+        low, high = max(0.9 * rated, 1e-9), min(1.1 * rated, 1e-2)  # what a lamp may have
         ends = [
-            bus_after(replace_at(self.lamp, "smoothing", value), seconds, meter_resistance) for value in (less, more)
+            bus_residuals(replace_at(self.lamp, "smoothing", value), seconds, meter_resistance) for value in (low, high)
         ]
-        return (ends[1] - ends[0]) * fitted / (more - less)
+        return (ends[1] - ends[0]) * rated / (high - low)
 
-    def fault_at(self, point):
+    def fault_at(self, point: int) -> Fault | None:
         """The fault of a point, None for the healthy lamp."""
         amount = self.amount[point]
         return fault_of(self.causes[self.cause[point]], None if np.isnan(amount) else float(amount))
 
 
 @functools.lru_cache(maxsize=8)
-def table_of(lamp: Lamp) -> Table:
-    """The table of a lamp: computed once, then kept.
+def table_of(lamp: Lamp) -> CauseTable:
+    """The table of a lamp: computed once, then cached.
 
     Raises
     ------
@@ -70,26 +71,27 @@ def table_of(lamp: Lamp) -> Table:
         If the lamp stays dark with every part good.
     """
     check_lit(lamp)
-    moved = {
+    changed = {
         name: replace_at(lamp, path, (1 + SPREADS[name]) * value_at(lamp, path))
         for name, path in _FIELDS.items()
         if value_at(lamp, path)
     }
     causes = causes_of(lamp)
-    parts = [_points(lamp, moved, place, kind) for place, kind in enumerate(causes)]
+    parts = [_points(lamp, changed, place, kind) for place, kind in enumerate(causes)]
     joined = {
         name: {key: np.concatenate([part[name][key] for part in parts]) for key in parts[0][name]}
-        for name in ("mean", "slope", "seen")
+        for name in ("mean", "slope", "observables")
     }
     # where no current flows all are dark
-    every = lamp.string.in_series * lamp.string.in_parallel
-    joined["seen"]["leds_dark"] = np.where(joined["seen"]["light"] < DARK, every, joined["seen"]["leds_dark"])
+    observables, led_count = joined["observables"], lamp.string.in_series * lamp.string.in_parallel
+    dark = observables["light"] < DARK
+    observables["leds_dark"] = np.where(dark, led_count, observables["leds_dark"])
     flat = {name: np.concatenate([part[name] for part in parts]) for name in ("cause", "amount", "share")}
-    return Table(lamp, causes, **flat, **joined)
+    return CauseTable(lamp, causes, **flat, **joined)
 
 
 @functools.lru_cache(maxsize=16)
-def bus_after(lamp: Lamp, seconds: float, meter_resistance: float) -> np.ndarray:
+def bus_residuals(lamp: Lamp, seconds: float, meter_resistance: float) -> np.ndarray:
     """Bus voltage of every point a time after unplugging, the meter across the bus from then on.
 
     Parameters
@@ -101,55 +103,52 @@ def bus_after(lamp: Lamp, seconds: float, meter_resistance: float) -> np.ndarray
     for kind in causes_of(lamp):
         coarse = amounts_for(lamp, kind)
         amounts = [None] if coarse is None else coarse[0]
-        values = [bus_left_of(lamp, kind, amount, seconds, meter_resistance) for amount in amounts]
-        rows.append(np.array(values) if coarse is None else _between(kind, coarse, values))
+        values = [bus_residual_of(lamp, kind, amount, seconds, meter_resistance) for amount in amounts]
+        rows.append(np.array(values) if coarse is None else _interpolated(kind, coarse, values))
     return np.concatenate(rows)
 
 
-def _points(lamp, moved, place, kind):
+def _points(lamp, changed, place, kind):
     coarse = amounts_for(lamp, kind)
     amounts = [None] if coarse is None else list(coarse[0])
-    rows = [_row(lamp, moved, kind, amount) for amount in amounts]
+    rows = [_row(lamp, changed, kind, amount) for amount in amounts]
     fine = np.array([np.nan]) if coarse is None else coarse[1]
 
-    def spread(values):
+    def refined(values):
         values = np.array(values, float)
-        return (
-            values
-            if coarse is None
-            else np.stack(
-                [_between(kind, coarse, column) for column in values.reshape(len(values), -1).T], axis=-1
-            ).reshape((len(fine), *values.shape[1:]))
-        )
+        if coarse is None:
+            return values
+        columns = [_interpolated(kind, coarse, column) for column in values.reshape(len(values), -1).T]
+        return np.stack(columns, axis=-1).reshape((len(fine), *values.shape[1:]))
 
     return {
         "cause": np.full(len(fine), place),
         "amount": fine,
         "share": np.ones(1) if coarse is None else coarse[2],
-        "mean": {key: spread([row[0][key] for row in rows]) for key in QUANTITIES},
-        "slope": {key: spread([row[1][key] for row in rows]) for key in QUANTITIES},
-        "seen": {
-            key: np.array([parts_seen(lamp, kind, amount)[key] for amount in fine], float)
+        "mean": {key: refined([row[0][key] for row in rows]) for key in QUANTITIES},
+        "slope": {key: refined([row[1][key] for row in rows]) for key in QUANTITIES},
+        "observables": {
+            key: np.array([part_values(lamp, kind, amount)[key] for amount in fine], float)
             for key in ("dropper", "smoothing", "bleeder", "inrush_resistor", "smoothing_bleeder", "leak", "leds_dark")
         }
-        | {key: spread([row[0][key] for row in rows]) for key in ("light", "flicker")},
+        | {key: refined([row[0][key] for row in rows]) for key in ("light", "flicker")},
     }
 
 
-def _row(lamp, moved, kind, amount):
+def _row(lamp, changed, kind, amount):
     """Quantities of one point, and their slopes."""
-    here = quantities_of(one_of(lamp, kind, amount))
+    here = quantities_of(lamp_with(lamp, kind, amount))
     slopes = {key: np.zeros(len(NUISANCES)) for key in QUANTITIES}
     for column, name in enumerate(NUISANCES):
-        if name in moved:
-            there = quantities_of(one_of(moved[name], kind, amount))
+        if name in changed:
+            there = quantities_of(lamp_with(changed[name], kind, amount))
             for key in QUANTITIES:
                 slopes[key][column] = (there[key] - here[key]) / SPREADS[name]
     here["light"] = here["string"] / max(quantities_of(lamp)["string"], 1e-12)
     return here, slopes
 
 
-def _between(kind, coarse, values):
+def _interpolated(kind, coarse, values):
     """Values at the finer row of amounts, on straight lines between those computed."""
     knots, fine, _ = coarse
     if kind in (("drifted", "inrush_resistor"), ("leaky", "smoothing")):

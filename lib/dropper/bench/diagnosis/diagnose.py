@@ -1,38 +1,42 @@
-"""The answer: causes by probability, what cannot be told apart, what to measure next."""
+"""Diagnosis: causes by probability, what cannot be told apart, what to measure next."""
 
 import math
 from collections.abc import Sequence
-from dataclasses import dataclass, field
+from dataclasses import dataclass
 
 from ...circuit.fields import about, documented
 from ...circuit.lamp import Lamp
+from ...results.html import joined, table, tag
 from ...solver.transient import Fault
 from ..meter import agreement
-from .evidence import Observed
-from .information import Worth, chosen, riskier, worths
-from .posterior import Belief, believe
+from .evidence import Evidence
+from .information import InformationGain, information_gains, recommendation, riskier_alternative
+from .posterior import Posterior, posterior_of
 from .prediction import Meters
 from .prior import fault_of, kind_of
 from .wording import cause_words, percent, why
 
-# From these probabilities on a cause is called found, or likely; the three most probable must hold TOLD together,
+# From these probabilities on a cause is called found, or likely; the three most probable must hold CLAIM_FROM together,
 # or nothing is claimed. Of readings that nothing explains the rest is said.
-FOUND, LIKELY, TOLD, UNKNOWN = 0.95, 0.5, 0.95, 0.5
-_SHOWN, _MENTIONED = 1e-3, 0.03
+FOUND_FROM, LIKELY_FROM, CLAIM_FROM, UNKNOWN_MOST = 0.95, 0.5, 0.95, 0.5
+_LEAST, _MENTIONED, _IN_TABLE = 1e-3, 0.03, 0.02
 _ALIKE = math.log(6)  # one likelihood over another's, at most, where readings do not tell two causes apart
 
 
 @documented
 @dataclass(frozen=True)
 class Cause:
-    """One cause."""
+    """One cause, and how probable it is."""
 
-    kind: tuple | None = about("Its name in `prior.WEIGHTS`; None is the healthy lamp.")
+    kind: tuple | None = about("Its name in `WEIGHTS`; None is the healthy lamp.")
     fault: Fault | None = about("With the estimate of its amount.")
     words: str
     probability: float
     amount: tuple | None = about("Median of the amount, and the ends of its middle nine tenths.")
     why: str = about("Which readings speak for it and which against, in a sentence.")
+
+    def __repr__(self) -> str:
+        return f"<Cause: {percent(self.probability)} {self.words}>"
 
 
 @documented
@@ -45,8 +49,22 @@ class Diagnosis:
     unknown: float = about("Probability that it is none of them, or that the readings contradict one another.")
     word: str = about('"found", "likely", "among three", "cannot tell", or "contradictory".')
     verdict: str = about("All of it in a few sentences.")
-    next: Worth | None = about("What to measure next; None where nothing left would tell more.")
-    belief: Belief = field(repr=False)
+    next: InformationGain | None = about("What to measure next; None where nothing left would tell more.")
+    posterior: Posterior
+
+    def __repr__(self) -> str:
+        causes = "; ".join(f"{percent(cause.probability)} {cause.words}" for cause in self.causes[:3])
+        return f"<Diagnosis of {self.posterior.table.lamp.name!r}, {self.word}: {causes}>"
+
+    def _repr_html_(self) -> str:
+        """A table of causes with what speaks for each, and the verdict with what to measure next."""
+        causes = [cause for cause in self.causes if cause.probability >= _IN_TABLE]
+        rows = [(cause.words, percent(cause.probability), cause.why) for cause in causes]
+        rows.append(
+            ("none of them", percent(self.unknown), "More than one fault, or readings that contradict one another.")
+        )
+        caption = f"{self.posterior.table.lamp.name}, {self.word}"
+        return joined(table(caption, ("cause", "probability", "readings"), rows), tag("p", self.verdict))
 
     @property
     def cannot_tell(self) -> bool:
@@ -55,12 +73,12 @@ class Diagnosis:
 
     def probability(self, fault: Fault | None) -> float:
         """Probability of a fault's cause whatever its amount; None asks for the healthy lamp."""
-        return self.belief.causes().get(kind_of(fault), 0.0)
+        return self.posterior.causes().get(kind_of(fault), 0.0)
 
 
 def diagnose(
     lamp: Lamp,
-    observed: Observed | None = None,
+    evidence: Evidence | None = None,
     meters: Meters | None = None,
     priors: dict | None = None,
     live: bool = True,
@@ -71,12 +89,12 @@ def diagnose(
     ----------
     lamp
         As it is when healthy.
-    observed
+    evidence
         What was read; nothing gives the causes as they are usually met.
     meters
         Whose digits and errors count; typical ones unless given.
     priors
-        Other weights for some causes; see `prior.weights_for`.
+        Other weights for some causes; keyed as `WEIGHTS`, each 0 to 1e6.
     live
         False: no measurement on live parts is proposed.
 
@@ -88,35 +106,35 @@ def diagnose(
     Examples
     --------
     >>> from dropper import Lamp, Led, LedString, Mains
-    >>> from dropper.bench.diagnosis import Observed
+    >>> from dropper.bench.diagnosis import Evidence
     >>> lamp = Lamp(Mains(230, 50), LedString(Led(3.1, 0.02, 9.0), 22), 330e-9, 10e-6, 1e6, 220.0)
-    >>> found = diagnose(lamp, Observed(voltage=230, current=0.011, power=0.6, power_factor=0.25))
-    >>> found.causes[0].kind, found.word
+    >>> diagnosis = diagnose(lamp, Evidence(voltage=230, current=0.011, power=0.6, power_factor=0.25))
+    >>> diagnosis.causes[0].kind, diagnosis.word
     (('lost', 'dropper'), 'found')
     """
-    return of_belief(believe(lamp, observed, meters, priors), live)
+    return diagnosis_of(posterior_of(lamp, evidence, meters, priors), live)
 
 
-def of_belief(belief: Belief, live: bool = True) -> Diagnosis:
-    """The same from a belief that is there already."""
-    listed = [(kind, chance) for kind, chance in belief.causes().items() if chance >= _SHOWN]
-    causes = tuple(_cause(belief, kind, chance) for kind, chance in listed)
-    word = _word(causes, belief.unknown)
-    alike = _alike(belief, [cause.kind for cause in causes if cause.probability >= _MENTIONED])
+def diagnosis_of(posterior: Posterior, live: bool = True) -> Diagnosis:
+    """The diagnosis that a posterior gives."""
+    listed = [(kind, chance) for kind, chance in posterior.causes().items() if chance >= _LEAST]
+    causes = tuple(_cause(posterior, kind, chance) for kind, chance in listed)
+    word = _word(causes, posterior.unknown)
+    alike = _alike(posterior, [cause.kind for cause in causes if cause.probability >= _MENTIONED])
     sure = word == "found" and causes[0].probability > 0.99
-    every = () if sure or word == "contradictory" else worths(belief, live)
-    step = chosen(every)
-    told = _verdict(belief, causes, word, alike, step, riskier(every, step))
-    return Diagnosis(causes, alike, belief.unknown, word, told, step, belief)
+    gains = () if sure or word == "contradictory" else information_gains(posterior, live)
+    step = recommendation(gains)
+    verdict = _verdict(posterior, causes, word, alike, step, riskier_alternative(gains, step))
+    return Diagnosis(causes, alike, posterior.unknown, word, verdict, step, posterior)
 
 
-def _cause(belief, kind, chance):
-    amount = belief.amount(kind)
+def _cause(posterior, kind, chance):
+    amount = posterior.amount(kind)
     estimate = amount and (float(round(amount[0])) if kind == ("short", "groups") else amount[0])
-    return Cause(kind, fault_of(kind, estimate), cause_words(kind, amount), chance, amount, why(belief, kind))
+    return Cause(kind, fault_of(kind, estimate), cause_words(kind, amount), chance, amount, why(posterior, kind))
 
 
-def claims(chances: Sequence[float], unknown: float) -> bool:
+def is_conclusive(probabilities: Sequence[float], unknown: float) -> bool:
     """Whether anything is claimed: three causes together hold 95 % of what is known, and something is.
 
     Parameters
@@ -126,24 +144,24 @@ def claims(chances: Sequence[float], unknown: float) -> bool:
     unknown
         Probability of none of them.
     """
-    return unknown <= UNKNOWN and sum(chances[:3]) >= TOLD * (1 - unknown)
+    return unknown <= UNKNOWN_MOST and sum(probabilities[:3]) >= CLAIM_FROM * (1 - unknown)
 
 
 def _word(causes, unknown):
-    if unknown > UNKNOWN or not causes:
+    if unknown > UNKNOWN_MOST or not causes:
         return "contradictory"
-    if not claims([cause.probability for cause in causes], unknown):
+    if not is_conclusive([cause.probability for cause in causes], unknown):
         return "cannot tell"
-    if causes[0].probability >= FOUND:
+    if causes[0].probability >= FOUND_FROM:
         return "found"
-    return "likely" if causes[0].probability >= LIKELY else "among three"
+    return "likely" if causes[0].probability >= LIKELY_FROM else "among three"
 
 
-def _alike(belief, kinds):
+def _alike(posterior, kinds):
     """Groups of causes that explain the readings about equally well: as a whole, or at their best amounts."""
-    causes = belief.causes()
-    best = {kind: float(belief.likelihood[belief.best_point(kind)]) for kind in kinds}
-    whole = {kind: math.log(causes[kind] / belief.prior[kind]) for kind in kinds}
+    causes = posterior.causes()
+    best = {kind: float(posterior.likelihood[posterior.best_point(kind)]) for kind in kinds}
+    whole = {kind: math.log(causes[kind] / posterior.prior[kind]) for kind in kinds}
     groups, left = [], sorted(kinds, key=lambda kind: -whole[kind])
     while left:
         first = left[0]
@@ -156,10 +174,10 @@ def _alike(belief, kinds):
     return tuple(groups)
 
 
-def _verdict(belief, causes, word, alike, step, risk):
+def _verdict(posterior, causes, word, alike, step, risk):
     if word == "contradictory":
-        found = agreement(belief.observed, belief.meters.plug_in)
-        why_not = f" {found.words}" if found.agrees is False else ""
+        meter = agreement(posterior.evidence, posterior.meters.plug_in)
+        why_not = f" {meter.words}" if meter.agrees is False else ""
         return (
             "No single fault explains these readings: they contradict one another, or more than one part is at"
             f" fault.{why_not} Read again, one at a time, before anything is concluded."
@@ -173,14 +191,16 @@ def _verdict(belief, causes, word, alike, step, risk):
     parts = [heads[word]]
     if word == "likely" and causes[1:]:
         parts.append("After it: " + _listed(causes[1:3]) + ".")
-    if belief.observed.taken():
+    if posterior.evidence.reading_names():
         for group in alike:
-            words = [cause_words(kind, belief.amount(kind)) for kind in group]
+            words = [cause_words(kind, posterior.amount(kind)) for kind in group]
             parts.append(f"What was read does not tell these apart: {'; '.join(words)}.")
     if step:
-        parts.append(f"Next: {step.act.words} (about {step.bits:.2g} bits; {step.act.danger}).")
+        parts.append(f"Next: {step.measurement.words} (about {step.bits:.2g} bits; {step.measurement.danger}).")
     if risk:
-        parts.append(f"More would be told by this: {risk.act.words} ({risk.bits:.2g} bits; {risk.act.danger}).")
+        parts.append(
+            f"More would be told by this: {risk.measurement.words} ({risk.bits:.2g} bits; {risk.measurement.danger})."
+        )
     return " ".join(parts)
 
 

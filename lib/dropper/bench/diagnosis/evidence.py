@@ -1,4 +1,4 @@
-"""What was read, seen and measured on a lamp that may have a fault; every reading may be missing."""
+"""Evidence: what was read, seen and measured on a lamp that may have a fault; every reading may be missing."""
 
 from __future__ import annotations
 
@@ -7,7 +7,7 @@ import math
 from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
-from ...circuit.fields import check, quantity, spec_of
+from ...circuit.fields import about, check, documented, quantity, spec_of
 
 if TYPE_CHECKING:
     from ...circuit.lamp import Readings
@@ -36,12 +36,13 @@ WORDS = {"light": LIGHTS, "bridge": BRIDGES, "string": STRINGS}
 _OHMS = ("bleeder_resistance", "inrush_resistance", "smoothing_bleeder_resistance", "smoothing_resistance")
 
 
-def _read(unit, high, meaning):
+def _reading(unit, high, meaning):
     return quantity(unit, 0, high, None, none=True, meaning=meaning)
 
 
+@documented
 @dataclass(frozen=True)
-class Observed:
+class Evidence:
     """Readings of one lamp, in SI units; None is what was not read.
 
     Ohms over the meter's range are `math.inf`. `pins_residual` is the highest of ten pulls of the plug,
@@ -56,26 +57,26 @@ class Observed:
         For a value out of range or a word that is not one of these.
     """
 
-    voltage: float | None = _read("V", 1000, "mains volts at the plug-in meter")
-    current: float | None = _read("A", 100, "line current at the plug-in meter")
-    power: float | None = _read("W", 1e5, "watts at the plug-in meter")
-    power_factor: float | None = _read("", 1, "power factor at the plug-in meter")
-    light: str | None = None
-    leds_dark: float | None = _read("", 1e6, "LEDs that are dark while the lamp is on")
-    bus_voltage: float | None = _read("V", 2000, "dc volts across the smoothing capacitor, live")
-    bus_ripple: float | None = _read("V", 1000, "ac volts across the smoothing capacitor, live")
-    pins_residual: float | None = _read("V", 2000, "volts left between the plug's pins")
+    voltage: float | None = _reading("V", 1000, "mains volts at the plug-in meter")
+    current: float | None = _reading("A", 100, "line current at the plug-in meter")
+    power: float | None = _reading("W", 1e5, "watts at the plug-in meter")
+    power_factor: float | None = _reading("", 1, "power factor at the plug-in meter")
+    light: str | None = about("how the light looks, a key of `LIGHTS`", default=None)
+    leds_dark: float | None = _reading("", 1e6, "LEDs that are dark while the lamp is on")
+    bus_voltage: float | None = _reading("V", 2000, "dc volts across the smoothing capacitor, live")
+    bus_ripple: float | None = _reading("V", 1000, "ac volts across the smoothing capacitor, live")
+    pins_residual: float | None = _reading("V", 2000, "volts left between the plug's pins")
     pins_after: float = quantity("s", 0.1, 600, 1.0, meaning="time from pulling the plug to that reading")
-    bus_residual: float | None = _read("V", 2000, "volts left across the smoothing capacitor")
+    bus_residual: float | None = _reading("V", 2000, "volts left across the smoothing capacitor")
     bus_after: float = quantity("s", 0.1, 600, 10.0, meaning="time from pulling the plug to that reading")
-    dropper_capacitance: float | None = _read("F", 1e-3, "the dropper, one lead lifted; 0: the meter finds none")
-    bleeder_resistance: float | None = None
-    inrush_resistance: float | None = None
-    smoothing_capacitance: float | None = _read("F", 1, "the smoothing capacitor, one lead lifted; 0: none found")
-    smoothing_resistance: float | None = None
-    smoothing_bleeder_resistance: float | None = None
-    bridge: str | None = None
-    string: str | None = None
+    dropper_capacitance: float | None = _reading("F", 1e-3, "the dropper, one lead lifted; 0: the meter finds none")
+    bleeder_resistance: float | None = about("the bleeder across the dropper", "Ω", default=None)
+    inrush_resistance: float | None = about("the inrush resistor", "Ω", default=None)
+    smoothing_capacitance: float | None = _reading("F", 1, "the smoothing capacitor, one lead lifted; 0: none found")
+    smoothing_resistance: float | None = about("the smoothing capacitor, one lead lifted", "Ω", default=None)
+    smoothing_bleeder_resistance: float | None = about("the smoothing bleeder", "Ω", default=None)
+    bridge: str | None = about("the diode test, a key of `BRIDGES`", default=None)
+    string: str | None = about("the test of the string, a key of `STRINGS`", default=None)
 
     def __post_init__(self):
         check(self)
@@ -83,19 +84,24 @@ class Observed:
             value = getattr(self, name)
             number = not isinstance(value, bool) and isinstance(value, int | float)
             if value is not None and not (number and value >= 0):
-                raise ValueError(f"Observed.{name}: {value!r} is not allowed; it must be none, or 0 Ω to infinity")
+                raise ValueError(f"Evidence.{name}: {value!r} is not allowed; it must be none, or 0 Ω to infinity")
         for name, known in WORDS.items():
             value = getattr(self, name)
             if value is not None and not (isinstance(value, str) and value in known):
-                raise ValueError(f"Observed.{name}: {value!r} is not allowed; it must be one of {', '.join(known)}")
+                raise ValueError(f"Evidence.{name}: {value!r} is not allowed; it must be one of {', '.join(known)}")
+
+    def __repr__(self) -> str:
+        values = [(item.name, getattr(self, item.name)) for item in dataclasses.fields(self)]
+        defaults = {item.name: item.default for item in dataclasses.fields(self)}
+        return f"Evidence({', '.join(f'{name}={value!r}' for name, value in values if value != defaults[name])})"
 
     @classmethod
-    def of(cls, readings: Readings) -> Observed:
+    def of(cls, readings: Readings) -> Evidence:
         """From the bench readings of a lamp file (`lamp.Readings`)."""
         names = ("voltage", "current", "power", "power_factor", "bus_voltage")
         return cls(**{name: getattr(readings, name) for name in names})
 
-    def taken(self) -> tuple[str, ...]:
+    def reading_names(self) -> tuple[str, ...]:
         """Names of what was read, in the order of the fields."""
         return tuple(
             item.name
@@ -103,7 +109,7 @@ class Observed:
             if item.name not in ("pins_after", "bus_after") and getattr(self, item.name) is not None
         )
 
-    def but(self, **changes) -> Observed:
+    def replace(self, **changes) -> Evidence:
         """The same with some readings added or changed."""
         return dataclasses.replace(self, **changes)
 
@@ -112,7 +118,7 @@ def unit_of(name: str) -> str:
     """The unit of a reading; "" for words and counts."""
     if name in _OHMS:
         return "Ω"
-    spec = spec_of(next(item for item in dataclasses.fields(Observed) if item.name == name))
+    spec = spec_of(next(item for item in dataclasses.fields(Evidence) if item.name == name))
     return spec.unit if spec else ""
 
 

@@ -1,4 +1,4 @@
-"""A hidden fault to be found: readings are bought one at a time, and whoever needs few and safe ones does best."""
+"""Hunt: a hidden fault to be found; readings are bought one at a time, and few and safe ones score best."""
 
 from __future__ import annotations
 
@@ -12,12 +12,12 @@ from ...circuit.lamp import Lamp
 from ...solver.transient import Fault
 from . import share_code
 from .diagnose import Diagnosis, diagnose
-from .evidence import Observed
-from .hidden_fault import Hidden
-from .measurements import Act, act_named, acts_for
+from .evidence import Evidence
+from .hidden_fault import HiddenFault
+from .measurements import Measurement, measurement_named, measurements_for
 from .prediction import Meters
-from .prior import HUNTED, causes_of, kind_of, weights_for
-from .scoring import WRONG, Score, best_way, cost_of, danger_of, scored
+from .prior import HUNT_WEIGHTS, causes_of, kind_of, weights_for
+from .scoring import WRONG, Score, best_way, cost_of, danger_of, score_of
 from .wording import NAMES, cause_words, reading_words
 
 
@@ -65,12 +65,18 @@ class Hunt:
             raise ValueError(f"fault: {kind!r} cannot happen to the {lamp.name}")
         self.lamp, self.seed, self.live, self.meters = lamp, seed, bool(live), meters or Meters()
         self._drawn = fault is None
-        self._hidden = Hidden(lamp, seed, self._draw() if self._drawn else kind, self.meters)
+        self._hidden = HiddenFault(lamp, seed, self._draw() if self._drawn else kind, self.meters)
         self.steps, self.accusations, self.score = [], [], None
-        self._helped = set()  # after how many measurements help was asked for
+        self._help_requests = set()  # after how many measurements help was asked for
+
+    def __repr__(self) -> str:
+        return (
+            f"<Hunt {self.code} in {self.lamp.name!r}: {len(self.steps)} measurements, cost {self.cost:g}, danger"
+            f" {self.danger:g}{', over' * self.over}>"
+        )
 
     @classmethod
-    def from_code(cls, lamp: Lamp, code: str, meters=None) -> Hunt:
+    def from_code(cls, lamp: Lamp, code: str, meters: Meters | None = None) -> Hunt:
         """The hunt that a teacher's code stands for; ValueError in words if it stands for none of this lamp's."""
         seed, kind, drawn, live = share_code.decode(lamp, code)
         return cls(lamp, seed, None if drawn else kind, meters, live)
@@ -81,9 +87,9 @@ class Hunt:
         return share_code.encode(self.lamp, self.seed, self._hidden.kind, self._drawn, self.live)
 
     @property
-    def observed(self) -> Observed:
+    def evidence(self) -> Evidence:
         """What has been read so far."""
-        return Observed(**{name: value for step in self.steps for name, value in step.readings.items()})
+        return Evidence(**{name: value for step in self.steps for name, value in step.readings.items()})
 
     @property
     def cost(self) -> int:
@@ -100,10 +106,10 @@ class Hunt:
         """Whether the fault has been found, or shown."""
         return self.score is not None
 
-    def choices(self) -> tuple[Act, ...]:
-        """Acts that can still be done, as a tuple of `Act`."""
+    def choices(self) -> tuple[Measurement, ...]:
+        """What can still be measured."""
         done = {step.key for step in self.steps}
-        return tuple(act for act in acts_for(self.lamp, self.live) if act.key not in done)
+        return tuple(item for item in measurements_for(self.lamp, self.live) if item.key not in done)
 
     def suspects(self) -> tuple[tuple[str, tuple], ...]:
         """What can be accused: (words, name) by cause, without amounts; the healthy lamp is none of them."""
@@ -122,43 +128,41 @@ class Hunt:
         ValueError
             If it is unknown, taken already, or not possible here.
         """
-        act = act_named(key)
-        if act not in self.choices():
-            why = act.why_not(self.lamp) or (
+        measurement = measurement_named(key)
+        if measurement not in self.choices():
+            why = measurement.why_not(self.lamp) or (
                 "it has been done" if any(step.key == key for step in self.steps) else "live measurements are declined"
             )
-            raise ValueError(f"measurement: {act.words}: {why}")
+            raise ValueError(f"measurement: {measurement.words}: {why}")
         readings = self._hidden.read(key)
-        told = ", ".join(_told(name, value, self.meters) for name, value in readings.items())
-        step = Step(key, readings, f"{act.words[0].upper()}{act.words[1:]}: {told}.")
+        values = ", ".join(_reading_words(name, value, self.meters) for name, value in readings.items())
+        step = Step(key, readings, f"{measurement.words[0].upper()}{measurement.words[1:]}: {values}.")
         self.steps.append(step)
         return step
 
-    def belief(self) -> Diagnosis:
+    def diagnosis(self) -> Diagnosis:
         """What the readings and the wrong accusations so far say."""
-        return _diagnosed(self.lamp, self.observed, self.meters, self.live, self._cleared())
+        return _diagnosis(self.lamp, self.evidence, self.meters, self.live, self._wrong_accusations())
 
-    def before(self) -> Diagnosis:
+    def previous_diagnosis(self) -> Diagnosis:
         """What the readings said before the last measurement, as a `Diagnosis`."""
         earlier = {name: value for step in self.steps[:-1] for name, value in step.readings.items()}
-        return _diagnosed(self.lamp, Observed(**earlier), self.meters, self.live, self._cleared())
+        return _diagnosis(self.lamp, Evidence(**earlier), self.meters, self.live, self._wrong_accusations())
 
     def odds(self) -> Diagnosis:
-        """What `belief` gives, asked for as help: it costs points, once for each measurement."""
+        """What `posterior` gives, asked for as help: it costs points, once for each measurement."""
         if not self.over:
-            self._helped.add(len(self.steps))
-        return self.belief()
+            self._help_requests.add(len(self.steps))
+        return self.diagnosis()
 
     def hint(self) -> str:
         """What to measure next, and why, in a sentence; the fault itself is not looked at. Costs points."""
-        found = self.odds()
-        if found.next is None:
+        advice = self.odds().next
+        if advice is None:
             return "Nothing left would tell much more. Accuse."
-        act, bits = found.next.act, found.next.bits
-        return (
-            f"{act.words[0].upper()}{act.words[1:]}: of what is left it tells most for its trouble ({bits:.2g} bits;"
-            f" {act.danger})."
-        )
+        measurement, bits = advice.measurement, advice.bits
+        words = f"{measurement.words[0].upper()}{measurement.words[1:]}"
+        return f"{words}: of what is left it tells most for its trouble ({bits:.2g} bits; {measurement.danger})."
 
     def accuse(self, fault: Fault | tuple) -> Score:
         """Name the fault; the amount does not count.
@@ -166,7 +170,7 @@ class Hunt:
         Parameters
         ----------
         fault
-            A fault, or its name as in `prior.WEIGHTS`.
+            A fault, or its name as in `WEIGHTS`.
 
         Raises
         ------
@@ -179,7 +183,7 @@ class Hunt:
         if kind is None or kind not in causes_of(self.lamp):
             raise ValueError(f"accusation: {kind!r} cannot happen to the {self.lamp.name}")
         self.accusations.append(kind)
-        score = self._scored(kind == self._hidden.kind, self.belief().belief.causes()[kind])
+        score = self._score(kind == self._hidden.kind, self.diagnosis().posterior.causes()[kind])
         if score.right:
             self.score = score
             return score
@@ -188,7 +192,7 @@ class Hunt:
 
     def give_up(self) -> Score:
         """Show the fault; the score is 0."""
-        self.score = self._scored(False)
+        self.score = self._score(False)
         return self.score
 
     def answer(self) -> str | None:
@@ -199,12 +203,12 @@ class Hunt:
 
     def record(self) -> tuple[str, ...]:
         """What was done, in sentences."""
-        told = [step.words for step in self.steps]
-        told += [f"Accused wrongly: {cause_words(kind)}." for kind in self._cleared()]
-        return (*told, *([self.score.words] if self.over else []))
+        sentences = [step.words for step in self.steps]
+        sentences += [f"Accused wrongly: {cause_words(kind)}." for kind in self._wrong_accusations()]
+        return (*sentences, *([self.score.words] if self.over else []))
 
     def best_way(self) -> tuple[str, ...]:
-        """The best way through this hunt, as keys of acts.
+        """The best way through this hunt, as keys of `MEASUREMENTS`.
 
         It does not know the fault: each step is what is expected to tell most for its cost, the safer first, until
         one cause holds 95 %.
@@ -212,23 +216,23 @@ class Hunt:
         return best_way(self._hidden, self.live)
 
     def _draw(self):
-        weights = weights_for(self.lamp, HUNTED)
+        weights = weights_for(self.lamp, HUNT_WEIGHTS)
         kinds = list(weights)
         return kinds[np.random.default_rng([self.seed, 0]).choice(len(kinds), p=list(weights.values()))]
 
-    def _cleared(self):
+    def _wrong_accusations(self):
         return tuple(kind for kind in self.accusations if kind != self._hidden.kind)
 
-    def _scored(self, right, chance=0.0):
-        wrong = len(self._cleared())
+    def _score(self, right, chance=0.0):
+        wrong = len(self._wrong_accusations())
         keys = [step.key for step in self.steps]
-        return scored(self._hidden, self.live, keys, wrong, right, chance, len(self._helped))
+        return score_of(self._hidden, self.live, keys, wrong, right, chance, len(self._help_requests))
 
 
 @functools.lru_cache(maxsize=64)
-def _diagnosed(lamp, observed, meters, live, cleared) -> Diagnosis:
-    return diagnose(lamp, observed, meters, HUNTED | dict.fromkeys(cleared, 0.0), live)
+def _diagnosis(lamp, evidence, meters, live, cleared) -> Diagnosis:
+    return diagnose(lamp, evidence, meters, HUNT_WEIGHTS | dict.fromkeys(cleared, 0.0), live)
 
 
-def _told(name, value, meters):
+def _reading_words(name, value, meters):
     return f"{NAMES[name]}{':' * isinstance(value, str)} {reading_words(name, value, meters)}"

@@ -1,4 +1,4 @@
-"""How much a measurement is expected to tell: bits of information on the cause, before it is taken."""
+"""Information: how much a measurement is expected to tell: bits of information on the cause, before it is taken."""
 
 from __future__ import annotations
 
@@ -10,37 +10,40 @@ import numpy as np
 
 from ...circuit.fields import about, documented
 from .evidence import WORDS
-from .likelihood import assembled, conditioned, nodes
-from .measurements import Act, acts_for
-from .observations import chances
-from .prediction import NUMBERS, Meters, box, predicted, scale_of
+from .likelihood import conditional_gaussian, joint_gaussian, lattice_points
+from .measurements import Measurement, measurements_for
+from .prediction import NUMBERS, Meters, interval_of, prediction_of, scale_of
+from .word_readings import word_probabilities
 
 if TYPE_CHECKING:
-    from .posterior import Belief
+    from .posterior import Posterior
 
 _LEAST = 2e-4  # of the whole: points less probable are left out
-_DRAWS = 400  # readings drawn for each act, spread over the points
+_DRAWS = 400  # readings drawn for each measurement, spread over the points
 _MOST_POINTS = 120
-_FAR_MORE = 1.5  # times the bits: then the more dangerous act is named too
-_ENOUGH = 0.5  # of what the best act tells for its cost: then the safer one is taken
+_FAR_MORE = 1.5  # times the bits: then the more dangerous one is named too
+_ENOUGH = 0.5  # of what the best measurement tells for its cost: then the safer one is taken
 
 
 @documented
 @dataclass(frozen=True)
-class Worth:
-    """What an act is worth."""
+class InformationGain:
+    """What a measurement is expected to tell."""
 
-    act: Act
+    measurement: Measurement
     bits: float = about("Expected gain of information on the cause.")
 
+    def __repr__(self) -> str:
+        return f"<InformationGain: {self.bits:.3g} bits by {self.measurement.key!r}, cost {self.measurement.cost:g}>"
+
     @property
-    def for_its_cost(self) -> float:
+    def bits_per_cost(self) -> float:
         """Bits for one unit of time and trouble."""
-        return self.bits / self.act.cost
+        return self.bits / self.measurement.cost
 
 
-def worths(belief: Belief, live: bool = True) -> tuple[Worth, ...]:
-    """What every act not yet done is expected to tell.
+def information_gains(posterior: Posterior, live: bool = True) -> tuple[InformationGain, ...]:
+    """What every measurement not yet taken is expected to tell.
 
     Parameters
     ----------
@@ -51,20 +54,28 @@ def worths(belief: Belief, live: bool = True) -> tuple[Worth, ...]:
     -------
     tuple of Worth
         The most telling for its cost first.
+
+    Examples
+    --------
+    >>> from dropper.bench.diagnosis import Evidence, posterior_of
+    >>> from dropper import Lamp, Led, LedString, Mains
+    >>> lamp = Lamp(Mains(230, 50), LedString(Led(3.1, 0.02, 9.0), 22), 330e-9, 10e-6, 1e6, 220.0)
+    >>> information_gains(posterior_of(lamp, Evidence(light="none")), live=False)[:2]
+    (<InformationGain: 0.982 bits by 'plug-in', cost 1>, <InformationGain: 0.92 bits by 'inrush', cost 2>)
     """
-    points, weights = _left(belief)
-    taken = belief.observed.taken()
+    points, weights = _probable_points(posterior)
+    taken = posterior.evidence.reading_names()
     known = [name for name in taken if name in NUMBERS]
-    found = []
-    for act in acts_for(belief.table.lamp, live):
-        new = [name for name in act.readings if name not in taken]
+    gains = []
+    for measurement in measurements_for(posterior.table.lamp, live):
+        new = [name for name in measurement.readings if name not in taken]
         if new:
-            found.append(Worth(act, _bits_of(belief, points, weights, known, new)))
-    return tuple(sorted(found, key=lambda worth: -worth.for_its_cost))
+            gains.append(InformationGain(measurement, _bits_of(posterior, points, weights, known, new)))
+    return tuple(sorted(gains, key=lambda gain: -gain.bits_per_cost))
 
 
-def next_act(belief: Belief, live: bool = True) -> Worth | None:
-    """The one act to do next: the safest class in which something tells half as much for its cost as the best of all.
+def next_measurement(posterior: Posterior, live: bool = True) -> InformationGain | None:
+    """What to measure next: the safest class in which something tells half as much for its cost as the best of all.
 
     Parameters
     ----------
@@ -75,29 +86,38 @@ def next_act(belief: Belief, live: bool = True) -> Worth | None:
     -------
     Worth or None
         None where nothing left tells a hundredth of a bit.
+
+    Examples
+    --------
+    >>> from dropper.bench.diagnosis import Evidence, posterior_of
+    >>> from dropper import Lamp, Led, LedString, Mains
+    >>> lamp = Lamp(Mains(230, 50), LedString(Led(3.1, 0.02, 9.0), 22), 330e-9, 10e-6, 1e6, 220.0)
+    >>> next_measurement(posterior_of(lamp, Evidence(light="none")))
+    <InformationGain: 0.982 bits by 'plug-in', cost 1>
     """
-    return chosen(worths(belief, live))
+    return recommendation(information_gains(posterior, live))
 
 
-def chosen(every: Sequence[Worth]) -> Worth:
-    """The same from what every act is worth.
+def recommendation(gains: Sequence[InformationGain]) -> InformationGain | None:
+    """What to measure next, from what every measurement is expected to tell.
 
     Parameters
     ----------
-    every
-        As `worths` gives them.
+    gains
+        As `information_gains` gives them.
     """
-    telling = [worth for worth in every if worth.bits >= 0.01]
-    good = [worth for worth in telling if worth.for_its_cost >= _ENOUGH * telling[0].for_its_cost]
-    return min(good, key=lambda worth: (worth.act.hazard, -worth.for_its_cost), default=None)
+    telling = [gain for gain in gains if gain.bits >= 0.01]
+    good = [gain for gain in telling if gain.bits_per_cost >= _ENOUGH * telling[0].bits_per_cost]
+    return min(good, key=lambda gain: (gain.measurement.hazard, -gain.bits_per_cost), default=None)
 
 
-def riskier(every: Sequence[Worth], taken: Worth | None) -> Worth | None:
-    """What would tell far more than the act that is proposed, and is more dangerous; None if nothing is."""
-    if taken is None:
+def riskier_alternative(gains: Sequence[InformationGain], proposal: InformationGain | None) -> InformationGain | None:
+    """What would tell far more than the measurement that is proposed, and is more dangerous; None if nothing is."""
+    if proposal is None:
         return None
-    more = [w for w in every if w.act.hazard > max(taken.act.hazard, 1) and w.bits > _FAR_MORE * taken.bits]
-    return max(more, key=lambda worth: worth.bits, default=None)
+    hazard, bits = max(proposal.measurement.hazard, 1), _FAR_MORE * proposal.bits
+    more = [gain for gain in gains if gain.measurement.hazard > hazard and gain.bits > bits]
+    return max(more, key=lambda gain: gain.bits, default=None)
 
 
 def bits_between(weights: np.ndarray, cause: np.ndarray, mean: np.ndarray, covariance: np.ndarray) -> float:
@@ -120,14 +140,14 @@ def bits_between(weights: np.ndarray, cause: np.ndarray, mean: np.ndarray, covar
     points, d = mean.shape
     draws = max(3, _DRAWS // points)
     root = np.linalg.cholesky(covariance)
-    spread = ndtri(_shifted(draws, d, points))
-    drawn = (mean[:, None] + np.einsum("pij,pcj->pci", root, spread)).reshape(-1, d)
-    off = np.einsum("pij,spj->spi", np.linalg.inv(root), drawn[:, None] - mean[None])
-    logs = -0.5 * (off**2).sum(-1) - np.log(np.diagonal(root, axis1=1, axis2=2)).sum(-1)
-    each = np.exp(logs - logs.max(axis=1, keepdims=True)) * weights
+    spread = ndtri(_shifted_lattice(draws, d, points))
+    readings = (mean[:, None] + np.einsum("pij,pcj->pci", root, spread)).reshape(-1, d)
+    offsets = np.einsum("pij,spj->spi", np.linalg.inv(root), readings[:, None] - mean[None])
+    logs = -0.5 * (offsets**2).sum(-1) - np.log(np.diagonal(root, axis1=1, axis2=2)).sum(-1)
+    joint = np.exp(logs - logs.max(axis=1, keepdims=True)) * weights
     same = cause[:, None] == cause[None]
-    own = np.einsum("sp,sp->s", each, np.repeat(same, draws, axis=0)) / np.repeat(same @ weights, draws)
-    gain = np.log2(np.maximum(own, 1e-300) / each.sum(1))
+    within = np.einsum("sp,sp->s", joint, np.repeat(same, draws, axis=0)) / np.repeat(same @ weights, draws)
+    gain = np.log2(np.maximum(within, 1e-300) / joint.sum(1))
     return float(max(np.repeat(weights / draws, draws) @ gain, 0.0))
 
 
@@ -140,24 +160,26 @@ def bits_of_words(weights: np.ndarray, cause: np.ndarray, table: np.ndarray) -> 
     return float(max((joint[where] * np.log2(joint[where] / apart[where])).sum(), 0.0))
 
 
-def _bits_of(belief, points, weights, known, new):
-    table, cause = belief.table, belief.table.cause[points]
+def _bits_of(posterior, points, weights, known, new):
+    table, cause = posterior.table, posterior.table.cause[points]
     if new[0] in WORDS:
-        return bits_of_words(weights, cause, chances(table, new[0])[points])
+        return bits_of_words(weights, cause, word_probabilities(table, new[0])[points])
     names = [*known, *new]
-    mean, covariance = assembled([predicted(table, name, belief.meters, belief.observed) for name in names])
+    mean, covariance = joint_gaussian(
+        [prediction_of(table, name, posterior.meters, posterior.evidence) for name in names]
+    )
     mean, covariance = mean[points], covariance[points].copy()
     values = []
     for place, name in enumerate(names):  # what rounding adds, as the variance of an even spread over a digit
         if name in known:
-            low, high = box(name, getattr(belief.observed, name), belief.meters)
+            low, high = interval_of(name, getattr(posterior.evidence, name), posterior.meters)
             width = high - low if np.isfinite(high - low) else 2 * (high if np.isfinite(high) else abs(low))
-            values.append((low + high) / 2 if np.isfinite(high - low) else getattr(belief.observed, name))
+            values.append((low + high) / 2 if np.isfinite(high - low) else getattr(posterior.evidence, name))
         else:
-            width = digit_of(name, belief.meters)
+            width = digit_of(name, posterior.meters)
         covariance[:, place, place] += width**2 / 12
     values = np.nan_to_num(np.array(values), posinf=9.0)
-    return bits_between(weights, cause, *conditioned(mean, covariance, len(known), values))
+    return bits_between(weights, cause, *conditional_gaussian(mean, covariance, len(known), values))
 
 
 def digit_of(name: str, meters: Meters) -> float:
@@ -169,15 +191,15 @@ def digit_of(name: str, meters: Meters) -> float:
     return scale_of(name, meters).digit
 
 
-def _left(belief):
+def _probable_points(posterior):
     """Places and weights of the points that still count; the weights add up to 1."""
-    order = np.argsort(-belief.weights)[:_MOST_POINTS]
-    order = order[belief.weights[order] >= _LEAST * belief.weights[order[0]]]
-    weights = belief.weights[order]
+    order = np.argsort(-posterior.weights)[:_MOST_POINTS]
+    order = order[posterior.weights[order] >= _LEAST * posterior.weights[order[0]]]
+    weights = posterior.weights[order]
     return order, weights / weights.sum()
 
 
-def _shifted(draws, d, points):
+def _shifted_lattice(draws, d, points):
     """The even points, turned a little further for each of the table's points."""
-    turn = nodes(points, d + 1)[:, None, 1:]
-    return np.clip((nodes(draws, d)[None] + turn) % 1, 1e-9, 1 - 1e-9)
+    turn = lattice_points(points, d + 1)[:, None, 1:]
+    return np.clip((lattice_points(draws, d)[None] + turn) % 1, 1e-9, 1 - 1e-9)

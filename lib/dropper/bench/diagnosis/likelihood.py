@@ -1,4 +1,4 @@
-"""How probable a set of rounded readings is: Gaussian, integrated over the digits."""
+"""Likelihood: how probable a set of rounded readings is: Gaussian, integrated over the digits."""
 
 from __future__ import annotations
 
@@ -8,13 +8,13 @@ from typing import TYPE_CHECKING
 import numpy as np
 
 if TYPE_CHECKING:
-    from .prediction import Predicted
+    from .prediction import Prediction
 
 _PRIMES = np.array([2, 3, 5, 7, 11, 13, 17, 19, 23, 29, 31, 37, 41, 43, 47, 53, 59, 61, 67, 71])
 _LEAST = 1e-300
 
 
-def nodes(count: int, dimensions: int) -> np.ndarray:
+def lattice_points(count: int, dimensions: int) -> np.ndarray:
     """Points spread evenly over the unit cube: multiples of the roots of primes, modulo one.
 
     Parameters
@@ -26,7 +26,9 @@ def nodes(count: int, dimensions: int) -> np.ndarray:
     return (0.5 + np.arange(1, count + 1)[:, None] * steps) % 1
 
 
-def log_box(mean: np.ndarray, covariance: np.ndarray, low: np.ndarray, high: np.ndarray, count: int = 48) -> np.ndarray:
+def log_box_probability(
+    mean: np.ndarray, covariance: np.ndarray, low: np.ndarray, high: np.ndarray, count: int = 48
+) -> np.ndarray:
     """Logarithm of the probability that a Gaussian lies in a box, for many Gaussians at once.
 
     One coordinate is cut after the other, each given those before it (Genz 1992, J. Comput. Graph.
@@ -48,36 +50,36 @@ def log_box(mean: np.ndarray, covariance: np.ndarray, low: np.ndarray, high: np.
 
     points, d = mean.shape
     root = np.linalg.cholesky(covariance)
-    spread = nodes(count, max(d - 1, 1))
-    drawn = np.zeros((points, count, d))
+    spread = lattice_points(count, max(d - 1, 1))
+    samples = np.zeros((points, count, d))
     total = np.zeros((points, count))
     for k in range(d):
-        shift = mean[:, None, k] + np.einsum("pj,pcj->pc", root[:, k, :k], drawn[:, :, :k])
+        shift = mean[:, None, k] + np.einsum("pj,pcj->pc", root[:, k, :k], samples[:, :, :k])
         a, b = (low[k] - shift) / root[:, None, k, k], (high[k] - shift) / root[:, None, k, k]
         right = a > 0  # the same area in the other tail, where it does not drown in rounding
         a, b = np.where(right, -b, a), np.where(right, -a, b)
-        below, upto = ndtr(a), ndtr(b)
-        area = np.maximum(upto - below, 0.0)
+        below_low, below_high = ndtr(a), ndtr(b)
+        area = np.maximum(below_high - below_low, 0.0)
         total += np.log(np.maximum(area, _LEAST))
         if k < d - 1:
-            at = np.clip(below + spread[None, :, k] * area, _LEAST, 1 - 1e-16)
+            at = np.clip(below_low + spread[None, :, k] * area, _LEAST, 1 - 1e-16)
             inside = np.clip(ndtri(at), np.maximum(a, -40), np.minimum(b, 40))
-            drawn[:, :, k] = np.where(right, -inside, inside)
+            samples[:, :, k] = np.where(right, -inside, inside)
     top = total.max(axis=1, keepdims=True)
     return (top + np.log(np.mean(np.exp(total - top), axis=1, keepdims=True)))[:, 0]
 
 
-def assembled(parts: Sequence[Predicted]) -> tuple[np.ndarray, ...]:
+def joint_gaussian(parts: Sequence[Prediction]) -> tuple[np.ndarray, ...]:
     """Means and covariances of several readings together."""
     mean = np.stack([part.mean for part in parts], axis=1)
-    loads = np.stack([part.loads for part in parts], axis=1)
-    covariance = np.einsum("pis,pjs->pij", loads, loads)
+    loadings = np.stack([part.loadings for part in parts], axis=1)
+    covariance = np.einsum("pis,pjs->pij", loadings, loadings)
     for place, part in enumerate(parts):
-        covariance[:, place, place] += part.own**2
+        covariance[:, place, place] += part.independent**2
     return mean, covariance
 
 
-def conditioned(
+def conditional_gaussian(
     mean: np.ndarray, covariance: np.ndarray, known: int, values: np.ndarray
 ) -> tuple[np.ndarray, np.ndarray]:
     """What is left to be expected of some coordinates of Gaussians once others are known.
@@ -96,5 +98,5 @@ def conditioned(
         return mean, covariance
     first, cross, rest = covariance[:, :known, :known], covariance[:, known:, :known], covariance[:, known:, known:]
     gain = np.linalg.solve(first, np.swapaxes(cross, 1, 2))
-    moved = mean[:, known:] + np.einsum("pkj,pk->pj", gain, values - mean[:, :known])
-    return moved, rest - np.einsum("pjk,pki->pji", cross, gain)
+    shifted = mean[:, known:] + np.einsum("pkj,pk->pj", gain, values - mean[:, :known])
+    return shifted, rest - np.einsum("pjk,pki->pji", cross, gain)

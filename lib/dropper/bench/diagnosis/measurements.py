@@ -1,4 +1,4 @@
-"""What can be measured on a lamp: which readings an act gives, how dangerous it is, what it costs in time."""
+"""Measurements: what can be measured on a lamp, which readings it gives, how dangerous it is, what it costs in time."""
 
 from __future__ import annotations
 
@@ -28,15 +28,18 @@ def _always(lamp):
 
 @documented
 @dataclass(frozen=True)
-class Act:
-    """One thing to do, and what it lets one read."""
+class Measurement:
+    """One thing to do on the bench, and what it lets one read."""
 
     key: str
     words: str
-    readings: tuple = about("Fields of `Observed`.")
+    readings: tuple = about("Fields of `Evidence`.")
     hazard: int = about("Place in `HAZARDS`, 0 the least dangerous.")
     cost: float = about("Time and trouble, one for what is read at a glance. Typical practice, no source.")
     why_not: Callable = about('Why a lamp does not allow it, in words; "" where it does.', default=_always)
+
+    def __repr__(self) -> str:
+        return f"<Measurement {self.key!r}: {self.words}>"
 
     @property
     def danger(self) -> str:
@@ -49,19 +52,19 @@ def _fitted(part, name):
 
 
 _SMOOTHED = _fitted("smoothing", "smoothing capacitor")
-ACTS = {
-    act.key: act
-    for act in (
-        Act("light", "look at the light, and wave a pencil before it", ("light",), 1, 1),
-        Act("leds", "count the LEDs that are dark while the lamp is on", ("leds_dark",), 1, 1),
-        Act(
+MEASUREMENTS = {
+    measurement.key: measurement
+    for measurement in (
+        Measurement("light", "look at the light, and wave a pencil before it", ("light",), 1, 1),
+        Measurement("leds", "count the LEDs that are dark while the lamp is on", ("leds_dark",), 1, 1),
+        Measurement(
             "plug-in",
             "read volts, amperes, watts and power factor at a plug-in meter",
             ("voltage", "current", "power", "power_factor"),
             1,
             1,
         ),
-        Act(
+        Measurement(
             "inrush",
             "measure the inrush resistor",
             ("inrush_resistance",),
@@ -69,9 +72,11 @@ ACTS = {
             2,
             _fitted("inrush_resistor", "inrush resistor"),
         ),
-        Act("bridge", "test the four diodes", ("bridge",), 0, 3),
-        Act("dropper", "lift one lead of the dropper and measure its capacitance", ("dropper_capacitance",), 0, 4),
-        Act(
+        Measurement("bridge", "test the four diodes", ("bridge",), 0, 3),
+        Measurement(
+            "dropper", "lift one lead of the dropper and measure its capacitance", ("dropper_capacitance",), 0, 4
+        ),
+        Measurement(
             "bleeder",
             "lift one lead of the dropper's bleeder and measure it",
             ("bleeder_resistance",),
@@ -79,7 +84,7 @@ ACTS = {
             3,
             _fitted("bleeder", "bleeder across its dropper"),
         ),
-        Act(
+        Measurement(
             "smoothing",
             "lift one lead of the smoothing capacitor and measure its capacitance",
             ("smoothing_capacitance",),
@@ -87,7 +92,7 @@ ACTS = {
             4,
             _SMOOTHED,
         ),
-        Act(
+        Measurement(
             "leak",
             "measure the ohms of the smoothing capacitor, one lead lifted",
             ("smoothing_resistance",),
@@ -95,7 +100,7 @@ ACTS = {
             4,
             _SMOOTHED,
         ),
-        Act(
+        Measurement(
             "smoothing bleeder",
             "lift one lead of the smoothing bleeder and measure it",
             ("smoothing_bleeder_resistance",),
@@ -103,15 +108,15 @@ ACTS = {
             3,
             _fitted("smoothing_bleeder", "smoothing bleeder"),
         ),
-        Act("string", "test the string group by group with a small current", ("string",), 0, 5),
-        Act(
+        Measurement("string", "test the string group by group with a small current", ("string",), 0, 5),
+        Measurement(
             "pins",
             "pull the plug ten times and read the volts on its pins, a second after each",
             ("pins_residual",),
             2,
             3,
         ),
-        Act(
+        Measurement(
             "bus left",
             "clip a meter across the smoothing capacitor before power, and read the volts left ten seconds"
             " after the plug is pulled",
@@ -120,32 +125,43 @@ ACTS = {
             4,
             _SMOOTHED,
         ),
-        Act("bus", "read the dc volts across the string", ("bus_voltage",), LIVE, 4),
-        Act("ripple", "read the ac volts across the string", ("bus_ripple",), LIVE, 4),
+        Measurement("bus", "read the dc volts across the string", ("bus_voltage",), LIVE, 4),
+        Measurement("ripple", "read the ac volts across the string", ("bus_ripple",), LIVE, 4),
     )
 }
-BY_READING = {name: act for act in ACTS.values() for name in act.readings}
+BY_READING = {name: measurement for measurement in MEASUREMENTS.values() for name in measurement.readings}
 
 
-def acts_for(lamp: Lamp, live: bool = True) -> tuple[Act, ...]:
+def measurements_for(lamp: Lamp, live: bool = True) -> tuple[Measurement, ...]:
     """What can be measured on a lamp.
 
     Parameters
     ----------
     live
         False: no probes on live parts.
+
+    Examples
+    --------
+    >>> from dropper import Lamp, Led, LedString, Mains
+    >>> lamp = Lamp(Mains(230, 50), LedString(Led(3.1, 0.02, 9.0), 22), 330e-9, 10e-6, 1e6, 220.0)
+    >>> [measurement.key for measurement in measurements_for(lamp, live=False)][:4]
+    ['light', 'leds', 'plug-in', 'inrush']
     """
-    return tuple(act for act in ACTS.values() if not act.why_not(lamp) and (live or act.hazard < LIVE))
+    return tuple(
+        measurement
+        for measurement in MEASUREMENTS.values()
+        if not measurement.why_not(lamp) and (live or measurement.hazard < LIVE)
+    )
 
 
-def act_named(key: str) -> Act:
-    """An act by its key.
+def measurement_named(key: str) -> Measurement:
+    """A measurement by its key.
 
     Raises
     ------
     ValueError
-        If there is no such act.
+        If there is none of that key.
     """
-    if key not in ACTS:
-        raise ValueError(f"measurement: {key!r} is unknown; it must be one of {', '.join(map(repr, ACTS))}")
-    return ACTS[key]
+    if key not in MEASUREMENTS:
+        raise ValueError(f"measurement: {key!r} is unknown; it must be one of {', '.join(map(repr, MEASUREMENTS))}")
+    return MEASUREMENTS[key]

@@ -1,4 +1,4 @@
-"""Bayes' rule over every point of a table: which causes are left, and how much of each."""
+"""Posterior: Bayes' rule over every point of a table: which causes are left, and how much of each."""
 
 import math
 from dataclasses import dataclass
@@ -7,12 +7,12 @@ import numpy as np
 
 from ...circuit.fields import about, documented
 from ...circuit.lamp import Lamp
-from .cause_table import Table, table_of
-from .evidence import WORDS, Observed
-from .likelihood import assembled, log_box
-from .observations import chances
-from .prediction import NUMBERS, Meters, box, predicted
+from .cause_table import CauseTable, table_of
+from .evidence import WORDS, Evidence
+from .likelihood import joint_gaussian, log_box_probability
+from .prediction import NUMBERS, Meters, interval_of, prediction_of
 from .prior import weights_for
+from .word_readings import word_probabilities
 
 # What none of the causes explains: prior weight, and readings anywhere within so many factors of e.
 _NOTHING_KNOWN, _DECADES = 0.02, math.log(1e4)
@@ -20,16 +20,20 @@ _NOTHING_KNOWN, _DECADES = 0.02, math.log(1e4)
 
 @documented
 @dataclass(frozen=True, eq=False)
-class Belief:
-    """What is left to believe after some readings."""
+class Posterior:
+    """Probabilities of causes and their amounts after some readings."""
 
-    table: Table
-    observed: Observed
+    table: CauseTable
+    evidence: Evidence
     meters: Meters
-    prior: dict = about("By cause, adds up to 1.")
+    prior: dict = about("By cause; adds up to 1.")
     weights: np.ndarray = about("Probability of every point of the table; adds up to 1 less `unknown`.")
     likelihood: np.ndarray = about("Logarithm of the readings' probability at every point.")
     unknown: float = about("Probability that none of the causes is it, or that the readings contradict one another.")
+
+    def __repr__(self) -> str:
+        causes = "; ".join(f"{chance:.3g} {kind}" for kind, chance in list(self.causes().items())[:3])
+        return f"<Posterior of {self.table.lamp.name!r}, by cause: {causes}>"
 
     def causes(self) -> dict[tuple, float]:
         """Probability of each cause, the most probable first."""
@@ -47,14 +51,16 @@ class Belief:
         amounts, weights = self.table.amount[points], self.weights[points]
         if np.isnan(amounts[0]) or weights.sum() <= 0:
             return None
-        reached = np.cumsum(weights) / weights.sum()
-        return tuple(float(amounts[min(np.searchsorted(reached, part), len(points) - 1)]) for part in (0.5, 0.05, 0.95))
+        cumulative = np.cumsum(weights) / weights.sum()
+        return tuple(
+            float(amounts[min(np.searchsorted(cumulative, part), len(points) - 1)]) for part in (0.5, 0.05, 0.95)
+        )
 
 
-def believe(
-    lamp: Lamp, observed: Observed | None = None, meters: Meters | None = None, priors: dict | None = None
-) -> Belief:
-    """What is left to believe of a lamp after some readings.
+def posterior_of(
+    lamp: Lamp, evidence: Evidence | None = None, meters: Meters | None = None, priors: dict | None = None
+) -> Posterior:
+    """Probabilities of a lamp's causes and their amounts after some readings.
 
     Parameters
     ----------
@@ -67,44 +73,51 @@ def believe(
     ------
     ValueError
         If a prior is not allowed, or the lamp stays dark when healthy.
+
+    Examples
+    --------
+    >>> from dropper import Lamp, Led, LedString, Mains
+    >>> lamp = Lamp(Mains(230, 50), LedString(Led(3.1, 0.02, 9.0), 22), 330e-9, 10e-6, 1e6, 220.0)
+    >>> posterior_of(lamp, Evidence(light="none", bridge="good"))
+    <Posterior of 'lamp', by cause: 0.369 ('open', 'inrush_resistor'); 0.369 ('open', 'string'); 0.109 ('open', 'dropper')>
     """
-    observed, meters = observed or Observed(), meters or Meters()
+    evidence, meters = evidence or Evidence(), meters or Meters()
     table, prior = table_of(lamp), weights_for(lamp, priors)
-    before = np.array([prior[kind] for kind in table.causes])[table.cause] * table.share * (1 - _NOTHING_KNOWN)
-    likelihood = log_likelihood(table, observed, meters)
+    prior_weights = np.array([prior[kind] for kind in table.causes])[table.cause] * table.share * (1 - _NOTHING_KNOWN)
+    likelihood = log_likelihood(table, evidence, meters)
     with np.errstate(divide="ignore"):
-        logs = np.log(before) + likelihood
-    nothing = math.log(_NOTHING_KNOWN) + background(observed, meters)
+        logs = np.log(prior_weights) + likelihood
+    nothing = math.log(_NOTHING_KNOWN) + background(evidence, meters)
     top = max(logs.max(), nothing)
     weights, rest = np.exp(logs - top), math.exp(nothing - top)
     whole = weights.sum() + rest
-    return Belief(table, observed, meters, prior, weights / whole, likelihood, rest / whole)
+    return Posterior(table, evidence, meters, prior, weights / whole, likelihood, float(rest / whole))
 
 
-def log_likelihood(table: Table, observed: Observed, meters: Meters) -> np.ndarray:
+def log_likelihood(table: CauseTable, evidence: Evidence, meters: Meters) -> np.ndarray:
     """Logarithm of the probability of all readings, at every point of a table."""
-    taken = observed.taken()
+    names = evidence.reading_names()
     total = np.zeros(len(table.cause))
-    numbers = [name for name in taken if name in NUMBERS]
+    numbers = [name for name in names if name in NUMBERS]
     if numbers:
-        mean, covariance = assembled([predicted(table, name, meters, observed) for name in numbers])
-        boxes = np.array([box(name, getattr(observed, name), meters) for name in numbers])
-        total += log_box(mean, covariance, boxes[:, 0], boxes[:, 1])
-    for name in taken:
+        mean, covariance = joint_gaussian([prediction_of(table, name, meters, evidence) for name in numbers])
+        boxes = np.array([interval_of(name, getattr(evidence, name), meters) for name in numbers])
+        total += log_box_probability(mean, covariance, boxes[:, 0], boxes[:, 1])
+    for name in names:
         if name in WORDS:
-            total += np.log(chances(table, name)[:, list(WORDS[name]).index(getattr(observed, name))])
+            total += np.log(word_probabilities(table, name)[:, list(WORDS[name]).index(getattr(evidence, name))])
     return total
 
 
-def background(observed: Observed, meters: Meters) -> float:
+def background(evidence: Evidence, meters: Meters) -> float:
     """Logarithm of the probability of the readings where nothing is known: each for itself, of any size."""
     total = 0.0
-    for name in observed.taken():
-        value = getattr(observed, name)
+    for name in evidence.reading_names():
+        value = getattr(evidence, name)
         if name in WORDS:
             total -= math.log(len(WORDS[name]))
             continue
-        low, high = box(name, value, meters)
+        low, high = interval_of(name, value, meters)
         if not math.isfinite(low) or not math.isfinite(high):
             total += math.log(0.2)
         elif name.endswith("_resistance"):  # already logarithms

@@ -1,4 +1,4 @@
-"""What is thought before anything is read: how often each fault is met, how large it is, what parts may be off."""
+"""Prior: how often each fault is met, how large it is, what parts may be off, before anything is read."""
 
 import math
 
@@ -34,7 +34,7 @@ WEIGHTS = {
     ("short", "groups"): 3,
 }
 # In a hunt there is a fault, and the rarer ones come up more often than at a bench.
-HUNTED = {kind: 0.0 if kind is None else round(math.sqrt(weight), 3) for kind, weight in WEIGHTS.items()}
+HUNT_WEIGHTS = {kind: 0.0 if kind is None else round(math.sqrt(weight), 3) for kind, weight in WEIGHTS.items()}
 # Limits within which parts are good, a part of their value, and the mains as supplied. Half widths; taken as equally
 # likely all over (JCGM 100:2008, 4.3.7; from memory). Mains: EN 50160 (from memory); parts: usual tolerances.
 LIMITS = {"mains": 0.10, "dropper": 0.10, "forward": 0.05, "smoothing": 0.20}
@@ -44,7 +44,13 @@ _ONE_LED = ("short", "LED")  # shorts its whole group: the same circuit as ("sho
 
 
 def kind_of(fault: Fault | None) -> tuple[str, ...]:
-    """A fault's name in `WEIGHTS`; faults that make the same circuit have one name."""
+    """A fault's name in `WEIGHTS`; faults that make the same circuit have one name.
+
+    Examples
+    --------
+    >>> kind_of(Fault("short", "D4"))
+    ('short', 'D1')
+    """
     if fault is None:
         return None
     kind = fault.kind, fault.part
@@ -55,7 +61,15 @@ def kind_of(fault: Fault | None) -> tuple[str, ...]:
 
 
 def causes_of(lamp: Lamp) -> tuple:
-    """The names of all causes that a lamp can have: None, and its faults once each."""
+    """The names of all causes that a lamp can have: None, and its faults once each.
+
+    Examples
+    --------
+    >>> from dropper import Lamp, Led, LedString, Mains
+    >>> lamp = Lamp(Mains(230, 50), LedString(Led(3.1, 0.02, 9.0), 22), 330e-9, 10e-6, 1e6, 220.0)
+    >>> causes_of(lamp)[:3]
+    (None, ('open', 'dropper'), ('short', 'dropper'))
+    """
     kinds = [kind_of(fault) for fault in FAULTS if not fault.why_not(lamp) and (fault.kind, fault.part) != _ONE_LED]
     few = lamp.string.in_series < 3  # one short group is a cause of its own, and one must be left
     return (None, *(kind for kind in kinds if not (few and kind == ("short", "groups"))))

@@ -1,4 +1,4 @@
-"""How a hunt is scored: against the best way that knows nothing, in cost and in danger."""
+"""Scoring: a hunt against the best way that knows nothing, in cost and in danger."""
 
 from __future__ import annotations
 
@@ -8,15 +8,15 @@ from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
 from ...circuit.fields import about, documented
-from .evidence import Observed
-from .information import next_act
-from .measurements import act_named
-from .posterior import believe
-from .prior import HUNTED
+from .evidence import Evidence
+from .information import next_measurement
+from .measurements import measurement_named
+from .posterior import posterior_of
+from .prior import HUNT_WEIGHTS
 from .wording import cause_words, percent
 
 if TYPE_CHECKING:
-    from .hidden_fault import Hidden
+    from .hidden_fault import HiddenFault
 
 # What a step counts in danger, by its class; points taken for a wrong accusation, for each unit of danger that
 # the best way did without, for a guess that happens to be right, for help. Our own rules.
@@ -37,22 +37,26 @@ class Score:
     cost: float = about("Of the measurements taken.")
     danger: float = about("Of the measurements taken.")
     best_cost: float = about("Of the best way: always what is expected to tell most for its cost, the safer first.")
-    best_danger: float = about("Of the best way: always what is expected to tell most for its cost, the safer first.")
+    best_danger: float = about("Of the same way.")
     words: str
+
+    def __repr__(self) -> str:
+        verdict = "right" if self.right else "wrong"
+        return f"<Score: {verdict}, {self.points} points, cost {self.cost:g}, danger {self.danger:g}>"
 
 
 def cost_of(keys: Iterable[str]) -> float:
-    """Time and trouble of some acts."""
-    return sum(act_named(key).cost for key in keys)
+    """Time and trouble of some measurements."""
+    return sum(measurement_named(key).cost for key in keys)
 
 
 def danger_of(keys: Iterable[str]) -> float:
-    """Danger of some acts, by `DANGERS`."""
-    return sum(DANGERS[act_named(key).hazard] for key in keys)
+    """Danger of some measurements, by `DANGERS`."""
+    return sum(DANGERS[measurement_named(key).hazard] for key in keys)
 
 
 @functools.lru_cache(maxsize=64)
-def best_way(hidden: Hidden, live: bool) -> tuple[str, ...]:
+def best_way(hidden: HiddenFault, live: bool) -> tuple[str, ...]:
     """The best way through a hunt that does not know the fault.
 
     Each step is what is expected to tell most for its cost, the safer first, until one cause holds 95 %.
@@ -60,30 +64,30 @@ def best_way(hidden: Hidden, live: bool) -> tuple[str, ...]:
     Returns
     -------
     tuple of str
-        Keys of acts.
+        Keys of `MEASUREMENTS`.
     """
-    observed, way = Observed(), []
+    evidence, way = Evidence(), []
     for _ in range(_MOST_STEPS):
-        belief = believe(hidden.lamp, observed, hidden.meters, HUNTED)
-        if max(belief.causes().values()) >= SURE:
+        posterior = posterior_of(hidden.lamp, evidence, hidden.meters, HUNT_WEIGHTS)
+        if max(posterior.causes().values()) >= SURE:
             break
-        worth = next_act(belief, live)
-        if worth is None:
+        gain = next_measurement(posterior, live)
+        if gain is None:
             break
-        way.append(worth.act.key)
-        observed = observed.but(**hidden.read(worth.act.key))
+        way.append(gain.measurement.key)
+        evidence = evidence.replace(**hidden.read(gain.measurement.key))
     return tuple(way)
 
 
-def scored(
-    hidden: Hidden, live: bool, keys: Sequence[str], wrong: int, right: bool, chance: float, helped: int = 0
+def score_of(
+    hidden: HiddenFault, live: bool, keys: Sequence[str], wrong: int, right: bool, chance: float, help_count: int = 0
 ) -> Score:
     """What an accusation comes to.
 
     Parameters
     ----------
     keys
-        Acts that were done.
+        Of the measurements taken.
     wrong
         Accusations that were wrong.
     chance
@@ -95,15 +99,15 @@ def scored(
     cost, danger, best_cost, best_danger = cost_of(keys), danger_of(keys), cost_of(best), danger_of(best)
     economy = min(1.0, best_cost / cost) if cost > 0 else 1.0
     lucky = chance < _GROUNDED
-    taken = WRONG * wrong + _HELP * helped + _DANGER * max(danger - best_danger, 0)
-    points = max(0, round((100 - _LUCK * lucky) * economy - taken)) if right else 0
-    way = "; ".join(act_named(key).words for key in best) or "to accuse at once"
+    deduction = WRONG * wrong + _HELP * help_count + _DANGER * max(danger - best_danger, 0)
+    points = max(0, round((100 - _LUCK * lucky) * economy - deduction)) if right else 0
+    way = "; ".join(measurement_named(key).words for key in best) or "to accuse at once"
     fault = cause_words(hidden.kind, hidden.amount)
     if right:
         count = "1 measurement" if len(keys) == 1 else f"{len(keys)} measurements"
         words = f"Found: {fault}. {points} points: {count} of cost {cost:g} and danger {danger:g}"
         words += f", {wrong} wrong accusation{'s' * (wrong > 1)}" * (wrong > 0)
-        words += f", help {helped} time{'s' * (helped > 1)}" * (helped > 0)
+        words += f", help {help_count} time{'s' * (help_count > 1)}" * (help_count > 0)
         words += f"; a lucky guess, for what was read made it {percent(chance)}" * lucky
         words += f". The best way that knows nothing costs {best_cost:g}: {way}."
     else:

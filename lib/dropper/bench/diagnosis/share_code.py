@@ -1,4 +1,4 @@
-"""A short text that gives a whole class the same hunt and does not show what is hidden."""
+"""Share code: a short text that gives a whole class the same hunt and does not show what is hidden."""
 
 import zlib
 

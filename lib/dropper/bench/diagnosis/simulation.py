@@ -1,4 +1,4 @@
-"""One lamp with one cause: what meters and the eye would see of it, and what its parts measure."""
+"""Simulation: one lamp with one cause, what meters and the eye would see of it, and what its parts measure."""
 
 import numpy as np
 
@@ -37,7 +37,7 @@ def check_lit(lamp: Lamp) -> None:
         raise ValueError(f"lamp: the {lamp.name} stays dark with every part good, so no fault can be told by its light")
 
 
-def one_of(lamp: Lamp, kind: tuple | None, amount: float | None) -> Lamp | Faulty:
+def lamp_with(lamp: Lamp, kind: tuple | None, amount: float | None) -> Lamp | Faulty:
     """A lamp with one cause."""
     fault = fault_of(kind, amount)
     return lamp if fault is None else with_fault(lamp, fault)
@@ -51,39 +51,39 @@ def quantities_of(lamp: Lamp | Faulty) -> dict[str, float]:
     dict of str to float
         SI units, flicker in per cent.
     """
-    found = settle(lamp)
-    volts, flows = rms_volts(found), found.line_current_rms > 1e-7
-    lit = found.word != "dark"
-    half = found.time <= found.time[-1] / 2
-    first, second = (np.trapezoid(found.string_current[part], found.time[part]) for part in (half, ~half))
+    state = settle(lamp)
+    volts, flows = rms_volts(state), state.line_current_rms > 1e-7
+    lit = state.word != "dark"
+    half = state.time <= state.time[-1] / 2
+    first, second = (np.trapezoid(state.string_current[part], state.time[part]) for part in (half, ~half))
     lopsided = lit and abs(first - second) > 0.1 * (first + second)
     return {
         "voltage": volts,
-        "current": found.line_current_rms,
-        "power": found.real_power,
-        "reactive": reactive_power(found),
-        "power_factor": found.power_factor if flows else 0.0,
-        "bus": found.bus_voltage_mean,
-        "ripple": ac_value(found.bus_voltage, found.time),
-        "averaged_ripple": ac_value(found.bus_voltage, found.time, true_rms=False),
-        "unplugged_high": _highest(found),
-        "string": found.string_current_mean,
+        "current": state.line_current_rms,
+        "power": state.real_power,
+        "reactive": reactive_power(state),
+        "power_factor": state.power_factor if flows else 0.0,
+        "bus": state.bus_voltage_mean,
+        "ripple": ac_value(state.bus_voltage, state.time),
+        "averaged_ripple": ac_value(state.bus_voltage, state.time, true_rms=False),
+        "unplugged_high": _highest(state),
+        "string": state.string_current_mean,
         # light that comes in one half of the period only is seen by everybody
-        "flicker": found.percent_flicker + 30 * lopsided if lit else 0.0,
+        "flicker": state.percent_flicker + 30 * lopsided if lit else 0.0,
     }
 
 
-def _highest(found):
+def _highest(state):
     """Mean of the highest dropper voltage met in `PULLS` pulls of the plug at any moment, V."""
-    wave = np.abs(found.dropper_voltage)
-    weight = np.gradient(found.time)
+    wave = np.abs(state.dropper_voltage)
+    weight = np.gradient(state.time)
     order = np.argsort(wave)
-    reached = np.cumsum(weight[order]) / weight.sum()
-    chance = np.diff(np.append(0.0, reached**PULLS))
+    cumulative = np.cumsum(weight[order]) / weight.sum()
+    chance = np.diff(np.append(0.0, cumulative**PULLS))
     return float(chance @ wave[order])
 
 
-def parts_seen(lamp: Lamp, kind: tuple | None, amount: float | None) -> dict[str, float]:
+def part_values(lamp: Lamp, kind: tuple | None, amount: float | None) -> dict[str, float]:
     """What parts measure out of circuit, and how many LEDs a cause itself puts out.
 
     Returns
@@ -119,7 +119,9 @@ def parts_seen(lamp: Lamp, kind: tuple | None, amount: float | None) -> dict[str
     return parts | {"leds_dark": dark}
 
 
-def bus_left_of(lamp: Lamp, kind: tuple | None, amount: float | None, seconds: float, meter_resistance: float) -> float:
+def bus_residual_of(
+    lamp: Lamp, kind: tuple | None, amount: float | None, seconds: float, meter_resistance: float
+) -> float:
     """Volts across the smoothing capacitor so long after unplugging, a meter on it from then on.
 
     Parameters
@@ -131,4 +133,4 @@ def bus_left_of(lamp: Lamp, kind: tuple | None, amount: float | None, seconds: f
     if kind == ("open", "smoothing_bleeder"):  # the meter takes the bleeder's place
         bleeder, kind = _OPEN, None
     metered = replace_at(lamp, "smoothing_bleeder", 1 / (1 / bleeder + 1 / meter_resistance))
-    return float(unplug(one_of(metered, kind, amount), 90, seconds=seconds).bus_voltage[-1])
+    return float(unplug(lamp_with(metered, kind, amount), 90, seconds=seconds).bus_voltage[-1])

@@ -1,4 +1,4 @@
-"""Causes and readings in words: what a fault is called here, and which readings speak for and against it."""
+"""Wording: causes and readings in words, what a fault is called here, and which readings speak for and against it."""
 
 from __future__ import annotations
 
@@ -8,14 +8,14 @@ from typing import TYPE_CHECKING
 import numpy as np
 
 from ...circuit.values import show
-from .cause_table import Table
-from .evidence import WORDS, Observed, is_over, unit_of
-from .likelihood import assembled
-from .observations import chances
-from .prediction import NUMBERS, Meters, predicted, scale_of
+from .cause_table import CauseTable
+from .evidence import WORDS, Evidence, is_over, unit_of
+from .likelihood import joint_gaussian
+from .prediction import NUMBERS, Meters, prediction_of, scale_of
+from .word_readings import word_probabilities
 
 if TYPE_CHECKING:
-    from .posterior import Belief
+    from .posterior import Posterior
 
 NAMES = {
     "voltage": "mains volts",
@@ -78,6 +78,11 @@ def cause_words(kind: tuple | None, amount: float | tuple | None = None) -> str:
     ----------
     amount
         A number, or a median with the ends of a range.
+
+    Examples
+    --------
+    >>> cause_words(("lost", "dropper"), 0.51), cause_words(("short", "groups"))
+    ('a dropper that has lost 51 %', 'several shorted groups')
     """
     text = _CAUSES[kind]
     if "{" not in text:
@@ -85,10 +90,10 @@ def cause_words(kind: tuple | None, amount: float | tuple | None = None) -> str:
     if amount is None:
         return text.format(_UNKNOWN_AMOUNT[kind])
     middle, low, high = amount if isinstance(amount, tuple) else (amount,) * 3
-    first, last, told = (_amount(kind, value) for value in (low, high, middle))
+    first, last, median = (_amount(kind, value) for value in (low, high, middle))
     if kind == ("short", "groups") and first != last:
         return text.format(f"{first} to {last}")
-    return text.format(told) + (f", between {first} and {last}" if first != last else "")
+    return text.format(median) + (f", between {first} and {last}" if first != last else "")
 
 
 def _amount(kind, value):
@@ -109,18 +114,18 @@ def reading_words(name: str, value: float | str, meters: Meters) -> str:
     return f"{value:g}" if scale is None else scale.text(value)
 
 
-def spoken(belief: Belief, kind: tuple | None) -> tuple[tuple[str, ...], tuple[str, ...]]:
+def readings_for_and_against(posterior: Posterior, kind: tuple | None) -> tuple[tuple[str, ...], tuple[str, ...]]:
     """What the readings say of a cause: names of those that speak for it, and of those that speak against.
 
     For: near what the cause predicts, and not near what the healthy lamp does. Against: far from
     what it predicts, each reading taken alone.
     """
-    point, sound = belief.best_point(kind), belief.best_point(None)
+    point, sound = posterior.best_point(kind), posterior.best_point(None)
     speak_for, against = [], []
-    for name in belief.observed.taken():
+    for name in posterior.evidence.reading_names():
         if name == "voltage":
             continue
-        here, there = (_off(belief, name, each) for each in (point, sound))
+        here, there = (_distance(posterior, name, place) for place in (point, sound))
         if here > _FAR:
             against.append(name)
         elif here < _NEAR and (kind is None or there > _FAR):
@@ -128,43 +133,42 @@ def spoken(belief: Belief, kind: tuple | None) -> tuple[tuple[str, ...], tuple[s
     return tuple(speak_for), tuple(against)
 
 
-def why(belief: Belief, kind: tuple | None) -> str:
-    """The same in a sentence."""
-    speak_for, against = spoken(belief, kind)
-    told = [expectation(belief, name, kind) for name in speak_for]
+def why(posterior: Posterior, kind: tuple | None) -> str:
+    """What the readings say of a cause, in a sentence."""
+    speak_for, against = readings_for_and_against(posterior, kind)
     parts = []
-    if told:
-        parts.append("for it: " + ", ".join(told))
+    if speak_for:
+        parts.append("for it: " + ", ".join(expectation(posterior, name, kind) for name in speak_for))
     if against:
-        parts.append("against it: " + ", ".join(expectation(belief, name, kind) for name in against))
+        parts.append("against it: " + ", ".join(expectation(posterior, name, kind) for name in against))
     if not parts:
         return "Nothing read so far speaks for it more than for the healthy lamp, nor against it."
     text = "; ".join(parts)
     return f"{text[0].upper()}{text[1:]}."
 
 
-def expectation(belief: Belief, name: str, kind: tuple | None) -> str:
+def expectation(posterior: Posterior, name: str, kind: tuple | None) -> str:
     """A reading beside what a cause would give: "watts 0.8 W (0.7 W to 0.9 W expected)"."""
-    value, point = getattr(belief.observed, name), belief.best_point(kind)
-    read = f"{NAMES[name]} {reading_words(name, value, belief.meters)}"
+    value, point = getattr(posterior.evidence, name), posterior.best_point(kind)
+    read = f"{NAMES[name]} {reading_words(name, value, posterior.meters)}"
     if name in WORDS:
-        likeliest = list(WORDS[name])[int(np.argmax(chances(belief.table, name)[point]))]
+        likeliest = list(WORDS[name])[int(np.argmax(word_probabilities(posterior.table, name)[point]))]
         return read if likeliest == value else f"{read} ({WORDS[name][likeliest]} expected)"
-    told = expected_words(belief.table, name, point, belief.meters, belief.observed)
-    return read if read.endswith(f" {told}") else f"{read} ({told} expected)"
+    expected = expected_words(posterior.table, name, point, posterior.meters, posterior.evidence)
+    return read if read.endswith(f" {expected}") else f"{read} ({expected} expected)"
 
 
-def expected_words(table: Table, name: str, point: int, meters: Meters, observed: Observed) -> str:
+def expected_words(table: CauseTable, name: str, point: int, meters: Meters, evidence: Evidence) -> str:
     """Between which two readings a meter should stand for one point of a table, in words.
 
     Parameters
     ----------
     name
-        One of `predict.NUMBERS`.
-    observed
+        One of `prediction.NUMBERS`.
+    evidence
         For the times of residual volts.
     """
-    mean, covariance = assembled([predicted(table, name, meters, observed)])
+    mean, covariance = joint_gaussian([prediction_of(table, name, meters, evidence)])
     middle, spread = float(mean[point, 0]), math.sqrt(covariance[point, 0, 0])
     low, high = middle - 1.65 * spread, middle + 1.65 * spread
     if unit_of(name) == "Ω":
@@ -178,27 +182,27 @@ def expected_words(table: Table, name: str, point: int, meters: Meters, observed
     if name == "leds_dark":
         return f"{middle:.0f}"
     scale = scale_of(name, meters)
-    texts = [scale.text(scale.shown(max(each, 0.0))) for each in (low, high)]
+    texts = [scale.text(scale.shown(max(value, 0.0))) for value in (low, high)]
     return texts[0] if texts[0] == texts[1] else " to ".join(texts)
 
 
-def _off(belief, name, point):
+def _distance(posterior, name, point):
     """How many standard uncertainties a reading is from what a point predicts."""
-    value = getattr(belief.observed, name)
+    value = getattr(posterior.evidence, name)
     if name in WORDS:
-        row = chances(belief.table, name)[point]
+        row = word_probabilities(posterior.table, name)[point]
         return math.sqrt(2 * math.log(row.max() / row[list(WORDS[name]).index(value)]))
     assert name in NUMBERS
-    mean, covariance = assembled([predicted(belief.table, name, belief.meters, belief.observed)])
+    mean, covariance = joint_gaussian([prediction_of(posterior.table, name, posterior.meters, posterior.evidence)])
     read = value
     if unit_of(name) == "Ω":
-        most = belief.meters.multimeter.most_ohms
+        most = posterior.meters.multimeter.most_ohms
         if is_over(value) and mean[point, 0] >= math.log10(most):
             return 0.0
         read = math.log10(min(max(value, 0.3), 30 * most))
         digit = 0.0
     else:
-        scale = scale_of(name, belief.meters)
+        scale = scale_of(name, posterior.meters)
         digit = 1.0 if scale is None else scale.step(value)
     return abs(read - mean[point, 0]) / math.sqrt(covariance[point, 0, 0] + digit**2 / 12)
 

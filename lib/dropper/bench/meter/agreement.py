@@ -11,7 +11,7 @@ from ...circuit.fields import about, documented
 from ...circuit.values import show
 
 if TYPE_CHECKING:
-    from ..diagnosis.evidence import Observed
+    from ..diagnosis.evidence import Evidence
 
 _DIGITS = {"voltage": 0.1, "current": 1e-3, "power": 0.1, "apparent_power": 0.1, "power_factor": 0.01}
 _UNITS = {"voltage": "V", "current": "A", "power": "W", "apparent_power": "VA", "power_factor": ""}
@@ -46,7 +46,7 @@ class Agreement:
     words: str = about("All of it in a sentence.")
 
 
-def agreement(readings: Observed | dict[str, float], meter=None) -> Agreement:
+def agreement(readings: Evidence | dict[str, float], meter=None) -> Agreement:
     """Whether readings taken at once can be one truth: VA = V·A and W = VA·PF, each within its digits.
 
     Every reading is an interval; each product narrows what its three may be, until nothing changes.

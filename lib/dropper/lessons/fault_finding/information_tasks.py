@@ -48,20 +48,20 @@ def _two_acts(chance):
 
 
 def _next(q):
-    from ...bench.diagnosis.information import chosen
+    from ...bench.diagnosis.information import recommendation
 
-    worth = chosen(sorted(_worths(q), key=lambda item: -item.for_its_cost))
-    return "none" if worth is None else worth.act.key
+    gain = recommendation(sorted(_worths(q), key=lambda item: -item.bits_per_cost))
+    return "none" if gain is None else gain.measurement.key
 
 
 def _worths(q):
-    from ...bench.diagnosis import ACTS, Worth
+    from ...bench.diagnosis import MEASUREMENTS, InformationGain
 
-    return Worth(ACTS["bus"], q.bits), Worth(ACTS["bridge"], q.other_bits)
+    return InformationGain(MEASUREMENTS["bus"], q.bits), InformationGain(MEASUREMENTS["bridge"], q.other_bits)
 
 
 def _for_cost(q):
-    bus, bridge = (worth.for_its_cost for worth in _worths(q))
+    bus, bridge = (gain.bits_per_cost for gain in _worths(q))
     return f"Bits for their cost: {bus:.3g} live, {bridge:.3g} unplugged."
 
 
@@ -94,12 +94,12 @@ def _three(chance):
 
 
 def _claim(q):
-    from ...bench.diagnosis.diagnose import FOUND, LIKELY, claims
+    from ...bench.diagnosis.diagnose import FOUND_FROM, LIKELY_FROM, is_conclusive
 
     chances = [item / 100 for item in (q.first_chance, q.second_chance, q.third_chance)]
-    if not claims(chances, 0.0):
+    if not is_conclusive(chances, 0.0):
         return "cannot tell"
-    return "found" if chances[0] >= FOUND else "likely" if chances[0] >= LIKELY else "among three"
+    return "found" if chances[0] >= FOUND_FROM else "likely" if chances[0] >= LIKELY_FROM else "among three"
 
 
 TASKS = (

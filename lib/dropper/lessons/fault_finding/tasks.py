@@ -119,10 +119,10 @@ def _apart(q):
 
 
 def _safest(q):
-    from ...bench.diagnosis import ACTS
+    from ...bench.diagnosis import MEASUREMENTS
 
     apart = _apart(q)
-    return min((key for key in _SPLITS if apart[key] > _APART), key=lambda key: ACTS[key].hazard)
+    return min((key for key in _SPLITS if apart[key] > _APART), key=lambda key: MEASUREMENTS[key].hazard)
 
 
 def _told_apart(q):
