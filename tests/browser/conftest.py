@@ -30,23 +30,35 @@ def browser(address):
         chromium.close()
 
 
-@pytest.fixture
-def visit(browser, address):
-    """Open notebooks; close them afterwards."""
-    visits = []
+@pytest.fixture(scope="session")
+def open_anew(browser, address):
+    """Open a notebook with a kernel of its own, all in one page: to load the page takes longer than to run a notebook.
+
+    Where the page is in no state to go on it is loaded anew.
+    """
+    from playwright.sync_api import Error
+
+    pages = []
 
     def go(notebook, **size):
-        visits.append(Visit(browser, address, notebook, **size))
-        return visits[-1]
+        try:
+            pages[-1].turn_to(notebook, **size)
+        except (IndexError, Error):
+            for page in pages:
+                page.page.close()
+            pages[:] = [Visit(browser, address, notebook, **size)]
+        return pages[-1]
 
-    yield go
-    for each in visits:
-        each.page.close()
+    return go
+
+
+@pytest.fixture
+def visit(open_anew):
+    """Open a notebook for one test."""
+    return open_anew
 
 
 @pytest.fixture(scope="module")
-def opened(browser, address, request):
-    """The notebook named by the tests' parameter, open for all of them: to open and run one takes ten seconds."""
-    visit = Visit(browser, address, request.param)
-    yield visit
-    visit.page.close()
+def opened(open_anew, request):
+    """The notebook named by the tests' parameter, open for all of them."""
+    return open_anew(request.param)

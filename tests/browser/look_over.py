@@ -17,7 +17,17 @@ def shot(page, name):
 def wear(page, theme):
     """Change the theme of the whole page."""
     page.evaluate("theme => window.jupyterapp.commands.execute('apputils:change-theme', {theme})", theme)
-    page.wait_for_timeout(1200)
+    page.wait_for_function("theme => document.body.dataset.jpThemeName === theme", arg=theme)
+    page.wait_for_timeout(300)  # colours fade in
+
+
+def resize(page, width, height):
+    """Give the page another width, and wait until the notebook has it."""
+    width_of = "document.querySelector('.jp-NotebookPanel').clientWidth"
+    before = page.evaluate(width_of)
+    page.set_viewport_size({"width": width, "height": height})
+    page.wait_for_function(f"before => {width_of} !== before", arg=before)
+    page.wait_for_timeout(100)
 
 
 def scrolls_sideways(page):

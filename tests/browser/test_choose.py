@@ -12,7 +12,7 @@ LESSON = "10_choose_the_parts.ipynb"
 def test_a_wish_becomes_a_design_a_sheet_and_a_lamp_again(visit):
     opened = visit(LESSON, width=1280, height=1400)
     page = opened.page
-    stand = page.locator(".dropper-stand").first
+    stand = page.locator(".dropper-panel").first
     said, parts = stand.locator(".said"), stand.get_by_role("table", name="The parts, and what each has to stand")
     stand.get_by_role("button", name="Skip").click()
     expect(parts).to_contain_text("330 nF")

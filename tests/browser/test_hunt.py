@@ -5,7 +5,7 @@ import re
 import pytest
 
 pytest.importorskip("playwright.sync_api")
-from look_over import barriers, scrolls_sideways, shot
+from look_over import barriers, scrolls_sideways, shot, wear
 from playwright.sync_api import expect
 
 LESSON = "13_find_the_fault.ipynb"
@@ -117,8 +117,7 @@ def test_the_hunt_and_readings_of_ones_own(visit):
     by_number(page, hunt, told)
     by_code(page, hunt, told)
     by_readings(finding)
-    page.evaluate("window.jupyterapp.commands.execute('apputils:change-theme', {theme: 'JupyterLab Dark'})")
-    page.wait_for_timeout(1000)
+    wear(page, "JupyterLab Dark")
     hunt.locator("svg.dropper-curves").scroll_into_view_if_needed()
     shot(page, "hunt_dark")
     finding.scroll_into_view_if_needed()

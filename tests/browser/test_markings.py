@@ -13,7 +13,7 @@ def test_bands_prints_and_ways_round_by_keyboard(visit):
     opened = visit(LESSON)
     page = opened.page
     assert opened.errors_in_cells() == [] and opened.complaints == [] and opened.outside == []
-    bands, check = page.locator(".dropper-stand").nth(0), page.locator(".dropper-stand").nth(1)
+    bands, check = page.locator(".dropper-panel").nth(0), page.locator(".dropper-panel").nth(1)
     expect(bands.get_by_label("bands for")).to_be_disabled()
     expect(check.locator("svg.dropper-curves")).not_to_contain_text("cannot tell")  # the answer is not given away
     # The prediction stands where it is asked and again on the panel: one and the same.

@@ -6,7 +6,7 @@ from pathlib import Path
 import pytest
 
 pytest.importorskip("playwright.sync_api")
-from look_over import barriers, scrolls_sideways, shot, squeezed, wear
+from look_over import barriers, resize, scrolls_sideways, shot, squeezed, wear
 from playwright.sync_api import expect
 from visits import Visit
 
@@ -194,10 +194,9 @@ def test_fits_the_page_and_is_readable_in_both_themes(page, theme):
     wide = scrolls_sideways(page)
     assert wide == [], "nothing scrolls sideways at 1280 pixels"
     assert squeezed(page) == []
-    page.set_viewport_size({"width": 1024, "height": 768})
-    page.wait_for_timeout(500)
+    resize(page, 1024, 768)
     assert scrolls_sideways(page) == [] and squeezed(page) == [], "nor at a projector's 1024"
-    page.set_viewport_size({"width": 1280, "height": 900})
+    resize(page, 1280, 900)
     shot(page, theme.replace(" ", "_").lower())
     contrast = page.evaluate(
         """() => {

@@ -1,4 +1,25 @@
-"""A notebook open in the browser."""
+"""A page of the browser with a notebook open and run in it."""
+
+TURN = """async path => {
+    const app = window.jupyterapp, last = app.shell.currentWidget;
+    if (document.body.dataset.jpThemeName !== 'JupyterLab Light')
+        await app.commands.execute('apputils:change-theme', {theme: 'JupyterLab Light'});
+    await last.sessionContext.shutdown();
+    last.dispose();
+    delete document.body.dataset.dropperLive;
+    await app.commands.execute('docmanager:open', {path});
+}"""
+# What the page has sent is answered once the kernel has answered a question put after it; then the page draws it.
+ANSWERED = """async () => {
+    const frame = () => new Promise(requestAnimationFrame);
+    const kernel = window.jupyterapp.shell.currentWidget.sessionContext.session.kernel;
+    for (let turn = 0; turn < 2; turn++) {
+        await frame();
+        await kernel.requestExecute({code: '', silent: true, store_history: false}).done;
+    }
+    await frame();
+    await frame();
+}"""
 
 
 class Visit:
@@ -12,7 +33,21 @@ class Visit:
         self.page.on("pageerror", lambda error: self.complaints.append(str(error)))
         self.page.on("request", self._asked)
         self.page.goto(address.format(page=f"/doc/tree/{notebook}") + "&reset")
-        self.page.wait_for_function("document.body.dataset.dropperLive", timeout=120_000)
+        self._run()
+
+    def turn_to(self, notebook, width=1280, height=900):
+        """Open another notebook in the same page, or the same one anew: a new kernel, the page loaded once."""
+        self.notebook = notebook
+        self.complaints.clear()
+        self.outside.clear()
+        self.page.set_viewport_size({"width": width, "height": height})
+        self.page.evaluate(TURN, notebook)
+        self._run()
+
+    def _run(self):
+        self.page.wait_for_function(
+            "path => document.body.dataset.dropperLive === path", arg=self.notebook, timeout=120_000
+        )
 
     def _heard(self, message):
         if message.type == "error":
@@ -22,6 +57,10 @@ class Visit:
         here = ("http://localhost", "http://127.0.0.1", "ws://localhost", "ws://127.0.0.1", "data:", "blob:")
         if not request.url.startswith(here):
             self.outside.append(request.url)
+
+    def answered(self):
+        """Wait until the kernel has answered what the page has sent, and the page shows it."""
+        self.page.evaluate(ANSWERED)
 
     def errors_in_cells(self):
         """Text of error outputs and of anything printed to stderr."""

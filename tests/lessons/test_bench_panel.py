@@ -30,12 +30,12 @@ def ends(slider):
 
 def test_every_corner_of_the_sliders_gives_a_picture_and_a_sentence(bench):
     bench.reset()
-    for corner in itertools.product(*(ends(slider) for slider in bench._sliders.values())):
-        for slider, value in zip(bench._sliders.values(), corner, strict=True):
+    for corner in itertools.product(*(ends(slider) for slider in bench.sliders.values())):
+        for slider, value in zip(bench.sliders.values(), corner, strict=True):
             slider.value = value
-        svg = bench._curves.value
+        svg = bench.curves.value
         assert svg.count("<polyline") == 4 and "nan" not in svg
-        assert "nan" not in bench._table.value + bench._said.value
+        assert "nan" not in bench.table.value + bench.sentence.value
         label = re.search(r'aria-label="([^"]+)"', svg)[1]
         assert len(label) > 60
     bench.reset()
@@ -43,7 +43,7 @@ def test_every_corner_of_the_sliders_gives_a_picture_and_a_sentence(bench):
 
 def test_curves_stay_inside_their_axes(bench):
     bench.reset()
-    for (_, axes), points in zip(picture.CURVES, re.findall(r'points="([^"]+)"', bench._curves.value), strict=True):
+    for (_, axes), points in zip(picture.CURVES, re.findall(r'points="([^"]+)"', bench.curves.value), strict=True):
         left, top, width, height = (10 * part for part in picture.PICTURE.axes[axes].box)
         for pair in points.split():
             x, y = map(int, pair.split(","))
@@ -51,61 +51,61 @@ def test_curves_stay_inside_their_axes(bench):
 
 
 def test_reset_brings_back_the_lamp_of_the_file(bench):
-    for slider in bench._sliders.values():
+    for slider in bench.sliders.values():
         slider.value = ends(slider)[1]
-    assert bench.lamp != bench.own
+    assert bench.lamp != bench.initial
     bench.reset()
-    assert bench.lamp == bench.own == Lamp.from_toml(STAIR)
+    assert bench.lamp == bench.initial == Lamp.from_toml(STAIR)
 
 
 def test_keep_shows_a_ghost_and_signed_changes_and_forget_takes_it_away(bench):
     bench.reset()
     bench.keep()
-    bench._sliders["dropper"].value = 470e-9
-    assert "<polyline" in bench._ghost.value and "+" in bench._table.value
+    bench.sliders["dropper"].value = 470e-9
+    assert "<polyline" in bench.ghost.value and "+" in bench.table.value
     bench.forget()
-    assert bench._ghost.value == "" and "kept" not in bench._table.value
+    assert bench.ghost.value == "" and "kept" not in bench.table.value
     bench.reset()
 
 
 def test_a_wrong_lamp_file_complains_and_leaves_the_lamp(bench):
     bench.reset()
-    before = bench._curves.value
+    before = bench.curves.value
     bench.complain("spoilt.toml: line 2: <script>alert(1)</script>")
-    assert "&lt;script&gt;" in bench._wrong.value
-    assert bench._curves.value == before
+    assert "&lt;script&gt;" in bench.complaint.value
+    assert bench.curves.value == before
 
 
 def test_another_lamp_brings_its_own_sliders(bench):
-    bench.put(Lamp.from_toml("notebooks/lamps/shelf_strip.toml"))
-    assert bench._sliders["mains.frequency"].value == 60
-    assert bench._sliders["dropper"].value == 1.5e-6
-    bench.put(replace_at(Lamp.from_toml(STAIR), "dropper", 443e-9))
-    assert bench._sliders["dropper"].label == "443 nF"
-    bench.put(replace_at(Lamp.from_toml(STAIR), "mains.voltage", 24.0))
-    assert bench._sliders["mains.voltage"].options[0] == ("24 V", 24.0)
+    bench.start_from(Lamp.from_toml("notebooks/lamps/shelf_strip.toml"))
+    assert bench.sliders["mains.frequency"].value == 60
+    assert bench.sliders["dropper"].value == 1.5e-6
+    bench.start_from(replace_at(Lamp.from_toml(STAIR), "dropper", 443e-9))
+    assert bench.sliders["dropper"].label == "443 nF"
+    bench.start_from(replace_at(Lamp.from_toml(STAIR), "mains.voltage", 24.0))
+    assert bench.sliders["mains.voltage"].options[0] == ("24 V", 24.0)
     odd = replace_at(replace_at(Lamp.from_toml(STAIR), "mains.voltage", 121.37), "mains.frequency", 59.94)
-    bench.put(odd)
-    assert bench._sliders["mains.voltage"].label == "121.37 V" and bench._sliders["mains.frequency"].label == "59.94 Hz"
+    bench.start_from(odd)
+    assert bench.sliders["mains.voltage"].label == "121.37 V" and bench.sliders["mains.frequency"].label == "59.94 Hz"
     assert bench.lamp == odd
-    bench.put(Lamp.from_toml(STAIR))
+    bench.start_from(Lamp.from_toml(STAIR))
 
 
 def test_sliders_sleep_until_a_prediction_is_made_or_skipped():
     bench = Bench(STAIR)
-    assert all(slider.disabled for slider in bench._sliders.values())
-    bench.prediction._noted()
-    assert all(slider.disabled for slider in bench._sliders.values())
-    bench.prediction._choice.value = "resistor"
-    bench.prediction._noted()
-    assert not any(slider.disabled for slider in bench._sliders.values())
+    assert all(slider.disabled for slider in bench.sliders.values())
+    bench.prediction.note()
+    assert all(slider.disabled for slider in bench.sliders.values())
+    bench.prediction.choice.value = "resistor"
+    bench.prediction.note()
+    assert not any(slider.disabled for slider in bench.sliders.values())
     assert bench.prediction.answer == "resistor"
-    bench._sliders["dropper"].value = 470e-9
-    bench._sliders["series_resistor"].value = 1000.0
-    assert "hundred times" in bench.prediction._said.value
+    bench.sliders["dropper"].value = 470e-9
+    bench.sliders["series_resistor"].value = 1000.0
+    assert "hundred times" in bench.prediction.reply.value
     skipped = Bench(STAIR)
-    skipped.prediction._skipped()
-    assert not any(slider.disabled for slider in skipped._sliders.values())
+    skipped.prediction.skip()
+    assert not any(slider.disabled for slider in skipped.sliders.values())
 
 
 def test_names_typed_by_a_learner_are_escaped():
@@ -157,8 +157,8 @@ def test_the_choice_goes_back_to_the_lamp_that_stayed(tmp_path):
     shutil.copy("notebooks/lamps/stair_marker.toml", tmp_path / "good.toml")
     (tmp_path / "spoilt.toml").write_text("nonsense")
     bench = Bench(tmp_path / "good.toml", ask=False)
-    box = bench.children[1]
-    box._choice.value = "spoilt.toml"
-    assert "spoilt.toml" in bench._wrong.value and box._choice.value == "good.toml"
-    box._choice.value = "spoilt.toml"
-    assert "spoilt.toml" in bench._wrong.value, "told again when it is chosen again"
+    box = bench.lamp_box
+    box.choice.value = "spoilt.toml"
+    assert "spoilt.toml" in bench.complaint.value and box.choice.value == "good.toml"
+    box.choice.value = "spoilt.toml"
+    assert "spoilt.toml" in bench.complaint.value, "told again when it is chosen again"

@@ -20,77 +20,77 @@ def panel():
 
 def buy(panel, *keys):
     for key in keys:
-        panel._act.value = key
+        panel.measurement.value = key
         panel.measure()
 
 
 def everything(panel):
-    return "".join(part.value for part in (panel._said, panel._table, panel._result, panel._curves, panel._wrong))
+    return "".join(part.value for part in (panel.sentence, panel.table, panel.result, panel.curves, panel.complaint))
 
 
 def test_measuring_fills_the_table_and_a_measurement_is_there_once(panel):
-    assert panel._table.value == "" and "Nothing has been measured" in panel._said.value
-    panel._act.value = "bus"
-    assert "licensed practice" in panel._price.value and "Cost 4" in panel._price.value
+    assert panel.table.value == "" and "Nothing has been measured" in panel.sentence.value
+    panel.measurement.value = "bus"
+    assert "licensed practice" in panel.price.value and "Cost 4" in panel.price.value
     buy(panel, "plug-in")
-    assert "line current" in panel._table.value and "plug-in" not in dict(panel._act.options).values()
-    assert panel._wrong.value == ""
-    panel._act.value = ""
+    assert "line current" in panel.table.value and "plug-in" not in dict(panel.measurement.options).values()
+    assert panel.complaint.value == ""
+    panel.measurement.value = ""
     panel.measure()
-    assert "Choose a measurement" in panel._wrong.value
+    assert "Choose a measurement" in panel.complaint.value
 
 
 def test_nothing_gives_the_fault_away_before_the_end(panel):
     buy(panel, "plug-in", "light")
     assert "one diode short" not in everything(panel) and "shorted diode" not in everything(panel)
-    panel._accused.value = ("open", "string")
+    panel.suspect.value = ("open", "string")
     panel.accuse()
-    assert "It is not an open string" in panel._result.value and not panel.hunt.over
-    assert "shorted diode" not in panel._result.value
+    assert "It is not an open string" in panel.result.value and not panel.hunt.over
+    assert "shorted diode" not in panel.result.value
     panel.give_up()
-    assert "one shorted diode" in panel._result.value and panel.hunt.over
-    assert dict(panel._act.options) == {"–": ""}
+    assert "one shorted diode" in panel.result.value and panel.hunt.over
+    assert dict(panel.measurement.options) == {"–": ""}
 
 
 def test_the_odds_are_help_and_have_their_words(panel):
     buy(panel, "plug-in")
-    assert "not shown" in panel._said.value
-    panel._odds.value = True
-    svg = panel._curves.value
+    assert "not shown" in panel.sentence.value
+    panel.odds.value = True
+    svg = panel.curves.value
     minidom.parseString(svg)
     label = re.search(r'aria-label="([^"]+)"', svg)[1]
-    assert "one diode short" in label and "%" in label and "one diode short" in panel._said.value
+    assert "one diode short" in label and "%" in label and "one diode short" in panel.sentence.value
     for x, y in re.findall(r'<text x="(-?\d+)" y="(-?\d+)"', svg):
         assert 0 <= int(x) <= 10 * hunt_figure.PICTURE.size[0] and 0 <= int(y) <= 10 * hunt_figure.PICTURE.size[1]
-    panel._accused.value = ("short", "D1")
+    panel.suspect.value = ("short", "D1")
     panel.accuse()
-    assert panel.hunt.score.right and "help" in panel._result.value and panel.hunt.score.points < 100
+    assert panel.hunt.score.right and "help" in panel.result.value and panel.hunt.score.points < 100
 
 
 def test_a_code_is_made_and_opens_the_same_hunt_on_another_panel(panel):
-    panel._chosen.value, panel._seed.value = ("leaky", "smoothing"), 77
-    panel.make_code()
-    code = re.search(r"<b>(\S{8})</b>", panel._made.value)[1]
+    panel.hunt_box.fault.value, panel.hunt_box.number.value = ("leaky", "smoothing"), 77
+    panel.hunt_box.make_code()
+    code = re.search(r"<b>(\S{8})</b>", panel.hunt_box.new_code.value)[1]
     assert panel.hunt.seed == 3, "the hunt on the panel goes on"
     other = Hunt(STAIR, code=code)
     assert other.hunt.seed == 77 and other.hunt.code == code
-    panel._code.value = "7777-777"
-    panel.open_code()
-    assert "mistyped" in panel._wrong.value and panel.hunt.seed == 3
-    panel._code.value = code
-    panel.open_code()
-    assert panel.hunt.code == code and panel._wrong.value == ""
+    panel.hunt_box.code.value = "7777-777"
+    panel.hunt_box.open_code()
+    assert "mistyped" in panel.complaint.value and panel.hunt.seed == 3
+    panel.hunt_box.code.value = code
+    panel.hunt_box.open_code()
+    assert panel.hunt.code == code and panel.complaint.value == ""
 
 
 def test_a_new_number_and_another_lamp_begin_anew(panel):
     buy(panel, "plug-in")
-    panel._seed.value, panel._live.value = 8, False
-    panel.new()
-    assert panel._table.value == "" and panel.hunt.seed == 8
-    assert "bus" not in dict(panel._act.options).values()
-    panel.children[1]._choice.value = "shelf_strip.toml"
-    assert panel.hunt.lamp.name == "shelf strip" and panel._wrong.value == ""
-    panel._put_lamp(replace_at(Lamp.from_toml(STAIR), "mains.harmonics", {3: (0.03, 0.0)}))
+    panel.hunt_box.number.value, panel.hunt_box.live.value = 8, False
+    panel.hunt_box.new()
+    assert panel.table.value == "" and panel.hunt.seed == 8
+    assert "bus" not in dict(panel.measurement.options).values()
+    panel.lamp_box.choice.value = "shelf_strip.toml"
+    assert panel.hunt.lamp.name == "shelf strip" and panel.complaint.value == ""
+    panel.set_lamp(replace_at(Lamp.from_toml(STAIR), "mains.harmonics", {3: (0.03, 0.0)}))
     assert panel.hunt.lamp.mains.harmonics == {}
 
 
@@ -98,6 +98,6 @@ def test_every_cause_has_a_short_name_and_a_bar():
     lamp = Lamp.from_toml("notebooks/lamps/display_case.toml")
     assert set(causes_of(lamp)) <= set(hunt_view.NAMES) and len(set(hunt_view.NAMES.values())) == len(hunt_view.NAMES)
     panel = Hunt("notebooks/lamps/display_case.toml", seed=1)
-    panel._odds.value = True
+    panel.odds.value = True
     assert {bar.kind for bar in panel.view.bars} == set(causes_of(lamp)) - {None}
     assert all(len(name) < 26 and cause_words(kind) for kind, name in hunt_view.NAMES.items())

@@ -1,6 +1,7 @@
 """The panel on one's own LED: tables pasted and opened, bad ones told, nothing lost."""
 
 import dataclasses
+import datetime
 import itertools
 import re
 from xml.dom import minidom
@@ -34,42 +35,43 @@ def panel():
     return LedCurve(BENCH, ask=False)
 
 
-def box_of(panel):
-    return panel.children[1]
-
-
 def paste(panel, text):
-    box = box_of(panel)
-    box._text.value = text
-    box.take()
+    panel.paste_box.text.value = text
+    panel.paste_box.use()
+
+
+def upload(panel, name, content):
+    """What the page sends when a file is chosen."""
+    file = {"name": name, "type": "", "size": len(content), "content": memoryview(content)}
+    panel.paste_box.upload.value = ({**file, "last_modified": datetime.datetime.now(datetime.UTC)},)
 
 
 def test_the_example_is_shown_with_its_slip(panel):
     assert [point.row for point in panel.fit.outliers] == [11]
-    assert "line 11" in panel._curves.value and "Line 11 stands 310 mV above the curve" in panel._words
-    assert "At 20 mA the curve reads 3.037 V" in panel._words and "this one lies within" in panel._words
-    assert panel._curves.value.count("<path d=") >= 14 * 2, "a mark for each point, above and below"
+    assert "line 11" in panel.curves.value and "Line 11 stands 310 mV above the curve" in panel.words
+    assert "At 20 mA the curve reads 3.037 V" in panel.words and "this one lies within" in panel.words
+    assert panel.curves.value.count("<path d=") >= 14 * 2, "a mark for each point, above and below"
 
 
 @pytest.mark.parametrize("name", OTHERS)
 def test_other_leds_can_be_pasted_and_moved(panel, name):
     paste(panel, OTHERS[name])
-    assert panel._wrong.value == "" and box_of(panel)._text.value == OTHERS[name]
-    ends = [(s.options[0][-1], s.options[-1][-1]) for s in panel._sliders.values()]
+    assert panel.complaint.value == "" and panel.paste_box.text.value == OTHERS[name]
+    ends = [(s.options[0][-1], s.options[-1][-1]) for s in panel.sliders.values()]
     for corner in itertools.product(*ends):
-        for slider, value in zip(panel._sliders.values(), corner, strict=True):
+        for slider, value in zip(panel.sliders.values(), corner, strict=True):
             slider.value = value
-        svg = panel._curves.value
+        svg = panel.curves.value
         minidom.parseString(svg)
-        assert "nan" not in svg + panel._said.value + panel._table.value and panel._wrong.value == ""
+        assert "nan" not in svg + panel.sentence.value + panel.table.value and panel.complaint.value == ""
         width, height = (10 * side for side in panel.picture.PICTURE.size)
         for x, y in re.findall(r"translate\((-?\d+),(-?\d+)\)", svg):
             assert 0 <= int(x) <= width and 0 <= int(y) <= height
-    for reading in panel.readings(panel.view):
+    for reading in panel.view.readings:
         if reading.derivation:
             assert explain.work_out(reading).value == pytest.approx(reading.value, rel=1e-9)
     panel.reset()
-    assert panel.setting == panel.own
+    assert panel.setting == panel.initial
 
 
 @pytest.mark.parametrize(
@@ -87,19 +89,19 @@ def test_other_leds_can_be_pasted_and_moved(panel, name):
     ],
 )
 def test_a_bad_table_is_told_and_nothing_is_lost(panel, text, words):
-    panel._sliders["junction_temperature"].value = 60.0
-    before = panel._curves.value, panel.own, panel.setting, panel._table.value
+    panel.sliders["junction_temperature"].value = 60.0
+    before = panel.curves.value, panel.initial, panel.setting, panel.table.value
     paste(panel, text)
-    assert words in panel._wrong.value and 'role="alert"' in panel._wrong.value
-    assert (panel._curves.value, panel.own, panel.setting, panel._table.value) == before
-    assert box_of(panel)._text.value == text, "what was typed stays"
+    assert words in panel.complaint.value and 'role="alert"' in panel.complaint.value
+    assert (panel.curves.value, panel.initial, panel.setting, panel.table.value) == before
+    assert panel.paste_box.text.value == text, "what was typed stays"
     paste(panel, OTHERS["red"])
-    assert panel._wrong.value == "" and panel.fit.led.forward_voltage < 2.2
+    assert panel.complaint.value == "" and panel.fit.led.forward_voltage < 2.2
 
 
 def test_what_is_not_the_tables_stays_as_it_was_set(panel):
-    panel._sliders["junction_temperature"].value = 60.0
-    panel._sliders["compared"].value = "red, 5 mm"
+    panel.sliders["junction_temperature"].value = 60.0
+    panel.sliders["kind"].value = "red, 5 mm"
     paste(panel, OTHERS["red"])
     assert panel.setting.junction_temperature == 60.0 and panel.setting.kind == "red, 5 mm"
     assert panel.setting.current == 0.020
@@ -110,15 +112,13 @@ def test_what_is_not_the_tables_stays_as_it_was_set(panel):
 def test_a_file_is_opened_whatever_its_letters(panel):
     for encoding in ("utf-8-sig", "latin-1", "utf-16"):
         content = ("# gemessen am Küchentisch\n" + OTHERS["red"]).encode(encoding)
-        box_of(panel)._uploaded(type("Change", (), {"new": [{"name": "red.csv", "content": memoryview(content)}]}))
-        assert "Küchentisch" in box_of(panel)._text.value and panel._wrong.value == ""
-    long = {"name": "long.csv", "content": b"1" * 300_000}
-    box_of(panel)._uploaded(type("Change", (), {"new": [long]}))
-    assert "long.csv: longer than 200,000 bytes" in panel._wrong.value
-    picture = {"name": "led.png", "content": b"\x89PNG\x00\x01"}
-    box_of(panel)._uploaded(type("Change", (), {"new": [picture]}))
-    assert "led.png" in panel._wrong.value and "no text" in panel._wrong.value
-    assert "Küchentisch" in box_of(panel)._text.value
+        upload(panel, "red.csv", content)
+        assert "Küchentisch" in panel.paste_box.text.value and panel.complaint.value == ""
+    upload(panel, "long.csv", b"1" * 300_000)
+    assert "long.csv: longer than 200,000 bytes" in panel.complaint.value
+    upload(panel, "led.png", b"\x89PNG\x00\x01")
+    assert "led.png" in panel.complaint.value and "no text" in panel.complaint.value
+    assert "Küchentisch" in panel.paste_box.text.value
 
 
 def test_too_many_junctions_are_told(panel):
@@ -133,5 +133,5 @@ def test_the_right_answer_is_the_one_with_hardly_less():
     assert "20 mA" in question and "2 mA" in question and answers["right"].startswith("2.7 V")
     assert "logarithm" in panel.verdict()[1]
     paste(panel, OTHERS["red"])
-    assert panel._sliders["current"].disabled, "a new table does not wake the sliders"
+    assert panel.sliders["current"].disabled, "a new table does not wake the sliders"
     assert "2.7 V of 3.04 V" in panel.verdict()[1], "the verdict is on the LED that was asked about"

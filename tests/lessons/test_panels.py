@@ -75,23 +75,23 @@ def ends(slider):
 
 def look_over(panel):
     """Nothing on the panel may be empty, broken or without its words."""
-    svg = panel._curves.value
+    svg = panel.curves.value
     minidom.parseString(svg)
     assert "<polyline" in svg and "nan" not in svg and "inf" not in svg
     label = re.search(r'aria-label="([^"]+)"', svg)[1]
     assert len(label) > 30, label
-    assert panel._words in panel._said.value or "&" in panel._said.value
-    assert "nan" not in panel._said.value + panel._table.value
-    assert panel._wrong.value == ""
-    for path, slider in panel._sliders.items():
+    assert panel.words in panel.sentence.value or "&" in panel.sentence.value
+    assert "nan" not in panel.sentence.value + panel.table.value
+    assert panel.complaint.value == ""
+    for path, slider in panel.sliders.items():
         value = on_slider(path, value_at(panel.setting, path))
         assert value == slider.value, f"{path} stands at {slider.value}, but {value} is shown"
 
 
 def test_every_corner_of_the_sliders_gives_a_picture_and_a_sentence(panel):
     panel.reset()
-    for corner in itertools.product(*(ends(slider) for slider in panel._sliders.values())):
-        for slider, value in zip(panel._sliders.values(), corner, strict=True):
+    for corner in itertools.product(*(ends(slider) for slider in panel.sliders.values())):
+        for slider, value in zip(panel.sliders.values(), corner, strict=True):
             slider.value = value
         look_over(panel)
     panel.reset()
@@ -100,34 +100,34 @@ def test_every_corner_of_the_sliders_gives_a_picture_and_a_sentence(panel):
 def test_curves_and_marks_stay_inside_the_picture(panel):
     panel.reset()
     width, height = (10 * side for side in panel.picture.PICTURE.size)
-    for slider in panel._sliders.values():
+    for slider in panel.sliders.values():
         for value in ends(slider):
             slider.value = value
-            for points in re.findall(r'points="([^"]+)"', panel._curves.value):
+            for points in re.findall(r'points="([^"]+)"', panel.curves.value):
                 for pair in points.split():
                     x, y = map(int, pair.split(","))
                     assert 0 <= x <= width and 0 <= y <= height
-            for x, y in re.findall(r'<text x="(-?\d+)" y="(-?\d+)"', panel._curves.value):
-                assert 0 <= int(x) <= width and 0 <= int(y) <= height, panel._curves.value[:200]
+            for x, y in re.findall(r'<text x="(-?\d+)" y="(-?\d+)"', panel.curves.value):
+                assert 0 <= int(x) <= width and 0 <= int(y) <= height, panel.curves.value[:200]
         panel.reset()
 
 
 def test_every_number_explains_itself_with_its_present_value(panel):
     panel.reset()
-    for slider in panel._sliders.values():
+    for slider in panel.sliders.values():
         slider.value = ends(slider)[1]
-        readings = panel.readings(panel.view)
-        assert [(reading.name, reading.key) for reading in readings] == list(panel._why.options[1:])
+        readings = panel.view.readings
+        assert [(reading.name, reading.key) for reading in readings] == list(panel.reading_choice.options[1:])
         panel.reset()
-    for reading in panel.readings(panel.view):
-        assert f">{reading.name}</th>" in panel._table.value and reading.text in panel._table.value
-        panel._why.value = reading.key
-        told = panel._explained.value
+    for reading in panel.view.readings:
+        assert f">{reading.name}</th>" in panel.table.value and reading.text in panel.table.value
+        panel.reading_choice.value = reading.key
+        told = panel.explanation.value
         assert ("$$" in told or not reading.derivation) and "@formula" not in told, reading.key
         assert reading.text in told, reading.key
         assert isinstance(panel, lessons.Designer) or "next value that is sold" not in told, "only a part is chosen"
-    panel._why.value = ""
-    assert panel._explained.value == ""
+    panel.reading_choice.value = ""
+    assert panel.explanation.value == ""
 
 
 def test_formulas_and_solver_stay_near_each_other_where_the_lamp_is_near_ideal(panel):
@@ -138,11 +138,11 @@ def test_formulas_and_solver_stay_near_each_other_where_the_lamp_is_near_ideal(p
     from dropper.results import explain
 
     panel.reset()
-    started = panel.own
-    if hasattr(panel, "seen"):
+    started = panel.initial
+    if hasattr(panel, "setting_for"):
         lamp = replace_at(replace_at(Lamp.from_toml(STAIR), "inrush_resistor", 1.0), "smoothing", 2.2e-4)
-        panel.put(panel.seen(lamp))
-    for reading in panel.readings(panel.view):
+        panel.start_from(panel.setting_for(lamp))
+    for reading in panel.view.readings:
         if not reading.derivation:
             continue
         formula = reading.scale * explain.work_out(reading).value
@@ -150,59 +150,59 @@ def test_formulas_and_solver_stay_near_each_other_where_the_lamp_is_near_ideal(p
             continue  # they have their own tests
         near = 0.15 if reading.key in ("bus_ripple", "low_risk", "no_effect") else 0.06
         assert formula == pytest.approx(reading.value, rel=near, abs=1e-9), reading.key
-    panel.put(started)
+    panel.start_from(started)
 
 
 def test_keep_shows_a_ghost_and_signed_changes_and_forget_takes_it_away(panel):
     panel.reset()
     panel.keep()
-    first = next(iter(panel._sliders.values()))
+    first = next(iter(panel.sliders.values()))
     first.value = ends(first)[1]
-    assert "<polyline" in panel._ghost.value and 'aria-hidden="true"' in panel._ghost.value
-    assert ">kept<" in panel._table.value and ">change<" in panel._table.value
+    assert "<polyline" in panel.ghost.value and 'aria-hidden="true"' in panel.ghost.value
+    assert ">kept<" in panel.table.value and ">change<" in panel.table.value
     panel.forget()
-    assert panel._ghost.value == "" and ">kept<" not in panel._table.value
+    assert panel.ghost.value == "" and ">kept<" not in panel.table.value
     panel.reset()
 
 
 @pytest.mark.parametrize("name", ALL)
 def test_a_prediction_wakes_the_sliders_and_is_judged_when_the_right_one_has_moved(name):
     panel = made(name, ask=True)
-    assert all(slider.disabled for slider in panel._sliders.values())
+    assert all(slider.disabled for slider in panel.sliders.values())
     _, answers = panel.question()
-    panel.prediction._choice.value = next(iter(answers))
-    panel.prediction._noted()
-    assert not any(slider.disabled for slider in panel._sliders.values())
-    before = panel.prediction._said.value
+    panel.prediction.choice.value = next(iter(answers))
+    panel.prediction.note()
+    assert not any(slider.disabled for slider in panel.sliders.values())
+    before = panel.prediction.reply.value
     if name == "Faults":
-        panel._sliders["fault"].value = Fault("open", "D1")
+        panel.sliders["fault"].value = Fault("open", "D1")
         panel.guess("dark")
     if name == "FirstPower":
-        panel._sliders["fault"].value = Fault("short", "smoothing")
+        panel.sliders["fault"].value = Fault("short", "smoothing")
     for path in set(panel.decisive) - {"fault"}:
-        slider = panel._sliders[path]
+        slider = panel.sliders[path]
         slider.value, slider.value = ends(slider)
-    after = panel.prediction._said.value
+    after = panel.prediction.reply.value
     right, found = panel.verdict()
     assert after != before and found[:20] in after and re.search(r"\d", found)
     assert right == RIGHT[name] and right in answers
     assert ("Right. " if right == next(iter(answers)) else "Not so. ") + found[:20] in after
     skipped = made(name, ask=True)
-    skipped.prediction._skipped()
-    assert not any(slider.disabled for slider in skipped._sliders.values())
+    skipped.prediction.skip()
+    assert not any(slider.disabled for slider in skipped.sliders.values())
 
 
 @pytest.mark.parametrize("name", OF_LAMPS)
 @pytest.mark.parametrize("path", OTHERS)
 def test_other_lamps_and_dark_ones_are_shown_too(name, path):
     panel = made(name, ask=True, path=path)
-    panel.prediction._skipped()
+    panel.prediction.skip()
     look_over(panel)
     lamp = replace_at(replace_at(Lamp.from_toml(path), "string.in_series", 300), "smoothing_bleeder", None)
-    panel.put(panel.seen(lamp))
+    panel.start_from(panel.setting_for(lamp))
     look_over(panel)
-    assert "dark" in panel._words or name == "Plugging"
-    panel.asked = panel.own
+    assert "dark" in panel.words or name == "Plugging"
+    panel.question_setting = panel.initial
     right, found = panel.verdict()
     assert right in ("", *panel.question()[1])
     assert re.search("dark|never|nothing", found) or name in ("LoadLine", "Plugging", "Ageing")
@@ -210,34 +210,34 @@ def test_other_lamps_and_dark_ones_are_shown_too(name, path):
 
 def test_a_wrong_setting_complains_and_leaves_the_picture():
     panel = made("ResistorOrCapacitor")
-    before = panel._curves.value
-    panel._move("load_voltage", 400.0)
-    assert "not less than the mains" in panel._wrong.value
-    assert panel._curves.value == before
-    panel._move("load_voltage", 61.0)
-    assert panel._wrong.value == "" and panel._curves.value != before
+    before = panel.curves.value
+    panel.move("load_voltage", 400.0)
+    assert "not less than the mains" in panel.complaint.value
+    assert panel.curves.value == before
+    panel.move("load_voltage", 61.0)
+    assert panel.complaint.value == "" and panel.curves.value != before
 
 
 @pytest.mark.parametrize("name", OF_LAMPS)
 def test_a_lamp_that_cannot_be_shown_leaves_everything_as_it_was(name, monkeypatch):
     panel = made(name)
-    before = panel._curves.value, panel.own, dict(panel._sliders)
+    before = panel.curves.value, panel.initial, dict(panel.sliders)
 
     def refuse(setting):
         raise ValueError("this one cannot be shown")
 
     monkeypatch.setattr(panel, "view_of", refuse)
-    box = panel.children[1]
-    box._choice.value = "shelf_strip.toml"
-    assert "cannot be shown" in panel._wrong.value
-    assert (panel._curves.value, panel.own, dict(panel._sliders)) == before
+    box = panel.lamp_box
+    box.choice.value = "shelf_strip.toml"
+    assert "cannot be shown" in panel.complaint.value
+    assert (panel.curves.value, panel.initial, dict(panel.sliders)) == before
 
 
 def test_a_mains_with_harmonics_is_looked_at_by_its_fundamental_and_that_is_said():
     panel = made("Conduction")
-    panel._put_lamp(replace_at(Lamp.from_toml(STAIR), "mains.harmonics", {3: (0.03, 0.0), 5: (0.05, 180.0)}))
-    assert "carries harmonics" in panel._wrong.value
-    assert panel.own.lamp == Lamp.from_toml(STAIR)
+    panel.set_lamp(replace_at(Lamp.from_toml(STAIR), "mains.harmonics", {3: (0.03, 0.0), 5: (0.05, 180.0)}))
+    assert "carries harmonics" in panel.complaint.value
+    assert panel.initial.lamp == Lamp.from_toml(STAIR)
 
 
 def _resident():
@@ -254,7 +254,7 @@ def test_memory_stays_flat_over_many_moves(name):
     """
     first, more = (100, 600) if name in WEIGHTY else (300, 900)
     panel = made(name)
-    slider = panel._sliders[next(iter(panel.decisive), next(iter(panel._sliders)))]
+    slider = panel.sliders[next(iter(panel.decisive), next(iter(panel.sliders)))]
     low, high = ends(slider)
 
     def move(times):
@@ -270,23 +270,23 @@ def test_memory_stays_flat_over_many_moves(name):
 
 def test_a_fault_is_guessed_before_it_is_shown():
     panel = made("Faults", ask=True)
-    panel.prediction._skipped()
-    before = panel._curves.value
-    panel._sliders["fault"].value = Fault("short", "D1")
-    assert panel._curves.value == before and "what does the light do?" in panel._guessed.value
-    assert panel._guess.layout.display == ""
+    panel.prediction.skip()
+    before = panel.curves.value
+    panel.sliders["fault"].value = Fault("short", "D1")
+    assert panel.curves.value == before and "what does the light do?" in panel.guess_text.value
+    assert panel.guess_buttons.layout.display == ""
     panel.guess("dark")
-    assert panel.setting.fault == Fault("short", "D1") and "it is &#x27;dim&#x27;" in panel._guessed.value
-    assert panel._curves.value != before and panel._guess.layout.display == "none"
-    panel._sliders["fault"].value = Fault("open", "string")
+    assert panel.setting.fault == Fault("short", "D1") and "it is &#x27;dim&#x27;" in panel.guess_text.value
+    assert panel.curves.value != before and panel.guess_buttons.layout.display == "none"
+    panel.sliders["fault"].value = Fault("open", "string")
     panel.guess(None)
-    assert "No guess made" in panel._guessed.value and panel.view.now.word == "dark"
-    panel._sliders["fault"].value = ""
+    assert "No guess made" in panel.guess_text.value and panel.view.now.word == "dark"
+    panel.sliders["fault"].value = ""
     assert panel.setting.fault is None
-    panel._sliders["fault"].value = Fault("open", "D1")
+    panel.sliders["fault"].value = Fault("open", "D1")
     panel.reset()
-    assert panel.setting.fault is None and panel._guess.layout.display == "none"
-    panel._sliders["fault"].value = Fault("open", "D1")
-    panel._put_lamp(Lamp.from_toml(OTHERS[0]))
+    assert panel.setting.fault is None and panel.guess_buttons.layout.display == "none"
+    panel.sliders["fault"].value = Fault("open", "D1")
+    panel.set_lamp(Lamp.from_toml(OTHERS[0]))
     panel.guess("dark")
-    assert panel.setting.fault is None and panel._wrong.value == ""
+    assert panel.setting.fault is None and panel.complaint.value == ""

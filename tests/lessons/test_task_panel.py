@@ -22,17 +22,17 @@ def answered(task):
 
 def test_a_wrong_try_a_slip_and_a_right_one(path):
     task = Task("string_current", path)
-    assert task.instance.prompt.split(",")[0] in task._prompt.value and "Task 2.2" in task._prompt.value
+    assert task.instance.prompt.split(",")[0] in task.prompt.value and "Task 2.2" in task.prompt.value
     task.field.value = f"{task.instance.known.short_circuit_current:.6g}"
     task.check()
-    assert "✗" in task._feedback.value and "mains over reactance" in task._feedback.value
-    assert 'role="status"' in task._feedback.value and not task.field.disabled
+    assert "✗" in task.feedback.value and "mains over reactance" in task.feedback.value
+    assert 'role="status"' in task.feedback.value and not task.field.disabled
     task.field.value = answered(task)
     task.check()
-    assert "✓ Right" in task._feedback.value
-    assert "Worked out with your values" in task._worked.value and r"\begin{aligned}" in task._worked.value
+    assert "✓ Right" in task.feedback.value
+    assert "Worked out with your values" in task.solution.value and r"\begin{aligned}" in task.solution.value
     task.check()
-    assert "done" in task._feedback.value and "Worked out" in task._worked.value
+    assert "done" in task.feedback.value and "Worked out" in task.solution.value
     entry = Progress(path).entry("string_current")
     assert (entry.tries, entry.hints, entry.solved, entry.shown) == (2, 0, True, False)
 
@@ -41,7 +41,7 @@ def test_enter_checks(path):
     task = Task("reactance", path)
     task.field.value = answered(task)
     task.field._handle_custom_msg({"event": "submit"}, [])
-    assert "✓ Right" in task._feedback.value
+    assert "✓ Right" in task.feedback.value
 
 
 @pytest.mark.parametrize(
@@ -51,32 +51,32 @@ def test_what_cannot_be_read_is_no_try_and_is_escaped(path, reply):
     task = Task("reactance", path)
     task.field.value = reply
     task.check()
-    assert "<script" not in task._feedback.value.replace("&lt;script", "")
+    assert "<script" not in task.feedback.value.replace("&lt;script", "")
     assert Progress(path).entry("reactance").tries == 0
-    assert task._show_button.disabled, "nothing to be shown before a try or a hint"
+    assert task.show_button.disabled, "nothing to be shown before a try or a hint"
 
 
 def test_hints_come_one_by_one_and_are_counted(path):
     task = Task("operating_point", path)
     count = task.instance.hint_count
     for shown in range(1, count + 1):
-        assert f"({count - shown + 1} left)" in task._hint_button.description
+        assert f"({count - shown + 1} left)" in task.hint_button.description
         task.hint()
-        assert task._hints.value.count("<li>") == shown
-    assert task._hint_button.disabled and task._hint_button.description == "No more hints"
+        assert task.hints.value.count("<li>") == shown
+    assert task.hint_button.disabled and task.hint_button.description == "No more hints"
     task.hint()
     assert Progress(path).entry("operating_point").hints == count
-    assert "$$" in task._hints.value and r"\frac" in task._hints.value
+    assert "$$" in task.hints.value and r"\frac" in task.hints.value
 
 
 def test_the_answer_is_shown_only_after_a_try_or_a_hint_and_is_marked(path):
     task = Task("charge", path)
     task.show_answer()
-    assert task._worked.value == "" and not Progress(path).entry("charge").shown
+    assert task.solution.value == "" and not Progress(path).entry("charge").shown
     task.hint()
-    assert not task._show_button.disabled
+    assert not task.show_button.disabled
     task.show_answer()
-    assert "Worked out" in task._worked.value and "Shown" in task._standing.value
+    assert "Worked out" in task.solution.value and "Shown" in task.status.value
     task.field.value = answered(task)
     task.check()
     entry = Progress(path).entry("charge")
@@ -87,13 +87,13 @@ def test_other_values_after_showing_and_only_then(path):
     task = Task("charge", path)
     before = task.instance.values
     task.again()
-    assert task.instance.values == before and task._again_button.layout.display == "none"
+    assert task.instance.values == before and task.again_button.layout.display == "none"
     task.hint()
     task.show_answer()
-    assert task._again_button.layout.display == ""
+    assert task.again_button.layout.display == ""
     task.again()
     assert task.instance.values != before
-    assert task._worked.value == "" and task._hints.value == "" and not task.field.disabled
+    assert task.solution.value == "" and task.hints.value == "" and not task.field.disabled
     task.field.value = answered(task)
     task.check()
     assert Progress(path).entry("charge").solved
@@ -106,68 +106,68 @@ def test_a_task_is_found_as_it_was_left(path):
     task.check()
     again = Task("greatest_power", path)
     assert again.instance.values == task.instance.values
-    assert "✓ Solved" in again._feedback.value and "Worked out" in again._worked.value
-    assert "Solved: 1 try, 1 hint" in again._standing.value
+    assert "✓ Solved" in again.feedback.value and "Worked out" in again.solution.value
+    assert "Solved: 1 try, 1 hint" in again.status.value
 
 
 def test_a_choice_is_made_and_judged(path):
     task = Task("larger_resistor", path)
     task.check()
-    assert "Choose one" in task._feedback.value and Progress(path).entry("larger_resistor").tries == 0
+    assert "Choose one" in task.feedback.value and Progress(path).entry("larger_resistor").tries == 0
     wrong = next(option for option in task.instance.options if option != task.instance.answer)
     task.field.value = wrong
     task.check()
-    assert "✗ Not so." in task._feedback.value
+    assert "✗ Not so." in task.feedback.value
     task.field.value = task.instance.answer
     task.check()
-    assert "✓ Right" in task._feedback.value and "kΩ" in task._worked.value
+    assert "✓ Right" in task.feedback.value and "kΩ" in task.solution.value
 
 
 @pytest.mark.parametrize("key", lessons.QUESTIONS)
 def test_every_task_can_be_hinted_shown_and_solved_on_its_panel(path, key):
     task = Task(key, path)
-    while not task._hint_button.disabled:
+    while not task.hint_button.disabled:
         task.hint()
     task.show_answer()
-    for part in (task._prompt, task._hints, task._worked, task._feedback):
+    for part in (task.prompt, task.hints, task.solution, task.feedback):
         assert part.value and "{" not in re.sub(r"\$\$.*?\$\$|\$.*?\$", "", part.value, flags=re.S)
-    assert "@formula" not in task._worked.value + task._hints.value
-    assert task._worked.value.count("$") % 2 == 0
+    assert "@formula" not in task.solution.value + task.hints.value
+    assert task.solution.value.count("$") % 2 == 0
     task.again()
     if hasattr(task.field, "options"):
         task.field.value = task.instance.answer
     else:
         task.field.value = answered(task)
     task.check()
-    assert "✓ Right" in task._feedback.value
+    assert "✓ Right" in task.feedback.value
 
 
 def test_a_broken_progress_file_is_told_on_the_panel(path):
     path.write_text("spoilt")
     task = Task("reactance", path)
-    assert "could not be understood" in task._standing.value
+    assert "could not be understood" in task.status.value
 
 
 def test_a_task_works_where_nothing_can_be_written(tmp_path):
     task = Task("reactance", tmp_path / "gone" / FILE)
     task.field.value = answered(task)
     task.check()
-    assert "✓ Right" in task._feedback.value and "until this notebook is closed" in task._standing.value
+    assert "✓ Right" in task.feedback.value and "until this notebook is closed" in task.status.value
 
 
 def test_the_scorecard_follows_the_tasks(path):
     card = Scorecard(2, path)
     total = len(lessons.of_lesson(2))
-    assert f"Lesson 2: 0 of {total} solved." in card._said.value
+    assert f"Lesson 2: 0 of {total} solved." in card.report.value
     task = Task("string_current", path)
     task.hint()
     task.field.value = answered(task)
     task.check()
-    assert f"1 of {total} solved, 1 with hints." in card._said.value
-    assert "✓ solved, 1 hint" in card._said.value and card._said.value.count("○ not begun") == total - 1
+    assert f"1 of {total} solved, 1 with hints." in card.report.value
+    assert "✓ solved, 1 hint" in card.report.value and card.report.value.count("○ not begun") == total - 1
     Progress(path).save("charge", Entry(1, hints=1, shown=True))
     card.update()
-    assert "– shown" in card._said.value
+    assert "– shown" in card.report.value
 
 
 def test_a_lesson_without_tasks_and_a_key_without_a_task_are_named(path):
@@ -179,7 +179,7 @@ def test_a_lesson_without_tasks_and_a_key_without_a_task_are_named(path):
 
 def test_everything_to_be_pressed_says_what_it_does(path):
     task = Task("reactance", path)
-    for button in task._buttons.children:
+    for button in task.buttons.children:
         assert button.description and button.tooltip
     assert task.field.description and task.field.placeholder
 
@@ -199,6 +199,6 @@ def test_a_page_that_has_fallen_behind_takes_nothing_back(path):
     first.field.value = answered(first)
     first.check()
     second.hint()
-    kept = Task("charge", path)._entry
+    kept = Task("charge", path).entry
     assert kept.solved and kept.tries == 1 and kept.hints == 1
-    assert "Solved" in second._standing.value
+    assert "Solved" in second.status.value

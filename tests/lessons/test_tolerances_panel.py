@@ -15,7 +15,7 @@ def panel(monkeypatch):
     made = lessons.Tolerances(STAIR, ask=False)
     made.waiting = []
     monkeypatch.setattr(
-        made._later, "soon", lambda what, _, act: made.waiting.append(act) if what == "count" else act()
+        made.deferred, "call_later", lambda what, _, act: made.waiting.append(act) if what == "count" else act()
     )
     return made
 
@@ -28,15 +28,15 @@ def go_on(panel, pieces):
 def test_a_count_grows_in_the_picture_until_all_are_there(panel):
     first = panel.view.sample
     panel.count()
-    assert panel._count.disabled and not panel._halt.disabled
+    assert panel.count_button.disabled and not panel.stop_button.disabled
     go_on(panel, 2)
-    assert panel.view.sample.count == 2048 and "2 048 of 20 000" in panel._progress.value
+    assert panel.view.sample.count == 2048 and "2 048 of 20 000" in panel.progress.value
     np.testing.assert_array_equal(panel.view.sample.readings[CURRENT][:400], first.readings[CURRENT])
     while panel.waiting:
         go_on(panel, 1)
     assert panel.view.sample.complete and panel.view.sample.count == tolerances.MANY == 20_000
-    assert not panel._count.disabled and panel._halt.disabled
-    assert "20 000 lamps at random" in panel._curves.value and "Of 20 000 lamps" in panel._words
+    assert not panel.count_button.disabled and panel.stop_button.disabled
+    assert "20 000 lamps at random" in panel.curves.value and "Of 20 000 lamps" in panel.words
     assert panel.view.within_limit.high - panel.view.within_limit.low < 0.01
 
 
@@ -44,7 +44,7 @@ def test_a_stopped_count_keeps_its_lamps(panel):
     panel.count()
     go_on(panel, 3)
     panel.stop()
-    assert panel.view.sample.count == 3072 and "Stopped after 3 072 of 20 000" in panel._progress.value
+    assert panel.view.sample.count == 3072 and "Stopped after 3 072 of 20 000" in panel.progress.value
     go_on(panel, 1)
     assert panel.view.sample.count == 3072 and not panel.waiting, "what was due no longer is"
 
@@ -56,36 +56,36 @@ def test_an_interrupt_stops_it_too(panel, monkeypatch):
     def interrupted(*_):
         raise KeyboardInterrupt
 
-    monkeypatch.setattr(panel._counting, "step", interrupted)
+    monkeypatch.setattr(panel.counting, "step", interrupted)
     go_on(panel, 1)
-    assert panel._counting is None and panel.view.sample.count == 1024 and not panel.waiting
-    assert "they are kept" in panel._progress.value
+    assert panel.counting is None and panel.view.sample.count == 1024 and not panel.waiting
+    assert "they are kept" in panel.progress.value
 
 
 def test_another_setting_ends_a_count_and_starts_from_a_small_sample(panel):
     panel.count()
     go_on(panel, 1)
-    panel._sliders["dropper"].value = 5.0
+    panel.sliders["dropper"].value = 5.0
     go_on(panel, 1)
-    assert panel.view.sample.count == tolerances.FEW and panel._progress.value == "" and not panel.waiting
-    assert not panel._count.disabled
+    assert panel.view.sample.count == tolerances.FEW and panel.progress.value == "" and not panel.waiting
+    assert not panel.count_button.disabled
 
 
 def test_the_limit_judges_the_same_lamps(panel):
     before = panel.view.sample
-    panel._sliders["limit"].value = 10.0
+    panel.sliders["limit"].value = 10.0
     assert panel.view.sample is before and panel.view.within_limit.share < 0.85
-    panel._sliders["limit"].value = 40.0
+    panel.sliders["limit"].value = 40.0
     assert panel.view.within_limit.share == 1.0
 
 
 def test_years_fade_the_lamp_out_of_its_limits(panel):
     shares = []
     for years in (0.0, 5.0, 10.0):
-        panel._sliders["years"].value = years
+        panel.sliders["years"].value = years
         shares.append(panel.view.within_limit.share)
-    assert shares[0] > shares[1] > shares[2] and panel.view.designed == pytest.approx(0.0167, rel=0.01)
-    assert f"keep within ±{panel.setting.limit:g} %" in panel._curves.value
+    assert shares[0] > shares[1] > shares[2] and panel.view.design_current == pytest.approx(0.0167, rel=0.01)
+    assert f"keep within ±{panel.setting.limit:g} %" in panel.curves.value
 
 
 def test_a_place_that_is_not_kept_is_refused_in_words():
@@ -94,4 +94,4 @@ def test_a_place_that_is_not_kept_is_refused_in_words():
     with pytest.raises(
         ValueError, match=r"Tolerances.place: 'Atlantis' is not kept here; there are the lamp's own; Europe"
     ):
-        dataclasses.replace(lessons.Tolerances(STAIR, ask=False).own, place="Atlantis")
+        dataclasses.replace(lessons.Tolerances(STAIR, ask=False).initial, place="Atlantis")

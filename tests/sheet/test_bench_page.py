@@ -31,13 +31,13 @@ def test_what_will_not_do_is_told():
 
 def test_ticking_out_of_order_is_noticed_and_the_next_step_named():
     panel = BenchList(STAIR)
-    assert "0 of" in panel._told.value and "“unplug”" in panel._told.value
-    panel._list.children[1].children[0].value = True
+    assert "0 of" in panel.sentence.value and "“unplug”" in panel.sentence.value
+    panel.step_list.children[1].children[0].value = True
     panel.tick(3, True)
-    assert "“prove the meter”" in panel._told.value and "You ticked “discharge” before it" in panel._told.value
+    assert "“prove the meter”" in panel.sentence.value and "You ticked “discharge” before it" in panel.sentence.value
     for place in range(len(panel.checklist.steps)):
         panel.tick(place, True)
-    assert "Nothing is left" in panel._told.value and "counts as live" in panel._told.value
+    assert "Nothing is left" in panel.sentence.value and "counts as live" in panel.sentence.value
 
 
 def test_a_repair_may_leave_out_the_soldering():
@@ -45,9 +45,9 @@ def test_a_repair_may_leave_out_the_soldering():
     first = len(panel.checklist.stages[0].steps) + len(panel.checklist.stages[1].steps)
     for place in range(first):
         panel.tick(place, True)
-    assert "“order”" in panel._told.value
+    assert "“order”" in panel.sentence.value
     panel.tick(first + len(panel.checklist.stages[2].steps), True)
-    assert "“series lamp”" in panel._told.value and "before it" not in panel._told.value
+    assert "“series lamp”" in panel.sentence.value and "before it" not in panel.sentence.value
 
 
 def test_what_means_stop_says_so_on_paper():
@@ -57,19 +57,19 @@ def test_what_means_stop_says_so_on_paper():
 
 def test_every_step_is_on_a_stage_with_its_reason():
     panel, shown = BenchList(STAIR), ""
-    for _, stage in panel._stage.options:
-        panel._stage.value = stage
-        shown += "".join(row.children[1].value for row in panel._list.children[1:])
+    for _, stage in panel.stage_choice.options:
+        panel.stage_choice.value = stage
+        shown += "".join(row.children[1].value for row in panel.step_list.children[1:])
     assert shown.count("<summary>Why</summary>") == len(panel.checklist.steps)
 
 
 def test_a_tick_is_kept_when_another_stage_is_looked_at():
     panel = BenchList(STAIR)
-    panel._list.children[1].children[0].value = True
-    panel._stage.value = 2
-    assert not any(line.children[0].value for line in panel._list.children[1:])
-    panel._stage.value = 0
-    assert [line.children[0].value for line in panel._list.children[1:]].count(True) == 1
+    panel.step_list.children[1].children[0].value = True
+    panel.stage_choice.value = 2
+    assert not any(line.children[0].value for line in panel.step_list.children[1:])
+    panel.stage_choice.value = 0
+    assert [line.children[0].value for line in panel.step_list.children[1:]].count(True) == 1
 
 
 def test_the_page_is_written_beside_the_notebook(tmp_path):
@@ -78,7 +78,7 @@ def test_the_page_is_written_beside_the_notebook(tmp_path):
     shutil.copy(STAIR, folder)
     panel = BenchList(folder / "stair_marker.toml")
     panel.write()
-    assert "stair_marker_bench_list.html" in panel._written.value
+    assert "stair_marker_bench_list.html" in panel.message.value
     page = (tmp_path / "sheets" / "stair_marker_bench_list.html").read_text(encoding="utf-8")
     assert page.startswith("<!DOCTYPE html>") and page.count("☐") == len(panel.checklist.steps)
 
@@ -90,7 +90,7 @@ def test_a_folder_that_cannot_be_made_is_told(tmp_path):
     (tmp_path / "sheets").write_text("in the way")
     panel = BenchList(folder / "stair_marker.toml")
     panel.write()
-    assert "sheets" in panel._wrong.value and panel._written.value == ""
+    assert "sheets" in panel.complaint.value and panel.message.value == ""
 
 
 def test_the_page_of_a_lamp_on_low_volts_begins_with_its_transformer():

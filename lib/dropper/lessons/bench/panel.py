@@ -1,23 +1,23 @@
-"""The bench panel: one lamp, six sliders, its picture, its readings, its heat and its circuit."""
+"""Bench panel: one lamp, six sliders, its picture, its readings, its heat and its circuit."""
 
-from html import escape
 from pathlib import Path
+from typing import Any
 
 import ipywidgets as widgets
 
 from ...bench.meter import PlugInMeter
 from ...circuit import schematic
 from ...circuit.lamp import Lamp
-from ...circuit.parts import BY_KEY, fitted, value_of
-from ...results import compare, explain
-from ...solver.steady import SteadyState, steady_state
+from ...circuit.parts import BY_KEY, fitted_parts, value_of
+from ...results.html import Markup, items, joined, tag
+from ...results.reading import Reading
 from ..kit import readout, sliders
 from ..kit.css import STYLE
 from ..kit.lamp_box import LampBox
 from ..kit.panel import Panel
-from . import figure as picture
+from . import figure, view
+from .view import View
 
-POINTS = 512
 REST = 0.1  # s: when the drawing follows the curves
 
 
@@ -32,22 +32,30 @@ class Bench(Panel):
         Whose digits to show.
     ask
         Ask for a prediction before the sliders wake.
+
+    Attributes
+    ----------
+    lamp_box : LampBox
+    part_choice : widgets.Dropdown
+        The part of the circuit to point at.
+    drawing : widgets.HTML
+        The circuit, and its parts in words.
     """
 
-    picture = picture
+    picture, lesson = figure, view
     decisive = ("dropper", "series_resistor")
 
     def __init__(self, path: str | Path, meter: PlugInMeter | None = None, ask: bool = True):
-        self._path = Path(path)
-        self.meter = meter or PlugInMeter()
-        self._circuit = widgets.HTML()
-        self._pointer = widgets.Dropdown(
+        path, self.meter = Path(path), meter or PlugInMeter()
+        self.lamp_box = LampBox(path.parent, path.name, self.start_from, self.complain)
+        self.drawing = widgets.HTML()
+        self.part_choice = widgets.Dropdown(
             options=[("nothing", "")],
             description="Point at",
             style={"description_width": "150px"},
             layout=widgets.Layout(width="390px"),
         )
-        self._pointer.observe(lambda _: self._draw_circuit(), "value")
+        self.part_choice.observe(lambda _: self.draw_circuit(), "value")
         super().__init__(Lamp.from_toml(path), ask)
 
     @property
@@ -55,14 +63,9 @@ class Bench(Panel):
         """The lamp as the sliders have it."""
         return self.setting
 
-    @property
-    def result(self) -> SteadyState:
-        """Its steady state."""
-        return self.view
-
-    def circuit(self):
+    def circuit(self) -> widgets.VBox:
         """The drawn circuit, which follows the sliders, with its parts to point at."""
-        return widgets.VBox([widgets.HTML(STYLE), self._pointer, self._circuit])
+        return widgets.VBox([widgets.HTML(STYLE), self.part_choice, self.drawing])
 
     def question(self) -> tuple[str, dict[str, str]]:
         return (
@@ -70,67 +73,47 @@ class Bench(Panel):
             {"resistor": "the series resistor", "capacitor": "the dropper capacitor", "both": "both alike"},
         )
 
-    def verdict(self) -> tuple[str, ...]:
-        return compare.what_sets_the_brightness(self.asked)
+    def verdict(self) -> tuple[str, str]:
+        return view.what_sets_the_brightness(self.question_setting)
 
-    def head(self) -> list[LampBox]:
-        return [LampBox(self._path.parent, self._path.name, self.put, self.complain)]
+    def header(self) -> list[LampBox]:
+        return [self.lamp_box]
 
-    def make_sliders(self, own: Lamp):
-        parts = [(f"{part.name} {part.symbol}", part.key) for part in fitted(own)]
-        self._pointer.options = [("nothing", ""), *parts]
+    def make_sliders(self, setting: Lamp) -> dict[str, widgets.Widget]:
+        parts = [(f"{part.name} {part.symbol}", part.key) for part in fitted_parts(setting)]
+        self.part_choice.options = [("nothing", ""), *parts]
         return sliders.of_lamp(
-            own, "mains.voltage", "mains.frequency", "dropper", "smoothing", "string.in_series", "series_resistor"
+            setting, "mains.voltage", "mains.frequency", "dropper", "smoothing", "string.in_series", "series_resistor"
         )
 
-    def view_of(self, setting: Lamp) -> SteadyState:
-        return steady_state(setting, POINTS)
+    def view_of(self, setting: Lamp) -> View:
+        return view.view_of(setting, self.meter)
 
-    def words(self, view: SteadyState) -> str:
-        return picture.sentence(self.setting, view)
+    def readings_table(self) -> str:
+        return readout.metered(self.view.lines, self.kept_view and self.kept_view.lines, self.view.agreement)
 
-    def readings(self, view: SteadyState) -> tuple:
-        return ()
+    def details(self) -> str:
+        return figure.heat_bars(self.view.result.heat)
 
-    def table(self, readings: tuple) -> str:
-        return readout.metered(self.lamp, self.result, self._kept, self.meter)
+    def explain(self, reading: Reading) -> str:
+        if self.view.result.dark:
+            return "<p>The string stays dark, and the formula is for one that lights.</p>"
+        return super().explain(reading)
 
-    def after(self) -> str:
-        return picture.heat_bars(self.result.heat)
+    def show(self, view: Any) -> None:
+        super().show(view)
+        self.deferred.call_later("circuit", REST, self.draw_circuit)
 
-    def _show(self, view):
-        super()._show(view)
-        self._later.soon("circuit", REST, self._draw_circuit)
-
-    def _offer(self, readings):
-        warm = [part for part in fitted(self.lamp) if explain.warms(part.key)]
-        choices = (
-            ("nothing yet", ""),
-            *((words, key) for key, words in explain.QUESTIONS.items()),
-            *((f"heat of the {part.name}", part.key) for part in warm),
+    def draw_circuit(self) -> None:
+        """Draw the lamp's circuit, and say what its parts do: the one that is pointed at, or all."""
+        key = self.part_choice.value
+        parts = [BY_KEY[key]] if key in BY_KEY else fitted_parts(self.lamp)
+        jobs = items(
+            joined(
+                tag("b", f"{part.name} {part.symbol}"),
+                f", {value_of(self.lamp, part.key) or 'none'}: {part.job}. {part.care}",
+            )
+            for part in parts
         )
-        if self._why.options != choices:
-            self._why.options = choices
-
-    def _explain(self):
-        key, told = self._why.value, ""
-        if key and self.result.dark:
-            told = "<p>The string stays dark, and the formula is for one that lights.</p>"
-        elif key:
-            read = explain.reading if key in explain.QUESTIONS else explain.heat_reading
-            try:
-                told = explain.in_html(read(key, self.lamp, self.result))
-            except ValueError as error:
-                told = f"<p>The formula has nothing to say here: {escape(str(error))}.</p>"
-        self._explained.value = told
-
-    def _draw_circuit(self):
-        marked = self._pointer.value
-        shown = [BY_KEY[marked]] if marked in BY_KEY else fitted(self.lamp)
-        items = "".join(
-            f"<li><b>{escape(part.name)} {escape(part.symbol)}</b>, "
-            f"{escape(value_of(self.lamp, part.key) or 'none')}: {escape(part.job)}. {escape(part.care)}</li>"
-            for part in shown
-        )
-        drawn = schematic.draw(self.lamp, marked)
-        self._circuit.value = f'{drawn}<ul class="dropper-words dropper-parts">{items}</ul>'
+        circuit = schematic.draw(self.lamp, key)
+        self.drawing.value = joined(Markup(circuit), tag("ul", jobs, css="dropper-words dropper-parts"))

@@ -1,12 +1,12 @@
-"""The bench check-list of a lamp: a box for every step, ticked in order, and a page for the printer."""
+"""Bench-list panel: the check-list of a lamp, a box for every step, and a page for the printer."""
 
-from html import escape
 from pathlib import Path
 
 import ipywidgets as widgets
 
 from ...bench.checklist import WHO, checklist
 from ...circuit.lamp import Lamp
+from ...results.html import tag
 from ..kit import sliders
 from ..kit.css import STYLE
 from ..kit.lamp_box import LampBox
@@ -20,48 +20,61 @@ class BenchList(widgets.VBox):
     ----------
     path
         The lamp file.
+
+    Attributes
+    ----------
+    lamp, checklist
+        The lamp and what is to be done with it.
+    ticks : list of bool
+        Whether each step of the whole list is done.
+    lamp_box : LampBox
+    stage_choice : widgets.Dropdown
+    step_list : widgets.VBox
+        The steps of the stage that is chosen.
+    sentence, complaint, message : widgets.HTML
+        How far it is; what was wrong; where the page was written.
     """
 
     def __init__(self, path: str | Path):
         self._path = Path(path)
-        self._wrong, self._told = widgets.HTML(), widgets.HTML()
-        self._list = widgets.VBox()
-        self._stage = widgets.Dropdown(
+        self.complaint, self.sentence = widgets.HTML(), widgets.HTML()
+        self.step_list = widgets.VBox()
+        self.stage_choice = widgets.Dropdown(
             description="Stage", style={"description_width": "150px"}, layout=widgets.Layout(width="520px")
         )
-        self._stage.observe(lambda _: self._turn(), "value")
-        self._written = widgets.HTML()
+        self.stage_choice.observe(lambda _: self._show_stage(), "value")
+        self.message = widgets.HTML()
         tip = "Writes this list as a page beside the notebook"
         write = sliders.button("Write it for the printer", tip, self.write)
-        box = LampBox(self._path.parent, self._path.name, self.put, self.complain)
+        self.lamp_box = LampBox(self._path.parent, self._path.name, self.set_lamp, self.complain)
         super().__init__(
             [
                 widgets.HTML(STYLE),
-                box,
-                self._wrong,
-                self._told,
-                self._stage,
-                self._list,
+                self.lamp_box,
+                self.complaint,
+                self.sentence,
+                self.stage_choice,
+                self.step_list,
                 widgets.HBox([write]),
-                self._written,
+                self.message,
             ]
         )
-        self.put(Lamp.from_toml(path))
+        self.set_lamp(Lamp.from_toml(path))
 
-    def put(self, lamp: Lamp) -> None:
+    def set_lamp(self, lamp: Lamp) -> None:
         """Put a lamp's list here, nothing ticked."""
-        made = checklist(lamp)  # a ValueError leaves what was there
-        self.lamp, self.checklist = lamp, made
-        self._done = [False] * len(made.steps)
-        self._stage.options = [(f"{n}. {stage.title}", n - 1) for n, stage in enumerate(made.stages, 1)]
-        self._stage.value = 0
-        self._turn()
+        bench_list = checklist(lamp)  # a ValueError leaves what was there
+        self.lamp, self.checklist = lamp, bench_list
+        self.ticks = [False] * len(bench_list.steps)
+        self.stage_choice.options = [(f"{n}. {stage.title}", n - 1) for n, stage in enumerate(bench_list.stages, 1)]
+        self.stage_choice.value = 0
+        self._show_stage()
         self.complain("")
-        self._tell()
+        self._write_sentence()
 
     def complain(self, text: str) -> None:
         """Say what was wrong; nothing else changes."""
-        self._wrong.value = f'<div class="dropper-words wrong" role="alert">{escape(text)}</div>' if text else ""
+        self.complaint.value = tag("div", text, css="dropper-words wrong", role="alert") if text else ""
 
     def write(self) -> None:
         """Write the list as a page into the folder of sheets, and say where it is."""
@@ -76,37 +89,36 @@ class BenchList(widgets.VBox):
             self.complain(str(error))
             return
         self.complain("")
-        self._written.value = (
+        self.message.value = (
             f'<div class="dropper-words" role="status">Written: {link(where, page.html)}.'
             " Print it from a tab of its own.</div>"
         )
 
-    def _turn(self):
+    def _show_stage(self):
         """Show the steps of the stage that is chosen; only those have boxes, for a page of many is slow to open."""
-        if self._stage.value is None:
+        if self.stage_choice.value is None:
             return
-        stage = self.checklist.stages[self._stage.value]
-        caution = f'<div class="dropper-words">⚠ {escape(stage.caution)}</div>' if stage.caution else ""
-        before = self._list.children
-        self._list.children = [widgets.HTML(caution), *(self._line(step) for step in stage.steps)]
+        stage = self.checklist.stages[self.stage_choice.value]
+        caution = tag("div", f"⚠ {stage.caution}", css="dropper-words") if stage.caution else ""
+        before = self.step_list.children
+        self.step_list.children = [widgets.HTML(caution), *(self._line(step) for step in stage.steps)]
         for line in before:
             line.close()
 
     def _line(self, step):
         place = self.checklist.steps.index(step)
         tick = widgets.Checkbox(
-            value=self._done[place],
+            value=self.ticks[place],
             indent=False,
             description=f"{place + 1}. {step.key}",
             layout=widgets.Layout(width="190px"),
         )
         tick.observe(lambda change: self.tick(place, change.new), "value")
-        expect = f"<div><b>Expect:</b> {escape(step.expect)}</div>" if step.expect else ""
-        stop = f"<div><b>Stop:</b> {escape(step.stop)}</div>" if step.stop else ""
+        expect = tag("div", tag("b", "Expect:"), f" {step.expect}") if step.expect else ""
+        stop = tag("div", tag("b", "Stop:"), f" {step.stop}") if step.stop else ""
+        why = tag("details", tag("summary", "Why"), step.why)
         text = widgets.HTML(
-            f'<div class="dropper-words">{escape(step.do)}{expect}{stop}'
-            f"<details><summary>Why</summary>{escape(step.why)}</details></div>",
-            layout=widgets.Layout(width="880px"),
+            tag("div", step.do, expect, stop, why, css="dropper-words"), layout=widgets.Layout(width="880px")
         )
         return widgets.HBox([tick, text])
 
@@ -118,19 +130,19 @@ class BenchList(widgets.VBox):
         place
             Of the step in the whole list, from 0.
         """
-        self._done[place] = done
-        self._tell()
+        self.ticks[place] = done
+        self._write_sentence()
 
-    def _tell(self):
-        done = self._done
-        stage, step, early = self.checklist.next_step(done)
-        text = f"{sum(done)} of {len(done)} done. "
+    def _write_sentence(self):
+        ticks = self.ticks
+        stage, step, too_early = self.checklist.next_step(ticks)
+        text = f"{sum(ticks)} of {len(ticks)} done. "
         if step is None:
             text += "Nothing is left. The lamp counts as live whenever it is plugged in."
         else:
             text += f"Next: “{step.key}”, under “{stage.title}”."
-            if early:
-                text += f" You ticked “{early.key}” before it: go back; the order is what protects."
-            elif not any(done):
+            if too_early:
+                text += f" You ticked “{too_early.key}” before it: go back; the order is what protects."
+            elif not any(ticks):
                 text += f" {WHO}"
-        self._told.value = f'<div class="dropper-words said" role="status">{escape(text)}</div>'
+        self.sentence.value = tag("div", text, css="dropper-words said", role="status")

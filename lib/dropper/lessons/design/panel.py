@@ -1,6 +1,5 @@
 """Design panel: wishes on sliders, the lamp that meets them, its parts and their reasons."""
 
-from html import escape
 from pathlib import Path
 
 import ipywidgets as widgets
@@ -11,6 +10,7 @@ from ...components.kinds import LEDS
 from ...design import Brief, Design, Infeasible
 from ...design.alternatives import half_the_flicker
 from ...results import explain
+from ...results.html import items, tag
 from ...standards import SUPPLIES
 from ..kit import sliders
 from ..kit.panel import Panel
@@ -34,25 +34,38 @@ class Designer(Panel):
         The file with the brief to start from.
     ask
         Ask for a prediction before the sliders wake.
+
+    Attributes
+    ----------
+    brief_box : BriefBox
+    nearest_button : widgets.Button
+    concessions : widgets.HTML
+        The wishes that were given up for the nearest brief.
+    part_choice : widgets.Dropdown
+        The part that is asked about.
+    part_reason : widgets.HTMLMath
+        Why it is that one.
+    opened : Lamp or None
+        The lamp of a sheet that was opened.
     """
 
-    picture = figure
+    picture, lesson = figure, lesson
     decisive = ("flicker",)
 
     def __init__(self, path: str | Path, ask: bool = True):
-        self._rests_on, self._beside = None, []
-        self.opened = None  # the lamp of a sheet that was opened
-        self._box = BriefBox(path, self.put, self._rename, self.complain)
-        self._nearest = sliders.button(
+        self._pending, self._kept_designs = None, []
+        self.opened = None
+        self.brief_box = BriefBox(path, self.start_from, self._rename, self.complain)
+        self.nearest_button = sliders.button(
             "Take the nearest that can be met", "Gives up wishes one by one until a lamp meets them", self.take_nearest
         )
-        self._nearest.layout.display = "none"
-        self._given_up = sliders.words()
-        self._part = widgets.Dropdown(
+        self.nearest_button.layout.display = "none"
+        self.concessions = sliders.words()
+        self.part_choice = widgets.Dropdown(
             options=[("none", "")], description="Why this part?", style=_LABEL, layout=widgets.Layout(width="420px")
         )
-        self._part.observe(lambda _: self._tell_part(), "value")
-        self._part_told = widgets.HTMLMath()
+        self.part_choice.observe(lambda _: self._explain_part(), "value")
+        self.part_reason = widgets.HTMLMath()
         super().__init__(Brief.from_toml(Path(path)), ask)
 
     @property
@@ -72,33 +85,34 @@ class Designer(Panel):
 
     def sheet(self) -> SheetBox:
         """A box that writes the sheet of the design that is shown; one that it opens comes back with its wishes."""
-        return SheetBox(self._designed, self._open, asked=lambda: {"design": self.design})
+        return SheetBox(self._design_lamp, self._open, options=lambda: {"design": self.design})
 
     def _open(self, lamp, brief):
         """Keep the lamp of a sheet that was opened; the wishes that it was designed to come back onto the sliders."""
         self.opened = lamp
         if brief is None:
             return
-        made = lesson.design_view(brief)
-        if made.lamp != lamp:
+        view = lesson.design_view(brief)
+        if view.lamp != lamp:
             raise ValueError(
                 f"{brief.name}: from the wishes of this sheet the workbook now designs another lamp, so the sheet comes"
                 " from another version. The sheet's own lamp was opened, and the sliders were left as they were."
             )
         self.start_from(brief)
-        self._box.leave()
+        self.brief_box.leave()
 
-    def _designed(self):
+    def _design_lamp(self):
         if self.design is None:
             raise ValueError("No lamp meets these wishes yet, so there is no sheet to write")
         return self.design.lamp
 
     def header(self) -> list[BriefBox]:
-        return [self._box]
+        return [self.brief_box]
 
     def question(self) -> tuple[str, dict[str, str]]:
+        brief = self.initial
         return (
-            f"The light of the {self.initial.name} may waver by {self.initial.flicker_limit:.3g} %. Half of that is wanted."
+            f"The light of the {brief.name} may waver by {brief.flicker_limit:.3g} %. Half of that is wanted."
             " What has to be twice as large?",
             {"smoothing": "the smoothing capacitor", "dropper": "the dropper", "resistor": "the resistor in the line"},
         )
@@ -136,39 +150,39 @@ class Designer(Panel):
             ),
         }
 
-    def picture_column(self) -> list:
-        return [self.picture_box, self._nearest, self._given_up, self.sentence, self._part, self._part_told]
+    def picture_column(self) -> list[widgets.Widget]:
+        answers = [self.nearest_button, self.concessions, self.sentence, self.part_choice, self.part_reason]
+        return [self.picture_box, *answers]
 
     def take_nearest(self) -> None:
         """Put the nearest brief that can be met on the sliders, and say what was given up."""
-        brief, told = lesson.nearest_brief(self.setting)
+        brief, changes = lesson.nearest_brief(self.setting)
         if brief is None:
-            told += ("No change of one wish after another helps.",)
+            changes += ("No change of one wish after another helps.",)
         else:
             self._put_on(brief)
-        items = "".join(f"<li>{escape(each)}</li>" for each in told)
-        self._given_up.value = f'<div class="dropper-words" role="status"><ul>{items}</ul></div>'
+        self.concessions.value = tag("div", tag("ul", items(changes)), css="dropper-words", role="status")
 
     def keep(self) -> None:
         """Keep the curves as a ghost, and the design beside the others."""
         if self.design is not None:
-            self._beside = [*self._beside, self.design][-_MOST_KEPT:]
+            self._kept_designs = [*self._kept_designs, self.design][-_MOST_KEPT:]
         super().keep()
 
-    def refresh(self):
+    def refresh(self) -> None:
         """The same view once more: what is worked out stays so."""
         self.show(self.view)
 
     def forget(self) -> None:
         """Take the ghost and the designs beside away."""
-        self._beside = []
+        self._kept_designs = []
         super().forget()
 
     def start_from(self, setting: Brief) -> None:
         """Put another brief on the panel; sliders and ghost start from it."""
         super().start_from(setting)
-        self._box.show(setting.name)
-        self._given_up.value = ""
+        self.brief_box.show(setting.name)
+        self.concessions.value = ""
 
     def _rename(self, name):
         try:
@@ -185,63 +199,63 @@ class Designer(Panel):
 
     def _put_on(self, brief):
         """Another brief on the sliders; what was kept, and where to come back to, stay."""
-        initial, kept = self.initial, self.kept_view
+        initial, kept_view = self.initial, self.kept_view
         self.start_from(brief)
-        self.initial, self.kept_view = initial, kept
+        self.initial, self.kept_view = initial, kept_view
         self.show(self.view)
 
     def changed(self, path: str, value: float | str) -> Brief:
-        self._given_up.value = ""
+        self.concessions.value = ""
         return lesson.with_wish(self.setting, path, value, self.initial)
 
-    def show(self, view):
+    def show(self, view: lesson.View) -> None:
         super().show(view)
         if view.answer is None:
-            self._rests_on = view.setting
+            self._pending = view.setting
             self.deferred.call_later("design", REST, self._work_out)
 
     def _work_out(self):
         """The design, once the sliders rest."""
-        if self._rests_on is not self.setting:
-            self._rests_on = self.setting
+        if self._pending is not self.setting:
+            self._pending = self.setting
             self.deferred.call_later("design", REST, self._work_out)
         elif self.view.answer is None:
             super().show(lesson.design_view(self.setting))
 
-    def write_now(self):
+    def write_now(self) -> None:
         super().write_now()
         answer = self.view.answer
-        helped = isinstance(answer, Infeasible) and answer.nearest is not None
-        self._nearest.layout.display = "" if helped else "none"
-        if helped:
-            self._given_up.value = ""
+        can_help = isinstance(answer, Infeasible) and answer.nearest is not None
+        self.nearest_button.layout.display = "" if can_help else "none"
+        if can_help:
+            self.concessions.value = ""
         if answer is None:  # the design follows; what was asked about stays asked
-            self._tell_part()
+            self._explain_part()
             return
         parts = answer.parts if isinstance(answer, Design) else ()
         options = (("none", ""), *((f"{part.symbol}, {part.name}", part.part) for part in parts))
-        if self._part.options != options:
-            chosen = self._part.value
-            self._part.options = options
-            self._part.value = chosen if chosen in dict(options).values() else ""
-        self._tell_part()
+        if self.part_choice.options != options:
+            key = self.part_choice.value
+            self.part_choice.options = options
+            self.part_choice.value = key if key in dict(options).values() else ""
+        self._explain_part()
 
     def _offer(self, readings):
         if self.view.answer is not None:
             super()._offer(readings)
 
-    def _tell_part(self):
-        told = ""
-        if self._part.value and self.design is not None:
-            part = self.design.of(self._part.value)
-            worked = explain.in_html(part.reading)
-            told = f'<div class="dropper-words"><p>{escape(part.sentence)}</p>{worked}</div>'
-        self._part_told.value = told
+    def _explain_part(self):
+        reason = ""
+        if self.part_choice.value and self.design is not None:
+            part = self.design.of(self.part_choice.value)
+            working = explain.in_html(part.reading)
+            reason = tag("div", tag("p", part.sentence), working, css="dropper-words")
+        self.part_reason.value = reason
 
     def details(self) -> str:
         if isinstance(self.view.answer, Design):
-            return parts_list.whole(self.view.answer) + parts_list.beside(self._beside)
-        return parts_list.beside(self._beside)
+            return parts_list.parts_and_notes(self.view.answer) + parts_list.comparison(self._kept_designs)
+        return parts_list.comparison(self._kept_designs)
 
 
 def _listed(name, options, value):

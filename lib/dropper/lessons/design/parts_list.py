@@ -1,4 +1,4 @@
-"""A design's parts, what to mind, and designs side by side, as HTML."""
+"""Parts list: a design's parts, what to mind, and designs side by side, as HTML."""
 
 from __future__ import annotations
 
@@ -14,32 +14,32 @@ if TYPE_CHECKING:
     from ...design.result import Design
 
 
-def whole(made: Design) -> str:
+def parts_and_notes(design: Design) -> str:
     """The parts, advice and warnings of a design."""
-    signed = [(f"{sign} {name}", *rest) for sign, name, *rest in made.rows()]
-    notes = tag("ul", items((*made.warnings, *made.advice, *_beyond(made))), css="dropper-parts")
+    rows = [(f"{sign} {name}", *rest) for sign, name, *rest in design.rows()]
+    notes = tag("ul", items((*design.warnings, *design.advice, *_beyond(design))), css="dropper-parts")
     return joined(
-        _table("The parts, and what each has to stand", made.header[1:], signed, words=(3, 4)),
-        tag("div", tag("p", made.kept.words), notes, css="dropper-words"),
+        _table("The parts, and what each has to stand", design.header[1:], rows, words=(3, 4)),
+        tag("div", tag("p", design.kept.words), notes, css="dropper-words"),
     )
 
 
-def _beyond(made):
+def _beyond(design):
     """The faults that no part is chosen for, what must help against them said once."""
-    faults = (told.removesuffix(OPENS).strip() for told in made.ratings.beyond)
-    faults = [told.replace(": no part is chosen for that.", ":") for told in faults]
+    faults = (fault.removesuffix(OPENS).strip() for fault in design.ratings.beyond)
+    faults = [fault.replace(": no part is chosen for that.", ":") for fault in faults]
     return [f"No part is chosen for these faults. {OPENS}", *faults] if faults else []
 
 
-def beside(designs: Sequence[Design]) -> str:
+def comparison(designs: Sequence[Design]) -> str:
     """Designs that were kept, side by side; nothing where there is none."""
     if not designs:
         return ""
     first = designs[0].brief
     numbered = []
-    for place, made in enumerate(designs, start=1):
-        other = "".join(f"; {name} {new}" for name, _, new in changes(first, made.brief))
-        numbered.append(made.named(f"{place}. {made.brief.name}{other}"[:80]))
+    for place, design in enumerate(designs, start=1):
+        other = "".join(f"; {name} {new}" for name, _, new in changes(first, design.brief))
+        numbered.append(design.named(f"{place}. {design.brief.name}{other}"[:80]))
     header, rows = compare(numbered)
     return _table("Kept, side by side; changes against the first", ["quantity", *header[1:]], rows)
 

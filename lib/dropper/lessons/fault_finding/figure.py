@@ -1,23 +1,28 @@
-"""What readings say, in words; the bars are those of the hunt."""
+"""Fault-finding figure: odds of every cause as bars, now and before any reading, and what readings say in words."""
 
-from .hunt_figure import PICTURE, backdrop, overlay
+from .hunt_figure import PICTURE, backdrop, odds_bars, scales
 from .hunt_view import leading
+from .view import View
 
-BEFORE = "before any reading"
-
-__all__ = ["BEFORE", "PICTURE", "backdrop", "overlay", "sentence"]
+__all__ = ["PICTURE", "backdrop", "overlay", "scales", "sentence"]
 
 
-def sentence(view) -> str:
-    """The picture in words.
+def overlay(view: View, scale: None, sentence: str) -> str:
+    """The bars of one view.
 
     Parameters
     ----------
-    view : lessons.finding.View
+    sentence
+        The text alternative.
     """
+    return odds_bars(view.bars, sentence, "before any reading")
+
+
+def sentence(view: View) -> str:
+    """The picture in words."""
     head = (
         "Nothing is read yet; the bars are what is usually met."
-        if not view.taken
-        else (f"From {view.taken} reading{'s' * (view.taken > 1)}.")
+        if not view.count
+        else (f"From {view.count} reading{'s' * (view.count > 1)}.")
     )
     return f"{head} The odds: {', '.join(leading(view.bars)) or 'none above 2 %'}. {view.verdict}"

@@ -1,11 +1,11 @@
-"""The odds of every cause as bars, now and before the last measurement."""
+"""Hunt figure: the odds of every cause as bars, now and before the last measurement."""
 
 from ...bench.diagnosis.wording import percent
 from ...results.style import INK, LOOKS
 from ..kit.frame import Axes
 from ..kit.overlay import Span
 from ..kit.picture import Picture
-from .hunt_view import Bar, leading
+from .hunt_view import Bar, View, leading
 
 PICTURE = Picture(
     (780, 520), Axes((250, 36, 440, 430), "", "probability, %", across=(0.0, 0.2, 0.4, 0.6, 0.8, 1.0), up=())
@@ -13,8 +13,23 @@ PICTURE = Picture(
 backdrop = PICTURE.backdrop
 
 
-def overlay(bars: tuple[Bar, ...], sentence: str, before: str = "before the last measurement") -> str:
-    """The bars of one view.
+def scales(*views) -> None:
+    """Odds have one scale."""
+
+
+def overlay(view: View, scale: None, sentence: str) -> str:
+    """The bars of one view; nothing where the odds are not shown.
+
+    Parameters
+    ----------
+    sentence
+        The text alternative.
+    """
+    return odds_bars(view.bars, sentence, "before the last measurement") if view.bars else ""
+
+
+def odds_bars(bars: tuple[Bar, ...], sentence: str, before: str) -> str:
+    """Odds as bars, over the axes.
 
     Parameters
     ----------
@@ -39,20 +54,15 @@ def overlay(bars: tuple[Bar, ...], sentence: str, before: str = "before the last
     return layer.svg(sentence)
 
 
-def sentence(view) -> str:
-    """The picture in words.
-
-    Parameters
-    ----------
-    view : lessons.hunt.View
-    """
+def sentence(view: View) -> str:
+    """The picture in words."""
     count = len(view.rows)
-    taken = (
+    measurements = (
         "Nothing has been measured yet."
         if not count
         else (f"{count} measurement{'s' * (count > 1)} of cost {view.cost:g} and danger {view.danger:g}.")
     )
     if not view.bars:
-        return f"{taken} The odds are not shown; they can be asked for, which is help and costs points."
+        return f"{measurements} The odds are not shown; they can be asked for, which is help and costs points."
     listed = ", ".join(leading(view.bars)) or "no cause of its own above 2 %"
-    return f"{taken} The odds: {listed}. {view.verdict}".rstrip()
+    return f"{measurements} The odds: {listed}. {view.verdict}".rstrip()

@@ -1,30 +1,24 @@
-"""The hunt for a hidden fault: buy readings one at a time, accuse, and see how the best way would have gone."""
+"""Hunt panel: a hidden fault: buy readings one at a time, accuse, and see how the best way would have gone."""
 
-import random
-from html import escape
+from collections.abc import Callable
 from pathlib import Path
+from typing import Any
 
 import ipywidgets as widgets
 
 from ...bench import diagnosis
-from ...bench.diagnosis.share_code import SEEDS
 from ...circuit.lamp import Lamp, replace_at
-from ...solver.transient.faults import Fault
+from ...results.html import items, joined, tag
 from ..kit import sliders
 from ..kit.css import STYLE
 from ..kit.lamp_box import LampBox
+from ..kit.picture_panel import PicturePanel
 from . import hunt_figure, hunt_view
-
-_LABEL = {"description_width": "150px"}
-_WIDE, _PICTURE = "620px", "780px"
-_LOT = "drawn by lot"
+from .hunt_box import HuntBox, choice
+from .hunt_view import Fault, View
 
 
-def _choice(name, width=_WIDE):
-    return widgets.Dropdown(description=name, options=[("–", "")], style=_LABEL, layout=widgets.Layout(width=width))
-
-
-class Hunt(widgets.VBox):
+class Hunt(PicturePanel):
     """A lamp with a hidden fault, to be found with few and safe measurements.
 
     Parameters
@@ -37,192 +31,136 @@ class Hunt(widgets.VBox):
         Fixes the fault of the first hunt.
     code
         A teacher's code, in place of the two.
+
+    Attributes
+    ----------
+    lamp_box : LampBox
+    hunt_box : HuntBox
+        Which hunt it is, and codes for a class.
+    measurement, suspect : widgets.Dropdown
+        What to measure, and whom to accuse.
+    odds : widgets.Checkbox
+        Whether the odds are shown.
+    price, result, table : widgets.HTML
+        What the measurement costs; what came of an accusation or a hint; what was measured so far.
     """
 
+    picture, lesson = hunt_figure, hunt_view
+
     def __init__(self, path: str | Path, seed: int | None = None, fault: Fault | None = None, code: str | None = None):
-        self._path, self._busy = Path(path), False
-        self._lamp = replace_at(Lamp.from_toml(path), "mains.harmonics", {})
-        self._wrong, self._said, self._table, self._result = (sliders.words() for _ in range(4))
-        self._curves = widgets.HTML()
-        layers = [widgets.HTML(hunt_figure.backdrop()), self._curves]
-        for layer in layers:
-            layer.layout = widgets.Layout(grid_area="1 / 1", width="100%", margin="0")
-        self._stack = widgets.GridBox(layers, layout=widgets.Layout(width=_PICTURE))
-        self._act, self._accused = _choice("measurement"), _choice("accuse")
-        self._odds = widgets.Checkbox(
+        super().__init__()
+        path = Path(path)
+        lamp = replace_at(Lamp.from_toml(path), "mains.harmonics", {})
+        self.lamp_box = LampBox(path.parent, path.name, self.set_lamp, self.complain)
+        self.hunt_box = HuntBox(lamp, self._begin, self.attempt)
+        self.measurement, self.suspect = choice("measurement"), choice("accuse")
+        self.price, self.result, self.table = (sliders.words() for _ in range(3))
+        self.odds = widgets.Checkbox(
             value=False,
             description="show the odds (help, costs points)",
             indent=False,
             layout=widgets.Layout(width="auto"),
         )
-        self._odds.observe(lambda _: self._show(), "value")
-        self._price = sliders.words()
-        self._act.observe(lambda _: self._tell_price(), "value")
-        super().__init__(
-            [
-                widgets.HTML(STYLE),
-                LampBox(self._path.parent, self._path.name, self._put_lamp, self.complain),
-                self._wrong,
-                sliders.words(escape(hunt_view.CAUTION)),
-                self._teacher(),
-                widgets.HBox([self._act, sliders.button("Measure", "Takes this measurement", self.measure)]),
-                self._price,
-                widgets.HBox([self._accused, sliders.button("Accuse", "Names this as the fault", self.accuse)]),
-                widgets.HBox(
-                    [
-                        sliders.button("Hint", "Says what to measure next; costs points", self.hint),
-                        self._odds,
-                        sliders.button("Give up", "Shows the fault", self.give_up),
-                    ]
-                ),
-                self._result,
-                self._table,
-                self._stack,
-                self._said,
-            ]
-        )
+        self.odds.observe(lambda _: self.refresh(), "value")
+        self.measurement.observe(lambda _: self._write_price(), "value")
+        hint = sliders.button("Hint", "Says what to measure next; costs points", self.hint)
+        give_up = sliders.button("Give up", "Shows the fault", self.give_up)
+        self.children = [
+            widgets.HTML(STYLE),
+            self.lamp_box,
+            self.complaint,
+            sliders.words(joined(hunt_view.CAUTION)),
+            self.hunt_box,
+            widgets.HBox([self.measurement, sliders.button("Measure", "Takes this measurement", self.measure)]),
+            self.price,
+            widgets.HBox([self.suspect, sliders.button("Accuse", "Names this as the fault", self.accuse)]),
+            widgets.HBox([hint, self.odds, give_up]),
+            self.result,
+            self.table,
+            self.picture_box,
+            self.sentence,
+        ]
         self.add_class("dropper-hunt")
-        self._begin(
-            lambda: (
-                diagnosis.Hunt.from_code(self._lamp, code)
-                if code
-                else diagnosis.Hunt(self._lamp, random.randrange(SEEDS) if seed is None else seed, fault)
-            )
-        )
+        self._begin(lambda: hunt_view.new_hunt(lamp, seed, fault, code))
+
+    @property
+    def hunt(self) -> diagnosis.Hunt:
+        """The hunt that goes on."""
+        return self.setting
+
+    def set_lamp(self, lamp: Lamp) -> None:
+        """Begin the hunt of the number in the box with another lamp."""
+        self._begin(lambda: self.hunt_box.by_number(replace_at(lamp, "mains.harmonics", {})))
 
     # what a learner does
 
     def measure(self) -> None:
         """Take the measurement that is chosen."""
-        if not self._act.value:
-            return self.complain("Choose a measurement first.")
-        self._try(lambda: self.hunt.measure(self._act.value))
-        return None
+        if not self.measurement.value:
+            self.complain("Choose a measurement first.")
+        elif self.attempt(lambda: self.hunt.measure(self.measurement.value)) is not None:
+            self.refresh()
 
     def accuse(self) -> None:
         """Name the chosen cause as the fault."""
-        if not self._accused.value:
-            return self.complain("Choose whom to accuse first.")
-        score = self._try(lambda: self.hunt.accuse(self._accused.value))
+        if not self.suspect.value:
+            self.complain("Choose whom to accuse first.")
+            return
+        score = self.attempt(lambda: self.hunt.accuse(self.suspect.value))
         if score is not None:
-            self._tell(score.words)
-        return None
+            self.refresh()
+            self._write_result(score.words)
 
     def hint(self) -> None:
         """Say what to measure next."""
         if not self.hunt.over:
-            self._tell(self.hunt.hint())
+            self._write_result(self.hunt.hint())
 
     def give_up(self) -> None:
         """Show the fault."""
         if not self.hunt.over:
-            self._tell(self.hunt.give_up().words)
-            self._show()
-
-    def new(self) -> None:
-        """Begin the hunt of the number in the box."""
-        self._begin(lambda: diagnosis.Hunt(self._lamp, self._seed.value, live=self._live.value))
-
-    def open_code(self) -> None:
-        """Begin the hunt that a code stands for."""
-        self._begin(lambda: diagnosis.Hunt.from_code(self._lamp, self._code.value))
-
-    def make_code(self) -> None:
-        """Write the code of a hunt, its fault chosen or drawn; the hunt on the panel goes on."""
-        kind = self._chosen.value or None
-        made = self._caught(lambda: diagnosis.Hunt(self._lamp, self._seed.value, kind, live=self._live.value))
-        if made is not None:
-            self._made.value = (
-                f'<div class="dropper-words" role="status">Code for a class, with the {escape(self._lamp.name)}:'
-                f" <b>{made.code}</b></div>"
-            )
-
-    def complain(self, text: str) -> None:
-        """Say what was wrong; nothing else changes."""
-        self._wrong.value = f'<div class="dropper-words wrong" role="alert">{escape(text)}</div>' if text else ""
-
-    def _teacher(self):
-        self._seed = widgets.BoundedIntText(
-            value=1, min=0, max=SEEDS - 1, description="hunt number", style=_LABEL, layout=widgets.Layout(width="270px")
-        )
-        self._live = widgets.Checkbox(
-            value=True, description="live measurements allowed", indent=False, layout=widgets.Layout(width="auto")
-        )
-        self._code = widgets.Text(
-            description="teacher's code",
-            placeholder="such as 7KQ4-9XN",
-            style=_LABEL,
-            layout=widgets.Layout(width="390px"),
-        )
-        self._chosen, self._made = _choice("hide this fault", "520px"), sliders.words()
-        rows = [
-            widgets.HBox([self._seed, self._live, sliders.button("New hunt", "Begins this number's hunt", self.new)]),
-            widgets.HBox([self._code, sliders.button("Open the code", "Begins the code's hunt", self.open_code)]),
-        ]
-        make = sliders.button("Make a code", "Writes a code for the class; it does not show the fault", self.make_code)
-        place = widgets.VBox([widgets.HBox([self._chosen, make]), self._made], layout=widgets.Layout(display="none"))
-        teaches = widgets.Checkbox(value=False, description="I teach: make a code for a class", indent=False)
-        teaches.observe(lambda change: setattr(place.layout, "display", None if change["new"] else "none"), "value")
-        return widgets.VBox([*rows, teaches, place])
+            self._write_result(self.hunt.give_up().words)
+            self.refresh()
 
     # what is shown
 
-    def _put_lamp(self, lamp):
-        sine = replace_at(lamp, "mains.harmonics", {})
-        self._begin(lambda: diagnosis.Hunt(sine, self._seed.value, live=self._live.value))
+    def view_of(self, setting: diagnosis.Hunt) -> View:
+        return hunt_view.view_of(setting, self.odds.value)
 
-    def _begin(self, make):
-        made = self._caught(make)
-        if made is None:
-            return
-        self.hunt, self._lamp = made, made.lamp
-        self._seed.value, self._live.value = made.seed, made.live
-        self._accused.options = [("–", ""), *made.suspects()]
-        self._chosen.options = [(_LOT, ""), *made.suspects()]
-        self._accused.value = ""
-        self._odds.value = False
-        self._tell("")
-        self._show()
-
-    def _caught(self, act):
-        try:
-            done = act()
-        except (ValueError, ArithmeticError) as error:
-            self.complain(str(error))
-            return None
-        self.complain("")
-        return done
-
-    def _try(self, act):
-        done = self._caught(act)
-        if done is not None:
-            self._show()
-        return done
-
-    def _tell(self, text):
-        self._result.value = f'<div class="dropper-words question" role="status">{escape(text)}</div>' if text else ""
-
-    def _tell_price(self):
-        act = diagnosis.ACTS.get(self._act.value)
-        self._price.value = (
-            ""
-            if act is None
-            else (
-                f'<div class="dropper-words">Cost {act.cost:g}. {escape(act.danger[0].upper() + act.danger[1:])}.</div>'
-            )
-        )
-
-    def _show(self):
-        self.view = hunt_view.view_of(self.hunt, self._odds.value)
+    def show(self, view: Any) -> None:
         left = [] if self.hunt.over else [(act.words, act.key) for act in self.hunt.choices()]
-        self._act.options = [("–", ""), *left]
-        self._tell_price()
-        words = hunt_figure.sentence(self.view)
-        self._stack.layout.display = None if self.view.bars else "none"
-        self._curves.value = hunt_figure.overlay(self.view.bars, words) if self.view.bars else ""
-        self._said.value = f'<div class="dropper-words said" role="status">{escape(words)}</div>'
-        rows = "".join(
-            f"<li><b>{escape(done)}:</b> {escape(read)} <i>({escape(danger)})</i></li>"
-            for done, read, danger in self.view.rows
+        self.measurement.options = [("–", ""), *left]
+        self._write_price()
+        super().show(view)
+
+    def draw(self) -> None:
+        self.picture_box.layout.display = None if self.view.bars else "none"
+        super().draw()
+
+    def write(self) -> None:
+        super().write()
+        rows = items(
+            joined(tag("b", f"{act}:"), f" {reading} ", tag("i", f"({danger})"))
+            for act, reading, danger in self.view.rows
         )
-        self._table.value = rows and f'<div class="dropper-words"><b>Measured so far</b><ol>{rows}</ol></div>'
+        self.table.value = rows and tag("div", tag("b", "Measured so far"), tag("ol", rows), css="dropper-words")
+
+    def _begin(self, make: Callable[[], diagnosis.Hunt]):
+        hunt = self.attempt(make)
+        if hunt is None:
+            return
+        self.setting = hunt
+        self.hunt_box.show(hunt)
+        self.suspect.options = [("–", ""), *hunt.suspects()]
+        self.suspect.value = ""
+        self.odds.value = False
+        self._write_result("")
+        self.refresh()
+
+    def _write_price(self):
+        act = diagnosis.MEASUREMENTS.get(self.measurement.value)
+        danger = act.danger[0].upper() + act.danger[1:] if act else ""
+        self.price.value = tag("div", f"Cost {act.cost:g}. {danger}.", css="dropper-words") if act else ""
+
+    def _write_result(self, text):
+        self.result.value = tag("div", text, css="dropper-words question", role="status") if text else ""

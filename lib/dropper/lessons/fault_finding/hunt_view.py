@@ -1,11 +1,15 @@
-"""A hunt as it is looked at: what was measured, what it cost, and the odds where they were asked for."""
+"""Hunt view: what was measured, what it cost, and the odds where they were asked for."""
 
+import random
 from collections.abc import Sequence
 from dataclasses import dataclass
 
-from ...bench.diagnosis import ACTS
+from ...bench.diagnosis import MEASUREMENTS, Hunt
+from ...bench.diagnosis.share_code import SEEDS
 from ...bench.diagnosis.wording import percent
 from ...circuit.fields import about, documented
+from ...circuit.lamp import Lamp
+from ...solver.transient import Fault
 
 CAUTION = (
     "This lamp is made of numbers. At a real one, dark is not dead: every part is live until the plug is out and"
@@ -60,42 +64,57 @@ class View:
     verdict: str = about('What the readings say; "" unless the odds were asked for, and once it is over.')
     cost: float
     danger: float
-    ended: str = about('How the hunt ended, "" while it goes on.')
 
 
-def view_of(hunt, odds: bool = False) -> View:
+def new_hunt(lamp: Lamp, seed: int | None = None, fault: Fault | None = None, code: str | None = None) -> Hunt:
+    """A hunt by a teacher's code, by its number, or by lot.
+
+    Parameters
+    ----------
+    lamp
+        As it should be.
+    fault
+        Fixes the fault.
+
+    Raises
+    ------
+    ValueError
+        As `Hunt` does, and for a code that stands for none of this lamp's hunts.
+    """
+    if code:
+        return Hunt.from_code(lamp, code)
+    return Hunt(lamp, random.randrange(SEEDS) if seed is None else seed, fault)
+
+
+def view_of(hunt: Hunt, odds: bool = False) -> View:
     """What is seen of a hunt.
 
     Parameters
     ----------
-    hunt : Hunt
     odds
         Show what the readings so far make of every cause. That is help, and costs points.
     """
-    shown = odds or hunt.over
-    found = (hunt.belief() if hunt.over else hunt.odds()) if shown else None
+    diagnosis = hunt.diagnosis() if hunt.over else hunt.odds() if odds else None
     rows = tuple(
-        (step.words.split(": ", 1)[0], step.words.split(": ", 1)[1].removesuffix("."), _SHORT[ACTS[step.key].hazard])
-        for step in hunt.steps
+        (*step.words.removesuffix(".").split(": ", 1), _SHORT[MEASUREMENTS[step.key].hazard]) for step in hunt.steps
     )
     return View(
         rows=rows,
-        bars=_bars(hunt, found) if found else (),
-        verdict=found.verdict if found and not hunt.over else "",
+        bars=_bars(hunt, diagnosis) if diagnosis else (),
+        verdict=diagnosis.verdict if diagnosis and not hunt.over else "",
         cost=hunt.cost,
         danger=hunt.danger,
-        ended=hunt.score.words if hunt.over else "",
     )
 
 
 def leading(bars: Sequence[Bar], least: float = 0.02) -> list[str]:
     """Bars from the longest on, down to a probability, as "one diode short 93 %"."""
-    known = sorted((bar for bar in bars if bar.now >= least), key=lambda bar: -bar.now)
-    return [f"{bar.name} {percent(bar.now)}" for bar in known]
+    likely = sorted((bar for bar in bars if bar.now >= least), key=lambda bar: -bar.now)
+    return [f"{bar.name} {percent(bar.now)}" for bar in likely]
 
 
-def _bars(hunt, found):
-    now = found.belief.causes()
-    before = hunt.before().belief.causes()
+def _bars(hunt, diagnosis):
+    now = diagnosis.posterior.causes()
+    before = hunt.previous_diagnosis().posterior.causes()
     kinds = [kind for kind in NAMES if kind in now and kind is not None]
     return tuple(Bar(kind, NAMES[kind], before[kind], now[kind]) for kind in kinds)

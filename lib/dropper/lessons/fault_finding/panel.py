@@ -1,130 +1,133 @@
-"""Own readings of a lamp, and what they say of its fault."""
+"""Fault-finding panel: readings of a lamp are typed in, and every cause of a fault gets its odds."""
 
-from html import escape
 from pathlib import Path
+from typing import Any
 
 import ipywidgets as widgets
 
 from ...bench.diagnosis.evidence import WORDS
 from ...circuit.lamp import Lamp, replace_at
+from ...results.html import items, joined, tag
 from ..kit import sliders
 from ..kit.css import STYLE
 from ..kit.lamp_box import LampBox
-from . import figure
-from . import view as lesson
+from ..kit.picture_panel import PicturePanel
+from . import figure, view
+from .view import Case
 
 _LABEL = {"description_width": "170px"}
-_WIDTH, _PICTURE = "390px", "780px"
+_WIDTH = "390px"
 
 
-class FaultFinding(widgets.VBox):
-    """Readings are typed in, and every cause gets its odds.
+class FaultFinding(PicturePanel):
+    """Readings of one's own, and what they say of a lamp's fault.
 
     Parameters
     ----------
     path
         The lamp file as it is when healthy; the files beside it are offered too.
+
+    Attributes
+    ----------
+    lamp_box : LampBox
+    fields : dict of str to widget
+        By field of `bench.diagnosis.Evidence`.
+    live : widgets.Checkbox
+        Whether live measurements may be proposed.
+    reasons : widgets.HTML
+        What speaks for and against each cause.
     """
 
+    picture, lesson = figure, view
+
     def __init__(self, path: str | Path):
-        self._path, self._busy = Path(path), False
-        self._wrong, self._said, self._told = (sliders.words() for _ in range(3))
-        self._curves = widgets.HTML()
-        layers = [widgets.HTML(figure.backdrop()), self._curves]
-        for layer in layers:
-            layer.layout = widgets.Layout(grid_area="1 / 1", width="100%", margin="0")
-        self._fields = {
-            field: widgets.Text(
-                description=name,
-                placeholder=f"such as {example}",
-                continuous_update=False,
-                style=_LABEL,
-                layout=widgets.Layout(width=_WIDTH),
-            )
-            for field, name, example in lesson.NUMBERS
-        } | {
-            field: widgets.Dropdown(
-                description=name,
-                options=[("not looked at", ""), *((words, key) for key, words in WORDS[field].items())],
-                style=_LABEL,
-                layout=widgets.Layout(width=_WIDTH),
-            )
-            for field, name in lesson.CHOICES
-        }
-        self._live = widgets.Checkbox(value=False, description="propose live measurements too", indent=False)
-        for control in (*self._fields.values(), self._live):
-            control.observe(lambda _: self._update(), "value")
-        half = (len(self._fields) + 1) // 2
-        columns = list(self._fields.values())
-        super().__init__(
-            [
-                widgets.HTML(STYLE),
-                LampBox(self._path.parent, self._path.name, self._put_lamp, self.complain),
-                sliders.words(escape(lesson.CAUTION)),
-                self._wrong,
-                widgets.HBox([widgets.VBox(columns[:half]), widgets.VBox(columns[half:])]),
-                widgets.HBox(
-                    [
-                        sliders.button("Take the bench readings", "Fills in what the lamp file has", self.take),
-                        sliders.button("Clear", "Empties every field", self.clear),
-                        self._live,
-                    ]
-                ),
-                self._said,
-                widgets.GridBox(layers, layout=widgets.Layout(width=_PICTURE)),
-                self._told,
-            ]
-        )
+        super().__init__()
+        path, self._busy = Path(path), False
+        self.lamp_box = LampBox(path.parent, path.name, self.set_lamp, self.complain)
+        self.fields = {key: _number(name, example) for key, name, example in view.NUMBERS}
+        self.fields |= {key: _choice(name, WORDS[key]) for key, name in view.CHOICES}
+        self.live = widgets.Checkbox(value=False, description="propose live measurements too", indent=False)
+        self.reasons = sliders.words()
+        for key, control in (*self.fields.items(), ("live", self.live)):
+            control.observe(lambda change, key=key: self.move(key, change.new), "value")
+        half = (len(self.fields) + 1) // 2
+        columns = list(self.fields.values())
+        take = sliders.button("Take the bench readings", "Fills in what the lamp file has", self.take)
+        clear = sliders.button("Clear", "Empties every field", self.clear)
+        self.children = [
+            widgets.HTML(STYLE),
+            self.lamp_box,
+            sliders.words(joined(view.CAUTION)),
+            self.complaint,
+            widgets.HBox([widgets.VBox(columns[:half]), widgets.VBox(columns[half:])]),
+            widgets.HBox([take, clear, self.live]),
+            self.sentence,
+            self.picture_box,
+            self.reasons,
+        ]
         self.add_class("dropper-finding")
-        self._put_lamp(Lamp.from_toml(path))
+        self.set_lamp(Lamp.from_toml(path))
+
+    @property
+    def lamp(self) -> Lamp:
+        """The lamp as it is when healthy."""
+        return self.setting.lamp
+
+    def set_lamp(self, lamp: Lamp) -> None:
+        """Put another lamp on the panel; what was typed stays."""
+        self.start_from(self._case(replace_at(lamp, "mains.harmonics", {})))
 
     def take(self) -> None:
         """Fill in the bench readings of the lamp file."""
-        texts = lesson.typed(self.lamp.readings)
-        if not texts:
-            return self.complain(f"The file of the {self.lamp.name} has no bench readings.")
-        return self._fill(texts)
+        texts = view.texts_of(self.lamp.readings)
+        if texts:
+            self._fill(texts)
+        else:
+            self.complain(f"The file of the {self.lamp.name} has no bench readings.")
 
     def clear(self) -> None:
         """Empty every field."""
         self._fill({})
 
-    def complain(self, text: str) -> None:
-        """Say what was wrong; nothing else changes."""
-        self._wrong.value = f'<div class="dropper-words wrong" role="alert">{escape(text)}</div>' if text else ""
+    def move(self, path: str, value: Any) -> None:
+        if not self._busy:
+            super().move(path, value)
+
+    def changed(self, path: str, value: Any) -> Case:
+        """The lamp with all that is typed: a field that cannot be read is told until it is mended."""
+        return self._case(self.lamp)
+
+    def _case(self, lamp):
+        return Case(lamp, {key: control.value for key, control in self.fields.items()}, self.live.value)
 
     def _fill(self, texts):
         self._busy = True
-        for field, control in self._fields.items():
-            control.value = texts.get(field, "")
+        for key, control in self.fields.items():
+            control.value = texts.get(key, "")
         self._busy = False
-        self._update()
+        self.move("texts", texts)
 
-    def _put_lamp(self, lamp):
-        sine = replace_at(lamp, "mains.harmonics", {})
-        self._show(sine, lesson.view_of(sine, lesson.read(self._texts()), self._live.value))
+    def write(self) -> None:
+        super().write()
+        causes = items(joined(tag("b", f"{chance}: {cause}."), f" {why}") for cause, chance, why in self.view.causes)
+        reasons = tag("div", tag("b", "What speaks for and against"), tag("ol", causes), css="dropper-words")
+        self.reasons.value = reasons if self.view.count else ""
 
-    def _texts(self):
-        return {field: control.value for field, control in self._fields.items()}
 
-    def _update(self):
-        if self._busy:
-            return
-        try:
-            view = lesson.view_of(self.lamp, lesson.read(self._texts()), self._live.value)
-        except (ValueError, ArithmeticError) as error:
-            self.complain(str(error))
-            return
-        self._show(self.lamp, view)
+def _number(name, example):
+    return widgets.Text(
+        description=name,
+        placeholder=f"such as {example}",
+        continuous_update=False,
+        style=_LABEL,
+        layout=widgets.Layout(width=_WIDTH),
+    )
 
-    def _show(self, lamp, view):
-        self.lamp, self.view = lamp, view
-        words = figure.sentence(view)
-        self._curves.value = figure.overlay(view.bars, words, figure.BEFORE)
-        self._said.value = f'<div class="dropper-words said" role="status">{escape(words)}</div>'
-        rows = "".join(
-            f"<li><b>{escape(chance)}: {escape(cause)}.</b> {escape(why)}</li>" for cause, chance, why in view.causes
-        )
-        head = "<b>What speaks for and against</b>"
-        self._told.value = f'<div class="dropper-words">{head}<ol>{rows}</ol></div>' if view.taken else ""
-        self.complain("")
+
+def _choice(name, words):
+    return widgets.Dropdown(
+        description=name,
+        options=[("not looked at", ""), *((text, key) for key, text in words.items())],
+        style=_LABEL,
+        layout=widgets.Layout(width=_WIDTH),
+    )

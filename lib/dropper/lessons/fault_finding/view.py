@@ -1,9 +1,9 @@
-"""A learner's own readings of a lamp, and what they say: odds of every cause, what speaks for each, what to do next."""
+"""Fault-finding view: readings of a lamp and what they say: odds of causes, what speaks for each, what to do next."""
 
 import re
 from dataclasses import dataclass
 
-from ...bench.diagnosis import Observed, believe, diagnose
+from ...bench.diagnosis import Evidence, diagnose, posterior_of
 from ...bench.diagnosis.evidence import WORDS, unit_of
 from ...bench.diagnosis.wording import percent
 from ...circuit.fields import about, documented
@@ -38,6 +38,16 @@ _OVER = ("over", "ol", "open", "∞")
 
 
 @documented
+@dataclass(frozen=True)
+class Case:
+    """A lamp, and what was read of it."""
+
+    lamp: Lamp = about("As it is when healthy.")
+    texts: dict = about("The readings as typed, by field of `Evidence`; empty where nothing was read.")
+    live: bool = about("Whether a measurement on live parts may be proposed.", default=True)
+
+
+@documented
 @dataclass(frozen=True, eq=False)
 class View:
     """What readings say."""
@@ -45,16 +55,16 @@ class View:
     bars: tuple = about("Before any reading, and now; the healthy lamp first.")
     causes: tuple = about("Of each cause worth a word: what it is, its probability, what speaks for and against it.")
     verdict: str
-    taken: int = about("How many readings there are.")
+    count: int = about("How many readings there are.")
 
 
-def read(texts: dict[str, str]) -> Observed:
+def read(texts: dict[str, str]) -> Evidence:
     """Readings as typed, checked and in SI units.
 
     Parameters
     ----------
     texts
-        By field of `Observed`; empty where nothing was read. Ohms over the meter's range are "over".
+        By field of `Evidence`; empty where nothing was read. Ohms over the meter's range are "over".
 
     Raises
     ------
@@ -74,40 +84,36 @@ def read(texts: dict[str, str]) -> Observed:
         else:
             values[field] = parse(plain, unit_of(field), names[field])
     try:
-        return Observed(**values)
+        return Evidence(**values)
     except ValueError as error:
-        raise ValueError(re.sub(r"Observed\.(\w+)", lambda field: names.get(field[1], field[1]), str(error))) from None
+        raise ValueError(re.sub(r"Evidence\.(\w+)", lambda field: names.get(field[1], field[1]), str(error))) from None
 
 
-def typed(readings: Readings) -> dict[str, str]:
+def texts_of(readings: Readings) -> dict[str, str]:
     """The bench readings of a lamp file as texts for the panel's fields."""
-    observed = Observed.of(readings)
-    return {field: f"{getattr(observed, field):g} {unit_of(field)}".strip() for field in observed.taken()}
+    evidence = Evidence.of(readings)
+    return {field: f"{getattr(evidence, field):g} {unit_of(field)}".strip() for field in evidence.reading_names()}
 
 
-def view_of(lamp: Lamp, observed: Observed, live: bool = True) -> View:
+def view_of(case: Case) -> View:
     """What readings of a lamp say.
-
-    Parameters
-    ----------
-    lamp
-        As it is when healthy.
-    live
-        Whether a measurement on live parts may be proposed.
 
     Raises
     ------
     ValueError
-        If the lamp stays dark with every part good.
+        For a reading that cannot be, with its name on the panel; and if the lamp stays dark with every part good.
     """
-    found = diagnose(lamp, observed, live=live)
-    before, now = believe(lamp).causes(), found.belief.causes()
+    evidence = read(case.texts)
+    diagnosis = diagnose(case.lamp, evidence, live=case.live)
+    before, now = posterior_of(case.lamp).causes(), diagnosis.posterior.causes()
     kinds = [kind for kind in NAMES if kind in now]
     return View(
         bars=tuple(Bar(kind, NAMES[kind], before[kind], now[kind]) for kind in kinds),
         causes=tuple(
-            (cause.words, percent(cause.probability), cause.why) for cause in found.causes if cause.probability >= 0.02
+            (cause.words, percent(cause.probability), cause.why)
+            for cause in diagnosis.causes
+            if cause.probability >= 0.02
         ),
-        verdict=found.verdict,
-        taken=len(observed.taken()),
+        verdict=diagnosis.verdict,
+        count=len(evidence.reading_names()),
     )

@@ -1,16 +1,16 @@
 """Faults panel: pick a fault, predict the light, and see what the other parts must stand."""
 
-from html import escape
+from pathlib import Path
+from typing import Any
 
 import ipywidgets as widgets
 
 from ...circuit.lamp import Lamp
-from ...solver.transient import Fault
+from ...results.html import tag
 from ..kit import sliders as controls
 from ..kit.lamp_panel import LampPanel
 from . import figure, view
 
-_ASKED = Fault("open", "D1")
 GUESSES = {
     "dark": "dark",
     "dim": "dim",
@@ -21,25 +21,32 @@ GUESSES = {
 
 
 class Faults(LampPanel):
-    """A lamp with one part broken, beside the healthy one; see `LampPanel`."""
+    """A lamp with one part broken, beside the healthy one; see `LampPanel`.
+
+    Attributes
+    ----------
+    guess_text : widgets.HTML
+        What is to be guessed of a fault, and what came of it.
+    guess_buttons : widgets.HBox
+    """
 
     picture, lesson = figure, view
     decisive = ("fault",)
 
-    def __init__(self, path: str, ask: bool = True):
-        self._pending = None  # a fault that waits for a guess
-        self._guessed = controls.words()
-        self._guess = widgets.HBox(
+    def __init__(self, path: str | Path | Lamp, ask: bool = True):
+        self._guess_fault = None  # it waits for a guess
+        self.guess_text = controls.words()
+        self.guess_buttons = widgets.HBox(
             [
                 controls.button(words, f"Guess that the light is so: {words}", lambda word=word: self.guess(word))
                 for word, words in (*GUESSES.items(), (None, "just show it"))
             ]
         )
-        self._guess.layout.display = "none"
+        self.guess_buttons.layout.display = "none"
         super().__init__(path, ask)
 
-    def asides(self) -> list:
-        return [self._guessed, self._guess]
+    def asides(self) -> list[widgets.Widget]:
+        return [self.guess_text, self.guess_buttons]
 
     def guess(self, word: str | None) -> None:
         """Guess what the light does with the fault that waits, and see it.
@@ -49,42 +56,42 @@ class Faults(LampPanel):
         word
             One of `GUESSES`; None: no guess.
         """
-        fault, self._pending = self._pending, None
-        self._guess.layout.display = "none"
+        fault, self._guess_fault = self._guess_fault, None
+        self.guess_buttons.layout.display = "none"
         if fault is None:
             return
         super().move("fault", fault)
         now = self.view.now.word
-        told = "No guess made." if word is None else f"You guessed {GUESSES[word]!r}:"
+        guess = "No guess made." if word is None else f"You guessed {GUESSES[word]!r}:"
         right = "" if word is None else " right." if word == now else f" it is {GUESSES[now]!r}."
-        self._guessed.value = f'<div class="dropper-words" role="status">{escape(told + right)}</div>'
+        self.guess_text.value = tag("div", guess + right, css="dropper-words", role="status")
 
-    def move(self, path, value):
+    def move(self, path: str, value: Any) -> None:
         if path != "fault" or self._busy or self.prediction is None:
             super().move(path, value)
             return
         if not value:
-            self._wait_no_more()
+            self._drop_guess()
             super().move(path, value)
             return
-        self._pending = value
+        self._guess_fault = value
         words = value.words(self.setting.lamp)
-        self._guessed.value = (
-            f'<div class="dropper-words question" role="status">{escape(words)}: what does the light do?</div>'
+        self.guess_text.value = tag(
+            "div", f"{words}: what does the light do?", css="dropper-words question", role="status"
         )
-        self._guess.layout.display = ""
+        self.guess_buttons.layout.display = ""
 
     def start_from(self, setting: view.FaultyLamp) -> None:
         super().start_from(setting)
-        self._wait_no_more()
+        self._drop_guess()
 
     def reset(self) -> None:
-        self._wait_no_more()
+        self._drop_guess()
         super().reset()
 
-    def _wait_no_more(self):
+    def _drop_guess(self):
         """Drop the fault that waits for a guess."""
-        self._pending, self._guessed.value, self._guess.layout.display = None, "", "none"
+        self._guess_fault, self.guess_text.value, self.guess_buttons.layout.display = None, "", "none"
 
     def setting_for(self, lamp: Lamp) -> view.FaultyLamp:
         return view.FaultyLamp(lamp)
@@ -100,13 +107,13 @@ class Faults(LampPanel):
         )
 
     def verdict(self) -> tuple[str, str]:
-        word, told = view.fault_verdict(self.question_setting.lamp, _ASKED)
+        word, told = view.fault_verdict(self.question_setting.lamp, view.QUESTION_FAULT)
         return {"dark": "dark", "dim": "half", "same": "same"}.get(word, ""), (
             f"{told} The other diodes charge the dropper in one direction until nothing flows: a capacitor blocks dc."
         )
 
     def can_judge(self) -> bool:
-        return super().can_judge() and self.setting.fault == _ASKED
+        return super().can_judge() and self.setting.fault == view.QUESTION_FAULT
 
     def make_sliders(self, setting: view.FaultyLamp) -> dict[str, widgets.Widget]:
         lamp = setting.lamp

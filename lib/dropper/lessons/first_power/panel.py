@@ -5,7 +5,6 @@ import ipywidgets as widgets
 from ...bench.checklist.series_lamp import HIGHEST_HOT, WATTS
 from ...circuit.lamp import Lamp
 from ...circuit.values import show
-from ...solver.transient import Fault
 from ..kit import sliders as controls
 from ..kit.lamp_panel import LampPanel
 from . import figure
@@ -13,11 +12,10 @@ from . import view as first_power
 from .view import LampInSeries
 
 _BRIGHT = ("yellow", "bright")  # what "bright" means in the question
-_SMOOTHING, _BUS = Fault("short", "smoothing"), Fault("short", "D1 and D3")
 
 
 class FirstPower(LampPanel):
-    """A lamp behind a filament lamp; see `LampPanel`."""
+    """A lamp in series with a filament lamp; see `LampPanel`."""
 
     picture, lesson = figure, first_power
     decisive = ("fault",)
@@ -25,21 +23,15 @@ class FirstPower(LampPanel):
     def setting_for(self, lamp: Lamp) -> LampInSeries:
         return first_power.LampInSeries.of(lamp)
 
-    def _asked(self):
-        """The fault that the question is about: the output is short."""
-        return _SMOOTHING if self.question_setting.lamp.smoothing else _BUS
-
     def question(self) -> tuple[str, dict[str, str]]:
-        what = "smoothing capacitor is short" if self._asked() == _SMOOTHING else "bridge shorts its output"
+        what = "smoothing capacitor is short" if self.question_setting.lamp.smoothing else "bridge shorts its output"
         return (
             f"The {self.initial.lamp.name}'s {what}. At first power, does the filament lamp in series glow?",
             {"bright": "yes, bright: a short is a short", "dull": "yes, but dull", "dark": "no: nothing is seen of it"},
         )
 
     def verdict(self) -> tuple[str, str]:
-        view = first_power.view_of(
-            first_power.LampInSeries(self.question_setting.lamp, self.question_setting.filament, self._asked())
-        )
+        view = first_power.view_of(first_power.with_short(self.question_setting))
         if view.now.glows:
             right = "bright" if view.now.glow in _BRIGHT else "dull"
             return right, f"{view.now.sentence} The dropper limits it; a stronger filament lamp would never show it."
@@ -50,7 +42,7 @@ class FirstPower(LampPanel):
         )
 
     def can_judge(self) -> bool:
-        return super().can_judge() and self.setting.fault == self._asked()
+        return super().can_judge() and self.setting.fault == first_power.with_short(self.question_setting).fault
 
     def make_sliders(self, setting: LampInSeries) -> dict[str, widgets.Widget]:
         fault = widgets.Dropdown(

@@ -1,4 +1,4 @@
-"""How panels look on the page, in light and in dark."""
+"""Style sheet: how panels look on the page, in light and in dark."""
 
 STYLE = """<style>
 .dropper-words, .dropper-table, .dropper-heat {
@@ -30,7 +30,7 @@ STYLE = """<style>
   .dropper-columns > .widget-vbox > .dropper-by-hand { order: 2; width: 416px; }
   .dropper-columns > .widget-vbox > .dropper-read { order: 3; }
   .dropper-columns > .widget-vbox > .widget-html:not(.dropper-read) { flex-basis: calc(100% - 4px); }
-  .dropper-stand > .widget-vbox .widget-hbox, .dropper-hunt .widget-hbox, .dropper-finding .widget-hbox {
+  .dropper-panel > .widget-vbox .widget-hbox, .dropper-hunt .widget-hbox, .dropper-finding .widget-hbox {
     flex-wrap: wrap; } }
 .jp-OutputArea-output pre { word-break: normal !important; overflow-wrap: anywhere; }
 .widget-htmlmath-content mjx-container { max-width: 100%; overflow-x: auto; overflow-y: hidden; }

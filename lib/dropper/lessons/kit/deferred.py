@@ -1,4 +1,4 @@
-"""What need not stand between a slider and its curves: done a moment after them."""
+"""Deferred calls: what need not stand between a slider and its curves is done a moment after them."""
 
 import asyncio
 from collections.abc import Callable
@@ -7,7 +7,7 @@ from IPython import get_ipython
 
 
 class Deferred:
-    """Does named things after a delay, once each however often they are asked for meanwhile.
+    """Calls under a name, after a delay, once each however often they are asked for meanwhile.
 
     Outside a notebook's kernel there is no page to wait for: they are done at once.
     """
@@ -15,21 +15,19 @@ class Deferred:
     def __init__(self):
         self._due = {}
 
-    def soon(self, what: str, delay: float, act: Callable) -> None:
-        """Do `act` after `delay` seconds, unless a thing of that name is due already.
+    def call_later(self, name: str, delay: float, action: Callable[[], None]) -> None:
+        """Call `action` after `delay` seconds, unless a call of that name is due already.
 
         Parameters
         ----------
-        delay
-            Seconds.
-        act
-            Called with nothing.
+        name
+            One name for each thing to do.
         """
         if getattr(get_ipython(), "kernel", None) is None:
-            act()
-        elif what not in self._due:
-            self._due[what] = asyncio.get_running_loop().call_later(delay, self._now, what, act)
+            action()
+        elif name not in self._due:
+            self._due[name] = asyncio.get_running_loop().call_later(delay, self._call, name, action)
 
-    def _now(self, what, act):
-        del self._due[what]
-        act()
+    def _call(self, name, action):
+        del self._due[name]
+        action()

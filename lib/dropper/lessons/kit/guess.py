@@ -1,4 +1,4 @@
-"""A guess in the middle of the text: once it is noted or skipped, what was found is told."""
+"""Guess: a question in the middle of the text; once it is noted or skipped, the lamp's own answer is shown."""
 
 import ipywidgets as widgets
 
@@ -13,14 +13,14 @@ class Guess(Prediction):
     ----------
     answers
         What can be chosen, by key.
-    found
-        What the lamp does, told once the guess is noted or skipped.
+    outcome
+        What the lamp does, shown once the guess is noted or skipped.
     right
         The key of the answer that is right; "" where none is called so.
     """
 
-    def __init__(self, question: str, answers: dict[str, str], found: str, right: str = ""):
-        super().__init__(question, answers, lambda: self.judge(right, found))
-        self._note.tooltip = "Records your answer and tells what was found"
-        self._skip.tooltip = "Tells what was found without a guess"
+    def __init__(self, question: str, answers: dict[str, str], outcome: str, right: str = ""):
+        super().__init__(question, answers, lambda: self.judge(right, outcome))
+        self.note_button.tooltip = "Records your answer and tells what was found"
+        self.skip_button.tooltip = "Tells what was found without a guess"
         self.children = (widgets.HTML(STYLE), *self.children)

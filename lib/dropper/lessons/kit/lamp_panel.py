@@ -1,9 +1,9 @@
-"""What the panels share that start from a lamp file."""
+"""Lamp panel: what the panels share that start from a lamp file."""
 
 from pathlib import Path
+from typing import Any
 
 from ...circuit.lamp import Lamp, replace_at
-from ...results.reading import Reading
 from .lamp_box import LampBox
 from .panel import Panel
 
@@ -19,36 +19,33 @@ class LampPanel(Panel):
         The lamp file; or a lamp, beside which those of the folder `lamps` are offered.
     ask
         Ask for a prediction before the sliders wake.
-    """
 
-    lesson = None
+    Attributes
+    ----------
+    lamp_box : LampBox
+    """
 
     def __init__(self, path: str | Path | Lamp, ask: bool = True):
         if isinstance(path, Lamp):
-            lamp, self._files = path, (FOLDER, None)
+            lamp, files = path, (FOLDER, None)
         else:
-            lamp, self._files = Lamp.from_toml(path), (Path(path).parent, Path(path).name)
-        super().__init__(self.seen(replace_at(lamp, "mains.harmonics", {})), ask)
+            lamp, files = Lamp.from_toml(path), (Path(path).parent, Path(path).name)
+        self.lamp_box = LampBox(*files, self.set_lamp, self.complain)
+        super().__init__(self.setting_for(replace_at(lamp, "mains.harmonics", {})), ask)
 
-    def seen(self, lamp: Lamp) -> Lamp:
-        """The setting in which a lamp is looked at."""
+    def setting_for(self, lamp: Lamp) -> Any:
+        """The setting in which a lamp is shown at first."""
         return lamp
 
-    def head(self) -> list[LampBox]:
-        return [LampBox(*self._files, self._put_lamp, self.complain)]
+    def header(self) -> list[LampBox]:
+        return [self.lamp_box]
 
-    def _put_lamp(self, lamp):
-        """Put a lamp on the panel; the lessons know a sine, and look at the fundamental alone."""
+    def set_lamp(self, lamp: Lamp) -> None:
+        """Put a lamp on the panel; the lessons know a sine, and show it on the fundamental of its mains alone."""
         sine = replace_at(lamp, "mains.harmonics", {})
-        self.put(self.seen(sine))
+        self.start_from(self.setting_for(sine))
         if lamp.mains.harmonics:
             self.complain(
                 f"The mains of {lamp.name} carries harmonics. The formulas of this lesson know a sine: the panel"
                 " shows the lamp on its fundamental alone. The bench of notebook 00 shows it with all of them."
             )
-
-    def view_of(self, setting):
-        return self.lesson.view_of(setting)
-
-    def readings(self, view) -> tuple[Reading, ...]:
-        return view.readings

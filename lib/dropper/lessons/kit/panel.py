@@ -1,225 +1,232 @@
-"""What every panel has: sliders, a picture, readings, a sentence, a ghost, and explanations."""
+"""Panel: a picture that sliders change, with its readings, their explanations, a ghost and a prediction."""
 
-from html import escape
+from typing import Any
 
 import ipywidgets as widgets
 
 from ...circuit.lamp import replace_at, value_at
 from ...results import explain
+from ...results.reading import Reading
 from . import readout, sliders
 from .css import STYLE
 from .deferred import Deferred
+from .picture_panel import PicturePanel
 from .prediction import Prediction
 
 GLANCE = 0.015  # s: when the words follow the curves
-PICTURE = "680px"  # so wide that nothing scrolls sideways at 1280 pixels, scroll bars of 17 pixels counted
 
 
-class Panel(widgets.VBox):
+class Panel(PicturePanel):
     """A setting that sliders change, and what is seen of it.
 
-    A panel derives from it and says: `picture`, a module of `figures` (backdrop, scales,
-    overlay, ghost, sentence); `make_sliders`, `view_of`, `readings`; and, to have a prediction asked,
-    `question` and `verdict`.
+    A panel that derives from it names its `lesson` and its `picture` (which has a `ghost` too), and says
+    `make_sliders`; and, to have a prediction asked, `question`, `verdict` and `decisive`. Its views hold `readings`.
 
     Parameters
     ----------
-    own : Lamp or another frozen dataclass
-        The setting to start from and to come back to.
+    setting : Lamp or another frozen dataclass
+        What to start from and to come back to.
     ask
         Ask for a prediction before the sliders wake.
+
+    Attributes
+    ----------
+    initial
+        The setting that `reset` comes back to.
+    question_setting
+        The setting that the question is about.
+    kept_view
+        The view that is compared with, None for none.
+    sliders : dict of str to widget
+        By the path of what each changes.
+    table, explanation : widgets.HTML
+        The readings; and how the one that is chosen in `reading_choice` comes about.
+    prediction : Prediction or None
+    buttons, slider_box : widgets.Box
+    deferred : Deferred
     """
 
-    picture = None
+    width = "680px"  # so wide that nothing scrolls sideways at 1280 pixels, scroll bars of 17 pixels counted
     decisive = ()  # the paths of sliders that have to be moved before the prediction is judged
 
-    def __init__(self, own, ask: bool = True):
-        self._busy, self._kept, self._moved, self._judged = True, None, set(), False
-        self._later = Deferred()
-        self._curves, self._ghost = widgets.HTML(), widgets.HTML()
-        self._table, self._said = widgets.HTML(), widgets.HTML()
-        self._wrong, self._explained = widgets.HTML(), widgets.HTMLMath()
-        self._explained.add_class("dropper-explained")
-        self._knobs = widgets.VBox()
-        self._why = widgets.Dropdown(
+    def __init__(self, setting: Any, ask: bool = True):
+        super().__init__()
+        self._busy, self._moved, self._judged = True, set(), False
+        self.kept_view = self._ghost_drawn = None
+        self.deferred = Deferred()
+        self.sliders = {}
+        self.slider_box, self.table, self.explanation = widgets.VBox(), widgets.HTML(), widgets.HTMLMath()
+        self.explanation.add_class("dropper-explained")
+        self.reading_choice = widgets.Dropdown(
             description="Why this number?", style={"description_width": "150px"}, layout=widgets.Layout(width="420px")
         )
-        self._why.observe(lambda _: self._explain(), "value")
-        layers = [widgets.HTML(self.picture.backdrop()), self._ghost, self._curves]
-        for layer in layers:
-            layer.layout = widgets.Layout(grid_area="1 / 1", width="100%", margin="0")
-        self._stack = widgets.GridBox(layers, layout=widgets.Layout(width=PICTURE))
-        self._buttons = widgets.HBox(
+        self.reading_choice.observe(lambda _: self._explain(), "value")
+        self.buttons = widgets.HBox(
             [
                 sliders.button("Keep this one", "Keeps these curves as a grey ghost to compare with", self.keep),
                 sliders.button("Forget it", "Takes the ghost away", self.forget),
                 sliders.button("Reset", "Puts every slider back to where it was", self.reset),
             ]
         )
-        self.own = self.setting = self.asked = own  # asked: the setting that the question is about
-        asked = self.question() if ask else None
-        self.prediction = Prediction(*asked, self._wake) if asked else None
-        by_hand = widgets.VBox([self._knobs, self._buttons])
-        left = widgets.VBox([by_hand, self._table], layout=widgets.Layout(width="416px"))
-        columns = widgets.HBox([left, widgets.VBox(self.pictured(), layout=widgets.Layout(width=PICTURE))])
-        for part, name in ((columns, "columns"), (by_hand, "by-hand"), (self._stack, "stack"), (self._table, "read")):
-            part.add_class(f"dropper-{name}")
-        rows = [widgets.HTML(STYLE), *self.head(), self._wrong]
-        rows += [self.prediction] if self.prediction else []
-        super().__init__([*rows, *self.asides(), columns, self._why, self._explained])
-        self.add_class("dropper-stand")
-        self.put(own)
+        self.initial = self.setting = self.question_setting = setting
+        question = self.question() if ask else None
+        self.prediction = Prediction(*question, self._wake) if question else None
+        self.children = self._rows()
+        self.add_class("dropper-panel")
+        self.start_from(setting)
         if self.prediction:
-            self._sleep(True)
+            self._disable(True)
+
+    def _rows(self):
+        by_hand = widgets.VBox([self.slider_box, self.buttons])
+        left = widgets.VBox([by_hand, self.table], layout=widgets.Layout(width="416px"))
+        columns = widgets.HBox([left, widgets.VBox(self.picture_column(), layout=widgets.Layout(width=self.width))])
+        named = {"columns": columns, "by-hand": by_hand, "stack": self.picture_box, "read": self.table}
+        for name, box in named.items():
+            box.add_class(f"dropper-{name}")
+        rows = [widgets.HTML(STYLE), *self.header(), self.complaint]
+        rows += [self.prediction] if self.prediction else []
+        return [*rows, *self.asides(), columns, self.reading_choice, self.explanation]
 
     # what a panel says of itself
 
-    def make_sliders(self, own):
-        """Sliders by the path of what each changes."""
+    def make_sliders(self, setting: Any) -> dict[str, widgets.Widget]:
+        """Sliders that stand where the setting has them, by the path of what each changes."""
         raise NotImplementedError
 
-    def view_of(self, setting):
-        """What is seen of a setting; ValueError where it cannot be."""
-        raise NotImplementedError
-
-    def changed(self, path: str, value):
+    def changed(self, path: str, value: Any) -> Any:
         """The setting with what a slider stands for put in; ValueError where it cannot be."""
         return replace_at(self.setting, path, sliders.in_lamp(path, value))
 
-    def readings(self, view):
-        """The numbers beside the picture, as `Reading`."""
-        raise NotImplementedError
-
-    def words(self, view) -> str:
-        """The picture in a sentence or a few."""
-        return self.picture.sentence(view)
-
-    def question(self):
+    def question(self) -> tuple[str, dict[str, str]] | None:
         """The question and its answers by key, or None."""
 
-    def verdict(self):
+    def verdict(self) -> tuple[str, str]:
         """What has come of the prediction: the key of the answer that holds, "" for none, and a sentence."""
+        raise NotImplementedError
 
     def can_judge(self) -> bool:
         """Whether a learner has moved what the question is about, so that the prediction can be judged."""
         return bool(self.decisive) and set(self.decisive) <= self._moved
 
-    def head(self) -> list:
+    def header(self) -> list[widgets.Widget]:
         """Widgets above the question."""
         return []
 
-    def asides(self) -> list:
+    def asides(self) -> list[widgets.Widget]:
         """Widgets between the question and the sliders."""
         return []
 
-    def pictured(self) -> list:
+    def picture_column(self) -> list[widgets.Widget]:
         """Widgets of the right-hand side: the picture and its sentence."""
-        return [self._stack, self._said]
+        return [self.picture_box, self.sentence]
+
+    def readings_table(self) -> str:
+        """The numbers beside the picture, as HTML."""
+        return readout.plain(self.view.readings, self.kept_view.readings if self.kept_view else None)
+
+    def details(self) -> str:
+        """HTML below the sentence."""
+        return ""
+
+    def explain(self, reading: Reading) -> str:
+        """How a reading comes about, as HTML."""
+        return explain.in_html(reading)
 
     # what a learner does
 
-    def put(self, own) -> None:
+    def start_from(self, setting: Any) -> None:
         """Put another setting on the panel; sliders and ghost start from it."""
-        view = self.view_of(own)  # a ValueError leaves everything as it was
-        asleep = bool(self._knobs.children) and self._knobs.children[0].disabled
-        self.own = self.setting = own
+        view = self.view_of(setting)  # a ValueError leaves everything as it was
+        asleep = bool(self.slider_box.children) and self.slider_box.children[0].disabled
+        self.initial = self.setting = setting
         self._busy = True
-        self._sliders = self.make_sliders(own)
-        for path, slider in self._sliders.items():
+        self.sliders = self.make_sliders(setting)
+        for path, slider in self.sliders.items():
             slider.disabled = asleep
-            slider.observe(lambda change, path=path: self._move(path, change.new), "value")
-        self._knobs.children = list(self._sliders.values())
-        self._kept = None
+            slider.observe(lambda change, path=path: self.move(path, change.new), "value")
+        self.slider_box.children = list(self.sliders.values())
+        self.kept_view = None
         self._busy = False
-        self._show(view)
-
-    def complain(self, text: str) -> None:
-        """Say what was wrong; nothing else changes."""
-        self._wrong.value = f'<div class="dropper-words wrong" role="alert">{escape(text)}</div>' if text else ""
+        self.show(view)
 
     def keep(self) -> None:
         """Keep the present curves as a ghost and compare with them from now on."""
-        self._kept = self.view
-        self._update()
+        self.kept_view = self.view
+        self.refresh()
 
     def forget(self) -> None:
         """Take the ghost away."""
-        self._kept = None
-        self._update()
+        self.kept_view = None
+        self.refresh()
 
     def reset(self) -> None:
         """Put every slider back to where it was."""
-        self._busy = True
-        for path, slider in self._sliders.items():
-            slider.value = sliders.on_slider(path, value_at(self.own, path))
-        self._busy = False
-        self.setting = self.own
-        self._update()
+        self._set_sliders(self.initial)
+        self.refresh()
 
-    def _sleep(self, asleep):
-        for control in (*self._sliders.values(), *self._buttons.children):
+    def move(self, path: str, value: Any) -> None:
+        if not self._busy:
+            super().move(path, value)
+
+    def accept(self, path: str, setting: Any) -> None:
+        self._moved.add(path)
+        super().accept(path, setting)
+
+    def _set_sliders(self, setting):
+        """Take a setting over and let the sliders follow, without a move."""
+        self._busy = True
+        for path, slider in self.sliders.items():
+            slider.value = sliders.on_slider(path, value_at(setting, path))
+        self._busy = False
+        self.setting = setting
+
+    def _disable(self, asleep):
+        for control in (*self.sliders.values(), *self.buttons.children):
             control.disabled = asleep
 
     def _wake(self):
-        self._sleep(False)
+        self._disable(False)
 
-    def _move(self, path, value):
-        if self._busy:
-            return
-        try:
-            setting = self.changed(path, value)
-            view = self.view_of(setting)
-        except (ValueError, ArithmeticError) as error:
-            self.complain(str(error))
-            return
-        self._moved.add(path)
-        self.setting = setting
-        self._show(view)
+    # what is shown
 
-    def _update(self):
-        self._show(self.view_of(self.setting))
+    def draw(self) -> None:
+        kept = self.kept_view
+        scale = self.picture.scales(*([self.view, kept] if kept else [self.view]))
+        self.curves.value = self.picture.overlay(self.view, scale, self.words)
+        if kept is None:
+            self.ghost.value = ""
+        elif (kept, scale) != self._ghost_drawn:
+            self.ghost.value = self.picture.ghost(kept, scale)
+        self._ghost_drawn = (kept, scale)
 
-    def _show(self, view):
-        self.view = view
-        both = [view] + ([self._kept] if self._kept else [])
-        scale = self.picture.scales(*both)
-        self._words = self.words(view)
-        self._curves.value = self.picture.overlay(view, scale, self._words)
-        if self._kept is None:
-            self._ghost.value = ""
-        elif (self._kept, scale) != getattr(self, "_ghosted", None):
-            self._ghost.value = self.picture.ghost(self._kept, scale)
-        self._ghosted = (self._kept, scale)
-        self.complain("")
-        self._later.soon("words", GLANCE, self._tell)
+    def show(self, view: Any) -> None:
+        super().show(view)
         if self.prediction and not self._judged and self.can_judge():
             self._judged = True
             self.prediction.judge(*self.verdict())
 
-    def _tell(self):
-        readings = self.readings(self.view)
-        self._table.value = self.table(readings)
-        self._said.value = f'<div class="dropper-words said" role="status">{escape(self._words)}</div>' + self.after()
-        self._offer(readings)
-        if self._why.value:
+    def write(self) -> None:
+        """Have the words follow the curves."""
+        self.deferred.call_later("words", GLANCE, self.write_now)
+
+    def write_now(self) -> None:
+        """Write the readings, the sentence, and the explanation that is asked for."""
+        self.table.value = self.readings_table()
+        self.sentence.value = f"{self.sentence_html()}{self.details()}"
+        self._offer(self.view.readings)
+        if self.reading_choice.value:
             self._explain()
-
-    def table(self, readings) -> str:
-        """The numbers beside the picture, as HTML."""
-        return readout.plain(readings, self.readings(self._kept) if self._kept else None)
-
-    def after(self) -> str:
-        """HTML below the sentence."""
-        return ""
 
     def _offer(self, readings):
         """The readings that can be asked about; the choice stays where it still stands."""
         choices = (("nothing yet", ""), *((reading.name, reading.key) for reading in readings))
-        if self._why.options != choices:
-            chosen = self._why.value
-            self._why.options = choices
-            self._why.value = chosen if chosen in dict(choices).values() else ""
+        if self.reading_choice.options != choices:
+            key = self.reading_choice.value
+            self.reading_choice.options = choices
+            self.reading_choice.value = key if key in dict(choices).values() else ""
 
     def _explain(self):
-        chosen = [reading for reading in self.readings(self.view) if reading.key == self._why.value]
-        self._explained.value = explain.in_html(chosen[0]) if chosen else ""
+        key = self.reading_choice.value
+        reading = next((reading for reading in self.view.readings if reading.key == key), None)
+        self.explanation.value = self.explain(reading) if reading else ""

@@ -1,4 +1,4 @@
-"""Parts as they look, in plain shapes with words: a resistor, a film capacitor, a disc, a can, diodes, LEDs."""
+"""Part drawing: parts as they look, in plain shapes with words: resistor, film capacitor, disc, can, diodes, LEDs."""
 
 from html import escape
 
@@ -50,7 +50,7 @@ def draw(key: str, text: str = "") -> str:
     Parameters
     ----------
     key
-        One of `lessons.board.SHAPES`.
+        One of `SHAPES`.
     text
         The print; "" for none.
 
@@ -64,14 +64,14 @@ def draw(key: str, text: str = "") -> str:
     KeyError
         For a part that is not drawn here.
     """
-    return _DRAWN[key](text)
+    return SHAPES[key](text)
 
 
 def _lead(x1, y1, x2, y2):
     return f'<line x1="{x1}" y1="{y1}" x2="{x2}" y2="{y2}" {_LEAD}/>'
 
 
-def _printed(text, x, y, most, colour=INK):
+def _print(text, x, y, most, colour=INK):
     """A print in up to three lines that fit."""
     lines, rest = [], text.split()
     while rest:
@@ -97,7 +97,7 @@ def _resistor(text):
         for x, paint in zip(_places(len(names)), (COLOURS[name].paint for name in names), strict=True)
     )
     if text and not as_bands(text):
-        bands = _printed(text, 120, 106, 11)
+        bands = _print(text, 120, 106, 11)
     return (
         f'{_lead(10, 100, 56, 100)}{_lead(184, 100, 230, 100)}<rect x="56" y="74" width="128" height="52" rx="16"'
         f' fill="#efe6d2" {_EDGE}/>{bands}{words(120, 160, "either way round")}'
@@ -107,7 +107,7 @@ def _resistor(text):
 def _film(text):
     return (
         f'{_lead(76, 140, 76, 196)}{_lead(164, 140, 164, 196)}<rect x="46" y="42" width="148" height="100" rx="6"'
-        f' fill="#f3d27a" {_EDGE}/>{_printed(text or "474K 275V~ X2", 120, 98, 11)}'
+        f' fill="#f3d27a" {_EDGE}/>{_print(text or "474K 275V~ X2", 120, 98, 11)}'
         f"{words(120, 222, 'either way round')}"
     )
 
@@ -115,7 +115,7 @@ def _film(text):
 def _disc(text):
     return (
         f'{_lead(92, 128, 92, 196)}{_lead(148, 128, 148, 196)}<circle cx="120" cy="88" r="58" fill="#8fc1de" {_EDGE}/>'
-        f"{_printed(text or '471K', 120, 94, 8)}{words(120, 222, 'either way round')}"
+        f"{_print(text or '471K', 120, 94, 8)}{words(120, 222, 'either way round')}"
     )
 
 
@@ -124,7 +124,7 @@ def _electrolytic(text):
     return (
         f'{_lead(78, 142, 78, 176)}{_lead(162, 142, 162, 200)}<rect x="52" y="26" width="136" height="118" rx="10"'
         f' fill="#dfe6ea" {_EDGE}/><rect x="52" y="26" width="36" height="118" rx="8" fill="{INK}"/>{signs}'
-        f"{_printed(text or '10 µF 100 V', 138, 88, 7)}{words(66, 196, '− stripe', 17, bold=True)}"
+        f"{_print(text or '10 µF 100 V', 138, 88, 7)}{words(66, 196, '− stripe', 17, bold=True)}"
         f"{words(162, 222, '+ longer lead', 17, bold=True)}"
     )
 
@@ -133,7 +133,7 @@ def _diode(text):
     return (
         f'{_lead(10, 100, 56, 100)}{_lead(184, 100, 230, 100)}<rect x="56" y="72" width="128" height="56" rx="5"'
         f' fill="#2b2b2b" {_EDGE}/><rect x="156" y="72" width="16" height="56" fill="#e6e6e6"/>'
-        f"{_printed(text or '1N4007', 106, 107, 9, PAPER)}{words(28, 150, 'anode', 17, bold=True)}"
+        f"{_print(text or '1N4007', 106, 107, 9, PAPER)}{words(28, 150, 'anode', 17, bold=True)}"
         f"{words(196, 150, 'cathode', 17, bold=True)}{words(164, 60, 'band', 17)}"
         f"{words(120, 196, 'current flows →', 17)}"
     )
@@ -147,7 +147,7 @@ def _bridge(text):
     for x, name in ((48, "bus +"), (120, "mains"), (192, "bus −")):
         pins += words(x, 210, name, 16, bold=True)
     case = f'<rect x="26" y="46" width="188" height="88" rx="6" fill="#2b2b2b" {_EDGE}/>'
-    return f"{case}{_printed(text, 120, 84, 14, PAPER)}{pins}"
+    return f"{case}{_print(text, 120, 84, 14, PAPER)}{pins}"
 
 
 def _led(text):
@@ -172,11 +172,11 @@ def _chip(text):
     ends = "".join(f'<rect x="{x}" y="62" width="26" height="76" fill="#c0c0c0" {_EDGE}/>' for x in (38, 176))
     return (
         f'<rect x="38" y="62" width="164" height="76" fill="#2b2b2b" {_EDGE}/>{ends}'
-        f"{_printed(text or '474', 120, 107, 9, PAPER)}{words(120, 172, 'either way round')}"
+        f"{_print(text or '474', 120, 107, 9, PAPER)}{words(120, 172, 'either way round')}"
     )
 
 
-_DRAWN = {
+SHAPES = {
     "resistor": _resistor,
     "chip": _chip,
     "film": _film,

@@ -1,4 +1,4 @@
-"""A table of the learner's own: pasted as text, or opened from the learner's disk."""
+"""Paste box: a table of the learner's own, pasted as text or opened from the learner's disk."""
 
 from collections.abc import Callable
 
@@ -11,50 +11,61 @@ LONGEST = 200_000  # characters: a table that a person measured is shorter
 
 
 class PasteBox(widgets.VBox):
-    """A field of text that holds a table, and a button that has it looked at.
+    """A field of text that holds a table, and a button that has it read.
 
-    `then(text)` is called with the text; where it raises a ValueError, `complain(text)` is called with what was wrong,
-    and the text stays as it was typed.
+    Parameters
+    ----------
+    words
+        HTML beside the field.
+    then
+        Called with the text.
+    complain
+        Called with what was wrong, where `then` raises a ValueError; the text stays as it was typed.
+
+    Attributes
+    ----------
+    text : widgets.Textarea
+    upload : widgets.FileUpload
     """
 
-    def __init__(self, text: str, words: str, label: str, then: Callable, complain: Callable):
+    def __init__(self, text: str, words: str, label: str, then: Callable[[str], None], complain: Callable[[str], None]):
         self._then, self._complain = then, complain
-        self._text = widgets.Textarea(
+        self.text = widgets.Textarea(
             value=text,
             description=label,
             rows=7,
             style={"description_width": "150px"},
             layout=widgets.Layout(width="520px", height="150px"),
         )
-        self._file = widgets.FileUpload(
+        self.upload = widgets.FileUpload(
             accept=".csv,.txt,.tsv", multiple=False, description="Open a table", layout=widgets.Layout(width="auto")
         )
-        self._file.observe(self._uploaded, "value")
-        self._take = sliders.button("Use these points", "Reads the table and fits the curve anew", self.take)
-        side = widgets.VBox([sliders.words(words), widgets.HBox([self._take, self._file])])
+        self.upload.observe(self._open, "value")
+        button = sliders.button("Use these points", "Reads the table and fits the curve anew", self.use)
+        side = widgets.VBox([sliders.words(words), widgets.HBox([button, self.upload])])
         side.layout = widgets.Layout(width="560px", margin="0 0 0 16px")
-        super().__init__([widgets.HBox([self._text, side])])
+        super().__init__([widgets.HBox([self.text, side])])
 
-    def take(self) -> None:
-        """Have the text looked at."""
+    def use(self) -> None:
+        """Have the text read."""
         try:
-            if len(self._text.value) > LONGEST:
+            if len(self.text.value) > LONGEST:
                 raise ValueError(f"The table is longer than {LONGEST:,} characters; keep the rows that matter.")
-            self._then(self._text.value)
+            self._then(self.text.value)
         except ValueError as error:
             self._complain(str(error))
 
-    def _uploaded(self, change):
+    def _open(self, change):
         if not change.new:
             return
         content, name = bytes(change.new[0]["content"]), change.new[0]["name"]
-        self._file.value = ()
+        self.upload.value = ()
         if len(content) > LONGEST:
             self._complain(f"{name}: longer than {LONGEST:,} bytes; keep the rows that matter.")
             return
         try:
-            self._text.value = content.decode(encoding(content, name))
+            self.text.value = content.decode(encoding(content, name))
         except ValueError as error:
             self._complain(f"{name}: is no text that can be read ({error})")
             return
-        self.take()
+        self.use()

@@ -1,23 +1,37 @@
-"""Predict first: the question, the learner's answer noted, and only then the sliders."""
+"""Prediction: a question is answered before the sliders move."""
 
 from collections.abc import Callable
-from html import escape
 
 import ipywidgets as widgets
 
+from ...results.html import tag
 from .sliders import button, words
 
 
 class Prediction(widgets.VBox):
-    """A question with a few answers to choose from; `then` is called once it is answered or skipped.
+    """A question with a few answers to choose from.
 
-    `answer` holds the learner's choice, None until then or when skipped.
+    Parameters
+    ----------
+    answers
+        What can be chosen, by key.
+    then
+        Called once it is answered or skipped.
+
+    Attributes
+    ----------
+    answer : str or None
+        The key of the learner's choice; None until then, or when skipped.
+    choice : widgets.RadioButtons
+    note_button, skip_button : widgets.Button
+    reply : widgets.HTML
+        What was predicted, and what has come of it.
     """
 
-    def __init__(self, question: str, answers: dict[str, str], then: Callable):
+    def __init__(self, question: str, answers: dict[str, str], then: Callable[[], None]):
         self.answer = None
         self._then = then
-        self._choice = widgets.RadioButtons(
+        self.choice = widgets.RadioButtons(
             options=[(text, key) for key, text in answers.items()],
             value=None,
             description="I predict:",
@@ -26,42 +40,44 @@ class Prediction(widgets.VBox):
             layout=widgets.Layout(width="auto", margin="2px 16px 2px 2px"),
         )
         self._answers = answers
-        self._note = button("Note my prediction", "Records your answer and wakes the sliders", self._noted)
-        self._skip = button("Skip", "Wakes the sliders without a prediction", self._skipped)
-        self._said = words()
+        self.note_button = button("Note my prediction", "Records your answer and wakes the sliders", self.note)
+        self.skip_button = button("Skip", "Wakes the sliders without a prediction", self.skip)
+        self.reply = words()
         super().__init__(
             [
                 words(question, "dropper-words question"),
-                widgets.HBox([self._choice, self._note, self._skip]),
-                self._said,
+                widgets.HBox([self.choice, self.note_button, self.skip_button]),
+                self.reply,
             ]
         )
 
-    def _noted(self):
-        if self._choice.value is None:
-            self._said.value = '<div class="dropper-words">Choose an answer first, or skip.</div>'
+    def note(self) -> None:
+        """Note the answer that is chosen."""
+        if self.choice.value is None:
+            self.reply.value = '<div class="dropper-words">Choose an answer first, or skip.</div>'
             return
-        self.answer = self._choice.value
+        self.answer = self.choice.value
         self._finish(f"You predicted: {self._answers[self.answer]}.")
 
-    def _skipped(self):
+    def skip(self) -> None:
+        """Go on without an answer."""
         self._finish("No prediction made.")
 
     def _finish(self, text):
-        for control in (self._choice, self._note, self._skip):
+        for control in (self.choice, self.note_button, self.skip_button):
             control.disabled = True
-        self._text = text
+        self._prediction = text
         self.tell("Read on; the panel is awake now. Change one thing at a time, and put it back before the next.")
         self._then()
 
-    def leave(self, why: str) -> None:
+    def withdraw(self, why: str) -> None:
         """Give the question up, for what is on the panel is no longer what it was about."""
-        if not self._note.disabled:
-            self._skipped()
+        if not self.note_button.disabled:
+            self.skip()
         self.tell(why)
 
-    def judge(self, right: str, found: str) -> None:
-        """Say whether the prediction was right, and what was found.
+    def judge(self, right: str, outcome: str) -> None:
+        """Say whether the prediction was right, and what the lamp does.
 
         Parameters
         ----------
@@ -69,8 +85,8 @@ class Prediction(widgets.VBox):
             The key of the answer that holds; "" where none is called so.
         """
         judged = "" if not right or self.answer is None else "Right. " if self.answer == right else "Not so. "
-        self.tell(judged + found)
+        self.tell(judged + outcome)
 
     def tell(self, more: str) -> None:
-        """Show what was predicted and what has been found since."""
-        self._said.value = f'<div class="dropper-words"><b>{escape(self._text)}</b> {escape(more)}</div>'
+        """Show what was predicted, and what has come of it."""
+        self.reply.value = tag("div", tag("b", self._prediction), f" {more}", css="dropper-words")

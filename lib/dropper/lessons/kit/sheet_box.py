@@ -1,9 +1,8 @@
-"""A lamp's sheet from a notebook: written beside it, shown, and opened again."""
+"""Sheet box: a lamp's sheet is written beside the notebook, shown, and opened again."""
 
 import base64
 import os
 from collections.abc import Callable
-from html import escape
 from pathlib import Path
 from urllib.parse import quote
 
@@ -11,6 +10,7 @@ import ipywidgets as widgets
 
 from ... import sheet
 from ...circuit.lamp import Lamp
+from ...results.html import Markup, joined, tag
 from .css import STYLE
 from .sliders import button
 
@@ -20,7 +20,7 @@ _LABEL = {"description_width": "110px"}
 
 
 class SheetBox(widgets.VBox):
-    """Writes a lamp's sheet and parts list, and opens a sheet again.
+    """Fields and buttons that write a lamp's sheet and parts list, and open a sheet again.
 
     Parameters
     ----------
@@ -31,7 +31,7 @@ class SheetBox(widgets.VBox):
         that lamp is the one that is written from then on.
     folder
         Where sheets are kept; made when the first is written.
-    asked
+    options
         Further keywords of `sheet.lamp_sheet`: `design`, `fitted`, `upper`, `spread`, `also`, `meter`; or what gives
         them when called with nothing.
     """
@@ -41,42 +41,42 @@ class SheetBox(widgets.VBox):
         lamp: Lamp | Callable,
         then: Callable | None = None,
         folder: str | Path = FOLDER,
-        asked: dict | Callable | None = None,
+        options: dict | Callable | None = None,
     ):
-        self._lamp, self._then, self._folder, self._asked = lamp, then, Path(folder), asked or {}
+        self._lamp, self._then, self._folder, self._options = lamp, then, Path(folder), options or {}
         self._last = ""  # links to what stands below
-        self._builder = widgets.Text(description="Built by", style=_LABEL, layout=widgets.Layout(width="390px"))
-        self._notes = widgets.Textarea(
+        self.builder = widgets.Text(description="Built by", style=_LABEL, layout=widgets.Layout(width="390px"))
+        self.notes = widgets.Textarea(
             description="Notes",
             style=_LABEL,
             rows=4,
             layout=widgets.Layout(width="690px"),
             placeholder="At most 500 characters on 5 lines",
         )
-        self._paper = widgets.Dropdown(
+        self.paper = widgets.Dropdown(
             options=["A4", "Letter"], description="Paper", style=_LABEL, layout=widgets.Layout(width="220px")
         )
-        self._path = widgets.Combobox(
-            options=self._kept(),
+        self.path = widgets.Combobox(
+            options=self._sheets(),
             description="Sheet",
             ensure_option=False,
             style=_LABEL,
             layout=widgets.Layout(width="390px"),
             placeholder="sheets/stair_marker.html",
         )
-        self._said, self._wrong, self._shown = widgets.HTML(), widgets.HTML(), widgets.HTML()
+        self.message, self.complaint, self.preview = widgets.HTML(), widgets.HTML(), widgets.HTML()
         write = button("Write the sheet", "Writes the page and the parts list beside this notebook", self.write)
         read = button("Open a sheet again", "Takes the lamp out of a sheet that was written", self.reopen)
         super().__init__(
             [
                 widgets.HTML(STYLE),
-                widgets.HBox([self._builder, self._paper]),
-                self._notes,
+                widgets.HBox([self.builder, self.paper]),
+                self.notes,
                 widgets.HBox([write]),
-                widgets.HBox([self._path, read]),
-                self._wrong,
-                self._said,
-                self._shown,
+                widgets.HBox([self.path, read]),
+                self.complaint,
+                self.message,
+                self.preview,
             ]
         )
 
@@ -87,30 +87,34 @@ class SheetBox(widgets.VBox):
 
     def write(self) -> None:
         """Write the lamp's sheet and parts list, say where they are, and show the page."""
-        self._wrong.value, self._said.value = "", _words("The sheet is being written …")
+        self.complaint.value, self.message.value = "", _words("The sheet is being written …")
         try:
-            lamp, asked = self.lamp, self._asked() if callable(self._asked) else self._asked
-            made = sheet.lamp_sheet(
-                lamp, notes=self._notes.value, builder=self._builder.value, paper=self._paper.value, **asked
+            lamp, options = self.lamp, self._options() if callable(self._options) else self._options
+            page_and_list = sheet.lamp_sheet(
+                lamp, notes=self.notes.value, builder=self.builder.value, paper=self.paper.value, **options
             )
             path = self._place(lamp)
-            page, listed = made.write(path), made.write(path.with_suffix(".csv"))
+            page, parts_list = page_and_list.write(path), page_and_list.write(path.with_suffix(".csv"))
         except (ValueError, TypeError, ArithmeticError) as error:
-            before = f"Nothing new was written; what stands below was before: {self._last}." if self._last else ""
-            self._said.value = _words(before or "Nothing was written.")
+            before = ("Nothing new was written; what stands below was before: ", self._last, ".")
+            self.message.value = _words(*(before if self._last else ("Nothing was written.",)))
             self._complain(str(error))
             return
-        self._path.options, self._path.value = self._kept(), str(page)
-        self._last = f"{link(page, made.html)} and the parts list {link(listed, made.csv)}"
-        self._said.value = _words(f"Written: {self._last}. Print the page from a tab of its own.")
-        self._shown.value = (
-            f'<iframe title="Sheet of {escape(lamp.name)}" sandbox srcdoc="{escape(made.html)}"'
-            ' style="width:100%;height:900px;border:1px solid #ccc;background:#fff"></iframe>'
+        self.path.options, self.path.value = self._sheets(), str(page)
+        links = link(page, page_and_list.html), link(parts_list, page_and_list.csv)
+        self._last = joined(links[0], " and the parts list ", links[1])
+        self.message.value = _words("Written: ", self._last, ". Print the page from a tab of its own.")
+        self.preview.value = tag(
+            "iframe",
+            title=f"Sheet of {lamp.name}",
+            sandbox=True,
+            srcdoc=page_and_list.html,
+            style="width:100%;height:900px;border:1px solid #ccc;background:#fff",
         )
 
     def reopen(self) -> None:
         """Take the lamp out of the sheet that is named; what was there stays if it cannot be read."""
-        name = self._path.value.strip()
+        name = self.path.value.strip()
         try:
             if not name:
                 raise sheet.SheetError(f"Which sheet? Choose one, or write {_LIKE}.")
@@ -124,8 +128,8 @@ class SheetBox(widgets.VBox):
             return
         if self._then is None:
             self._lamp = lamp
-        self._wrong.value = ""
-        self._said.value = _opened(lamp, name, self._then is not None and brief is not None)
+        self.complaint.value = ""
+        self.message.value = _opened(lamp, name, self._then is not None and brief is not None)
 
     def _place(self, lamp):
         try:
@@ -134,25 +138,25 @@ class SheetBox(widgets.VBox):
             raise sheet.SheetError(f"{self._folder}: cannot be made ({error.strerror})") from None
         return sheet.place_for(self._folder, lamp)
 
-    def _kept(self):
+    def _sheets(self):
         return sorted(str(path) for path in self._folder.glob("*.html"))
 
     def _complain(self, text):
-        self._wrong.value = f'<div class="dropper-words wrong" role="alert">{escape(text)}</div>'
+        self.complaint.value = tag("div", text, css="dropper-words wrong", role="alert")
 
 
 def _opened(lamp, name, wished):
-    where = link(Path(name), "") if served(name) else escape(name)
+    where = link(Path(name), "") if served(name) else name
     wishes = " The wishes that it was designed for are on the sliders again." if wished else ""
-    return _words(f"Opened from {where}: <b>{escape(lamp.name)}</b>.{wishes}")
+    return _words("Opened from ", where, ": ", tag("b", lamp.name), f".{wishes}")
 
 
-def _words(said):
-    """HTML that is told as it changes."""
-    return f'<div class="dropper-words" role="status">{said}</div>'
+def _words(*content):
+    """What is told as it changes."""
+    return tag("div", *content, css="dropper-words", role="status")
 
 
-def link(path: Path, text: str) -> str:
+def link(path: Path, text: str) -> Markup:
     """A file's name as a link: to where Jupyter serves it, for a tab of its own; else to a copy of its text to keep.
 
     Parameters
@@ -162,15 +166,13 @@ def link(path: Path, text: str) -> str:
     text
         What is in the file.
     """
-    name, address = escape(str(path)), served(path)
+    name, address, look = str(path), served(path), "text-decoration:underline"
     if address:
-        return (
-            f'<a href="{escape(address)}" target="_blank" rel="noopener" style="text-decoration:underline">{name}</a>'
-        )
+        return tag("a", name, href=address, target="_blank", rel="noopener", style=look)
     kind = "text/html" if path.suffix == ".html" else "text/csv"
     data = base64.b64encode(text.encode("utf-8-sig")).decode()
-    href = f'href="data:{kind};base64,{data}" style="text-decoration:underline"'
-    return f'<b>{name}</b> (<a download="{escape(path.name)}" {href}>save a copy</a>)'
+    copy = tag("a", "save a copy", download=path.name, href=f"data:{kind};base64,{data}", style=look)
+    return joined(tag("b", name), " (", copy, ")")
 
 
 def served(path: str | Path) -> str:

@@ -1,11 +1,11 @@
-"""A stand whose numbers stand in tables: they explain themselves in words, by the table and the arithmetic."""
+"""Table panel: a panel whose numbers stand in tables of standards; the table and the arithmetic explain them."""
 
-from __future__ import annotations
-
-from html import escape
+from typing import Any
 
 import ipywidgets as widgets
 
+from ...results.html import tag
+from ...results.reading import Reading
 from . import sliders
 from .panel import Panel
 
@@ -15,43 +15,35 @@ _LABEL = {"description_width": "110px"}
 class TablePanel(Panel):
     """A panel on marks; see `Panel`. What is read is in tables of standards, and no derivation gives it."""
 
-    lesson = None
-    called = ()  # pairs: what a complaint calls a field, and what stands before that field on the panel
+    field_names = ()  # pairs: what a complaint calls a field, and what stands before that field on the panel
 
-    def put(self, own) -> None:
-        self._refused, self._moving = {}, None
-        super().put(own)
+    def start_from(self, setting: Any) -> None:
+        self._complaints, self._path = {}, None
+        super().start_from(setting)
 
     def reset(self) -> None:
-        self._refused.clear()
+        self._complaints.clear()
         super().reset()
 
     def complain(self, text: str) -> None:
         """Say what was wrong, and go on saying it until that field is mended."""
-        self._refused.pop(self._moving, None)
+        self._complaints.pop(self._path, None)
         if text:
             head, colon, rest = text.partition(":")
-            self._refused[self._moving] = f"{dict(self.called).get(head, head)}{colon}{rest}"
-        super().complain(" ".join(self._refused.values()))
+            self._complaints[self._path] = f"{dict(self.field_names).get(head, head)}{colon}{rest}"
+        super().complain(" ".join(self._complaints.values()))
 
-    def _move(self, path, value):
-        self._moving = path
-        super()._move(path, value)
-        self._moving = None
+    def move(self, path: str, value: Any) -> None:
+        self._path = path
+        super().move(path, value)
+        self._path = None
 
-    def view_of(self, setting):
-        return self.lesson.view_of(setting)
-
-    def readings(self, view) -> tuple[TablePanel, ...]:
-        return view.readings
-
-    def _explain(self):
-        chosen = [reading for reading in self.readings(self.view) if reading.key == self._why.value]
-        told = [f"<b>{escape(each.name)}: {escape(each.text)}.</b> {escape(each.note)}" for each in chosen]
-        self._explained.value = f'<div class="dropper-words">{told[0]}</div>' if told else ""
+    def explain(self, reading: Reading) -> str:
+        name = tag("b", f"{reading.name}: {reading.text}.")
+        return tag("div", name, f" {reading.note}", css="dropper-words")
 
 
-def field(name: str, value: str, example: str):
+def field(name: str, value: str, example: str) -> widgets.Text:
     """A line to type into; what is typed counts on Enter or on leaving it."""
     return widgets.Text(
         description=name,
@@ -63,7 +55,7 @@ def field(name: str, value: str, example: str):
     )
 
 
-def choice(name: str, options: list | tuple[tuple[str, ...], ...], value: object, width: str = sliders.WIDTH):
+def choice(name: str, options: list | tuple, value: object, width: str = sliders.WIDTH) -> widgets.Dropdown:
     """A list to choose from."""
     return widgets.Dropdown(
         description=name, options=options, value=value, style=_LABEL, layout=widgets.Layout(width=width)

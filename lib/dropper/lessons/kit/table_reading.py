@@ -1,4 +1,4 @@
-"""A number that a standard's table gives: it explains itself in words, with the digits that a mark has."""
+"""Table reading: a number that a standard's table gives; it explains itself in words, with the digits of a mark."""
 
 from dataclasses import dataclass
 

@@ -30,13 +30,18 @@ class LedCurve(Panel):
         The table to start with; the panel takes another one pasted in, or from the learner's disk.
     ask
         Ask for a prediction before the sliders wake.
+
+    Attributes
+    ----------
+    paste_box : PasteBox
     """
 
-    picture = figure
+    picture, lesson = figure, own_led
     decisive = ("current",)
 
     def __init__(self, path_to_csv: str | Path = "lamps/bench_led.csv", ask: bool = True):
-        self._table_text = Path(path_to_csv).read_text(encoding="utf-8-sig")
+        text = Path(path_to_csv).read_text(encoding="utf-8-sig")
+        self.paste_box = PasteBox(text, _HOW, "Your points", self._take, self.complain)
         super().__init__(own_led.setting_for(led_fit.read_csv(Path(path_to_csv))), ask)
 
     @property
@@ -45,7 +50,7 @@ class LedCurve(Panel):
         return self.view.fit
 
     def header(self) -> list[PasteBox]:
-        return [PasteBox(self._table_text, _HOW, "Your points", self._take, self.complain)]
+        return [self.paste_box]
 
     def _take(self, text):
         """Put pasted points on the panel; what is not theirs stays as it was set."""
@@ -53,9 +58,10 @@ class LedCurve(Panel):
 
     def question(self) -> tuple[str, dict[str, str]]:
         volts, right, _ = own_led.decade_volts(self.initial)
+        current = self.initial.current
         return (
-            f"At {show(self.initial.current, 'A')} this LED drops {show(volts, 'V')}. What does it drop at a tenth of that"
-            f" current, {show(self.initial.current / 10, 'A')}?",
+            f"At {show(current, 'A')} this LED drops {show(volts, 'V')}. What does it drop at a tenth of that"
+            f" current, {show(current / 10, 'A')}?",
             {
                 "tenth": f"{show(volts / 10, 'V')}: a tenth",
                 "half": f"{show(volts / 2, 'V')}: about half",

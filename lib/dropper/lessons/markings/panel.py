@@ -1,13 +1,13 @@
 """Markings panel: bands by their names, which of them are not sure, and what the resistor can be."""
 
 from collections.abc import Sequence
-from html import escape
 from typing import Any
 
 import ipywidgets as widgets
 
 from ...circuit.lamp import replace_at
 from ...components.marks.colours import COLOURS
+from ...results.html import items
 from ..kit.table_panel import TablePanel, choice, field
 from . import figure as picture
 from . import view as markings
@@ -86,7 +86,7 @@ class Markings(TablePanel):
         head = "These bands could be" if view.fit_count is None else "These fit what was measured"
         if view.fit_count == 0:
             head = "None of these fits what was measured"
-        rows = "".join(f"<li>{escape(each.words)}</li>" for each in view.candidates)
+        rows = items(each.words for each in view.candidates)
         more = (view.fit_count or view.count) - len(view.candidates)
         rest = f"<p>{more} more stand behind these: make sure of some bands, or measure.</p>" if more else ""
         return f'<div class="dropper-words"><b>{head}</b><ol>{rows}</ol>{rest}</div>'

@@ -1,4 +1,4 @@
-"""A recording of the learner's own: its file or its text, which column is what, and what the probes divide by."""
+"""Record box: a recording of the learner's own: its file or text, which column is what, what the probes divide by."""
 
 from collections.abc import Callable
 from pathlib import Path
@@ -25,9 +25,9 @@ def _box(kind, words, width, label=None, **more):
     return kind(description=words, style=label, layout=widgets.Layout(width=width), **more)
 
 
-def _of(found):
+def _name_of(source_table):
     """What tells one table from another."""
-    return found.source, *found.columns
+    return source_table.source, *source_table.columns
 
 
 def _checked(field, value, words):
@@ -49,39 +49,56 @@ def _share(text, words):
 
 
 class RecordBox(widgets.VBox):
-    """Takes a CSV file by its path, from the learner's disk or pasted, and asks what its columns are.
+    """A CSV file by its path, from the learner's disk or pasted, and fields for what its columns are.
 
-    What the columns of a file are is remembered for as long as the page is open.
+    What the columns of a file are is remembered for as long as the page is open. What was typed and chosen stays.
 
-    `then(recording)` is called with a recording; where reading or measuring raises a ValueError, `complain(text)` is
-    called with what was wrong. What was typed and chosen stays.
+    Parameters
+    ----------
+    folder
+        Where a path that leads nowhere else begins.
+    channels
+        What the columns of the file at `path` are.
+    then
+        Called with a recording.
+    complain
+        Called with what was wrong, where reading or measuring raises a ValueError.
+
+    Attributes
+    ----------
+    path, interval, in_step : widgets.Text
+    upload : widgets.FileUpload
+    pasted_text : widgets.Textarea
+    time_column : widgets.Dropdown
+    rows : dict of str to dict of str to widget
+        By channel: `column`, `factor`, `accuracy`, `inverted`, and of the current `shunt` and `volts_per_ampere`.
     """
 
     def __init__(self, folder: Path, path: Path, channels: dict[str, Channel], then: Callable, complain: Callable):
-        self._folder, self._then, self._complain, self._found = Path(folder), then, complain, None
-        self._known, self._opened = {}, None
-        self._path = _box(widgets.Text, "CSV file", "390px", _LABEL, value=str(path))
-        open_ = sliders.button("Open", "Reads the file at this path", self.take_file)
-        self._file = widgets.FileUpload(
+        self._folder, self._then, self._complain, self._table = Path(folder), then, complain, None
+        self._channels_of, self._open_path = {}, None
+        self.path = _box(widgets.Text, "CSV file", "390px", _LABEL, value=str(path))
+        open_file = sliders.button("Open", "Reads the file at this path", self.take_file)
+        self.upload = widgets.FileUpload(
             accept=".csv,.txt,.tsv", multiple=False, description="From my disk", layout=widgets.Layout(width="auto")
         )
-        self._file.observe(self._uploaded, "value")
-        self._pasted = widgets.Textarea(
+        self.upload.observe(self._take_upload, "value")
+        self.pasted_text = widgets.Textarea(
             description="or pasted",
             placeholder="the table, headings and all",
             style={"description_width": "66px"},
             layout=widgets.Layout(width="330px", height="34px"),
         )
-        self._pasted.add_class("dropper-paste")
+        self.pasted_text.add_class("dropper-paste")
         paste = sliders.button("Use the pasted", "Reads the pasted table", self.take_pasted)
-        self._time = _box(widgets.Dropdown, "time", "270px", _LABEL, options=[NOT])
-        self._interval = _box(widgets.Text, "or seconds between samples", "290px", placeholder="25 µs")
-        self._in_step = _box(widgets.Text, "in step within", "236px", placeholder="half a sample")
-        self._rows = {name: self._row(name) for name in waveform.NAMES}
-        self._use = sliders.button("Measure", "Measures with these columns and factors", self.use)
-        top = widgets.HBox([self._path, open_, self._file, self._pasted, paste])
-        rows = [widgets.HBox(list(row.values())) for row in self._rows.values()]
-        super().__init__([top, widgets.HBox([self._time, self._interval, self._in_step, self._use]), *rows])
+        self.time_column = _box(widgets.Dropdown, "time", "270px", _LABEL, options=[NOT])
+        self.interval = _box(widgets.Text, "or seconds between samples", "290px", placeholder="25 µs")
+        self.in_step = _box(widgets.Text, "in step within", "236px", placeholder="half a sample")
+        self.rows = {name: self._row(name) for name in waveform.NAMES}
+        measure = sliders.button("Measure", "Measures with these columns and factors", self.use)
+        top = widgets.HBox([self.path, open_file, self.upload, self.pasted_text, paste])
+        rows = [widgets.HBox(list(row.values())) for row in self.rows.values()]
+        super().__init__([top, widgets.HBox([self.time_column, self.interval, self.in_step, measure]), *rows])
         self.add_class("dropper-record")
         self._start(channels)
 
@@ -104,30 +121,30 @@ class RecordBox(widgets.VBox):
 
     def _start(self, channels):
         """Show the file that the panel begins with, and what its columns are."""
-        self._list(table.read(self._found_path()), channels)
-        self._known[_of(self._found)] = channels
-        self._opened = self._path.value
+        self._list(table.read(self._csv_path()), channels)
+        self._channels_of[_name_of(self._table)] = channels
+        self._open_path = self.path.value
 
-    def _found_path(self):
-        path = Path(self._path.value.strip())
+    def _csv_path(self):
+        path = Path(self.path.value.strip())
         return path if path.is_absolute() or path.exists() else self._folder / path
 
     def take_file(self) -> None:
         """Read the file at the path."""
-        self._try(lambda: self._read(self._found_path()))
+        self._try(lambda: self._read(self._csv_path()))
 
     def take_pasted(self) -> None:
         """Read the pasted text."""
-        self._try(lambda: self._read(f"{self._pasted.value}\n"))
+        self._try(lambda: self._read(f"{self.pasted_text.value}\n"))
 
     def use(self) -> None:
         """Measure with the columns and factors as they are chosen."""
         self._try(self._measure)
 
-    def _uploaded(self, change):
+    def _take_upload(self, change):
         if change.new:
             file = change.new[0]
-            self._file.value = ()
+            self.upload.value = ()
             if len(file["content"]) > LARGEST:
                 self._complain(
                     f"{file['name']}: longer than {LARGEST // 10**6} MB; copy it beside the notebook and open it by its"
@@ -143,21 +160,25 @@ class RecordBox(widgets.VBox):
             self._complain(str(error))
 
     def _read(self, source, name=None):
-        found = table.read(source, name=name)
-        guessed = {key: waveform.Channel(column) for key, column in waveform.guess(found).items() if key != "time"}
-        if _of(found) != _of(self._found):
-            self._list(found, self._known.get(_of(found), guessed))
-        self._found = found
-        self._opened = self._path.value if isinstance(source, Path) else None
+        source_table = table.read(source, name=name)
+        guess = {
+            key: waveform.Channel(column)
+            for key, column in waveform.guess_columns(source_table).items()
+            if key != "time"
+        }
+        if _name_of(source_table) != _name_of(self._table):
+            self._list(source_table, self._channels_of.get(_name_of(source_table), guess))
+        self._table = source_table
+        self._open_path = self.path.value if isinstance(source, Path) else None
         self._measure()
 
-    def _list(self, found, channels):
+    def _list(self, source_table, channels):
         """Offer a table's columns, and choose among them."""
-        self._found = found
-        columns = [NOT, *found.columns]
-        self._time.options = columns
-        self._time.value = waveform.guess(found).get("time", NOT)
-        for name, row in self._rows.items():
+        self._table = source_table
+        columns = [NOT, *source_table.columns]
+        self.time_column.options = columns
+        self.time_column.value = waveform.guess_columns(source_table).get("time", NOT)
+        for name, row in self.rows.items():
             row["column"].options = columns
             channel = channels.get(name)
             row["column"].value = channel.column if channel else NOT
@@ -183,7 +204,7 @@ class RecordBox(widgets.VBox):
         ValueError
             For a field that cannot be read.
         """
-        row = self._rows[name]
+        row = self.rows[name]
         if row["column"].value == NOT:
             return None
         words = waveform.NAMES[name]
@@ -201,21 +222,21 @@ class RecordBox(widgets.VBox):
 
     def recording(self) -> Recording | None:
         """The recording as it is chosen; ValueError where it cannot be had."""
-        interval = self._interval.value.strip()
-        if bool(interval) == (self._time.value != NOT):
+        interval = self.interval.value.strip()
+        if bool(interval) == (self.time_column.value != NOT):
             raise ValueError("time: either its column, or the seconds between samples; one of the two, not both")
-        time = _seconds(interval, "seconds between samples") if interval else self._time.value
-        in_step = self._in_step.value.strip()
+        time = _seconds(interval, "seconds between samples") if interval else self.time_column.value
+        in_step = self.in_step.value.strip()
         return waveform.load(
-            self._found,
+            self._table,
             time=time,
             in_step=_seconds(in_step, "in step within") if in_step else None,
-            **{name: self.channel(name) for name in self._rows},
+            **{name: self.channel(name) for name in self.rows},
         )
 
     def _measure(self):
         recording = self.recording()
         self._then(recording)
-        self._known[_of(self._found)] = recording.channels
-        self._path.value = self._opened or ""
-        self._path.placeholder = recording.source
+        self._channels_of[_name_of(self._table)] = recording.channels
+        self.path.value = self._open_path or ""
+        self.path.placeholder = recording.source

@@ -5,6 +5,7 @@ from typing import Any
 
 import ipywidgets as widgets
 
+from ...results.html import Markup, tag
 from ..kit.css import STYLE
 from ..kit.part_drawing import SIZE, draw
 from ..kit.table_panel import TablePanel, choice, field
@@ -72,7 +73,7 @@ class PartCheck(TablePanel):
 
     def move(self, path: str, value: Any) -> None:
         super().move(path, value)
-        for other in [field for field in self._complaints if field != path]:
+        for other in [key for key in self._complaints if key != path]:
             super().move(other, self.sliders[other].value)  # with another part it may do
 
     def _typical(self, view, name):
@@ -121,8 +122,12 @@ class WhichWay(widgets.VBox):
             f'<svg role="img" aria-label="{label}" viewBox="0 0 {SIZE[0]} {SIZE[1]}" width="288" height="276"'
             f' style="background:#fff;flex-shrink:0">{draw(shape.key)}</svg>'
         )
-        rows = "".join(f"<p>{escape(text)}</p>" for text in (shape.looks, shape.way, shape.sure, board.SOURCE))
-        self.drawing.value = (
-            f'<div class="dropper-words" role="status" style="display:flex;gap:20px;max-width:900px">{drawing}<div>'
-            f"<b>{escape(shape.name)}</b>{rows}</div></div>"
+        texts = [tag("p", text) for text in (shape.looks, shape.way, shape.sure, board.SOURCE)]
+        self.drawing.value = tag(
+            "div",
+            Markup(drawing),
+            tag("div", tag("b", shape.name), *texts),
+            css="dropper-words",
+            role="status",
+            style="display:flex;gap:20px;max-width:900px",
         )

@@ -21,7 +21,7 @@ class ResistorOrCapacitor(Panel):
         Ask for a prediction before the sliders wake.
     """
 
-    picture = figure
+    picture, lesson = figure, two_ways
     decisive = ("load_voltage",)
 
     def __init__(self, setting: TwoWays | None = None, ask: bool = True):

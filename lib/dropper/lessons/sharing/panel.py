@@ -42,8 +42,8 @@ class Sharing(LampPanel):
         dark = "The lamp itself stays dark. " if view.view_of(setting).dark else ""
         times = groups.hottest.mean()
         return "same" if times < 1.005 else "one" if times < 1.1 else "third", (
-            f"{dark}Of 200 lamps drawn at random, with {show_reading(setting.total, 'A')} for {setting.in_parallel} side by"
-            f" side, the hottest LED carries {times:.2f} times its share on average: a few hundredths of a"
+            f"{dark}Of 200 lamps drawn at random, with {show_reading(setting.total, 'A')} for {setting.in_parallel}"
+            f" side by side, the hottest LED carries {times:.2f} times its share on average: a few hundredths of a"
             " volt over the few ohms of an LED's slope are milliamperes. The same LEDs as whole strings side by side:"
             f" {strings.hottest.mean():.2f} times."
         )

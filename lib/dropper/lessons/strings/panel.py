@@ -19,8 +19,8 @@ class Strings(LampPanel):
         string = self.initial.string
         what = "LEDs" if string.in_parallel == 1 else f"groups of {string.in_parallel} LEDs"
         return (
-            f"The {self.initial.name} has {string.in_series} {what} in series. It gets twice as many, and then four times"
-            " as many, all else as it was. What do the watts of its LEDs do?",
+            f"The {self.initial.name} has {string.in_series} {what} in series. It gets twice as many, and then four"
+            " times as many, all else as it was. What do the watts of its LEDs do?",
             {
                 "more": "twice the watts, then four times",
                 "same": "they stay about the same: the dropper decides",

@@ -1,14 +1,15 @@
 """Tolerances panel: what weighs most, how far many lamps stray, and how many of them will do."""
 
-import signal
-import threading
-from html import escape
+from pathlib import Path
+from typing import Any
 
 import ipywidgets as widgets
 
 from ...circuit.lamp import Lamp
 from ...circuit.values import grouped
+from ...results.html import tag
 from ..kit import sliders
+from ..kit.interrupt import interruptible
 from ..kit.lamp_panel import LampPanel
 from . import figure
 from . import view as tolerances
@@ -17,31 +18,41 @@ _PAUSE = 0.004  # s between two pieces of a count: what the page sends gets its 
 
 
 class Tolerances(LampPanel):
-    """Parts off their values, and what that does to many lamps; see `LampPanel`."""
+    """Parts off their values, and what that does to many lamps; see `LampPanel`.
+
+    Attributes
+    ----------
+    counting : Counting or None
+        The count that goes on.
+    count_button, stop_button : widgets.Button
+    progress : widgets.HTML
+        How far the count is.
+    """
 
     picture, lesson = figure, tolerances
     decisive = ("limit",)
 
-    def __init__(self, path: str, ask: bool = True):
-        self._counting = None
-        many = _many(tolerances.MANY)
-        self._count = sliders.button(f"Count {many} lamps", "Solves them a thousand at a time", self.count)
-        self._halt = sliders.button("Stop", "Stops the count and keeps what there is", self.stop)
-        self._halt.disabled = True
-        self._progress = sliders.words()
+    def __init__(self, path: str | Path | Lamp, ask: bool = True):
+        self.counting = None
+        words = f"Count {grouped(tolerances.MANY)} lamps"
+        self.count_button = sliders.button(words, "Solves them a thousand at a time", self.count)
+        self.stop_button = sliders.button("Stop", "Stops the count and keeps what there is", self.stop)
+        self.stop_button.disabled = True
+        self.progress = sliders.words()
         super().__init__(path, ask)
 
-    def picture_column(self) -> list:
-        return [self.picture_box, widgets.HBox([self._count, self._halt, self._progress]), self.sentence]
+    def picture_column(self) -> list[widgets.Widget]:
+        return [self.picture_box, widgets.HBox([self.count_button, self.stop_button, self.progress]), self.sentence]
 
     def setting_for(self, lamp: Lamp) -> tolerances.Tolerances:
         return tolerances.setting_for(lamp)
 
     def question(self) -> tuple[str, dict[str, str]]:
+        setting, limit = self.initial, tolerances.QUESTION_LIMIT
         return (
-            f"The mains keeps its band, the dropper its ±{self.initial.dropper:g} %, every LED its"
-            f" ±{self.initial.led:g} %. Of a hundred lamps like the {self.initial.lamp.name}, how many give the designed"
-            f" current within {tolerances.QUESTION_LIMIT:g} %? Set the current allowed to ±{tolerances.QUESTION_LIMIT:g} % to see.",
+            f"The mains keeps its band, the dropper its ±{setting.dropper:g} %, every LED its ±{setting.led:g} %. Of a"
+            f" hundred lamps like the {setting.lamp.name}, how many give the designed current within {limit:g} %? Set"
+            f" the current allowed to ±{limit:g} % to see.",
             {
                 "all": "95 or more: no part is off by much more",
                 "most": "60 to 95: errors seldom all go one way",
@@ -79,60 +90,55 @@ class Tolerances(LampPanel):
 
     def count(self) -> None:
         """Begin to count many lamps; the page stays awake between the pieces."""
-        self._counting = tolerances.counting(self.setting)
-        self._buttons_while(True)
-        self.deferred.call_later("count", _PAUSE, self._on)
+        self.counting = tolerances.counting(self.setting)
+        self._enable_count(True)
+        self.deferred.call_later("count", _PAUSE, self._solve_piece)
 
     def stop(self) -> None:
         """Stop the count; the lamps solved so far stay in the picture."""
-        if self._counting is not None:
-            counted, self._counting = self._counting, None
-            self._buttons_while(False)
-            self._tell_count(f"Stopped after {_many(counted.done)} of {_many(counted.wanted)} lamps; they are kept.")
+        if self.counting is not None:
+            counting, self.counting = self.counting, None
+            self._enable_count(False)
+            done, wanted = grouped(counting.done), grouped(counting.wanted)
+            self._write_progress(f"Stopped after {done} of {wanted} lamps; they are kept.")
 
-    def _on(self):
-        """One piece of the count; an interrupt of the kernel while it runs is heard like the button."""
-        counting = self._counting
+    def _solve_piece(self):
+        """One piece of the count; an interrupt of the kernel meanwhile stops it as the button does."""
+        counting = self.counting
         if counting is None:
             return
-        main = threading.current_thread() is threading.main_thread()
-        before = signal.signal(signal.SIGINT, signal.default_int_handler) if main else None
         try:
-            counting.step()
-            super().show(tolerances.view_of(self.setting, counting.sample()))
+            with interruptible():
+                counting.step()
+                self._show_count(counting)
         except KeyboardInterrupt:
-            super().show(tolerances.view_of(self.setting, counting.sample()))
+            self._show_count(counting)
             self.stop()
             return
-        finally:
-            if main:
-                signal.signal(signal.SIGINT, before)
-        self._tell_count(f"{_many(counting.done)} of {_many(counting.wanted)} lamps.")
+        self._write_progress(f"{grouped(counting.done)} of {grouped(counting.wanted)} lamps.")
         if counting.finished:
-            self._counting = None
-            self._buttons_while(False)
+            self.counting = None
+            self._enable_count(False)
         else:
-            self.deferred.call_later("count", _PAUSE, self._on)
+            self.deferred.call_later("count", _PAUSE, self._solve_piece)
 
-    def show(self, view):
+    def _show_count(self, counting):
+        super().show(tolerances.view_of(self.setting, counting.sample()))
+
+    def show(self, view: Any) -> None:
         """Another setting ends a count: its lamps are not those of the new one."""
-        if self._counting is not None:
-            self._counting = None
-            self._buttons_while(False)
-        self._tell_count("")
+        if self.counting is not None:
+            self.counting = None
+            self._enable_count(False)
+        self._write_progress("")
         super().show(view)
 
-    def _buttons_while(self, running):
-        self._count.disabled, self._halt.disabled = running, not running
+    def _enable_count(self, running):
+        self.count_button.disabled, self.stop_button.disabled = running, not running
 
-    def _tell_count(self, text):
-        self._progress.value = f'<div class="dropper-words" role="status">{escape(text)}</div>' if text else ""
+    def _write_progress(self, text):
+        self.progress.value = tag("div", text, css="dropper-words", role="status") if text else ""
 
     def _disable(self, asleep):
         super()._disable(asleep)
-        self._count.disabled = asleep
-
-
-def _many(count):
-    """A count of lamps with its thousands apart."""
-    return grouped(count)
+        self.count_button.disabled = asleep

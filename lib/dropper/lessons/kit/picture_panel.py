@@ -1,0 +1,121 @@
+"""Picture panel: what every panel has: a setting, the picture of it in layers, the picture in words, complaints."""
+
+from collections.abc import Callable
+from types import ModuleType
+from typing import Any
+
+import ipywidgets as widgets
+
+from ...results.html import tag
+
+
+class PicturePanel(widgets.VBox):
+    """A setting, and what is seen of it.
+
+    A panel that derives from it names two modules of its room: `lesson`, the view (`view_of`), and `picture`, the
+    figure (`backdrop`, `scales`, `overlay`, `sentence`). It places the widgets, and starts from a first setting.
+
+    Attributes
+    ----------
+    setting
+        A frozen dataclass that the widgets change.
+    view
+        What is computed of the setting: the view that is shown.
+    words : str
+        The picture in words.
+    curves, ghost : widgets.HTML
+        The moving layers of the picture.
+    picture_box : widgets.GridBox
+        The layers one over the other.
+    sentence, complaint : widgets.HTML
+        The words, and what was wrong with the last change.
+    """
+
+    lesson: ModuleType = None
+    picture: ModuleType = None
+    width = "780px"  # of the picture
+
+    def __init__(self):
+        self.setting = self.view = None
+        self.words = ""
+        self.curves, self.ghost = widgets.HTML(), widgets.HTML()
+        self.sentence, self.complaint = widgets.HTML(), widgets.HTML()
+        layers = [widgets.HTML(self.picture.backdrop()), self.ghost, self.curves]
+        for layer in layers:
+            layer.layout = widgets.Layout(grid_area="1 / 1", width="100%", margin="0")
+        self.picture_box = widgets.GridBox(layers, layout=widgets.Layout(width=self.width))
+        super().__init__()
+
+    def view_of(self, setting: Any) -> Any:
+        """What is seen of a setting; ValueError where it cannot be."""
+        return self.lesson.view_of(setting)
+
+    def start_from(self, setting: Any) -> None:
+        """Put another setting on the panel; a ValueError leaves everything as it was."""
+        view = self.view_of(setting)
+        self.setting = setting
+        self.show(view)
+
+    def refresh(self) -> None:
+        """Show the setting once more."""
+        self.show(self.view_of(self.setting))
+
+    def changed(self, path: str, value: Any) -> Any:
+        """The setting with what a widget stands for in it; ValueError where it cannot be."""
+        raise NotImplementedError
+
+    def move(self, path: str, value: Any) -> None:
+        """Change one thing of the setting, as its widget does, and show it; what was shown stays if it cannot be.
+
+        Parameters
+        ----------
+        path
+            The field of the setting.
+        """
+
+        def change():
+            setting = self.changed(path, value)
+            return setting, self.view_of(setting)
+
+        result = self.attempt(change)
+        if result is not None:
+            setting, view = result
+            self.accept(path, setting)
+            self.show(view)
+
+    def accept(self, path: str, setting: Any) -> None:
+        """Take a setting over in which one thing has changed."""
+        self.setting = setting
+
+    def attempt(self, action: Callable[[], Any]) -> Any:
+        """What `action()` returns; None where it raises a ValueError or an ArithmeticError, which is complained of."""
+        try:
+            result = action()
+        except (ValueError, ArithmeticError) as error:
+            self.complain(str(error))
+            return None
+        self.complain("")
+        return result
+
+    def complain(self, text: str) -> None:
+        """Say what was wrong, or "" that nothing is; nothing else changes."""
+        self.complaint.value = tag("div", text, css="dropper-words wrong", role="alert") if text else ""
+
+    def show(self, view: Any) -> None:
+        """Show a view of the setting."""
+        self.view, self.words = view, self.picture.sentence(view)
+        self.draw()
+        self.complain("")
+        self.write()
+
+    def draw(self) -> None:
+        """Draw the view's curves."""
+        self.curves.value = self.picture.overlay(self.view, self.picture.scales(self.view), self.words)
+
+    def write(self) -> None:
+        """Write what is to be read beside the curves."""
+        self.sentence.value = self.sentence_html()
+
+    def sentence_html(self) -> str:
+        """The words as HTML."""
+        return tag("div", self.words, css="dropper-words said", role="status")
