@@ -1,4 +1,4 @@
-"""The parts of the lamp by name: symbol on the drawing, field, and what each is there for."""
+"""Parts of the lamp by name: symbol on the drawing, field, and what each is there for."""
 
 from __future__ import annotations
 
@@ -79,6 +79,6 @@ def value_of(lamp: Lamp, key: str) -> str:
     return show(value, "F" if key in ("dropper", "smoothing") else "Ω")
 
 
-def fitted(lamp: Lamp) -> list[Part]:
+def fitted_parts(lamp: Lamp) -> list[Part]:
     """The parts that this lamp has, in the order of the current."""
     return [part for part in PARTS if value_of(lamp, part.key)]

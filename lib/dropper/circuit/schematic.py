@@ -1,4 +1,4 @@
-"""The circuit drawn from the lamp: IEC symbols, every value, a part marked when asked."""
+"""Schematic: the circuit drawn from the lamp, IEC symbols, every value, one part marked."""
 
 from __future__ import annotations
 
@@ -7,7 +7,7 @@ import re
 from html import escape
 from typing import TYPE_CHECKING
 
-from .parts import BY_KEY, fitted, value_of
+from .parts import BY_KEY, fitted_parts, value_of
 
 if TYPE_CHECKING:
     from .lamp import Lamp
@@ -17,25 +17,24 @@ MARK = "#f0b400"
 MORE = {"fuse": "F1", "clamp": "D5"}  # what a lamp has no field for
 
 
-def draw(lamp: Lamp, marked: str | None = None, told: dict | None = None) -> str:
+def draw(lamp: Lamp, marked: str | None = None, captions: dict[str, str] | None = None) -> str:
     """The lamp's circuit as SVG text, with its reading in a sentence as text alternative.
 
     Parameters
     ----------
     marked
         Key of a part (see `parts`) to stand on a marked ground.
-    told
+    captions
         Captions in place of the lamp's values, by the part's key: {"bleeder": "2 × 510 kΩ"}. "fuse" and "clamp" are
         drawn where they have one.
     """
-    told = told or {}
-    keys = tuple(part.key for part in fitted(lamp))
-    svg, boxes = _template(keys + tuple(key for key in MORE if key in told))
-    captions = {key: value_of(lamp, key) for key in keys}
-    captions["volts"], captions["hertz"] = captions["mains"].split(", ")
-    captions["leds"] = f"{lamp.string.in_series} × {lamp.string.in_parallel}"
-    captions |= told
-    for key, caption in captions.items():
+    captions = captions or {}
+    keys = tuple(part.key for part in fitted_parts(lamp))
+    svg, boxes = _template(keys + tuple(key for key in MORE if key in captions))
+    texts = {key: value_of(lamp, key) for key in keys}
+    texts["volts"], texts["hertz"] = texts["mains"].split(", ")
+    texts["leds"] = f"{lamp.string.in_series} × {lamp.string.in_parallel}"
+    for key, caption in (texts | captions).items():
         svg = svg.replace(f"@{key}@", escape(caption))
     mark = ""
     if marked in boxes:
@@ -45,19 +44,19 @@ def draw(lamp: Lamp, marked: str | None = None, told: dict | None = None) -> str
             f' fill="{MARK}" fill-opacity="0.45" stroke="{INK}" stroke-width="2" stroke-dasharray="6 4"/>'
         )
     head, body = svg.split(">", 1)
-    label = escape(reading(lamp, marked, told), quote=True)
+    label = escape(reading(lamp, marked, captions), quote=True)
     return f'{head} role="img" aria-label="{label}">{mark}{body}'
 
 
-def reading(lamp: Lamp, marked: str | None = None, told: dict[str, str] | None = None) -> str:
+def reading(lamp: Lamp, marked: str | None = None, captions: dict[str, str] | None = None) -> str:
     """The drawing in words, part after part in the order of the current."""
-    told, names = told or {}, []
-    for part in fitted(lamp):
-        names.append(f"{part.name} {part.symbol}, {told.get(part.key) or value_of(lamp, part.key)}")
-        if part.key == "mains" and "fuse" in told:
+    captions, names = captions or {}, []
+    for part in fitted_parts(lamp):
+        names.append(f"{part.name} {part.symbol}, {captions.get(part.key) or value_of(lamp, part.key)}")
+        if part.key == "mains" and "fuse" in captions:
             names.append(f"fuse {MORE['fuse']}")
-        if part.key == "smoothing" and "clamp" in told:
-            names.append(f"clamp {MORE['clamp']}, {told['clamp']}")
+        if part.key == "smoothing" and "clamp" in captions:
+            names.append(f"clamp {MORE['clamp']}, {captions['clamp']}")
     words = f"Circuit of {lamp.name}, in the order of the current: {'; '.join(names)}."
     if marked in BY_KEY:
         words += f" Marked: {BY_KEY[marked].name}."
@@ -119,12 +118,12 @@ def _template(keys):
     x, top, low = bridge.E[0] + 1.2, bridge.E[1], corner[1]
     drawing.add(elm.Line().at(bridge.E).to((x, top)))
     drawing.add(elm.Line().at(corner).to((x, low)))
-    behind = (
+    dc_side = (
         ("smoothing", elm.Capacitor(polar=True)),
         ("clamp", elm.Zener().reverse()),
         ("smoothing_bleeder", elm.ResistorIEC()),
     )
-    for key, element in behind:
+    for key, element in dc_side:
         if key in keys:
             drawing.add(elm.Dot().at((x, top)))
             drawing.add(elm.Dot().at((x, low)))

@@ -9,7 +9,7 @@ from typing import TYPE_CHECKING
 
 from .. import theory
 from ..circuit.lamp import Lamp, Led, LedString, replace_at
-from ..circuit.parts import fitted
+from ..circuit.parts import fitted_parts
 from ..circuit.series import preferred
 from ..circuit.values import show_reading
 from ..components import kinds
@@ -175,7 +175,7 @@ def words_of(check) -> str:
 def rated(draft: Draft, rows: tuple[StressFound, ...], use: Use) -> tuple[PartRating, ...]:
     """Every part with the least kind that stands it all; the kind is None where there is none."""
     made = []
-    for part in (part.key for part in fitted(draft.lamp) if part.key in RATED):
+    for part in (part.key for part in fitted_parts(draft.lamp) if part.key in RATED):
         own = tuple(stress for stress in rows if stress.part == part)
         kind = kind_of(draft, part, own, use)
         remark = {"inrush_resistor": FUSIBLE, "dropper": SERIES}.get(part, "")

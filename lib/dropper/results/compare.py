@@ -1,4 +1,4 @@
-"""Then and now: changes in signed per cent, and what a change of one part does."""
+"""Comparison of then and now: changes in signed per cent, and what a change of one part does."""
 
 import math
 

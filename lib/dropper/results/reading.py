@@ -1,4 +1,4 @@
-"""A number on a panel: its name, its value and unit, and the derivation that explains it."""
+"""Reading: a number on a panel, its name, its value and unit, and the derivation that explains it."""
 
 from collections.abc import Mapping
 from dataclasses import KW_ONLY, dataclass
@@ -12,32 +12,32 @@ from ..circuit.values import show_reading
 class Reading:
     """A number that can explain itself."""
 
-    key: str = about("What it is called in code.")
-    name: str = about("What it is called on the panel.")
-    value: float = about("SI units; nan where there is none to give.")
+    key: str = about("what it is called in code.")
+    name: str = about("what it is called on the panel.")
+    value: float = about("in SI units; nan where there is none to give.")
     unit: str = about('"" for a plain number, "%" and "°" for those; SI otherwise.')
     derivation: str = about(
-        'Name of a derivation in `theory`; "" where no formula is kept, and `note` says why in words.'
+        'name of a derivation in `theory`; "" where no formula is kept, and `note` says why in words.'
     )
-    values: Mapping = about("What to put into it, by keyword.", default_factory=dict)
+    values: Mapping = about("what to put into it, by keyword.", default_factory=dict)
     exact: bool = about(
-        "The value is that formula's own; otherwise it is the solver's, and the formula's ideal lamp is "
+        "the value is that formula's own; otherwise it is the solver's, and the formula's ideal lamp is "
         "compared with it.",
         default=False,
     )
     scale: float = about(
-        "What the derivation's result is multiplied with to be in `unit` (180/π for degrees).", default=1.0
+        "what the derivation's result is multiplied with to be in `unit` (180/π for degrees).", default=1.0
     )
     _: KW_ONLY
     from_readings: bool = about(
-        "The formula takes other readings of the same lamp, and is no ideal lamp's.", default=False
+        "the formula takes other readings of the same lamp, and is no ideal lamp's.", default=False
     )
     chosen: bool = about(
-        "The value is the next one that is sold; the formula's is the one wanted, before tolerance.", default=False
+        "the value is the next one that is sold; the formula's is the one wanted, before tolerance.", default=False
     )
-    note: str = about("What is to be said besides, or instead of a formula.", default="")
+    note: str = about("what is to be said besides, or instead of a formula.", default="")
     names: dict = about(
-        'What a value put in is here, by keyword, and under "" the result, where the formula stands for '
+        'what a value put in is here, by keyword, and under "" the result, where the formula stands for '
         "another place than the one it is derived for.",
         default_factory=dict,
     )

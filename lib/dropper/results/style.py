@@ -1,4 +1,4 @@
-"""One colour and one line style for each quantity, all through the course.
+"""Style of the pictures: one colour and one line style for each quantity, all through the course.
 
 Colours lean on Okabe and Ito's, which readers with any common colour vision can tell apart
 (M. Okabe and K. Ito, Color Universal Design, 2008), darkened where they serve as type on

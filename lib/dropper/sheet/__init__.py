@@ -2,9 +2,9 @@
 
     from dropper import sheet
 
-    made = sheet.lamp_sheet(lamp, builder="A. Learner", notes="Tried behind a filament lamp first.")
-    made.write("stair_marker.html")              # one page, A4 or Letter; the browser prints it
-    made.write("stair_marker.csv")               # the parts list, for a spreadsheet
+    page = sheet.lamp_sheet(lamp, builder="A. Learner", notes="Tried behind a filament lamp first.")
+    page.write("stair_marker.html")              # one page, A4 or Letter; the browser prints it
+    page.write("stair_marker.csv")               # the parts list, for a spreadsheet
     sheet.open_sheet("stair_marker.html")        # the lamp again, equal to the one it was made from
     sheet.open_brief("reading_nook.html")        # the wishes that a design's lamp was designed to
     sheet.document("Check-list", body)           # any other page for the printer
@@ -17,7 +17,7 @@ from .attachment import SheetError, open_brief, open_sheet
 from .bench_page import BenchPage, bench_page
 from .files import file_name, place_for, write_text
 from .lamp_page import LampSheet, lamp_sheet
-from .page import document, made, table
+from .page import document, origin, table
 
 __all__ = [
     "BenchPage",
@@ -27,9 +27,9 @@ __all__ = [
     "document",
     "file_name",
     "lamp_sheet",
-    "made",
     "open_brief",
     "open_sheet",
+    "origin",
     "place_for",
     "table",
     "write_text",

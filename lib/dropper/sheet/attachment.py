@@ -1,4 +1,4 @@
-"""Files inside a page: put there as text that cannot break out, taken out again and checked."""
+"""Attachment: a file inside a page, put there as text that cannot break out, taken out again and checked."""
 
 import hashlib
 from html import unescape
@@ -23,8 +23,8 @@ def embed(lamp: Lamp, brief: Brief | None = None) -> str:
     """A lamp's file, and the brief it was designed to, as HTML that is not shown; every sign that means something in
     HTML is escaped.
     """
-    kept = {LAMP: lamp} if brief is None else {LAMP: lamp, BRIEF: brief}
-    texts = {mark: each.to_toml_text() for mark, each in kept.items()}
+    instances = {LAMP: lamp} if brief is None else {LAMP: lamp, BRIEF: brief}
+    texts = {mark: instance.to_toml_text() for mark, instance in instances.items()}
     return "".join(f"{tag('template', text, id=mark, data_sum=_sum(text))}\n" for mark, text in texts.items())
 
 
@@ -44,7 +44,7 @@ def open_sheet(page: str | Path | bytes) -> Lamp:
         If it is neither path nor text nor bytes.
     """
     name, text = _text(page)
-    return _built(Lamp, _taken_out(text, LAMP, name), name)
+    return _build(Lamp, _extract(text, LAMP, name), name)
 
 
 def open_brief(page: str | Path | bytes) -> Brief | None:
@@ -61,7 +61,7 @@ def open_brief(page: str | Path | bytes) -> Brief | None:
         As for `open_sheet`.
     """
     name, text = _text(page)
-    return _built(Brief, _taken_out(text, BRIEF, name), name) if f'<template id="{BRIEF}"' in text else None
+    return _build(Brief, _extract(text, BRIEF, name), name) if f'<template id="{BRIEF}"' in text else None
 
 
 def _text(page):
@@ -69,7 +69,7 @@ def _text(page):
     if not isinstance(page, str | Path | bytes | bytearray | memoryview):
         raise TypeError(f"page: {page!r:.60} is no page; give the path of a sheet, its text or its bytes")
     if isinstance(page, bytes | bytearray | memoryview):
-        return NAMELESS, _decoded(bytes(page), NAMELESS)
+        return NAMELESS, _decode(bytes(page), NAMELESS)
     if isinstance(page, Path) or not ("<" in page or "\n" in page):
         return Path(page).name, _read(Path(page))
     if len(page) > LARGEST:
@@ -77,28 +77,28 @@ def _text(page):
     return NAMELESS, page
 
 
-def _taken_out(text, mark, name):
+def _extract(text, mark, name):
     """The text that was put in under a mark, as it was."""
-    begun = text.find(f'id="{mark}"')
-    tag, _, rest = text[begun:].partition(">") if begun >= 0 else ("", "", "")
-    kept, ended, _ = rest.partition("</template")
-    if not ended:
-        page_begun = text.lstrip("\ufeff \r\n")[:15].lower() == "<!doctype html>"
-        if begun >= 0 or (page_begun and "</html>" not in text[-200:].lower()):
+    start = text.find(f'id="{mark}"')
+    tag, _, rest = text[start:].partition(">") if start >= 0 else ("", "", "")
+    content, end, _ = rest.partition("</template")
+    if not end:
+        is_page = text.lstrip("\ufeff \r\n")[:15].lower() == "<!doctype html>"
+        if start >= 0 or (is_page and "</html>" not in text[-200:].lower()):
             raise SheetError(f"{name}: is cut off, and its {WORDS[mark]} with it; open a whole copy")
         raise SheetError(
             f"{name}: holds no lamp file; only a lamp's sheet that this workbook has written can be opened"
         )
-    kept = unescape(kept).replace("\r\n", "\n")
-    if f'data-sum="{_sum(kept)}"' not in tag:
+    content = unescape(content).replace("\r\n", "\n")
+    if f'data-sum="{_sum(content)}"' not in tag:
         raise SheetError(
             f"{name}: its {WORDS[mark]} was changed by hand, so the figures shown are not that lamp's. To use what was"
             " written there, copy it into a file of its own and open that"
         )
-    return kept
+    return content
 
 
-def _built(kind, text, name):
+def _build(kind, text, name):
     try:
         return kind.from_toml_text(text, name)
     except lampfile.LampFileError as error:
@@ -112,7 +112,7 @@ def _sum(text):
 def _read(path):
     try:
         with path.open("rb") as file:
-            return _decoded(file.read(LARGEST + 1), path.name)
+            return _decode(file.read(LARGEST + 1), path.name)
     except (OSError, ValueError) as error:
         if isinstance(error, SheetError):
             raise
@@ -120,7 +120,7 @@ def _read(path):
         raise SheetError(f"{path.name or path}: cannot be opened ({why})") from None
 
 
-def _decoded(data, name):
+def _decode(data, name):
     if len(data) > LARGEST:
         raise _too_long(name)
     try:

@@ -1,4 +1,4 @@
-"""The bench check-list of one lamp for the printer: a box to tick and room to write for every step."""
+"""Bench page: the check-list of one lamp for the printer, a box to tick and room to write for every step."""
 
 from dataclasses import dataclass, field
 from pathlib import Path
@@ -8,9 +8,9 @@ from ..circuit.fields import documented
 from ..circuit.lamp import Lamp
 from ..results.html import items, joined, tag
 from ..standards.cautions import CAUTIONS, low_voltage
-from .entries import typed
+from .entries import clean_entry
 from .files import write_text
-from .page import day, document, made, table
+from .page import day, document, origin, table
 
 LONGEST_NAME = 60
 _STYLE = """
@@ -68,7 +68,7 @@ def bench_page(checklist: CheckList, *, builder: str = "", date: str | None = No
         raise TypeError(f"checklist: {checklist!r:.60} is not a CheckList")
     lamp = checklist.lamp
     name = lamp.name.strip() or "lamp without a name"
-    who = typed("builder", builder, LONGEST_NAME)
+    who = clean_entry("builder", builder, LONGEST_NAME)
     by = joined(" At the bench: ", tag("bdi", who), ".") if who else ""
     rows, parts = iter(checklist.rows()), []
     for stage in checklist.stages:
@@ -82,7 +82,7 @@ def bench_page(checklist: CheckList, *, builder: str = "", date: str | None = No
         parts.append(tag("section", tag("h2", stage.title), caution, listed))
     low = low_voltage(lamp)
     before = tag("ul", items((*low, *CAUTIONS[1:]) if low else CAUTIONS))
-    head = tag("header", tag("h1", f"{name}: on the bench"), tag("p", made(day(date)), by, f" {WHO}"), css="head")
+    head = tag("header", tag("h1", f"{name}: on the bench"), tag("p", origin(day(date)), by, f" {WHO}"), css="head")
     cautions = tag("section", tag("h2", "Before anything else"), before, css="cautions")
     body = "\n".join([head, cautions, *parts])
     return BenchPage(lamp, document(f"{name} – bench check-list", body, paper=paper, style=_STYLE))

@@ -1,4 +1,4 @@
-"""What belongs to a lamp and only data sheets choose: its fuse, a design's varistor and clamp; lines of the list."""
+"""Parts that only data sheets choose: a lamp's fuse, a design's varistor and clamp; lines of the list."""
 
 from __future__ import annotations
 
@@ -26,7 +26,7 @@ _HALF_WAVE = 8.3e-3  # s, over which the I²t of a rush is taken, as data sheets
 # What a data sheet is asked where no rating is kept here; of the rest something else that is judged tells as much.
 _ASKED = ("pulse_voltage", "pulse_energy", "peak_current", "dc_voltage", "ripple_current")
 # Remarks of `ratings` that ask a data sheet, as its question.
-TOLD = {FUSIBLE: "fusible and flame-proof", SERIES: "named for years in series, not only across the mains"}
+REMARK_QUESTIONS = {FUSIBLE: "fusible and flame-proof", SERIES: "named for years in series, not only across the mains"}
 
 
 def fuse(high: Lamp, rated: RatingsTable, again: Trace) -> PartLine:
@@ -40,20 +40,20 @@ def fuse(high: Lamp, rated: RatingsTable, again: Trace) -> PartLine:
         That lamp plugged in again at the worst moment.
     """
     line = show(steady_state(high, 256).line_current_rms, "A")
-    carried = [
+    currents = [
         stress.value
         for stress in rated.stresses
         if (stress.part, stress.quantity) == ("dropper", "rms_current") and stress.circumstance.counted
     ]
-    burnt = [
+    powers = [
         stress.value
         for stress in rated.stresses
         if (stress.part, stress.quantity) == ("inrush_resistor", "power") and stress.circumstance.fault == _SHORT
     ]
     full = f"the full short-circuit current of the {'mains' if high.mains.voltage > LOW_VOLTAGE else 'supply'}"
-    opens = show(math.sqrt(max(burnt) / high.inrush_resistor), "A") if burnt else full
+    opens = show(math.sqrt(max(powers) / high.inrush_resistor), "A") if powers else full
     asks = (
-        ("stays whole at", f"{show(max(carried), 'A')} rms with one fault"),
+        ("stays whole at", f"{show(max(currents), 'A')} rms with one fault"),
         ("and at an I²t of", f"{_plain(again.i2t(_HALF_WAVE))} A²s at every bad plug-in"),
         ("opens at", f"{opens} with C1 short"),
         ("breaks", full),
@@ -69,8 +69,8 @@ def varistor(high: Lamp, rated: RatingsTable) -> PartLine:
     high
         With the mains at its upper limit.
     """
-    stood = rated.of("dropper").kind.ratings["ac_voltage"]
-    asks = (("volts let through at a surge,", f"which C1 ({show(stood, 'V')} ac) and R1 have to stand"),)
+    limit = rated.of("dropper").kind.ratings["ac_voltage"]
+    asks = (("volts let through at a surge,", f"which C1 ({show(limit, 'V')} ac) and R1 have to stand"),)
     return _line(
         "RV1",
         "varistor",
@@ -105,28 +105,28 @@ def clamp(part: ChosenPart) -> PartLine:
     )
 
 
-def _line(symbol, name, value, kind, asked, worst, when, asks, each="–"):
-    told = "; ".join(f"{words} {figure}" for words, figure in asks)
-    words = f"{name.capitalize()}, {kind}: {asked} {worst} {when}; {told}. Its data sheet decides."
+def _line(symbol, name, value, kind, quantity, stress, circumstance, asks, piece="–"):
+    questions = "; ".join(f"{words} {figure}" for words, figure in asks)
+    words = f"{name.capitalize()}, {kind}: {quantity} {stress} {circumstance}; {questions}. Its data sheet decides."
     return PartLine(
         symbol=symbol,
         name=name,
         value=value,
-        short=value,
+        short_value=value,
         pieces=1,
-        each=each,
+        piece_value=piece,
         kind=kind,
-        chosen="by data sheet",
-        instead="",
-        asked=asked,
-        when=when,
-        worst=worst,
-        needed="–",
-        stands="–",
+        status="by data sheet",
+        better_kind="",
+        quantity=quantity,
+        circumstance=circumstance,
+        stress=stress,
+        least_rating="–",
+        limit="–",
         margin="–",
         sign="?",
         verdict=ASK,
-        open=asks,
+        unjudged=asks,
         remark="",
         words=words,
     )
@@ -145,14 +145,14 @@ def questions(lines: Sequence[PartLine]) -> list[tuple[str, list[str]]]:
     list of (str, list of str)
         The part's symbol, and its questions.
     """
-    judged = {QUANTITIES[key][0] for key in _ASKED}
-    found = []
+    names = {QUANTITIES[key][0] for key in _ASKED}
+    lists = []
     for line in lines:
-        of_list = line.chosen == "by data sheet"
-        first = line.asked if line.verdict == ASK else ""
-        open_ = [f"{name} {figure}" for name, figure in line.open if of_list or (name in judged and name != first)]
-        if line.remark in TOLD:
-            open_.append(TOLD[line.remark])
-        if open_:
-            found.append((line.symbol, open_))
-    return found
+        of_list = line.status == "by data sheet"
+        first = line.quantity if line.verdict == ASK else ""
+        texts = [f"{name} {figure}" for name, figure in line.unjudged if of_list or (name in names and name != first)]
+        if line.remark in REMARK_QUESTIONS:
+            texts.append(REMARK_QUESTIONS[line.remark])
+        if texts:
+            lists.append((line.symbol, texts))
+    return lists

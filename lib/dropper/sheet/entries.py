@@ -1,4 +1,4 @@
-"""What a person typed, made fit to be printed; nothing of it is taken for HTML."""
+"""Entries: what a person typed, fit to be printed; nothing of it is taken for HTML."""
 
 import re
 import unicodedata
@@ -8,7 +8,7 @@ _UNPRINTED = ("Cc", "Cs")
 _TURNING = "\u202a\u202b\u202c\u202d\u202e\u2066\u2067\u2068\u2069"
 
 
-def typed(field: str, text: str, longest: int, lines: int = 1) -> str:
+def clean_entry(field: str, text: str, longest: int, lines: int = 1) -> str:
     r"""A text with its line breaks alike, no blank lines, and nothing in it that cannot be printed.
 
     Parameters
@@ -32,22 +32,22 @@ def typed(field: str, text: str, longest: int, lines: int = 1) -> str:
 
     Examples
     --------
-    >>> typed("notes", "a\tb\r\n\r\nc\x07", 500, 6)
+    >>> clean_entry("notes", "a\tb\r\n\r\nc\x07", 500, 6)
     'a b\nc'
     """
     if not isinstance(text, str):
         raise ValueError(f"{field}: {text!r:.60} is no text")
     whole = "\n" if lines > 1 else " "
     rows = re.split(r"\r\n|[\n\r\v\f\x85\u2028\u2029]", text)
-    plain = [" ".join("".join(map(_printed, row)).split()) for row in rows]
+    plain = [" ".join("".join(map(_printable, row)).split()) for row in rows]
     plain = [row for row in plain if row]
-    kept = whole.join(plain)
-    if len(kept) > longest:
-        raise ValueError(f"{field}: {len(kept)} characters; at most {longest} have room on the page")
+    joined = whole.join(plain)
+    if len(joined) > longest:
+        raise ValueError(f"{field}: {len(joined)} characters; at most {longest} have room on the page")
     if len(plain) > lines > 1:
         raise ValueError(f"{field}: {len(plain)} lines; at most {lines} have room on the page")
-    return kept
+    return joined
 
 
-def _printed(sign):
+def _printable(sign):
     return " " if unicodedata.category(sign) in _UNPRINTED or sign in _TURNING else sign

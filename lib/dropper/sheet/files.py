@@ -1,4 +1,4 @@
-"""Pages on the disk: written whole or not at all, under names that every system takes."""
+"""Files of pages: written whole or not at all, under names that every system takes."""
 
 import contextlib
 import os
@@ -32,17 +32,17 @@ def write_text(path: str | Path, text: str, encoding: str = "utf-8") -> Path:
     SheetError
         If it cannot be written.
     """
-    path, made = Path(path), None
+    path, temporary = Path(path), None
     try:
         with tempfile.NamedTemporaryFile("wb", dir=path.parent, prefix=".sheet.", suffix=".part", delete=False) as file:
-            made = file.name
+            temporary = file.name
             file.write(text.encode(encoding))
-        os.chmod(made, 0o644)
-        os.replace(made, path)
+        os.chmod(temporary, 0o644)
+        os.replace(temporary, path)
     except (OSError, ValueError) as error:
-        if made:
+        if temporary:
             with contextlib.suppress(OSError):
-                os.unlink(made)
+                os.unlink(temporary)
         why = getattr(error, "strerror", None) or error
         raise SheetError(f"{path.name or path}: cannot be written in {path.parent} ({why})") from None
     return path
@@ -70,6 +70,13 @@ def place_for(folder: str | Path, lamp: Lamp) -> Path:
     Path
         Ends in .html, and so may its parts list end in .csv; a number is added to the name where one of the two is
         taken by another lamp, or by what is no sheet.
+
+    Examples
+    --------
+    >>> from dropper import Led, LedString, Mains
+    >>> lamp = Lamp(Mains(230, 50), LedString(Led(2.9, "20 mA"), 20), "330 nF", name="Stair marker")
+    >>> place_for("no folder yet", lamp).name
+    'Stair_marker.html'
     """
     name, number = file_name(lamp.name), 1
     while True:

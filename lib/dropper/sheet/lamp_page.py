@@ -1,4 +1,4 @@
-"""The sheet of one lamp: its circuit, its parts, what meters should show, what is left after pulling out."""
+"""Lamp page: the sheet of one lamp, its circuit, its parts, what meters should show, what is left after pulling out."""
 
 from collections.abc import Sequence
 from dataclasses import dataclass
@@ -15,9 +15,9 @@ from ..solver.transient import Fault, with_fault, worst_plug_in
 from ..standards.mains import Supply
 from . import data_sheet_parts, predictions, sections
 from .attachment import SheetError, embed
-from .entries import typed
+from .entries import clean_entry
 from .files import write_text
-from .page import day, document, made
+from .page import day, document, origin
 from .parts_list import as_csv, part_lines
 
 LONGEST_NOTES, LINES, LONGEST_NAME = 500, 5, 60
@@ -85,8 +85,8 @@ def lamp_sheet(
     upper
         V rms, the mains' upper limit, as `ratings` takes it.
     spread
-        Between which ends the parts and the mains lie (`tolerance`), or what was found in their corners; None: what is
-        usual for the lamp.
+        Between which ends the parts and the mains lie (`tolerance`), or what was found in their corners; None:
+        what is usual for the lamp.
     also
         Sentences on what belongs to the lamp and is not in the list of parts.
     notes, builder
@@ -106,42 +106,42 @@ def lamp_sheet(
         For a design of another lamp;
         For notes or a name that are too long, a date or paper that will not do, and as `ratings` and `corners` do.
     """
-    notes, builder = typed("notes", notes, LONGEST_NOTES, LINES), typed("builder", builder, LONGEST_NAME)
+    notes, builder = clean_entry("notes", notes, LONGEST_NOTES, LINES), clean_entry("builder", builder, LONGEST_NAME)
     when, meter = day(date), meter or PlugInMeter()
     if design is not None:
-        rated, spread = _designed(lamp, design), design.spread
+        rated, spread = _ratings_of(lamp, design), design.spread
     else:
         rated = ratings(lamp, fitted, upper)
-    result, found = steady_state(lamp), _corners(lamp, spread)
+    result, corner_readings = steady_state(lamp), _corners(lamp, spread)
     upper = replace_at(lamp, "mains.voltage", rated.upper)
-    high, emptied = _at_the_ends(upper, design, found.spread)
+    high, emptied = _at_the_ends(upper, design, corner_readings.spread)
     first, again = worst_plug_in(high, periods=1), worst_plug_in(high, replug=True, periods=1)
     lines = [data_sheet_parts.fuse(high, rated, again), *part_lines(rated, design is not None)]
     if design is not None:
         lines[1:1] = [data_sheet_parts.varistor(high, rated)]
         lines += [data_sheet_parts.clamp(part) for part in design.parts if part.part == "clamp"]
-    judged = predictions.judged_left(upper, found.spread)
+    residual = predictions.judged_left(upper, corner_readings.spread)
     body = "\n".join(
         [
-            sections.head(lamp, builder, made(when)),
+            sections.head(lamp, builder, origin(when)),
             sections.circuit(lamp, result, rated, lines),
             sections.parts(rated, lines, also, design is not None),
             sections.figures(
-                predictions.meter_rows(lamp, result, meter, found),
-                found.spread,
-                [*predictions.rush_rows(first, again), *predictions.left_rows(high, judged, emptied)],
-                predictions.rules(judged),
+                predictions.meter_rows(lamp, result, meter, corner_readings),
+                corner_readings.spread,
+                [*predictions.rush_rows(first, again), *predictions.left_rows(high, residual, emptied)],
+                predictions.rules(residual),
             ),
             sections.cautions(lamp, next(rating.kind for rating in rated.parts if rating.part == "leds")),
             sections.notes(notes),
         ]
     )
-    kept = embed(lamp, None if design is None else design.brief)
-    page = document(f"{sections.title(lamp)} – lamp sheet", body, paper=paper, style=sections.STYLE, data=kept)
+    data_text = embed(lamp, None if design is None else design.brief)
+    page = document(f"{sections.title(lamp)} – lamp sheet", body, paper=paper, style=sections.STYLE, data=data_text)
     return LampSheet(lamp, page, as_csv(lamp, lines))
 
 
-def _designed(lamp, design):
+def _ratings_of(lamp, design):
     """A design's own ratings."""
     if not isinstance(design, Design):
         raise TypeError(f"design: {design!r:.60} is not a Design")

@@ -1,4 +1,4 @@
-"""A page for the printer: a whole HTML document of its own, with nothing fetched and nothing that runs."""
+"""Page for the printer: a whole HTML document of its own, with nothing fetched and nothing that runs."""
 
 import datetime
 from collections.abc import Sequence
@@ -69,6 +69,12 @@ def document(title: str, body: str, *, paper: str = "A4", style: str = "", data:
     ------
     ValueError
         For a paper that is not known.
+
+    Examples
+    --------
+    >>> page = document("List <1>", "<h1>List</h1>", paper="Letter")
+    >>> "<title>List &lt;1&gt;</title>" in page, "size: Letter portrait" in page
+    (True, True)
     """
     if paper not in PAPERS:
         raise ValueError(f"paper: {paper!r} is not known; choose {' or '.join(PAPERS)}")
@@ -94,6 +100,15 @@ def table(
         Columns that are numbers and stand to the right.
     css
         Class of the table.
+
+    Examples
+    --------
+    >>> print(table("Parts", ("part", "value"), [("C1", "330 nF")], numbers=(1,)))
+    <table><caption>Parts</caption>
+    <thead><tr><th scope="col">part</th><th scope="col" class="n">value</th></tr></thead>
+    <tbody>
+    <tr><th scope="row">C1</th><td class="n">330 nF</td></tr>
+    </tbody></table>
     """
     return html.table(caption, heads, rows, css=css, columns=dict.fromkeys(numbers, 'class="n"'))
 
@@ -125,12 +140,17 @@ def day(date: int | str | None = None) -> str | None:
     return date.isoformat()
 
 
-def made(date: str | None = None) -> str:
+def origin(date: str | None = None) -> str:
     """Which version of the library made a page, and when, in a sentence.
 
     Parameters
     ----------
     date
         As for `day`.
+
+    Examples
+    --------
+    >>> origin("2026-03-09")
+    "Made with the workbook's library dropper 0.1.0 on 2026-03-09."
     """
     return f"Made with the workbook's library dropper {version('dropper')} on {day(date)}."

@@ -1,4 +1,4 @@
-"""The parts list of a lamp: what each part is, what it must stand and whether its kind does; and as CSV."""
+"""Parts list of a lamp: what each part is, what it must stand and whether its kind does; and as CSV."""
 
 import csv
 import io
@@ -58,36 +58,28 @@ _FORMULA = ("=", "+", "-", "@", "\t", "\r", "＝", "＋", "－", "＠")
 class PartLine:
     """One part on the list; all of it text as people read it."""
 
-    symbol: str = about("As on the drawing.")
-    name: str = about("As on the drawing.")
-    value: str = about("As on the drawing.")
-    short: str = about("The value where there is little room.")
+    symbol: str = about("as on the drawing")
+    name: str = about("as on the drawing")
+    value: str = about("as on the drawing")
+    short_value: str = about("value where there is little room")
     pieces: int
-    each: str = about("The value of one piece.")
-    kind: str = about("What is fitted or proposed, and which of the two.")
-    chosen: str = about("What is fitted or proposed, and which of the two.")
-    instead: str = about('The kind to take instead of one that is fitted and does not pass; "" where there is none.')
-    asked: str = about("The quantity that decides, the circumstance, and the stress found in it.")
-    when: str = about("The quantity that decides, the circumstance, and the stress found in it.")
-    worst: str = about("The quantity that decides, the circumstance, and the stress found in it.")
-    needed: str = about(
-        "The least rating that would do, what the kind stands, how many times the stress that is, and the verdict."
+    piece_value: str = about("value of one piece")
+    kind: str = about("kind that is fitted or proposed")
+    status: str = about("which of the two it is")
+    better_kind: str = about('kind to take instead of one that is fitted and does not pass; "" where there is none')
+    quantity: str = about("quantity that decides")
+    circumstance: str = about("circumstance in which it is greatest")
+    stress: str = about("stress found in it")
+    least_rating: str = about("least rating that would do")
+    limit: str = about("what the kind stands")
+    margin: str = about("how many times the stress that is")
+    sign: str = about("sign of the verdict")
+    verdict: str = about("its word, one of `MEANINGS`")
+    unjudged: tuple[tuple[str, str], ...] = about(
+        "quantities that no rating is kept for, and the stress that was found"
     )
-    stands: str = about(
-        "The least rating that would do, what the kind stands, how many times the stress that is, and the verdict."
-    )
-    margin: str = about(
-        "The least rating that would do, what the kind stands, how many times the stress that is, and the verdict."
-    )
-    sign: str = about(
-        "The least rating that would do, what the kind stands, how many times the stress that is, and the verdict."
-    )
-    verdict: str = about(
-        "The least rating that would do, what the kind stands, how many times the stress that is, and the verdict."
-    )
-    open: tuple = about("Quantities that no rating is kept for, and the stress that was found.")
     remark: str
-    words: str = about("All of it in sentences.")
+    words: str = about("all of it in sentences")
 
 
 def part_lines(table: RatingsTable, designed: bool = False) -> tuple[PartLine, ...]:
@@ -107,29 +99,29 @@ def _line(lamp, rating, designed):
     pieces, each = _pieces(lamp, rating)
     chained = isinstance(rating.kind, Chain) and pieces > 1
     kind = "–" if rating.kind is None else _kind_name(rating.kind)
-    wanted = rating.chosen == "fitted" and rating.verdict in ("little margin", "over")
-    better = rating.next_up if wanted else None
-    told = None if check.verdict == "ask the data sheet" else check
-    unjudged = [other for other in rating.unjudged if other.worst.value > 0 and other is not told]
+    replace = rating.chosen == "fitted" and rating.verdict in ("little margin", "over")
+    better = rating.next_up if replace else None
+    reported = None if check.verdict == "ask the data sheet" else check
+    unjudged = [other for other in rating.unjudged if other.worst.value > 0 and other is not reported]
     return PartLine(
         symbol=part.symbol,
         name=part.name,
         value=value_of(lamp, rating.part),
-        short=f"{pieces} × {each}" if chained else _short(lamp, rating.part),
+        short_value=f"{pieces} × {each}" if chained else _short(lamp, rating.part),
         pieces=pieces,
-        each=each,
+        piece_value=each,
         kind=kind,
-        chosen="chosen" if designed else _CHOSEN[rating.chosen],
-        instead="" if better is None else name_of(better),
-        asked=QUANTITIES[check.quantity][0],
-        when=check.worst.circumstance.words,
-        worst=check.worst.text,
-        needed=show_reading(check.needed, unit),
-        stands=check.limit_text,
+        status="chosen" if designed else _CHOSEN[rating.chosen],
+        better_kind="" if better is None else name_of(better),
+        quantity=QUANTITIES[check.quantity][0],
+        circumstance=check.worst.circumstance.words,
+        stress=check.worst.text,
+        least_rating=show_reading(check.needed, unit),
+        limit=check.limit_text,
         margin="–" if check.limit is None or check.worst.value == 0 else f"{check.margin:.3g}",
         sign=rating.sign,
         verdict=rating.verdict,
-        open=tuple((QUANTITIES[other.quantity][0], other.worst.text) for other in unjudged),
+        unjudged=tuple((QUANTITIES[other.quantity][0], other.worst.text) for other in unjudged),
         remark=rating.remark,
         words=rating.sentence.replace("that is fitted", "that is chosen") if designed else rating.sentence,
     )
@@ -156,7 +148,7 @@ def _pieces(lamp, rating):
     if rating.part == "leds":
         return lamp.string.in_series * lamp.string.in_parallel, show(lamp.string.led.forward_voltage, "V")
     if isinstance(rating.kind, Chain):
-        return rating.kind.count, show(rating.kind.each, "Ω")
+        return rating.kind.count, show(rating.kind.resistance_each, "Ω")
     return 1, value_of(lamp, rating.part)
 
 
@@ -171,8 +163,8 @@ def as_csv(lamp: Lamp, lines: Sequence[PartLine]) -> str:
     str
         With the line ends of the RFC, CR and LF.
     """
-    made = io.StringIO()
-    writer = csv.writer(made)
+    text = io.StringIO()
+    writer = csv.writer(text)
     writer.writerow(COLUMNS)
     for line in lines:
         row = (
@@ -180,20 +172,20 @@ def as_csv(lamp: Lamp, lines: Sequence[PartLine]) -> str:
             line.symbol,
             line.name,
             str(line.pieces),
-            *_split(line.each),
+            *_split(line.piece_value),
             line.kind,
-            line.chosen,
-            line.asked,
-            line.when,
-            *_split(line.worst),
-            *_split(line.needed),
-            *_split(line.stands),
+            line.status,
+            line.quantity,
+            line.circumstance,
+            *_split(line.stress),
+            *_split(line.least_rating),
+            *_split(line.limit),
             _number(line.margin),
             f"{line.sign} {line.verdict}",
             line.words,
         )
         writer.writerow([_text(cell) for cell in row])
-    return made.getvalue()
+    return text.getvalue()
 
 
 def _split(text):

@@ -1,4 +1,4 @@
-"""What the meters should show, and what is met at plugging in and pulling out: rows for a printed page."""
+"""Predictions: what the meters should show, and what is met at plugging in and pulling out: rows for a printed page."""
 
 from __future__ import annotations
 
@@ -16,6 +16,7 @@ from ..solver.transient.trace import Trace
 if TYPE_CHECKING:
     from ..bench.meter.plug_in import PlugInMeter
     from ..design.tolerance.corners import Corners
+    from ..design.tolerance.spread import Spread
 
 METERED = (
     ("current", "line current"),
@@ -93,8 +94,8 @@ def rush_rows(first: Trace, again: Trace) -> list[tuple[str, ...]]:
         ("… plugged in again at once", show(again.line_current_peak, "A")),
     ]
     if first.inrush_resistor:
-        told = f"{show(first.inrush_energy, 'J')}, {show(again.inrush_energy, 'J')}"
-        rows.append(("Energy into R1, no fault, first and again", told))
+        joules = f"{show(first.inrush_energy, 'J')}, {show(again.inrush_energy, 'J')}"
+        rows.append(("Energy into R1, no fault, first and again", joules))
     else:
         rows.append(("No inrush resistor; the mains itself is taken as", show(LINE_RESISTANCE, "Ω")))
     return rows
@@ -143,32 +144,32 @@ def _wait(seconds):
     return "at once" if seconds < 0.01 else f"{seconds:.2g} s" if seconds < 100 else f"{seconds:.0f} s"
 
 
-def rules(judged: Residual | None) -> list[tuple[str, str]]:
+def rules(residual_check: Residual | None) -> list[tuple[str, str]]:
     """What the rules for lamps say of the voltage left: sign and word of each verdict, and the rules it is of."""
-    said = []
-    if judged is None:
-        return said
+    verdicts = []
+    if residual_check is None:
+        return verdicts
     for word in ("over", "within", "no limit"):
         by_limit = {}
-        for check in judged.of(word):
+        for check in residual_check.of(word):
             if check.rule.key in LAMP_RULES:
                 head = f"{show(check.limit, 'V')} after {show(check.rule.seconds, 's')}"
-                memory = "*" if "memory" in check.rule.had else ""
+                memory = "*" if "memory" in check.rule.provenance else ""
                 by_limit.setdefault(head, []).append(f"{check.rule.key}, {check.rule.standard}{memory}")
         if by_limit:
-            listed = "; ".join(f"{head} ({'; '.join(names)})" for head, names in by_limit.items())
-            said.append((f"{judged.of(word)[0].sign} {word}", listed))
-    return said
+            text = "; ".join(f"{head} ({'; '.join(names)})" for head, names in by_limit.items())
+            verdicts.append((f"{residual_check.of(word)[0].sign} {word}", text))
+    return verdicts
 
 
-def judged_left(high: Lamp, spread) -> Residual | None:
+def judged_left(high: Lamp, spread: Spread) -> Residual | None:
     """Every rule on the voltage left, the greatest capacitor and bleeder put in; None beyond what they judge.
 
     Parameters
     ----------
     high
         With the mains at its upper limit.
-    spread : Spread
+    spread
         Its tolerances of the dropper and of the resistors are added.
     """
     try:

@@ -9,10 +9,11 @@ from ..circuit.parts import PARTS
 from ..circuit.values import show
 from ..components.kinds.leds import LedKind
 from ..design.ratings.table import RatingsTable
+from ..design.tolerance import Spread
 from ..results.html import Markup, items, joined, tag
 from ..solver.steady import SteadyState
 from ..standards.cautions import CAUTIONS, NEAR_UV, low_voltage, near_uv
-from .data_sheet_parts import ASK, TOLD, questions
+from .data_sheet_parts import ASK, REMARK_QUESTIONS, questions
 from .page import table
 from .parts_list import MEANINGS, PartLine
 
@@ -65,41 +66,43 @@ def title(lamp: Lamp) -> str:
     return lamp.name.strip() or "lamp without a name"
 
 
-def head(lamp: Lamp, builder: str, made: str) -> str:
-    """The lamp's name, who built it, and what made the sheet."""
+def head(lamp: Lamp, builder: str, origin: str) -> str:
+    """The lamp's name, who built it, and where the sheet comes from."""
     by = joined("Built by ", tag("bdi", builder), ".", Markup("<br>")) if builder else ""
     name = tag("h1", title(lamp), css="long" if len(lamp.name) > _LONG_NAME else "")
-    return tag("header", name, tag("p", by, made), css="head")
+    return tag("header", name, tag("p", by, origin), css="head")
 
 
 def circuit(lamp: Lamp, result: SteadyState, rated: RatingsTable, lines: Sequence[PartLine]) -> str:
     """What is to be expected in two sentences, and the drawn circuit."""
-    string, count = lamp.string, lamp.string.in_series * lamp.string.in_parallel
-    leds = f"{count} LED{'s' if count > 1 else ''}"
+    string, in_all = lamp.string, lamp.string.in_series * lamp.string.in_parallel
+    leds = f"{in_all} LED{'s' if in_all > 1 else ''}"
     if string.in_parallel > 1:
         leds += f" in {string.in_series} groups of {string.in_parallel}"
     mains = f"{show(lamp.mains.voltage, 'V')}, {show(lamp.mains.frequency, 'Hz')}"
-    told = f"{leds} on {mains}: the string stays dark."
+    summary = f"{leds} on {mains}: the string stays dark."
     if not result.dark:
-        told = (
+        summary = (
             f"{leds} on {mains}: a mean of {show(result.string_current_mean, 'A')} through the string,"
             f" {show(result.real_power, 'W')} from the mains, power factor {result.power_factor:.2f}."
         )
     verdict, sign = rated.sentence.split(". ")[0].rstrip("."), "✗" if rated.over else "✓"
-    asked = sum(line.verdict == ASK for line in lines) + sum(len(each) for _, each in questions(lines))
-    if asked:
-        verdict += f"; data sheets still have to answer {asked} question{'s' if asked > 1 else ''}"
+    count = sum(line.verdict == ASK for line in lines) + sum(len(texts) for _, texts in questions(lines))
+    if count:
+        verdict += f"; data sheets still have to answer {count} question{'s' if count > 1 else ''}"
         sign = "✗" if rated.over else "?"
-    brief = tag("div", tag("p", told), tag("p", tag("b", f"{sign} {verdict}.")), css="brief")
+    brief = tag("div", tag("p", summary), tag("p", tag("b", f"{sign} {verdict}.")), css="brief")
     return tag("section", brief, Markup(_tight(lamp, lines)), css="circuit")
 
 
 def _tight(lamp, lines):
     """The drawing without the blank at its sides, its lines of text as far apart as their size asks."""
     keys = {part.symbol: part.key for part in PARTS} | {symbol: key for key, symbol in schematic.MORE.items()}
-    told = {keys[line.symbol]: line.short for line in lines if line.symbol[0] == "R" and line.pieces > 1}
-    told |= {keys[line.symbol]: line.each.strip("–") for line in lines if line.symbol in schematic.MORE.values()}
-    svg, string = schematic.draw(lamp, told=told), lamp.string
+    captions = {keys[line.symbol]: line.short_value for line in lines if line.symbol[0] == "R" and line.pieces > 1}
+    captions |= {
+        keys[line.symbol]: line.piece_value.strip("–") for line in lines if line.symbol in schematic.MORE.values()
+    }
+    svg, string = schematic.draw(lamp, captions=captions), lamp.string
     left, top, width, height = map(float, re.search(r'viewBox="([^"]+)"', svg)[1].split())
     longer = max(0, len(f"{string.in_series} × {string.in_parallel}") - 6)  # the caption at the right edge
     view = f"{left + 28:g} {top:g} {width - 46 + 14 * longer:g} {height:g}"
@@ -121,38 +124,42 @@ def parts(rated: RatingsTable, lines: Sequence[PartLine], also: Sequence[str] = 
     heads = ("part", "value", "kind", "at its worst", "needed", "stands", "margin", "verdict")
     rows = []
     for line in lines:
-        kind = line.chosen if line.kind == "–" else line.kind
+        kind = line.status if line.kind == "–" else line.kind
         if line.symbol == "LEDs":
             kind = f"{line.value.rpartition('; ')[2]}, {kind}"
-        if line.chosen.startswith(("fitted", "none")):
-            kind += f"; {line.chosen}"
-        if line.instead:
-            kind += f": take {line.instead}"
-        when = re.sub(r"\s*with one fault \((.*)\)", r", \1", f" {line.when}").removeprefix(" with the").lstrip(" ,")
+        if line.status.startswith(("fitted", "none")):
+            kind += f"; {line.status}"
+        if line.better_kind:
+            kind += f": take {line.better_kind}"
+        when = (
+            re.sub(r"\s*with one fault \((.*)\)", r", \1", f" {line.circumstance}")
+            .removeprefix(" with the")
+            .lstrip(" ,")
+        )
         when = re.sub(r"\bdiodes? (?=D\d)", "", when).removesuffix(" corner")
         rows.append(
             (
                 f"{line.symbol} {line.name}",
-                line.short,
+                line.short_value,
                 kind,
-                f"{line.asked} {line.worst}, {when}",
-                line.needed,
-                line.stands,
+                f"{line.quantity} {line.stress}, {when}",
+                line.least_rating,
+                line.limit,
                 _times(line.margin),
                 f"{line.sign} {line.verdict}",
             )
         )
-    made = table("Parts, and what each must stand", heads, rows, numbers=(4, 5, 6), css="parts")
-    meant = dict.fromkeys((f"{line.sign} {line.verdict}", MEANINGS[line.verdict]) for line in lines)
-    legend = Markup("; ").join(joined(tag("b", word), f": {means}") for word, means in meant)
+    listing = table("Parts, and what each must stand", heads, rows, numbers=(4, 5, 6), css="parts")
+    meanings = dict.fromkeys((f"{line.sign} {line.verdict}", MEANINGS[line.verdict]) for line in lines)
+    legend = Markup("; ").join(joined(tag("b", word), f": {means}") for word, means in meanings)
     shares = " ".join(re.split(r"(?<=\.) ", rated.sentence)[1:3])
     shares += f" {DESIGNED if designed else NOMINAL}"
-    asked = [f"{symbol}: {', '.join(each)}" for symbol, each in questions(lines)]
-    remarks = [f"{line.symbol}: {line.remark}" for line in lines if line.remark and line.remark not in TOLD]
-    sheets = tag("p", tag("b", "Data sheets also have to answer."), f" {'; '.join(asked)}.") if asked else ""
+    asks = [f"{symbol}: {', '.join(texts)}" for symbol, texts in questions(lines)]
+    remarks = [f"{line.symbol}: {line.remark}" for line in lines if line.remark and line.remark not in REMARK_QUESTIONS]
+    sheets = tag("p", tag("b", "Data sheets also have to answer."), f" {'; '.join(asks)}.") if asks else ""
     more = " ".join([*remarks, *also])
-    said = joined(tag("p", legend, f". {shares}"), sheets, tag("p", more) if more else "")
-    return tag("section", made, "\n", tag("div", said, css="under"))
+    below = joined(tag("p", legend, f". {shares}"), sheets, tag("p", more) if more else "")
+    return tag("section", listing, "\n", tag("div", below, css="under"))
 
 
 def _times(margin):
@@ -160,7 +167,7 @@ def _times(margin):
 
 
 def figures(
-    metered: list[tuple[str, ...]], spread, moments: list[tuple[str, ...]], judged: list[tuple[str, str]]
+    metered: list[tuple[str, ...]], spread: Spread, moments: list[tuple[str, ...]], judged: list[tuple[str, str]]
 ) -> str:
     """What the meters should show; what is met at plugging in, and what is left after pulling out.
 
@@ -168,7 +175,7 @@ def figures(
     ----------
     metered
         As `expected.meter_rows` makes them.
-    spread : Spread
+    spread
         Between whose ends least and greatest were looked for.
     moments
         As `expected.rush_rows` and `expected.left_rows` make them.
@@ -178,12 +185,12 @@ def figures(
     heads = ("reading (⚠ live)", "shows", "digit allows", "least to greatest", "read")
     left = table("What the meters should show", heads, metered, numbers=(1, 2, 3), css="metered")
     right = table("Plugging in and pulling out", ("at worst", "figure"), moments, numbers=(1,))
-    said = Markup(" ").join(joined(tag("b", word), f": {rules}.") for word, rules in judged)
-    if said:
-        memory = " * Value from memory." if "*" in said else ""
-        said = tag("p", tag("b", "Left on the pins."), " ", said, memory)
+    left_over = Markup(" ").join(joined(tag("b", word), f": {rules}.") for word, rules in judged)
+    if left_over:
+        memory = " * Value from memory." if "*" in left_over else ""
+        left_over = tag("p", tag("b", "Left on the pins."), " ", left_over, memory)
     ends = tag("p", tag("b", "Least to greatest."), f" {spread.words}", css="under")
-    return tag("section", tag("div", left), tag("div", right), ends, said, css="two")
+    return tag("section", tag("div", left), tag("div", right), ends, left_over, css="two")
 
 
 def cautions(lamp: Lamp, kind: LedKind | None) -> str:

@@ -6,7 +6,7 @@ from dataclasses import dataclass
 from ...circuit.fields import about, documented
 from ...circuit.lamp import Lamp
 from ...circuit.parts import BY_KEY
-from ...circuit.parts import fitted as parts_of
+from ...circuit.parts import fitted_parts as parts_of
 from ...circuit.series import preferred
 from ...circuit.values import show
 from ...components import kinds
@@ -17,7 +17,7 @@ from ...standards.mains import Supply
 from .circumstances import upper_limit
 from .placement import fit, name_of
 from .selection import largest, least, start_of
-from .stress import QUANTITIES
+from .stress import QUANTITIES, StressFound
 from .stresses import stresses
 from .verdicts import OVER, PartRating, checks_of
 from .wording import FUSIBLE, NO_CLASS, RIPPLE, SERIES, WHICH_LED, beyond_sentence, surge_remark
@@ -48,6 +48,10 @@ class RatingsTable:
             if rating.part == part:
                 return rating
         raise KeyError(f"{part!r} is not in this lamp; there are {', '.join(rating.part for rating in self.parts)}")
+
+    def stresses_of(self, part: str) -> tuple[StressFound, ...]:
+        """Everything that was found of one part."""
+        return tuple(stress for stress in self.stresses if stress.part == part)
 
     @property
     def over(self) -> tuple[PartRating, ...]:

@@ -8,7 +8,7 @@ from typing import TYPE_CHECKING
 from ... import theory
 from ...circuit.fields import about, documented
 from ...circuit.lamp import Lamp
-from ...circuit.parts import BY_KEY, fitted
+from ...circuit.parts import BY_KEY, fitted_parts
 from .surroundings import WARMING, Surroundings
 
 if TYPE_CHECKING:
@@ -78,7 +78,7 @@ def temperatures(lamp: Lamp, result: SteadyState, surroundings: Surroundings) ->
     if not isinstance(result.real_power, float):
         raise ValueError("result: is that of many lamps; one at a time, please")
     light = surroundings.light_share * result.heat["leds"]
-    keys = [part.key for part in fitted(lamp) if part.key in result.heat]
+    keys = [part.key for part in fitted_parts(lamp) if part.key in result.heat]
     heat = {key: result.heat[key] - (light if key == "leds" else 0.0) for key in keys}
     pieces = dict.fromkeys(keys, 1) | {"diodes": _DIODES, "leds": lamp.string.in_series * lamp.string.in_parallel}
     around = {
