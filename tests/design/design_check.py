@@ -85,5 +85,5 @@ def smaller_kind(kind):
     for family in kinds.FAMILIES.values():
         if single in family and family.index(single) > 0:
             lower = family[family.index(single) - 1]
-            return Chain(lower, kind.count, kind.each) if isinstance(kind, Chain) else lower
+            return Chain(lower, kind.count, kind.resistance_each) if isinstance(kind, Chain) else lower
     return None

@@ -117,7 +117,7 @@ def test_a_single_package_above_the_mains_has_no_nearest():
         coefficient=-2e-3,
         series_resistance=50.0,
         source="no data sheet",
-        had="typical practice, no source",
+        provenance="typical practice, no source",
     )
     brief = NOOK.but(place="", voltage=48.0, frequency=50.0, led="tall", own_led=kind, in_series=1)
     made, given_up = nearest(brief)

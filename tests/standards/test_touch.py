@@ -39,7 +39,7 @@ def test_rules(key, limit, seconds, farads, coulombs):
 
 def test_every_rule_is_checked_above():
     assert [key for key, *_ in RULES] == [rule.key for rule in standards.TOUCH_RULES]
-    assert all(rule.had in ("read", "restated", "value from memory") for rule in standards.TOUCH_RULES)
+    assert all(rule.provenance in ("read", "restated", "value from memory") for rule in standards.TOUCH_RULES)
 
 
 def test_luminaires_on_a_low_mains_are_exempt_up_to_a_quarter_microfarad():

@@ -34,9 +34,9 @@ def own_led(given: LedKind | dict | None) -> LedKind | None:
     """An LED kind of one's own: None, a `LedKind`, or its fields as a dict."""
     if isinstance(given, dict):
         try:
-            return LedKind(**given | {"stated": tuple(given.get("stated", ()))})
+            return LedKind.from_record(given)
         except TypeError:
-            names = ", ".join(item.name for item in dataclasses.fields(LedKind))
+            names = ", ".join(LedKind.keys())
             there = ", ".join(map(str, given)) or "nothing"
             raise ValueError(f"Brief.own_led: needs {names}; there is {there}") from None
     if given is not None and not isinstance(given, LedKind):

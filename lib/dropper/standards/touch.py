@@ -13,7 +13,7 @@ from ..circuit.fields import about, documented
 from ..circuit.values import show
 from .verdict import Verdict, number
 
-READ, RESTATED, MEMORY = "read", "restated", "value from memory"
+FIRST_HAND, SECOND_HAND, MEMORY = "read", "restated", "value from memory"
 _LOW_MAINS = 150.0 * math.sqrt(2)  # V peak: rated voltages up to 150 V rms
 # nF, and V peak of energy classes ES1 and ES2; between the lines by interpolation
 _CLASSES = (
@@ -42,7 +42,7 @@ class TouchRule:
     whom: str = about("What it is for.")
     seconds: float = about("s after unplugging at which it is judged.")
     limit: float | None = about("V; None where it depends on the capacitance or on the voltage at the start.")
-    had: str = about('How the figures were had: "read", "restated" or "value from memory".')
+    provenance: str = about('How the figures were had: "read", "restated" or "value from memory".')
     share: float | None = about("Of the voltage at the start, where that is the limit.", default=None)
     exempt_capacitance: float | None = about("F, rated, up to which nothing is asked.", default=None)
     exempt_on_low_mains: float | None = about("F, the same on a mains of up to 150 V.", default=None)
@@ -92,7 +92,7 @@ TOUCH_RULES = (
         "household appliances with a plug",
         1.0,
         34.0,
-        RESTATED,
+        SECOND_HAND,
         exempt_capacitance=0.1e-6,
     ),
     TouchRule(
@@ -105,7 +105,7 @@ TOUCH_RULES = (
         "fixed luminaire", "IEC 60598-1, 8.2.7", "fixed luminaires", 60.0, 50.0, MEMORY, exempt_capacitance=0.5e-6
     ),
     TouchRule(
-        "machine", "IEC 60204-1, 6.2.4", "electrical equipment of machines", 5.0, 60.0, RESTATED, exempt_charge=60e-6
+        "machine", "IEC 60204-1, 6.2.4", "electrical equipment of machines", 5.0, 60.0, SECOND_HAND, exempt_charge=60e-6
     ),
     TouchRule(
         "machine, bare pins",
@@ -113,7 +113,7 @@ TOUCH_RULES = (
         "machines whose plug bares its pins",
         1.0,
         60.0,
-        RESTATED,
+        SECOND_HAND,
         exempt_charge=60e-6,
     ),
     TouchRule(
@@ -122,7 +122,7 @@ TOUCH_RULES = (
         "audio, video and office equipment",
         2.0,
         None,
-        RESTATED,
+        SECOND_HAND,
     ),
     TouchRule(
         "office, superseded",
@@ -130,7 +130,7 @@ TOUCH_RULES = (
         "office equipment of earlier years",
         1.0,
         None,
-        READ,
+        FIRST_HAND,
         share=0.37,
         exempt_capacitance=0.1e-6,
     ),
@@ -245,7 +245,7 @@ def residual_verdict(
     rated = number("rated_capacitance", rated_capacitance, "F", 0, _CAPACITANCE, above=True)
     exemption = rule.exemption(rated, number("charge", charge, "C", 0), peak)
     head = f"{rule.standard}, for {rule.whom}"
-    memory = " (value from memory)" if rule.had == MEMORY else ""
+    memory = " (value from memory)" if rule.provenance == MEMORY else ""
     if exemption:
         return Verdict("no limit", f"{head}: nothing is asked, {exemption}{memory}.", rule.standard)
     limit = rule.limit_for(number("capacitance", capacitance, "F", 0, _CAPACITANCE, above=True), peak)

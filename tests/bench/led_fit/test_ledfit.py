@@ -216,8 +216,8 @@ def test_the_bench_example_names_its_slip_and_goes_into_a_lamp(tmp_path):
     lamp.to_toml(tmp_path / "own.toml")
     assert Lamp.from_toml(tmp_path / "own.toml") == lamp
     kind = found.kind("stair marker's own", 0.030)
-    assert kind.led() == found.led and kind.had_of("typical") == "measured on the learner's own bench"
-    assert kind.had_of("current_limit") == "typical practice, no source"
+    assert kind.led() == found.led and kind.provenance_of("typical") == "measured on the learner's own bench"
+    assert kind.provenance_of("current_limit") == "typical practice, no source"
 
 
 def test_residuals_are_measured_less_fitted_in_the_order_given():

@@ -93,16 +93,16 @@ def test_a_full_data_sheet():
     )
     assert kind.led("least").forward_voltage == 2.8 and kind.led("greatest").forward_voltage == 3.4
     assert kind.led().voltage_at(0.005) == pytest.approx(2.84, rel=1e-9)
-    own = {name for name in kinds.leds.FIGURES if kind.had_of(name) == "the learner's own data sheet"}
+    own = {name for name in kinds.leds.FIGURES if kind.provenance_of(name) == "the learner's own data sheet"}
     assert own == {"typical", "least", "greatest", "at_current", "current_limit", "coefficient", "series_resistance"}
-    assert kind.had_of("reverse_limit") == "read in makers' data sheets" and kind.reverse_limit == 5
+    assert kind.provenance_of("reverse_limit") == "read in makers' data sheets" and kind.reverse_limit == 5
 
 
 def test_a_short_data_sheet_is_filled_up_and_says_so():
     kind = led_fit.from_sheet("red", 2.0, 0.020, current_limit=0.030)
     assert kind.least == kind.typical == kind.greatest == 2.0 and kind.coefficient == -2e-3
     for figure in ("least", "coefficient", "series_resistance", "ideality", "junctions"):
-        assert kind.had_of(figure) == "typical practice, no source"
+        assert kind.provenance_of(figure) == "typical practice, no source"
     assert kind.series_resistance * 0.030 == pytest.approx(0.2)
     for known in kinds.LEDS:  # the same practice as in the table: within a factor of three
         filled = led_fit.from_sheet(

@@ -50,8 +50,8 @@ def test_rectifiers(number, volts):
     found = kinds.part(f"1N400{number}")
     assert found.ratings == {"voltage": volts, "current": 1, "surge": 30}
     assert found.surge_time == 8.3e-3 and found.forward_voltage == 1.1
-    assert found.stands(Stress(voltage=volts, current=0.8), kinds.CAPACITIVE_LOAD)
-    assert not found.stands(Stress(current=0.81), kinds.CAPACITIVE_LOAD)
+    assert found.withstands(Stress(voltage=volts, current=0.8), kinds.CAPACITIVE_LOAD)
+    assert not found.withstands(Stress(current=0.81), kinds.CAPACITIVE_LOAD)
     # Rectron 1N4007 data sheet, 2017-04: I²t 3.74 A²s, 3.735 before rounding
     joules_an_ohm = theory.surge_fusing_integral(surge_current=found.surge, surge_time=found.surge_time)
     assert joules_an_ohm == pytest.approx(3.735, abs=5e-4)
@@ -69,7 +69,7 @@ def test_capacitors_for_the_mains_say_what_their_class_leaves_open():
 def test_dc_film_is_allowed_less_on_ac():
     for each in kinds.DC_FILM:
         assert each.ac_voltage * math.sqrt(2) < each.rated_voltage
-    assert not any(each.stands(Stress(ac_voltage=253)) for each in kinds.DC_FILM), (
+    assert not any(each.withstands(Stress(ac_voltage=253)) for each in kinds.DC_FILM), (
         "none of them for 230 V and 10 % more"
     )
 
@@ -77,7 +77,7 @@ def test_dc_film_is_allowed_less_on_ac():
 def test_electrolytics_by_the_life_on_the_can():
     """Cosel FAQ a0057, read: 1000 h at 105 °C is 16 000 h at 65 °C."""
     life = next(each for each in kinds.LIVES if each.name == "1000 h at 105 °C")
-    assert life.had == "read in makers' data sheets" and "a0057" in life.source
+    assert life.provenance == "read in makers' data sheets" and "a0057" in life.source
     found = theory.electrolytic_life(rated_life=life.hours, rated_temperature=life.temperature, temperature=65.0)
     assert found == pytest.approx(16000, rel=1e-12)
     assert [each.rated_voltage for each in kinds.ELECTROLYTICS][::14] == [6.3, 450]
@@ -101,7 +101,7 @@ def test_electrolytics_by_the_life_on_the_can():
 def test_leds(name, volts, amperes):
     kind = kinds.led_kind(name)
     assert (kind.typical, kind.at_current) == (volts, amperes)
-    assert kind.had == "read in makers' data sheets" and kind.reverse_limit == 5
+    assert kind.provenance == "read in makers' data sheets" and kind.reverse_limit == 5
     assert kind.led().voltage_at(amperes) == pytest.approx(volts, rel=1e-9)
 
 
@@ -121,16 +121,16 @@ def test_every_led_lights_a_lamp_and_its_spread_shows(kind):
         assert result.settled
         currents.append(result.string_current_mean)
     assert currents == sorted(currents, reverse=True) and currents[0] > currents[-1]
-    assert "typical practice" in kind.source or kind.had == "typical practice, no source"
+    assert "typical practice" in kind.source or kind.provenance == "typical practice, no source"
 
 
 def test_every_part_says_where_its_figures_come_from():
     for _, part in EVERY:
-        assert part.source and part.had in kinds.HAD
+        assert part.source and part.provenance in kinds.PROVENANCES
     names = [part.name for _, part in EVERY]
     assert len(set(names)) == len(names)
     for each in (*kinds.LIVES, *kinds.RIPPLES):
-        assert each.source and each.had in kinds.HAD
+        assert each.source and each.provenance in kinds.PROVENANCES
 
 
 # --- choosing ---------------------------------------------------------------------------------------------------
@@ -160,7 +160,9 @@ def test_the_next_part_up_stands_it_and_none_below_does(data, family, use):
 
     def covers(part):
         shares = {"power": use.power, "current": use.current, "surge": 1}
-        return all(part.ratings[name] * shares.get(name, use.voltage) >= asked for name, asked in stress.asked.items())
+        return all(
+            part.ratings[name] * shares.get(name, use.voltage) >= demands for name, demands in stress.demands.items()
+        )
 
     try:
         found = kinds.next_up(family, stress, use)
@@ -174,11 +176,11 @@ def test_the_next_part_up_stands_it_and_none_below_does(data, family, use):
 
 @given(family=st.sampled_from(list(FAMILIES)), data=st.data(), more=st.floats(1, 2))
 def test_more_stress_never_asks_for_a_smaller_part(family, data, more):
-    asked = data.draw(stresses(family))
+    demands = data.draw(stresses(family))
     parts = FAMILIES[family]
-    heavier = Stress(**{name: value * more for name, value in asked.items()})
-    assume(any(part.stands(heavier) for part in parts))
-    light = kinds.next_up(family, Stress(**asked))
+    heavier = Stress(**{name: value * more for name, value in demands.items()})
+    assume(any(part.withstands(heavier) for part in parts))
+    light = kinds.next_up(family, Stress(**demands))
     assert parts.index(light) <= parts.index(kinds.next_up(family, heavier))
 
 
@@ -199,15 +201,15 @@ def test_two_bleeders_where_one_does_not_do():
     quarter, peak = kinds.part("carbon film 1/4 W"), theory.peak_voltage(voltage=253.0)
     watts = theory.bleeder_heat(dropper_voltage_rms=253.0, bleeder=1e6)
     stress = Stress(voltage=peak, power=watts)
-    assert not quarter.stands(stress)
+    assert not quarter.withstands(stress)
     working = theory.resistor_working_voltage(
         resistance=1e6, rated_power=quarter.rated_power, limiting_voltage=quarter.limiting_voltage
     )
     assert working < peak
     found = kinds.chain(quarter, 1e6, stress)
-    assert (found.count, found.each) == (2, 470e3) and "2 of carbon film 1/4 W, each 470 kΩ" in found.words
+    assert (found.count, found.resistance_each) == (2, 470e3) and "2 of carbon film 1/4 W, each 470 kΩ" in found.words
     each = theory.resistor_working_voltage(
-        resistance=found.each, rated_power=quarter.rated_power, limiting_voltage=quarter.limiting_voltage
+        resistance=found.resistance_each, rated_power=quarter.rated_power, limiting_voltage=quarter.limiting_voltage
     )
     assert each >= peak / 2
     assert kinds.chain(kinds.part("film 2 W"), 1e6, stress).words == "One film 2 W of 1 MΩ does."
@@ -223,10 +225,10 @@ def test_a_chain_stands_what_is_asked_and_one_fewer_would_not(part, resistance, 
     assume(watts < 5)
     found = kinds.chain(part, resistance, Stress(voltage=voltage, power=watts))
     assert found.resistance <= resistance * (1 + 1e-9)
-    digits = found.each / 10 ** math.floor(math.log10(found.each * (1 + 1e-9))) * 10
+    digits = found.resistance_each / 10 ** math.floor(math.log10(found.resistance_each * (1 + 1e-9))) * 10
     assert round(digits) in E_SERIES[24]
     volts = voltage / found.count
-    assert volts <= part.limiting_voltage and volts**2 / found.each <= part.rated_power * (1 + 1e-9)
+    assert volts <= part.limiting_voltage and volts**2 / found.resistance_each <= part.rated_power * (1 + 1e-9)
     if found.count > 1:
         fewer = found.count - 1
         largest = (
@@ -278,10 +280,10 @@ def test_a_chain_stands_what_is_asked_and_one_fewer_would_not(part, resistance, 
             lambda: kinds.led_kind("blue, 5 mm").led("mean"),
             "which: 'mean' will not do; choose typical, least or greatest",
         ),
-        (lambda: kinds.AcrossTheMains("Y", "none", kinds.HAD[0], "Y2", 250), "'Y2' is neither X1 nor X2"),
+        (lambda: kinds.AcrossTheMains("Y", "none", kinds.PROVENANCES[0], "Y2", 250), "'Y2' is neither X1 nor X2"),
         (
             lambda: kinds.RectifierDiode("D", "none", "guessed", 50),
-            "had: 'guessed' is none of read in makers' data sheets",
+            "provenance: 'guessed' is none of read in makers' data sheets",
         ),
     ],
 )
@@ -292,7 +294,7 @@ def test_errors_speak_to_a_person(make, words):
 
 
 def test_what_falls_short_is_told_with_both_figures():
-    told = kinds.part("film 1/4 W").missing(Stress(voltage=325, power=0.2), COMMON_USE)
+    told = kinds.part("film 1/4 W").shortfalls(Stress(voltage=325, power=0.2), COMMON_USE)
     assert told == (
         "Greatest voltage, dc or peak: 325 V is asked, film 1/4 W is allowed 200 V, 80 % of the 250 V rated.",
         "Mean power: 200 mW is asked, film 1/4 W is allowed 125 mW, 50 % of the 250 mW rated.",

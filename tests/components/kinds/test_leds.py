@@ -30,10 +30,12 @@ STATED = {
 def test_every_figure_says_how_it_was_had(kind):
     read = STATED.get(kind.name, {})
     for figure in kinds.leds.FIGURES:
-        expected = "read in makers' data sheets" if figure in read or figure == "reverse_limit" else kinds.HAD[3]
-        assert kind.had_of(figure) == expected, figure
+        expected = (
+            "read in makers' data sheets" if figure in read or figure == "reverse_limit" else kinds.PROVENANCES[3]
+        )
+        assert kind.provenance_of(figure) == expected, figure
     assert {figure: getattr(kind, figure) for figure in read} == read
-    assert kind.source and kind.had in kinds.HAD
+    assert kind.source and kind.provenance in kinds.PROVENANCES
 
 
 @pytest.mark.parametrize("kind", kinds.LEDS, ids=lambda kind: kind.name)
@@ -149,8 +151,8 @@ def test_a_lamp_with_a_mixed_string_runs_at_the_current_that_the_load_line_gives
         (lambda red: dataclasses.replace(red, coefficient=1e-3), "LedKind.coefficient: 1 mV/K is out of range"),
         (lambda red: dataclasses.replace(red, typical=math.nan), "LedKind.typical: nan is not a finite number in V"),
         (lambda red: dataclasses.replace(red, junctions=1.5), "LedKind.junctions: 1.5 is not whole"),
-        (lambda red: dataclasses.replace(red, stated=("colour",)), "'colour' is no figure of an LED"),
-        (lambda red: red.had_of("colour"), "'colour' is no figure of an LED; there are typical, least"),
+        (lambda red: dataclasses.replace(red, source_figures=("colour",)), "'colour' is no figure of an LED"),
+        (lambda red: red.provenance_of("colour"), "'colour' is no figure of an LED; there are typical, least"),
     ],
 )
 def test_errors_speak_to_a_person(make, words):

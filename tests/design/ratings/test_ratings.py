@@ -136,7 +136,7 @@ def test_one_small_bleeder_fails_at_230_volts_and_two_in_series_pass():
     two = ratings(MARKER, {"bleeder": f"2 × {small}"}).of("bleeder")
     assert two.verdict == "within" and two.check("peak_voltage").limit == 400
     proposed = ratings(MARKER).of("bleeder").kind
-    assert (proposed.count, proposed.part.name, proposed.each) == (2, small, 470e3)
+    assert (proposed.count, proposed.part.name, proposed.resistance_each) == (2, small, 470e3)
 
 
 def test_x2_capacitors_are_taken_whole_and_dc_film_of_400_volts_is_not_enough():

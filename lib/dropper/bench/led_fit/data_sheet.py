@@ -4,8 +4,8 @@ from ...circuit.fields import check_value, spec_of
 from ...circuit.lamp import THERMAL_VOLTAGE, Led
 from ...circuit.values import show
 from ...components.kinds import LedKind
-from ...components.kinds.leds import REVERSE_LIMIT
-from ...components.kinds.rating import OWN_SHEET
+from ...components.kinds.led import REVERSE_LIMIT
+from ...components.kinds.rating import OWN_DATA_SHEET
 
 IDEALITY = 2.0  # of each junction; typical practice, no source
 COEFFICIENT = -2e-3  # V/K of each junction; typical practice, no source
@@ -52,7 +52,7 @@ def from_sheet(
     Returns
     -------
     LedKind
-        `had_of` tells of each figure whether the data sheet stated it.
+        `provenance_of` tells of each figure whether the data sheet stated it.
 
     Raises
     ------
@@ -62,7 +62,7 @@ def from_sheet(
     Examples
     --------
     >>> own = from_sheet("shop white", 3.1, 0.020, current_limit=0.030, least=2.8, greatest=3.4, second=(2.84, 0.005))
-    >>> round(own.series_resistance, 1), own.had_of("greatest"), own.had_of("coefficient")
+    >>> round(own.series_resistance, 1), own.provenance_of("greatest"), own.provenance_of("coefficient")
     (12.6, "the learner's own data sheet", 'typical practice, no source')
     """
     given = {
@@ -75,12 +75,12 @@ def from_sheet(
         "reverse_limit": reverse_limit,
         "junctions": None if junctions == 1 else junctions,
     }
-    ideality, stated = IDEALITY, [figure for figure, value in given.items() if value is not None]
+    ideality, source_figures = IDEALITY, [figure for figure, value in given.items() if value is not None]
     if second is None:
         ohms = DROPPED * junctions / check_value("current_limit", current_limit, _AMPS)
     else:
         ohms, ideality = _from_points(typical, at_current, second, junctions)
-        stated += ["series_resistance", "ideality"] if ideality != IDEALITY else ["series_resistance"]
+        source_figures += ["series_resistance", "ideality"] if ideality != IDEALITY else ["series_resistance"]
     return LedKind(
         name,
         typical,
@@ -92,9 +92,9 @@ def from_sheet(
         COEFFICIENT if coefficient is None else coefficient,
         ohms,
         "the learner's own data sheet; what it does not state is typical practice",
-        OWN_SHEET,
+        OWN_DATA_SHEET,
         REVERSE_LIMIT if reverse_limit is None else reverse_limit,
-        tuple(stated),
+        tuple(source_figures),
         ideality,
     )
 

@@ -10,7 +10,7 @@ from ...circuit.fields import about, documented
 from ...circuit.lamp import Led
 from ...circuit.values import show
 from ...components.kinds import LedKind
-from ...components.kinds.rating import MEASURED
+from ...components.kinds.rating import OWN_BENCH
 
 HARDLY = 5.0  # greatest current over the least: below it resistance and ideality are hard to tell apart
 COARSE = 3.0  # % rms: no meter is so coarse
@@ -137,8 +137,8 @@ class LedFit:
             coefficient,
             led.series_resistance,
             f"{len(self.kept)} measured points; the rest typical practice",
-            MEASURED,
-            stated=("typical", "least", "greatest", "at_current", "series_resistance", "ideality"),
+            OWN_BENCH,
+            source_figures=("typical", "least", "greatest", "at_current", "series_resistance", "ideality"),
             ideality=led.ideality / self.junctions,
         )
 

@@ -1,4 +1,4 @@
-"""Kinds of parts and what each stands by itself: resistors, diodes, capacitors, LEDs.
+"""Kinds of parts and what each withstands by itself: resistors, diodes, capacitors, LEDs.
 
     from dropper.components import kinds
 
@@ -6,7 +6,7 @@
     kinds.next_up("carbon film resistor", kinds.Stress(voltage=240, power=0.06)).name
     kinds.chain(kinds.part("carbon film 1/4 W"), 1e6, kinds.Stress(voltage=325, power=0.053))   # two of 470 kΩ
 
-Each figure stands beside its source and how it was had: read in makers' data sheets, restated by others, from memory,
+Each figure has its source and its provenance: read in makers' data sheets, restated by others, from memory,
 or typical practice without a source; or on the learner's own data sheet or bench. A real part stands what its own data
 sheet says and nothing else. Parts that meet the mains are chosen as local codes and licensed practice ask.
 """
@@ -27,7 +27,7 @@ from .capacitors import (
 from .diodes import CAPACITIVE_LOAD, RECTIFIERS, RectifierDiode
 from .leds import LEDS, LedKind, led_kind
 from .mixing import mixed
-from .rating import AS_RATED, COMMON_USE, HAD, Kind, Stress, Use
+from .rating import AS_RATED, COMMON_USE, PROVENANCES, Kind, Stress, Use
 from .resistors import CARBON_FILM, CHIP, FILM, FUSIBLE, Resistor
 from .selection import FAMILIES, Chain, chain, next_up, part
 
@@ -42,9 +42,9 @@ __all__ = [
     "FAMILIES",
     "FILM",
     "FUSIBLE",
-    "HAD",
     "LEDS",
     "LIVES",
+    "PROVENANCES",
     "RECTIFIERS",
     "RIPPLES",
     "X1",

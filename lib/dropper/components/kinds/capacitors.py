@@ -1,13 +1,13 @@
 """Capacitors: film across the mains, film for dc, wet aluminium electrolytics.
 
-What the tests of a class allow stands in `standards.capacitors`.
+What the tests of a class allow is in `standards.capacitors`.
 """
 
 from dataclasses import dataclass
 
 from ...circuit.fields import about, documented, quantity
 from ...circuit.values import show
-from .rating import MEMORY, PRACTICE, READ, Kind
+from .rating import MAKERS_SHEET, MEMORY, PRACTICE, Kind
 
 _ACROSS = (
     "It has been tested to stand between line and neutral with the surges of the mains, and where it fails, to fail "
@@ -27,7 +27,7 @@ class AcrossTheMains(Kind):
 
     Parameters
     ----------
-    name, source, had : str
+    name, source, provenance : str
         See `Kind`.
 
     Raises
@@ -61,7 +61,7 @@ class DcFilm(Kind):
 
     Parameters
     ----------
-    name, source, had : str
+    name, source, provenance : str
         See `Kind`.
     """
 
@@ -81,7 +81,7 @@ class Electrolytic(Kind):
 
     Parameters
     ----------
-    name, source, had : str
+    name, source, provenance : str
         See `Kind`.
     """
 
@@ -98,10 +98,10 @@ class Electrolytic(Kind):
 class Life:
     """The life that a maker states for a grade of electrolytics; at other temperatures `theory.electrolytic_life`."""
 
-    hours: float
-    temperature: float = about("°C, of the capacitor, at which it has that life.")
+    hours: float = about("life", "h")
+    temperature: float = about("temperature of the capacitor at which it has that life", "°C")
     source: str = about("See `Kind`.")
-    had: str = about("See `Kind`.")
+    provenance: str = about("See `Kind`.")
 
     @property
     def name(self) -> str:
@@ -112,21 +112,24 @@ class Life:
 @documented
 @dataclass(frozen=True)
 class Ripple:
-    """Ripple current that one size of electrolytic commonly stands."""
+    """Ripple current that one size of electrolytic commonly withstands."""
 
-    capacitance: float = about("F.")
-    rated_voltage: float = about("V dc.")
-    current: float = about("A rms at 100 Hz to 120 Hz and 105 °C.")
+    capacitance: float = about("capacitance", "F")
+    rated_voltage: float = about("rated dc voltage", "V")
+    current: float = about("rms current at 100 Hz to 120 Hz and 105 °C", "A")
     source: str = about("See `Kind`.")
-    had: str = about("See `Kind`.")
+    provenance: str = about("See `Kind`.")
 
 
 def _across(mains_class, volts):
     source = "rated voltages common in makers' data sheets of X2 film capacitors"
-    had = READ
+    provenance = MAKERS_SHEET
     if mains_class == "X1":
-        source, had = "rated voltages common among X1 film capacitors", MEMORY
-    return tuple(AcrossTheMains(f"{mains_class} film, {each:g} V ac", source, had, mains_class, each) for each in volts)
+        source, provenance = "rated voltages common among X1 film capacitors", MEMORY
+    return tuple(
+        AcrossTheMains(f"{mains_class} film, {rating:g} V ac", source, provenance, mains_class, rating)
+        for rating in volts
+    )
 
 
 X1 = _across("X1", (300.0, 330.0, 440.0))
@@ -144,7 +147,7 @@ ELECTROLYTICS = tuple(
 LIVES = (
     Life(1000.0, 85.0, "a plain grade", PRACTICE),
     Life(2000.0, 85.0, "a plain grade", PRACTICE),
-    Life(1000.0, 105.0, "Cosel FAQ a0057, its table of lives", READ),
+    Life(1000.0, 105.0, "Cosel FAQ a0057, its table of lives", MAKERS_SHEET),
     Life(2000.0, 105.0, "a common grade", PRACTICE),
     Life(5000.0, 105.0, "a long-life grade", PRACTICE),
     Life(10000.0, 105.0, "a grade for lamps", PRACTICE),

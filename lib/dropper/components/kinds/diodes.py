@@ -3,7 +3,7 @@
 from dataclasses import dataclass
 
 from ...circuit.fields import documented, quantity
-from .rating import READ, Kind, Use
+from .rating import MAKERS_SHEET, Kind, Use
 
 # Into a capacitive load the rated current is taken 20 % less (makers' data sheets).
 CAPACITIVE_LOAD = Use(current=0.8)
@@ -16,7 +16,7 @@ class RectifierDiode(Kind):
 
     Parameters
     ----------
-    name, source, had : str
+    name, source, provenance : str
         See `Kind`.
     """
 
@@ -33,6 +33,6 @@ class RectifierDiode(Kind):
 
 
 RECTIFIERS = tuple(
-    RectifierDiode(f"1N400{number}", "makers' data sheets of 1N4001 to 1N4007", READ, volts)
+    RectifierDiode(f"1N400{number}", "makers' data sheets of 1N4001 to 1N4007", MAKERS_SHEET, volts)
     for number, volts in enumerate((50.0, 100.0, 200.0, 400.0, 600.0, 800.0, 1000.0), start=1)
 )

@@ -56,7 +56,7 @@ def mixed(parts: Sequence[tuple[LedKind | Led, int]], which: str = "typical") ->
     led = Led(volts, at_current, mean(lambda led: led.series_resistance), mean(lambda led: led.ideality))
     string = LedString(led, count)
     for current in (FROM * at_current, TO * at_current):
-        many = math.fsum(number * each.voltage_at(current) for each, number in leds)
+        many = math.fsum(number * led.voltage_at(current) for led, number in leds)
         off = abs(string.voltage_at(current) / many - 1)
         if off > NEAR:
             raise ValueError(

@@ -1,4 +1,4 @@
-"""What a part is asked to stand, what its rating allows, and the comparison of the two in words."""
+"""Rating: what a part must withstand, what its rating allows, and the comparison of the two in words."""
 
 import dataclasses
 from dataclasses import dataclass
@@ -6,7 +6,7 @@ from dataclasses import dataclass
 from ...circuit.fields import about, check, check_text, documented, quantity, spec_of
 from ...circuit.values import show
 
-HAD = (
+PROVENANCES = (
     "read in makers' data sheets",
     "restated by others",
     "value from memory",
@@ -14,13 +14,13 @@ HAD = (
     "the learner's own data sheet",
     "measured on the learner's own bench",
 )
-READ, RESTATED, MEMORY, PRACTICE, OWN_SHEET, MEASURED = HAD
+MAKERS_SHEET, SECOND_HAND, MEMORY, PRACTICE, OWN_DATA_SHEET, OWN_BENCH = PROVENANCES
 
 
 @documented
 @dataclass(frozen=True)
 class Stress:
-    """What a part is asked to stand; what is left out is not asked.
+    """What a part must withstand; what is left out is not asked.
 
     Raises
     ------
@@ -36,14 +36,14 @@ class Stress:
 
     def __post_init__(self):
         check(self)
-        if not self.asked:
+        if not self.demands:
             raise ValueError(f"Stress: nothing is asked; give at least one of {', '.join(MEANINGS)}")
 
     @property
-    def asked(self) -> dict[str, float]:
+    def demands(self) -> dict[str, float]:
         """What is asked, by name: {"voltage": 325.0, …}."""
-        found = {field.name: getattr(self, field.name) for field in dataclasses.fields(self)}
-        return {name: value for name, value in found.items() if value is not None}
+        values = {field.name: getattr(self, field.name) for field in dataclasses.fields(self)}
+        return {name: value for name, value in values.items() if value is not None}
 
 
 _SPECS = {field.name: spec_of(field) for field in dataclasses.fields(Stress)}
@@ -86,41 +86,43 @@ class Kind:
 
     name: str
     source: str = about("Where its figures come from.")
-    had: str = about("How they were had, one of `HAD`.")
+    provenance: str = about("How its figures are known, one of `PROVENANCES`.")
 
     def __post_init__(self):
         check(self)
         check_text(self, "name", 60)
-        if self.had not in HAD:
-            raise ValueError(f"{type(self).__name__}.had: {self.had!r} is none of {'; '.join(HAD)}")
+        if self.provenance not in PROVENANCES:
+            raise ValueError(
+                f"{type(self).__name__}.provenance: {self.provenance!r} is none of {'; '.join(PROVENANCES)}"
+            )
 
     @property
-    def ratings(self):
-        """What it stands by itself, by the names of `Stress`, SI units."""
+    def ratings(self) -> dict[str, float]:
+        """What it withstands by itself, by the names of `Stress`, SI units."""
         raise NotImplementedError
 
-    def missing(self, stress: Stress, use: Use = AS_RATED) -> tuple[str, ...]:
-        """What of a stress this kind does not stand, one sentence each; empty if it stands it all.
+    def shortfalls(self, stress: Stress, use: Use = AS_RATED) -> tuple[str, ...]:
+        """What of a stress this kind does not withstand, one sentence each; empty if it withstands it all.
 
         Raises
         ------
         ValueError
             If something is asked that this kind has no rating for.
         """
-        ratings, told = self.ratings, []
-        for name, asked in stress.asked.items():
+        ratings, sentences = self.ratings, []
+        for name, demand in stress.demands.items():
             if name not in ratings:
                 raise ValueError(
                     f"Stress.{name}: no such rating is kept for {self.name}; there is {', '.join(ratings)}"
                 )
             unit, share = _SPECS[name].unit, use.of(name)
             allowed = share * ratings[name]
-            if asked > allowed:
+            if demand > allowed:
                 part = "" if share == 1 else f", {100 * share:.3g} % of the {show(ratings[name], unit)} rated"
                 words = f"{self.name} is allowed {show(allowed, unit)}{part}"
-                told.append(f"{MEANINGS[name].capitalize()}: {show(asked, unit)} is asked, {words}.")
-        return tuple(told)
+                sentences.append(f"{MEANINGS[name].capitalize()}: {show(demand, unit)} is asked, {words}.")
+        return tuple(sentences)
 
-    def stands(self, stress: Stress, use: Use = AS_RATED) -> bool:
+    def withstands(self, stress: Stress, use: Use = AS_RATED) -> bool:
         """Whether the ratings, or the shares of them in use, cover a stress."""
-        return not self.missing(stress, use)
+        return not self.shortfalls(stress, use)

@@ -9,7 +9,7 @@ is to be of a fusible, flame-proof kind.
 from dataclasses import dataclass
 
 from ...circuit.fields import documented, quantity
-from .rating import MEMORY, PRACTICE, READ, Kind
+from .rating import MAKERS_SHEET, MEMORY, PRACTICE, Kind
 
 _DERATING = "full power to 70 °C, none at 155 °C"
 
@@ -21,7 +21,7 @@ class Resistor(Kind):
 
     Parameters
     ----------
-    name, source, had : str
+    name, source, provenance : str
         See `Kind`.
     """
 
@@ -36,15 +36,15 @@ class Resistor(Kind):
         return {"power": self.rated_power, "voltage": self.limiting_voltage}
 
 
-def _family(title, source, had, rows):
-    made = [Resistor(f"{title} {size}", source, had, power, volts) for size, power, volts in rows]
-    return tuple(sorted(made, key=lambda part: (part.rated_power, part.limiting_voltage)))
+def _family(title, source, provenance, rows):
+    family = [Resistor(f"{title} {size}", source, provenance, power, volts) for size, power, volts in rows]
+    return tuple(sorted(family, key=lambda part: (part.rated_power, part.limiting_voltage)))
 
 
 CARBON_FILM = _family(
     "carbon film",
     f"makers' data sheets of carbon film resistors; {_DERATING}",
-    READ,
+    MAKERS_SHEET,
     (
         ("1/6 W", 1 / 6, 150.0),
         ("1/4 W, small body", 0.25, 200.0),
@@ -56,7 +56,7 @@ CARBON_FILM = _family(
 FILM = _family(
     "film",
     f"makers' data sheets of metal film resistors; {_DERATING}",
-    READ,
+    MAKERS_SHEET,
     (
         ("1/4 W, small body", 0.25, 150.0),
         ("1/4 W", 0.25, 250.0),

@@ -1,4 +1,4 @@
-"""The next part up that stands a stress, and resistors in series where one will not do."""
+"""Selection of the next part up that withstands a stress, and of resistors in series where one will not do."""
 
 import itertools
 from dataclasses import dataclass
@@ -27,7 +27,7 @@ _MOST = 100  # in series
 
 
 def next_up(kind: str, stress: Stress, use: Use = AS_RATED) -> Kind:
-    """The first part of a family, going up, that stands a stress.
+    """The first part of a family, going up, that withstands a stress.
 
     Parameters
     ----------
@@ -44,7 +44,7 @@ def next_up(kind: str, stress: Stress, use: Use = AS_RATED) -> Kind:
     Raises
     ------
     ValueError
-        For a family that is not kept here, a stress it has no rating for, or one that none of it stands.
+        For a family that is not kept here, a stress it has no rating for, or one that none of it withstands.
 
     Examples
     --------
@@ -56,11 +56,11 @@ def next_up(kind: str, stress: Stress, use: Use = AS_RATED) -> Kind:
     if kind not in FAMILIES:
         raise ValueError(f"kind: {kind!r} is not kept here; there are {'; '.join(FAMILIES)}")
     family = FAMILIES[kind]
-    for found in family:
-        if found.stands(stress, use):
-            return found
-    nearest = min(family, key=lambda part: len(part.missing(stress, use)) + family.index(part) * -1e-3)
-    words = " ".join(nearest.missing(stress, use))
+    for member in family:
+        if member.withstands(stress, use):
+            return member
+    nearest = min(family, key=lambda part: len(part.shortfalls(stress, use)) + family.index(part) * -1e-3)
+    words = " ".join(nearest.shortfalls(stress, use))
     several = " Several in series share volts and watts: see chain." if isinstance(nearest, Resistor) else ""
     raise ValueError(f"{kind}: none kept here stands this. {words}{several}")
 
@@ -78,11 +78,11 @@ def part(name: str) -> Kind:
     ValueError
         If none is kept here under that name.
     """
-    every = list(itertools.chain.from_iterable(FAMILIES.values()))
-    for found in every:
-        if found.name == name:
-            return found
-    raise ValueError(f"name: {name!r} is no part kept here; there are {'; '.join(each.name for each in every)}")
+    parts = list(itertools.chain.from_iterable(FAMILIES.values()))
+    for member in parts:
+        if member.name == name:
+            return member
+    raise ValueError(f"name: {name!r} is no part kept here; there are {'; '.join(member.name for member in parts)}")
 
 
 @documented
@@ -92,24 +92,24 @@ class Chain:
 
     part: Resistor
     count: int
-    each: float = about("Ω, a preferred value of series E24.")
+    resistance_each: float = about("resistance of each, a preferred value of series E24", "Ω")
 
     @property
     def resistance(self) -> float:
         """All together, Ω."""
-        return self.count * self.each
+        return self.count * self.resistance_each
 
     @property
     def words(self) -> str:
         """The chain in a sentence."""
         if self.count == 1:
-            return f"One {self.part.name} of {show(self.each, 'Ω')} does."
+            return f"One {self.part.name} of {show(self.resistance_each, 'Ω')} does."
         total = show(self.resistance, "Ω")
-        return f"{self.count} of {self.part.name}, each {show(self.each, 'Ω')}, in series: {total} together."
+        return f"{self.count} of {self.part.name}, each {show(self.resistance_each, 'Ω')}, in series: {total} together."
 
 
 def chain(part: Resistor, resistance: float, stress: Stress, use: Use = AS_RATED) -> Chain:
-    """The fewest resistors of one kind that together stand a stress and are no more than some ohms.
+    """The fewest resistors of one kind that together withstand a stress and are no more than some ohms.
 
     Each takes its share of volts and watts. The value of each is the preferred one at or below its share of the ohms,
     so that a bleeder made of them empties no slower; the few watts more that this costs are counted.
@@ -141,12 +141,12 @@ def chain(part: Resistor, resistance: float, stress: Stress, use: Use = AS_RATED
         )
     if isinstance(resistance, bool) or not isinstance(resistance, int | float) or not 1 <= resistance <= 1e9:
         raise ValueError(f"resistance: {resistance!r} Ω will not do; allowed is 1 Ω to 1 GΩ")
-    part.missing(stress, use)  # complains of what a resistor has no rating for
+    part.shortfalls(stress, use)  # complains of what a resistor has no rating for
     for count in range(1, _MOST + 1):
         share = resistance / count
-        each = preferred(24, share / 2, share)[-1]
-        watts = None if stress.power is None else stress.power * resistance / (count * each) / count
+        value = preferred(24, share / 2, share)[-1]
+        watts = None if stress.power is None else stress.power * resistance / (count * value) / count
         volts = None if stress.voltage is None else stress.voltage / count
-        if part.stands(Stress(voltage=volts, power=watts), use):
-            return Chain(part, count, each)
+        if part.withstands(Stress(voltage=volts, power=watts), use):
+            return Chain(part, count, value)
     raise ValueError(f"part: {_MOST} of {part.name} in series do not stand this; take a kind for more")

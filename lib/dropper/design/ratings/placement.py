@@ -130,7 +130,7 @@ def _limits(lamp, part, kind, use):
     from ... import theory
 
     if isinstance(kind, Chain):
-        each, resistor = kind.each, kind.part
+        each, resistor = kind.resistance_each, kind.part
         working = theory.resistor_working_voltage(
             resistance=each, rated_power=resistor.rated_power, limiting_voltage=resistor.limiting_voltage
         )

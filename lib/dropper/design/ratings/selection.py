@@ -51,7 +51,7 @@ def _upward(lamp, part, family, stress):
     except ValueError:
         chain = _in_series(lamp, part, members, stress)
         return [] if chain is None else [chain]
-    return [_placed(lamp, part, member) for member in members[members.index(first) :] if member.stands(stress)]
+    return [_placed(lamp, part, member) for member in members[members.index(first) :] if member.withstands(stress)]
 
 
 def _placed(lamp, part, kind):

@@ -10,7 +10,7 @@ from ...circuit.lamp import Lamp, Mains
 from ...circuit.values import show
 from ...components.kinds import LEDS
 from ...components.kinds.leds import LedKind
-from ...components.kinds.rating import READ
+from ...components.kinds.rating import MAKERS_SHEET
 from ...components.marks.letters import TOLERANCES
 from ...standards import SUPPLIES, Supply
 from .axis import FLAT, TRIANGLE, Axis
@@ -214,7 +214,7 @@ def _kind_of(led):
 
     def rank(kind):
         off = abs(kind.typical / led.forward_voltage - 1)
-        return round(off / 0.05), kind.had != READ, (kind.least - kind.greatest) / kind.typical
+        return round(off / 0.05), kind.provenance != MAKERS_SHEET, (kind.least - kind.greatest) / kind.typical
 
     near = [
         kind
