@@ -18,7 +18,7 @@ WRONG = [
     ("dropper", float("nan")),
     ("dropper", float("inf")),
     ("dropper", 330),
-    ("dropper", "330 nF"),
+    ("dropper", "330 F"),
     ("dropper", None),
     ("bleeder", 0),
     ("bleeder", 1e12),
@@ -49,6 +49,22 @@ def test_a_wrong_value_names_field_value_and_range(path, value):
     message = str(caught.value)
     assert path.rpartition(".")[2] in message
     assert "allowed is" in message or "use a smaller one" in message or "too small" in message
+
+
+@pytest.mark.parametrize(("text", "value"), [("470 nF", 470e-9), ("474", None), ("0.47µ", 470e-9), ("330 nH", None)])
+def test_values_may_be_text_as_in_a_file(text, value):
+    """What cannot be read names the field, what was typed and what would do."""
+    if value is None:
+        with pytest.raises(ValueError, match=rf"dropper.*{text}"):
+            PLAIN.replace(dropper=text)
+    else:
+        assert PLAIN.replace(dropper=text).dropper == pytest.approx(value, rel=1e-12)
+
+
+def test_one_thing_is_changed_at_a_time_and_parts_are_reached():
+    changed = PLAIN.replace(mains__voltage=120, string__led__forward_voltage="2.9 V")
+    assert (changed.mains.voltage, changed.string.led.forward_voltage) == (120.0, 2.9)
+    assert changed.replace(mains__voltage=230, string__led__forward_voltage=3.1) == PLAIN
 
 
 @pytest.mark.parametrize(
