@@ -41,13 +41,13 @@ def workbook(path):
     marks = [time.perf_counter()]
     recording = waveform.load(path, mains_voltage=Channel("CH1", factor=100), line_current=Channel("CH2", shunt=10.0))
     marks.append(time.perf_counter())
-    measured = waveform.measure(recording)
+    measurement = waveform.measure(recording)
     marks.append(time.perf_counter())
-    waveform.thinned(recording.time, recording.mains_voltage)
-    waveform.folded(recording.time, recording.mains_voltage, measured.frequency.value, measured.period.phase)
+    waveform.decimate(recording.time, recording.mains_voltage)
+    waveform.fold(recording.time, recording.mains_voltage, measurement.frequency.value, measurement.period.phase)
     marks.append(time.perf_counter())
     read, found, thin = np.diff(marks)
-    return f"read {read:.1f} s, measured {found:.1f} s ({measured.count} periods), made small {thin:.1f} s"
+    return f"read {read:.1f} s, measured {found:.1f} s ({measurement.count} periods), made small {thin:.1f} s"
 
 
 def loadtxt(path):

@@ -22,22 +22,30 @@ def test_the_same_lamp_agrees_in_everything_and_nobody_is_blamed():
     found = compared(STAIR)
     assert {row.verdict for row in found.rows[1:]} == {"agrees"}
     assert found.row("voltage").verdict == "taken as read", "the prediction has its volts from the recording"
-    assert found.blame.words.startswith("Nothing to explain") and found.blame.part == ""
+    assert found.attribution.words.startswith("Nothing to explain") and found.attribution.part == ""
     assert abs(found.delay) < 2e-5 and found.warnings == ()
 
 
 @pytest.mark.parametrize("share", [0.6, 0.84, 1.2])
 def test_a_dropper_that_has_changed_is_found(share):
-    blame = compared(replace_at(STAIR, "dropper", share * STAIR.dropper)).blame
-    assert blame.dropper == pytest.approx(share - 1, abs=0.005) and abs(blame.clamped) < 0.005
-    assert blame.part == "dropper" and "whole curve is scaled" in blame.words and blame.explained > 0.99
+    attribution = compared(replace_at(STAIR, "dropper", share * STAIR.dropper)).attribution
+    assert attribution.dropper == pytest.approx(share - 1, abs=0.005) and abs(attribution.clamped_voltage) < 0.005
+    assert (
+        attribution.part == "dropper"
+        and "whole curve is scaled" in attribution.words
+        and attribution.explained_share > 0.99
+    )
 
 
 @pytest.mark.parametrize("groups", [16, 20, 26])
 def test_a_string_that_has_changed_is_found(groups):
-    blame = compared(replace_at(STAIR, "string.in_series", groups)).blame
-    assert blame.clamped == pytest.approx(groups / 22 - 1, abs=0.03) and abs(blame.dropper) < 0.01
-    assert blame.part == "clamped" and "starts at another angle" in blame.words and blame.explained > 0.98
+    attribution = compared(replace_at(STAIR, "string.in_series", groups)).attribution
+    assert attribution.clamped_voltage == pytest.approx(groups / 22 - 1, abs=0.03) and abs(attribution.dropper) < 0.01
+    assert (
+        attribution.part == "clamped"
+        and "starts at another angle" in attribution.words
+        and attribution.explained_share > 0.98
+    )
 
 
 @pytest.mark.parametrize(
@@ -51,20 +59,24 @@ def test_a_string_that_has_changed_is_found(groups):
 )
 def test_a_prediction_of_quite_another_lamp_blames_nobody_or_rightly(path, value, more):
     """The measured string holds more than that of few LEDs, and less than that of many."""
-    blame = compared(STAIR, against=replace_at(STAIR, path, value)).blame
-    assert blame.apart > 0.2
-    if blame.part:
-        assert blame.part == "clamped" and blame.clamped * more > 0.3 and abs(blame.dropper) < 0.05, blame.words
+    attribution = compared(STAIR, against=replace_at(STAIR, path, value)).attribution
+    assert attribution.difference > 0.2
+    if attribution.part:
+        assert (
+            attribution.part == "clamped"
+            and attribution.clamped_voltage * more > 0.3
+            and abs(attribution.dropper) < 0.05
+        ), attribution.words
     else:
-        assert blame.words.startswith(("No change", "Neither")), blame.words
+        assert attribution.words.startswith(("No change", "Neither")), attribution.words
 
 
 def test_what_no_part_explains_is_said():
     recording = of_lamp(**PLAIN)
     odd = replace(recording, line_current=recording.mains_voltage / 12_000)
     found = waveform.measure(odd)
-    blame = waveform.compare(found, waveform.on_measured_mains(STAIR, found)).blame
-    assert blame.words.startswith("Neither") or blame.explained < 0.9
+    attribution = waveform.compare(found, waveform.on_measured_mains(STAIR, found)).attribution
+    assert attribution.words.startswith("Neither") or attribution.explained_share < 0.9
 
 
 def test_size_and_start_follow_the_derivations():
@@ -106,7 +118,9 @@ def test_a_wrong_probe_factor_is_suspected(factor):
 def test_no_part_is_blamed_on_another_mains_than_the_measured(volts):
     found = waveform.measure(of_lamp(**PLAIN))
     moved = waveform.compare(found, replace_at(waveform.on_measured_mains(STAIR, found), "mains.voltage", volts))
-    assert moved.blame is None and moved.warnings[0].startswith(f"The mains is set to {volts:g} V; 230 V were measured")
+    assert moved.attribution is None and moved.warnings[0].startswith(
+        f"The mains is set to {volts:g} V; 230 V were measured"
+    )
     assert not any("right way round" in text for text in moved.warnings)
 
 
@@ -117,9 +131,12 @@ def test_a_current_out_of_step_is_no_part_s_fault(late):
     shifted = np.interp(exact.time - late, exact.time, exact.line_current)
     found = waveform.measure(replace(exact, line_current=shifted, bus_voltage=None, in_step=None))
     comparison = waveform.compare(found, waveform.on_measured_mains(STAIR, found))
-    assert exact.apart / 2 == pytest.approx(10e-6) and found.power_factor.uncertainty > 0.004 * found.power_factor.value
+    assert (
+        exact.sample_spacing / 2 == pytest.approx(10e-6)
+        and found.power_factor.uncertainty > 0.004 * found.power_factor.value
+    )
     assert {row.verdict for row in comparison.rows} <= {"agrees", "taken as read"}
-    assert comparison.blame.words.startswith("Nothing to explain")
+    assert comparison.attribution.words.startswith("Nothing to explain")
 
 
 def test_estimates_are_written_to_the_digit_that_is_known():
@@ -148,8 +165,8 @@ def test_the_courses_own_recording_is_of_an_aged_lamp():
     """Invented: dropper at 84 % of its mark, a mains of 232.4 V at 49.97 Hz with a 3rd and a 5th harmonic."""
     found = waveform.measure(waveform.load(SCOPE, **CHANNELS))
     assert found.frequency.agrees(49.97) and found.voltage.agrees(232.4)
-    blame = waveform.compare(found, waveform.on_measured_mains(STAIR, found)).blame
-    assert blame.dropper == pytest.approx(-0.16, abs=0.01)
+    attribution = waveform.compare(found, waveform.on_measured_mains(STAIR, found)).attribution
+    assert attribution.dropper == pytest.approx(-0.16, abs=0.01)
 
 
 @pytest.mark.parametrize(

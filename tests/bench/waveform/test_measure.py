@@ -239,9 +239,9 @@ def test_what_cannot_be_measured_is_answered_in_words(recording, said):
 def test_a_long_recording_loses_no_peak_in_its_picture():
     values = np.sin(np.arange(1_000_000) * 1e-3)
     values[654_321] = 7.0
-    time, low, high = waveform.thinned(np.arange(1_000_000) * 1e-6, values, 600)
+    time, low, high = waveform.decimate(np.arange(1_000_000) * 1e-6, values, 600)
     assert time.size == 600 and high.max() == 7.0 and low.min() == values.min()
-    share, low, high = waveform.folded(np.arange(1_000_000) * 1e-6, values, 1e3 / (2 * np.pi), 0.0, 300)
+    share, low, high = waveform.fold(np.arange(1_000_000) * 1e-6, values, 1e3 / (2 * np.pi), 0.0, 300)
     assert high.max() == 7.0 and 0 < share[0] < share[-1] < 1
     assert np.median(high - low) < 0.03
 

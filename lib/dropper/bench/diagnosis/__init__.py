@@ -15,8 +15,8 @@ from .evidence import Evidence
 from .hunt import Hunt
 from .information import InformationGain, information_gains, next_measurement
 from .measurements import HAZARDS, MEASUREMENTS, Measurement, measurements_for
+from .meters import Meters
 from .posterior import Posterior, posterior_of
-from .prediction import Meters
 from .prior import WEIGHTS, causes_of, kind_of
 from .scoring import Score
 from .wording import cause_words

@@ -13,7 +13,8 @@ from .evidence import WORDS, Evidence
 from .information import digit_of
 from .likelihood import joint_gaussian
 from .measurements import LIVE, Measurement, measurement_named, measurements_for
-from .prediction import Meters, prediction_of
+from .meters import Meters
+from .prediction import prediction_of
 from .word_readings import word_probabilities
 from .wording import NAMES, cause_words, expected_words
 

@@ -11,8 +11,8 @@ from ...solver.transient import Fault
 from ..meter import agreement
 from .evidence import Evidence
 from .information import InformationGain, information_gains, recommendation, riskier_alternative
+from .meters import Meters
 from .posterior import Posterior, posterior_of
-from .prediction import Meters
 from .prior import fault_of, kind_of
 from .wording import cause_words, percent, why
 

@@ -10,7 +10,8 @@ from ...circuit.lamp import Lamp, replace_at, value_at
 from .cause_table import NUISANCES, CauseTable
 from .evidence import WORDS, Evidence
 from .measurements import MEASUREMENTS
-from .prediction import Meters, prediction_of, scale_of
+from .meters import Meters, scale_of
+from .prediction import prediction_of
 from .prior import LIMITS, RESISTOR_LIMIT, amounts_for
 from .simulation import DARK, QUANTITIES, bus_residual_of, check_lit, lamp_with, part_values, quantities_of
 from .word_readings import word_probabilities

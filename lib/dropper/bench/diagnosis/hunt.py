@@ -15,7 +15,7 @@ from .diagnose import Diagnosis, diagnose
 from .evidence import Evidence
 from .hidden_fault import HiddenFault
 from .measurements import Measurement, measurement_named, measurements_for
-from .prediction import Meters
+from .meters import Meters
 from .prior import HUNT_WEIGHTS, causes_of, kind_of, weights_for
 from .scoring import WRONG, Score, best_way, cost_of, danger_of, score_of
 from .wording import NAMES, cause_words, reading_words

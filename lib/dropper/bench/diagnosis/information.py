@@ -12,7 +12,8 @@ from ...circuit.fields import about, documented
 from .evidence import WORDS
 from .likelihood import conditional_gaussian, joint_gaussian, lattice_points
 from .measurements import Measurement, measurements_for
-from .prediction import NUMBERS, Meters, interval_of, prediction_of, scale_of
+from .meters import Meters, scale_of
+from .prediction import NUMBERS, interval_of, prediction_of
 from .word_readings import word_probabilities
 
 if TYPE_CHECKING:

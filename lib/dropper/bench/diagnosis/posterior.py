@@ -10,7 +10,8 @@ from ...circuit.lamp import Lamp
 from .cause_table import CauseTable, table_of
 from .evidence import WORDS, Evidence
 from .likelihood import joint_gaussian, log_box_probability
-from .prediction import NUMBERS, Meters, interval_of, prediction_of
+from .meters import Meters
+from .prediction import NUMBERS, interval_of, prediction_of
 from .prior import weights_for
 from .word_readings import word_probabilities
 
@@ -32,7 +33,7 @@ class Posterior:
     unknown: float = about("Probability that none of the causes is it, or that the readings contradict one another.")
 
     def __repr__(self) -> str:
-        causes = "; ".join(f"{chance:.3g} {kind}" for kind, chance in list(self.causes().items())[:3])
+        causes = "; ".join(f"{chance:.3g} {kind}" for kind, chance in list(self.causes().items())[:2])
         return f"<Posterior of {self.table.lamp.name!r}, by cause: {causes}>"
 
     def causes(self) -> dict[tuple, float]:
@@ -79,7 +80,7 @@ def posterior_of(
     >>> from dropper import Lamp, Led, LedString, Mains
     >>> lamp = Lamp(Mains(230, 50), LedString(Led(3.1, 0.02, 9.0), 22), 330e-9, 10e-6, 1e6, 220.0)
     >>> posterior_of(lamp, Evidence(light="none", bridge="good"))
-    <Posterior of 'lamp', by cause: 0.369 ('open', 'inrush_resistor'); 0.369 ('open', 'string'); 0.109 ('open', 'dropper')>
+    <Posterior of 'lamp', by cause: 0.369 ('open', 'inrush_resistor'); 0.369 ('open', 'string')>
     """
     evidence, meters = evidence or Evidence(), meters or Meters()
     table, prior = table_of(lamp), weights_for(lamp, priors)

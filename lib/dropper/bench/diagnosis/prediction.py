@@ -9,28 +9,17 @@ from typing import TYPE_CHECKING
 import numpy as np
 
 from ...circuit.fields import about, documented
-from ..meter import Multimeter, PlugInMeter
-from ..meter.scale import Scale
 from .cause_table import NUISANCES, CauseTable
+from .meters import PART_BY_OHMS, Meters, scale_of
 from .prior import SPREADS
-from .reading_models import LEAST_OHMS, MODELS, PART_BY_OHMS, ReadingCase
+from .reading_models import LEAST_OHMS, MODELS, ReadingCase
 
 if TYPE_CHECKING:
     from .evidence import Evidence
 
 NUMBERS = tuple(MODELS)
 _ERRORS = ("volts", "amperes", "watts", "phase")  # what several of a plug-in meter's readings share
-_PLUG_IN, _MULTIMETER = PlugInMeter(), Multimeter()
 _TAU = np.array([SPREADS[name] for name in NUISANCES])
-
-
-@documented
-@dataclass(frozen=True)
-class Meters:
-    """The two meters on the bench."""
-
-    plug_in: PlugInMeter = _PLUG_IN
-    multimeter: Multimeter = _MULTIMETER
 
 
 @documented
@@ -96,21 +85,3 @@ def interval_of(name: str, value: float, meters: Meters) -> tuple[float, float]:
     scale = scale_of(name, meters)
     half = scale.step(value) / 2
     return (-np.inf, max(scale.floor, half)) if value < half else (value - half, value + half)
-
-
-@functools.lru_cache(maxsize=256)
-def scale_of(name: str, meters: Meters) -> Scale | None:
-    """The `Scale` that a reading is taken on; None for a count."""
-    plug_in = meters.plug_in.scales()
-    if name in plug_in:
-        return plug_in[name]
-    if name in PART_BY_OHMS:
-        return meters.multimeter.ohms
-    return {
-        "bus_voltage": meters.multimeter.dc_volts,
-        "pins_residual": meters.multimeter.dc_volts,
-        "bus_residual": meters.multimeter.dc_volts,
-        "bus_ripple": meters.multimeter.ac_volts,
-        "dropper_capacitance": meters.multimeter.farads,
-        "smoothing_capacitance": meters.multimeter.farads,
-    }.get(name)

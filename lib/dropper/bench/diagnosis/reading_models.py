@@ -9,21 +9,15 @@ import numpy as np
 
 from ...circuit.fields import about, documented
 from .cause_table import NUISANCES
+from .meters import PART_BY_OHMS, Meters
 from .prior import RESISTOR_LIMIT
 
 if TYPE_CHECKING:
     from ..meter.scale import Scale
     from .cause_table import CauseTable
-    from .prediction import Meters
 
 ROOT = np.sqrt(3)  # a limit over this is the standard uncertainty of an error equally likely all over
 LEAST_OHMS = 0.3  # of the test leads: a short reads about so much
-PART_BY_OHMS = {
-    "bleeder_resistance": "bleeder",
-    "inrush_resistance": "inrush_resistor",
-    "smoothing_resistance": "leak",
-    "smoothing_bleeder_resistance": "smoothing_bleeder",
-}
 
 
 @documented

@@ -11,7 +11,8 @@ from ...circuit.values import show
 from .cause_table import CauseTable
 from .evidence import WORDS, Evidence, is_over, unit_of
 from .likelihood import joint_gaussian
-from .prediction import NUMBERS, Meters, prediction_of, scale_of
+from .meters import Meters, scale_of
+from .prediction import NUMBERS, prediction_of
 from .word_readings import word_probabilities
 
 if TYPE_CHECKING:

@@ -1,4 +1,4 @@
-"""Which part explains a difference: the dropper scales the current, the clamped voltage moves its start."""
+"""Attribution: which part explains a difference; the dropper scales the current, the clamped voltage its start."""
 
 from __future__ import annotations
 
@@ -14,7 +14,7 @@ from ...solver.steady import steady_states
 from .prediction import on_measured_mains, predicted_wave
 
 if TYPE_CHECKING:
-    from .measurement import Measured
+    from .measurement import Measurement
 
 STEP = 0.02  # relative change that the slopes are taken with
 ORDERS = 15
@@ -28,24 +28,30 @@ NEAR = 2e-3  # a move so small is the last one
 
 @documented
 @dataclass(frozen=True)
-class Blame:
+class Attribution:
     """The changes of two parts that bring the prediction nearest to what was measured."""
 
     dropper: float = about("Relative change of the dropper's capacitance.")
     dropper_uncertainty: float = about(
         "One sigma, the current's scale counted: a probe that reads 3 % high looks like 3 % more capacitance."
     )
-    clamped: float = about("Relative change of the string's voltage, and with it of D.")
-    clamped_uncertainty: float
-    explained: float = about("Share of the squared difference that both changes take away, 0 to 1.")
-    apart: float = about("Rms of the difference over the rms of the predicted current.")
+    clamped_voltage: float = about("Relative change of the string's voltage, and with it of D.")
+    clamped_voltage_uncertainty: float = about("One sigma.")
+    explained_share: float = about("Share of the squared difference that both changes take away, 0 to 1.")
+    difference: float = about("Rms of the difference over the rms of the predicted current.")
     part: str = about(
         '"dropper" or "clamped" for what explains most of it; "" where neither does, or there is nothing to explain.'
     )
-    words: str = about("What it smells of, in a sentence or two.")
+    words: str = about("What the fit says, in a sentence or two.")
+
+    def __repr__(self) -> str:
+        return (
+            f"<Attribution to {self.part or 'neither'!r}: dropper {100 * self.dropper:+.3g} %, clamped voltage"
+            f" {100 * self.clamped_voltage:+.3g} %, {100 * self.explained_share:.3g} % explained>"
+        )
 
 
-def blame(measured: Measured, lamp: Lamp) -> Blame:
+def attribute(measurement: Measurement, lamp: Lamp) -> Attribution:
     """Which of two parts explains the difference between a measured line current and the predicted one.
 
     Weighted least squares on the first 15 harmonics of the measured mean period (and on the mean bus voltage, where it
@@ -57,31 +63,31 @@ def blame(measured: Measured, lamp: Lamp) -> Blame:
     measured
         With a line current.
     lamp
-        One that lights; it is put on the measured mains first, so that the mains is not blamed on a part.
+        One that lights; it is put on the measured mains first, so that the mains is not attributed to a part.
     """
-    return _blame(measured, on_measured_mains(lamp, measured))
+    return _attribution(measurement, on_measured_mains(lamp, measurement))
 
 
 @functools.lru_cache(maxsize=16)
-def _blame(measured, lamp):
-    cycles = measured.cycles["line_current"]
+def _attribution(measurement, lamp):
+    cycles = measurement.cycles["line_current"]
     wave, noise = _lines(cycles.mean), np.sqrt(cycles.variance)
-    bus = measured.cycles.get("bus_voltage")
+    bus = measurement.cycles.get("bus_voltage")
     points = max(cycles.rows.shape[1], 256)
-    late = measured.recording.skew / np.sqrt(3) * measured.frequency.value  # of a period, one sigma
-    place, first, best, aside = np.zeros(2), None, None, STEP * np.eye(2)
+    late = measurement.recording.skew / np.sqrt(3) * measurement.frequency.value  # of a period, one sigma
+    place, first, best, steps = np.zeros(2), None, None, STEP * np.eye(2)
     for _ in range(ROUNDS):
-        states = list(steady_states([_at(lamp, place), *(_at(lamp, place + each) for each in aside)], points, True))
-        currents = [_lines(predicted_wave(measured, one, "line_current")) for one in states]
+        states = list(steady_states([_at(lamp, place), *(_at(lamp, place + step) for step in steps)], points, True))
+        currents = [_lines(predicted_wave(measurement, state, "line_current")) for state in states]
         rest = wave - currents[0]
         first = rest if first is None else first
         slopes = [(current - currents[0]) / STEP for current in currents[1:]]
-        slopes = np.column_stack([*slopes, late * _later(currents[0])]) / noise
+        slopes = np.column_stack([*slopes, late * _delay_slope(currents[0])]) / noise
         slopes, target = np.vstack([slopes, [0, 0, 1]]), np.append(rest / noise, 0.0)
         if bus is not None:
-            level = [one.bus_voltage_mean for one in states]
+            level = [state.bus_voltage_mean for state in states]
             # The bus' own scale is no better than its limit of error allows.
-            weight = np.hypot(measured.bus_mean.uncertainty, 1e-3 * level[0])
+            weight = np.hypot(measurement.bus_mean.uncertainty, 1e-3 * level[0])
             slopes = np.vstack([slopes, [*((level[k] - level[0]) / STEP / weight for k in (1, 2)), 0]])
             target = np.append(target, (bus.mean.mean() - level[0]) / weight)
         move = np.linalg.lstsq(slopes, target, rcond=None)[0]
@@ -95,11 +101,11 @@ def _blame(measured, lamp):
     unsure = np.sqrt(np.diag(np.linalg.pinv(slopes.T @ slopes)))
     # What is left over and is no noise widens what is known of the parts.
     unsure *= np.sqrt(max(float(best @ best) / (wave.size - 2) / noise**2, 1.0))
-    scale = measured.recording.accuracy("line_current") / np.sqrt(3)
-    apart = np.sqrt(squares / max(float((wave - first) @ (wave - first)), 1e-30))
-    sure = place[0], float(np.hypot(unsure[0], scale)), place[1], float(np.hypot(unsure[1], 0.002))
-    part = _part(sure, explained, apart)
-    return Blame(*map(float, sure), explained, float(apart), part, _words(sure, explained, apart, part))
+    scale = measurement.recording.accuracy("line_current") / np.sqrt(3)
+    difference = np.sqrt(squares / max(float((wave - first) @ (wave - first)), 1e-30))
+    fit = place[0], float(np.hypot(unsure[0], scale)), place[1], float(np.hypot(unsure[1], 0.002))
+    part = _part(fit, explained, difference)
+    return Attribution(*map(float, fit), explained, float(difference), part, _words(fit, explained, difference, part))
 
 
 def _lines(wave):
@@ -107,11 +113,11 @@ def _lines(wave):
 
     A start of conduction that moves changes the samples near it by leaps, the first harmonics in proportion.
     """
-    found = np.fft.rfft(wave)[1 : ORDERS + 1] * np.sqrt(2 / wave.size)
-    return np.concatenate([found.real, found.imag])
+    lines = np.fft.rfft(wave)[1 : ORDERS + 1] * np.sqrt(2 / wave.size)
+    return np.concatenate([lines.real, lines.imag])
 
 
-def _later(lines):
+def _delay_slope(lines):
     """By how much the same parts change for each period that the wave comes later."""
     real, imaginary = lines[: lines.size // 2], lines[lines.size // 2 :]
     turn = 2 * np.pi * np.arange(1, real.size + 1)
@@ -121,12 +127,12 @@ def _later(lines):
 def _at(lamp, place):
     """The lamp with its dropper and its string's voltage changed by factors 1 + place."""
     led = lamp.string.led
-    moved = replace_at(lamp, "dropper", min(lamp.dropper * (1 + float(place[0])), 1e-4))
+    changed = replace_at(lamp, "dropper", min(lamp.dropper * (1 + float(place[0])), 1e-4))
     factor = 1 + float(place[1])
-    return replace_at(moved, "string.led", replace(led, forward_voltage=_held(led, factor)))
+    return replace_at(changed, "string.led", replace(led, forward_voltage=_forward_voltage(led, factor)))
 
 
-def _held(led, factor):
+def _forward_voltage(led, factor):
     """Forward voltage changed by a factor, kept where the LED's law still holds."""
     least = 1.2 * led.series_resistance * led.at_current + 0.4
     most = led.series_resistance * led.at_current + 190 * led.slope_voltage
@@ -134,52 +140,53 @@ def _held(led, factor):
     return min(max(led.forward_voltage * factor, low), high)
 
 
-def _off(sure):
+def _changed(fit):
     """Which of the two has changed by more than is unsure."""
-    c, c_unsure, d, d_unsure = sure
+    c, c_unsure, d, d_unsure = fit
     return abs(c) > max(2 * c_unsure, 0.01), abs(d) > max(2 * d_unsure, 0.01)
 
 
-def _lost(sure):
+def _is_astray(fit):
     """Whether the fit went astray: to the end of its range, or with parts as unsure as they are large."""
-    c, c_unsure, d, d_unsure = sure
+    c, c_unsure, d, d_unsure = fit
     at_an_end = c <= 0.99 * LEAST[0] or c >= 0.99 * MOST[0] or d <= 0.99 * LEAST[1] or d >= 0.99 * MOST[1]
     return at_an_end or max(c_unsure, d_unsure) > ASTRAY
 
 
-def _part(sure, explained, apart):
-    c, c_unsure, d, d_unsure = sure
-    dropper, clamped = _off(sure)
-    if apart < NOTHING or not (dropper or clamped) or explained < 0.5 or _lost(sure):
+def _part(fit, explained, difference):
+    c, c_unsure, d, d_unsure = fit
+    dropper, clamped = _changed(fit)
+    if difference < NOTHING or not (dropper or clamped) or explained < 0.5 or _is_astray(fit):
         return ""
     return "dropper" if dropper and (not clamped or abs(c) / c_unsure > abs(d) / d_unsure) else "clamped"
 
 
-def _words(sure, explained, apart, part):
-    c, c_unsure, d, d_unsure = sure
-    told = [
+def _words(fit, explained, difference, part):
+    c, c_unsure, d, d_unsure = fit
+    changes = [
         f"{name} {100 * value:+.1f} ± {max(200 * unsure, 0.1):.1f} %".replace("-", "−")
         for name, value, unsure in (("dropper", c, c_unsure), ("clamped voltage", d, d_unsure))
     ]
-    if apart < NOTHING or (apart < NEAR_BY and not (any(_off(sure)) or _lost(sure))):
+    if difference < NOTHING or (difference < NEAR_BY and not (any(_changed(fit)) or _is_astray(fit))):
         return (
-            f"Nothing to explain: the difference is {100 * apart:.1f} % of the current, and the parts that fit best are"
-            f" those of the lamp within what is not known ({', '.join(told)})."
+            f"Nothing to explain: the difference is {100 * difference:.1f} % of the current, and the parts that fit"
+            f" best are those of the lamp within what is not known ({', '.join(changes)})."
         )
     if not part:
-        if _lost(sure):
+        if _is_astray(fit):
             return (
                 f"No change of dropper and clamped voltage within reach brings the prediction there: they are"
-                f" {100 * apart:.0f} % of the current apart. Is it the same lamp, with as many LEDs of the same volts?"
+                f" {100 * difference:.0f} % of the current apart. Is it the same lamp, with as many LEDs of the same"
+                " volts?"
             )
         return (
             f"Neither dropper nor clamped voltage explains the difference ({100 * max(explained, 0):.0f} % of it): look"
             " at the shape of the residual for a part that is missing or broken."
         )
-    smells = {
+    cause = {
         "dropper": "The whole curve is scaled: that smells of the dropper's capacitance, or of the current's own scale",
         "clamped": "The current starts at another angle: that smells of the clamped voltage, of the string or the"
         " diodes",
     }[part]
-    both = "; both count" if all(_off(sure)) else ""
-    return f"{smells} (best fit: {', '.join(told)}{both}; it takes away {100 * explained:.0f} % of the difference)."
+    both = "; both count" if all(_changed(fit)) else ""
+    return f"{cause} (best fit: {', '.join(changes)}{both}; it takes away {100 * explained:.0f} % of the difference)."

@@ -1,15 +1,17 @@
-"""What a column of an oscilloscope's file stands for: its probe, its shunt, its sign, its limit of error."""
+"""Channel: what a column of an oscilloscope's file stands for, its probe, its shunt, its sign, its limit of error."""
 
 from dataclasses import dataclass
 
 import numpy as np
 
-from ...circuit.fields import check, check_text, quantity
+from ...circuit.fields import about, check, check_text, documented, quantity
+from ..table import Table
 
 NAMES = {"mains_voltage": "mains voltage", "line_current": "line current", "bus_voltage": "bus voltage"}
 ACCURACY = 0.03
 
 
+@documented
 @dataclass(frozen=True)
 class Channel:
     """One column of the file and what it stands for.
@@ -18,11 +20,11 @@ class Channel:
     (`volts_per_ampere`), or in amperes already (neither).
     """
 
-    column: str
+    column: str = about("its heading")
     factor: float = quantity("", 1e-3, 1e5, 1.0, meaning="what the probe divides by, unless the file counts it in")
     shunt: float | None = quantity("Ω", 1e-4, 1e5, None, none=True, meaning="resistor across which a current is seen")
     volts_per_ampere: float | None = quantity("", 1e-4, 1e4, None, none=True, meaning="of a current probe, V/A")
-    inverted: bool = False
+    inverted: bool = about("whether the probe was on the wrong way round", default=False)
     accuracy: float = quantity("", 0, 0.5, ACCURACY, meaning="limit of error of probe and scale together")
 
     def __post_init__(self):
@@ -31,15 +33,15 @@ class Channel:
         if self.shunt is not None and self.volts_per_ampere is not None:
             raise ValueError(f"{self.column}: a current is seen across a shunt or by a probe, not both; leave one out")
 
-    def values(self, found, unit: str) -> np.ndarray | None:
+    def values(self, data: Table, unit: str) -> np.ndarray:
         """The column of a table in V or A."""
-        carried = "V" if unit == "V" or self.shunt or self.volts_per_ampere else "A"
-        written = found.units.get(self.column, "")
-        if carried == "A" and written.lower().endswith(("v", "volt", "volts")):
+        recorded = "V" if unit == "V" or self.shunt or self.volts_per_ampere else "A"
+        written = data.units.get(self.column, "")
+        if recorded == "A" and written.lower().endswith(("v", "volt", "volts")):
             raise ValueError(
-                f"{found.source}: the column of the line current, {self.column}, is in {written!r}; say the ohms across"
+                f"{data.source}: the column of the line current, {self.column}, is in {written!r}; say the ohms across"
                 " which it was taken, or the probe's volts per ampere"
             )
         scale = self.factor / (self.shunt or self.volts_per_ampere or 1.0) * (-1 if self.inverted else 1)
-        values = found.si(self.column, carried)
+        values = data.si(self.column, recorded)
         return values if scale == 1 else values * scale

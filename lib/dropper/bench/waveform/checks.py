@@ -1,19 +1,26 @@
-"""What should make one doubt a recording, in sentences."""
+"""Checks: what should make one doubt a recording, in sentences."""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING
 
 import numpy as np
 
 from ...circuit.values import show
 from .channel import NAMES
 
+if TYPE_CHECKING:
+    from .measurement import Measurement
+
 LOOKED_AT = 200_000  # samples are enough to see whether a crest is cut
 
 
-def warnings_of(measured, fine: float) -> tuple[str, ...]:
+def warnings_of(measurement: Measurement, fine: float) -> tuple[str, ...]:
     """Sentences on a recording's weak points, the weightiest first.
 
     Parameters
     ----------
-    measured : Measured
+    measurement : Measured
     fine
         Samples a period.
     """
@@ -21,15 +28,15 @@ def warnings_of(measured, fine: float) -> tuple[str, ...]:
         filter(
             None,
             (
-                _exchanged(measured),
-                _turned(measured),
-                *_clipped(measured.recording),
+                _exchanged(measurement),
+                _reversed(measurement),
+                *_clipped(measurement.recording),
                 _undersampled(fine),
-                _drifting(measured),
-                *_coarse(measured),
-                *_offsets(measured),
-                _few(measured),
-                _gaps(measured),
+                _drifting(measurement),
+                *_coarse(measurement),
+                *_offsets(measurement),
+                _few(measurement),
+                _gaps(measurement),
             ),
         )
     )
@@ -65,14 +72,14 @@ def _undersampled(fine):
         )
 
 
-def _few(measured):
-    if measured.count == 1:
+def _few(measurement):
+    if measurement.count == 1:
         return "One whole period only: nothing tells how far periods differ. Record ten or more."
 
 
-def _drifting(measured):
-    drift, unsure = measured.period.drift, measured.period.drift_uncertainty
-    turns = abs(drift) * (measured.recording.time[-1] - measured.recording.time[0]) / 3
+def _drifting(measurement):
+    drift, unsure = measurement.period.drift, measurement.period.drift_uncertainty
+    turns = abs(drift) * (measurement.recording.time[-1] - measurement.recording.time[0]) / 3
     if drift == drift and abs(drift) > 4 * unsure and turns > 0.01:
         return (
             f"The frequency drifts by {drift:+.2g} Hz over the recording: its periods do not lie on one another, which"
@@ -80,45 +87,45 @@ def _drifting(measured):
         ).replace("-", "−")
 
 
-def _gaps(measured):
-    lost = max(int(np.isnan(getattr(measured.recording, name)).sum()) for name in measured.recording.present())
+def _gaps(measurement):
+    lost = max(int(np.isnan(getattr(measurement.recording, name)).sum()) for name in measurement.recording.present())
     if not lost:
         return None
-    words = f"{lost} of {len(measured.recording)} samples are missing"
-    if measured.left_out:
-        left = measured.left_out
-        return f"{words}; periods left out for a wide gap: {left}."
+    words = f"{lost} of {len(measurement.recording)} samples are missing"
+    if measurement.skipped_periods:
+        skipped = measurement.skipped_periods
+        return f"{words}; periods left out for a wide gap: {skipped}."
     return f"{words}; straight lines bridge the gaps."
 
 
-def turned(measured) -> bool:
+def has_reversed_probe(measurement: Measurement) -> bool:
     """Whether the power is negative: a probe the wrong way round."""
-    return measured.real.value < -2 * measured.real.uncertainty
+    return measurement.real.value < -2 * measurement.real.uncertainty
 
 
-def exchanged(measured) -> bool:
+def has_exchanged_columns(measurement: Measurement) -> bool:
     """Whether the voltage has a lamp's distortion and the current the mains'."""
-    return measured.voltage_thd.value > 0.15 and measured.voltage_thd.value > 3 * measured.current_thd.value
+    return measurement.voltage_thd.value > 0.15 and measurement.voltage_thd.value > 3 * measurement.current_thd.value
 
 
-def _turned(measured):
-    if turned(measured):
+def _reversed(measurement):
+    if has_reversed_probe(measurement):
         return (
-            f"The power comes out negative, {show(measured.real.value, 'W')}: a lamp gives none back. One of the two"
+            f"The power comes out negative, {show(measurement.real.value, 'W')}: a lamp gives none back. One of the two"
             " probes is the wrong way round: mark the current as turned round."
         ).replace("-", "−")
 
 
-def _exchanged(measured):
-    if exchanged(measured):
+def _exchanged(measurement):
+    if has_exchanged_columns(measurement):
         return "The voltage looks like a lamp's current and the current like the mains: the columns seem exchanged."
 
 
-def _coarse(measured):
-    for name, each in measured.cycles.items():
-        if name == "bus_voltage" or not each.digit:
+def _coarse(measurement):
+    for name, cycles in measurement.cycles.items():
+        if name == "bus_voltage" or not cycles.digit:
             continue
-        levels = (each.mean.max() - each.mean.min()) / each.digit
+        levels = (cycles.mean.max() - cycles.mean.min()) / cycles.digit
         if levels < 50:
             yield (
                 f"The {NAMES[name]} moves through {levels:.0f} steps of the converter only: choose a more sensitive"
@@ -126,13 +133,13 @@ def _coarse(measured):
             )
 
 
-def _offsets(measured):
+def _offsets(measurement):
     for name, unit in (("mains_voltage", "V"), ("line_current", "A")):
-        if name in measured.offsets:
-            each = measured.cycles[name]
-            rms = np.sqrt((each.mean**2).mean())
-            offset = measured.offsets[name]
-            if abs(offset) > 0.02 * rms and abs(offset) > 3 * np.sqrt(each.variance / each.mean.size):
+        if name in measurement.offsets:
+            cycles = measurement.cycles[name]
+            rms = np.sqrt((cycles.mean**2).mean())
+            offset = measurement.offsets[name]
+            if abs(offset) > 0.02 * rms and abs(offset) > 3 * np.sqrt(cycles.variance / cycles.mean.size):
                 yield (
                     f"A direct part of {show(offset, unit)} was taken out of the {NAMES[name]}: behind a capacitor none"
                     " can flow for long, so it is the instrument's own offset."

@@ -1,4 +1,4 @@
-"""Whole periods of a recording, cut into even intervals: every start, every sampling, gaps bridged."""
+"""Cycles: whole periods of a recording, cut into even intervals: every start, every sampling, gaps bridged."""
 
 import functools
 from dataclasses import dataclass
@@ -19,7 +19,7 @@ class Cycles:
     rows: np.ndarray = about(
         "Each begins where the fundamental of the voltage passes zero upwards, turned there if need be.", repr=False
     )
-    held: float = about("How many samples fall into an interval, in the mean.")
+    samples_per_interval: float = about("How many samples fall into an interval, in the mean.")
     digit: float = about(
         "The smallest step between unlike values: what the instrument's converter or the file rounds to."
     )
@@ -33,7 +33,7 @@ class Cycles:
     def noise(self) -> float:
         """Variance of the mean period's intervals by what the periods do not share, or one alone has of white noise."""
         count = len(self.rows)
-        return (self.rows.var(axis=0, ddof=1).mean() if count > 1 else white(self.rows[0])) / count
+        return (self.rows.var(axis=0, ddof=1).mean() if count > 1 else white_noise_variance(self.rows[0])) / count
 
     @property
     def variance(self) -> float:
@@ -42,23 +42,23 @@ class Cycles:
 
     def _rounding(self, noise):
         """Variance that rounding adds to an interval's mean; noise above half a step makes it average out."""
-        held = max(self.held, 1.0)
+        samples_per_interval = max(self.samples_per_interval, 1.0)
         alone = self.digit**2 / 12
-        if not alone or noise * held > self.digit**2 / 4:
-            return alone / held
+        if not alone or noise * samples_per_interval > self.digit**2 / 4:
+            return alone / samples_per_interval
         # A quiet wave is rounded alike as long as it stays within one step: so many errors only are each other's own.
         mean = self.mean
         crossed = np.abs(np.diff(mean, append=mean[0])).sum() / self.digit
-        return alone * min(max(mean.size / max(crossed, 1.0), 1 / held), 4.0)
+        return alone * min(max(mean.size / max(crossed, 1.0), 1 / samples_per_interval), 4.0)
 
 
 @functools.cache
-def kept_of_noise(held: float) -> float:
+def noise_share(samples_per_interval: float) -> float:
     """How much of white noise's power per interval is left by straight lines between samples.
 
     Parameters
     ----------
-    held
+    samples_per_interval
         Samples an interval, 1 or more.
 
     Returns
@@ -67,16 +67,16 @@ def kept_of_noise(held: float) -> float:
         Below 1, and near it for many samples: what neighbouring intervals then share stands in no interval's own
         variance, but does in that of a sum over them.
     """
-    x = np.linspace(-held / 2 - 1, held / 2 + 1, 4001)
+    x = np.linspace(-samples_per_interval / 2 - 1, samples_per_interval / 2 + 1, 4001)
     whole = [
         np.where(y < -1, 0, np.where(y < 0, (1 + y) ** 2 / 2, np.where(y < 1, 1 - (1 - y) ** 2 / 2, 1)))
-        for y in (x + held / 2, x - held / 2)
+        for y in (x + samples_per_interval / 2, x - samples_per_interval / 2)
     ]
     weight = whole[0] - whole[1]
-    return float(np.trapezoid(weight**2, x) / held)
+    return float(np.trapezoid(weight**2, x) / samples_per_interval)
 
 
-def white(wave: np.ndarray) -> float:
+def white_noise_variance(wave: np.ndarray) -> float:
     """Variance of the noise on a single period: half the mean square of a fifth difference, over its sum of squares.
 
     A smooth wave's fifth difference is next to nothing, white noise's is 252 times its variance. The median of the
@@ -94,7 +94,9 @@ def intervals_for(samples_a_period: float) -> int:
     return count
 
 
-def cut(time: np.ndarray, values: np.ndarray, frequency: float, phase: float, count: int) -> tuple[Cycles, list[int]]:
+def cut_into_periods(
+    time: np.ndarray, values: np.ndarray, frequency: float, phase: float, count: int
+) -> tuple[Cycles, list[int]]:
     """Cut a channel into whole periods.
 
     Parameters
@@ -120,7 +122,7 @@ def cut(time: np.ndarray, values: np.ndarray, frequency: float, phase: float, co
     whole = max(whole, 1)
     good = ~np.isnan(values)
     wide = _wide_gaps(turns, good, whole)
-    digit = step_of(values[good])
+    digit = digit_of(values[good])
     t, x = (turns, values) if good.all() else (turns[good], values[good])
     # The straight lines between samples, summed up from the start, give the mean over any interval.
     total = np.concatenate([[0.0], np.cumsum(np.diff(t) * (x[1:] + x[:-1]) / 2)])
@@ -131,10 +133,10 @@ def cut(time: np.ndarray, values: np.ndarray, frequency: float, phase: float, co
     summed = total[place] + part * (x[place] + slope * part / 2)
     rows = (np.diff(summed) * count).reshape(whole, count)
     # Turned so that each row begins at the zero of the voltage's fundamental, to a whole interval; the rest by phase.
-    return Cycles(_turned(rows, phase), t.size / max(t[-1] - t[0], 1e-300) / count, digit), wide
+    return Cycles(_shifted(rows, phase), t.size / max(t[-1] - t[0], 1e-300) / count, digit), wide
 
 
-def _turned(rows, phase):
+def _shifted(rows, phase):
     """Rows that begin at phase 0 of the fundamental instead of at `phase`: exact for all that they hold."""
     count = rows.shape[1]
     shift = -phase / (2 * np.pi) * count  # intervals by which the zero lies behind the start
@@ -152,16 +154,16 @@ def _wide_gaps(turns, good, whole):
     """Which periods have a gap wider than can be bridged."""
     if good.all():
         return []
-    seen = turns[good]
-    gaps = np.diff(seen, prepend=0.0, append=max(turns[-1], whole))
+    present = turns[good]
+    gaps = np.diff(present, prepend=0.0, append=max(turns[-1], whole))
     bad = set()
     for k in np.flatnonzero(gaps > WIDEST_GAP):
-        start = seen[k - 1] if k else 0.0
+        start = present[k - 1] if k else 0.0
         bad |= set(range(int(start), min(int(start + gaps[k]) + 1, whole)))
     return sorted(bad)
 
 
-def step_of(values: np.ndarray) -> float:
+def digit_of(values: np.ndarray) -> float:
     """The smallest step between unlike values of the first hundred thousand; 0 where hardly any value repeats."""
     some = np.unique(values[:100_000])
     if some.size < 2 or some.size > 0.5 * min(values.size, 100_000):

@@ -1,4 +1,4 @@
-"""A measured value with its standard uncertainty, and how both are written."""
+"""Estimate: a measured value with its standard uncertainty, and how both are written."""
 
 from dataclasses import dataclass
 

@@ -1,4 +1,4 @@
-"""The period of a recording: a least-squares fit of a sine and its harmonics, with the frequency's uncertainty."""
+"""Period: a least-squares fit of a sine and its harmonics, with the frequency's uncertainty."""
 
 from dataclasses import dataclass
 
@@ -28,7 +28,7 @@ class Period:
     drift_uncertainty: float = about("Hz, one sigma.")
 
 
-def find(time: np.ndarray, values: np.ndarray) -> Period:
+def fit_period(time: np.ndarray, values: np.ndarray) -> Period:
     """The period of a waveform by a fit to a sine and its harmonics.
 
     Parameters
@@ -78,7 +78,7 @@ def _fewer(time, values):
     together = t.size // LARGEST
     if together > 1:
         whole = t.size // together * together
-        t, x = (each[:whole].reshape(-1, together).mean(axis=1) for each in (t, x))
+        t, x = (column[:whole].reshape(-1, together).mean(axis=1) for column in (t, x))
     return t, x
 
 
@@ -153,8 +153,8 @@ def _refine(t, x, frequency):
 
 def _drift(t, x, frequency):
     """Frequency of the last third less that of the first, and its uncertainty."""
-    found = []
+    fits = []
     for part in (t <= t[-1] / 3, t >= 2 * t[-1] / 3):
-        each, model = _refine(t[part] - t[part][0], x[part], frequency)
-        found.append((each, model["uncertainty"]))
-    return found[1][0] - found[0][0], np.hypot(found[0][1], found[1][1])
+        third, model = _refine(t[part] - t[part][0], x[part], frequency)
+        fits.append((third, model["uncertainty"]))
+    return fits[1][0] - fits[0][0], np.hypot(fits[0][1], fits[1][1])

@@ -1,10 +1,12 @@
-"""A recording: what the columns of an oscilloscope's CSV file are, in volts and amperes against time."""
+"""Recording: what the columns of an oscilloscope's CSV file are, in volts and amperes against time."""
 
 from dataclasses import dataclass
+from pathlib import Path
 
 import numpy as np
 
 from ...circuit.fields import about, check_value, documented, quantity, spec_of
+from ...circuit.values import show
 from .. import table
 from .channel import NAMES, Channel
 
@@ -33,7 +35,7 @@ class Recording:
 
     def __post_init__(self):
         time = np.asarray(self.time, float)
-        object.__setattr__(self, "time", _even(time, self.source))
+        object.__setattr__(self, "time", _even_time(time, self.source))
         check_value("in step within", self.in_step, spec_of(self.__dataclass_fields__["in_step"]))
         for name in NAMES:
             values = getattr(self, name)
@@ -49,18 +51,22 @@ class Recording:
                 f"{self.source}: neither mains voltage nor line current was recorded; choose a column for one of them"
             )
 
+    def __repr__(self) -> str:
+        channels = ", ".join(NAMES[name] for name in self.present())
+        return f"<Recording {self.source!r}: {len(self)} samples of {channels}, {show(self.sample_spacing, 's')} apart>"
+
     def __len__(self) -> int:
         return self.time.size
 
     @property
-    def apart(self) -> float:
+    def sample_spacing(self) -> float:
         """s from one sample to the next, in the mean."""
         return float(self.time[-1] - self.time[0]) / (len(self) - 1)
 
     @property
     def skew(self) -> float:
         """s by which voltage and current may be out of step, at most."""
-        return 0.5 * self.apart if self.in_step is None else self.in_step
+        return 0.5 * self.sample_spacing if self.in_step is None else self.in_step
 
     def present(self) -> list[str]:
         """The names of the channels that were recorded."""
@@ -72,7 +78,7 @@ class Recording:
 
 
 def load(
-    source,
+    source: Path | str | bytes | table.Table,
     *,
     time: str | float | None = None,
     mains_voltage: str | Channel | None = None,
@@ -81,16 +87,18 @@ def load(
     in_step: float | None = None,
     **reading,
 ) -> Recording:
-    """A recording from an oscilloscope's CSV file.
+    r"""A recording from an oscilloscope's CSV file.
 
     Parameters
     ----------
-    source : path, text, bytes or table.Table
+    source
+        A path, text, bytes, or a table that was read already.
     time
         The column of time; or the seconds from one sample to the next, where the file has none. The first column
         that rises all the way where it is not said.
     mains_voltage, line_current, bus_voltage
-        The column of each, or a `Channel` with its factor; without any of the three they are guessed by `guess`.
+        The column of each, or a `Channel` with its factor; without any of the three `guess_columns`
+        guesses them.
     in_step
         As in `Recording`.
     reading : optional
@@ -102,10 +110,16 @@ def load(
         If the file cannot be read, with line and column.
     ValueError
         If a column is missing, empty or used twice, or the time does not rise.
+
+    Examples
+    --------
+    >>> text = "time (ms), CH1 (V)\n" + "\n".join(f"{0.1 * k:.1f}, {k % 200 - 100}" for k in range(400))
+    >>> load(text, mains_voltage=Channel("CH1", factor=3.0), name="scope")
+    <Recording 'scope': 400 samples of mains voltage, 100 µs apart>
     """
-    found = source if isinstance(source, table.Table) else table.read(source, **reading)
+    data = source if isinstance(source, table.Table) else table.read(source, **reading)
     given = {"mains_voltage": mains_voltage, "line_current": line_current, "bus_voltage": bus_voltage}
-    guessed = guess(found, time if isinstance(time, str) else None)
+    guessed = guess_columns(data, time if isinstance(time, str) else None)
     if not any(given.values()):
         given = {name: guessed.get(name) for name in given}
     channels = {
@@ -113,23 +127,23 @@ def load(
         for name, channel in given.items()
         if channel
     }
-    _once(channels, time)
-    values = {name: channel.values(found, "A" if name == "line_current" else "V") for name, channel in channels.items()}
+    _check_columns(channels, time)
+    values = {name: channel.values(data, "A" if name == "line_current" else "V") for name, channel in channels.items()}
     if isinstance(time, int | float):
         if not 0 < time < 1:
             raise ValueError(f"time: {time:g} s from sample to sample; allowed is more than 0 and less than 1 s")
-        moments = np.arange(len(found)) * float(time)
+        moments = np.arange(len(data)) * float(time)
     else:
         column = time or guessed.get("time")
         if column is None:
-            raise ValueError(f"{found.source}: no column rises as time does; say the seconds between samples")
-        moments = found.si(column, "s")
-        _rising(moments, found, column)
-    return Recording(moments, channels=channels, source=found.source, in_step=in_step, **values)
+            raise ValueError(f"{data.source}: no column rises as time does; say the seconds between samples")
+        moments = data.si(column, "s")
+        _check_rising(moments, data, column)
+    return Recording(moments, channels=channels, source=data.source, in_step=in_step, **values)
 
 
-def _once(channels, time):
-    """No column is two things."""
+def _check_columns(channels, time):
+    """Complain of a column that is two things."""
     used = {time: "time"} if isinstance(time, str) else {}
     for name, channel in channels.items():
         if channel.column in used:
@@ -139,12 +153,11 @@ def _once(channels, time):
         used[channel.column] = NAMES[name]
 
 
-def guess(found, time: str | None = None) -> dict[str, str]:
-    """Which column is what, by their units and names.
+def guess_columns(data: table.Table, time: str | None = None) -> dict[str, str]:
+    r"""Which column is what, by their units and names.
 
     Parameters
     ----------
-    found : table.Table
     time
         The column of time, where it is known.
 
@@ -152,49 +165,54 @@ def guess(found, time: str | None = None) -> dict[str, str]:
     -------
     dict of str to str
         Column by "time", "mains_voltage", "line_current", "bus_voltage"; what could not be guessed is missing.
+
+    Examples
+    --------
+    >>> guess_columns(table.read("time (s), CH1 (V), I (mA)\n0, 1, 2\n1, 3, 4"))
+    {'time': 'time', 'line_current': 'I', 'mains_voltage': 'CH1'}
     """
-    left, told = list(found.columns), {}
-    rising = [name for name in left if _rises(found.columns[name])]
+    left, columns = list(data.columns), {}
+    rising = [name for name in left if _rises(data.columns[name])]
     rising.sort(key=lambda name: not name.lower().startswith(_WORDS["time"]))
     if time in left:
         rising = [time]
     if rising and len(left) > 1:
-        told["time"] = rising[0]
+        columns["time"] = rising[0]
         left.remove(rising[0])
     for what in ("line_current", "bus_voltage", "mains_voltage"):
         for name in left:
-            unit = found.units[name].lower()
+            unit = data.units[name].lower()
             ampere = what == "line_current" and unit.endswith(("a", "amp", "amps", "ampere"))
             if ampere or any(word in name.lower() for word in _WORDS[what]):
-                told[what] = name
+                columns[what] = name
                 left.remove(name)
                 break
     for what in NAMES:  # what is left, in the order in which channels are usually taken
-        if what not in told and left:
-            told[what] = left.pop(0)
-    return told
+        if what not in columns and left:
+            columns[what] = left.pop(0)
+    return columns
 
 
 def _rises(values):
     return values.size > 1 and bool(np.all(np.diff(values) >= 0)) and values[-1] > values[0]
 
 
-def _rising(moments, found, column):
-    """The line of the first moment that is missing or earlier than the one before it."""
-    place = list(found.columns).index(column) + 1
+def _check_rising(moments, data, column):
+    """Complain of the first moment that is missing or earlier than the one before it."""
+    place = list(data.columns).index(column) + 1
     bad = np.isnan(moments)
     bad[1:] |= moments[1:] < moments[:-1]
     if bad.any():
-        line = int(found.lines[np.argmax(bad)])
+        line = int(data.lines[np.argmax(bad)])
         raise table.TableError(
-            f"{found.source}: line {line}, column {place} ({column}): the time is missing, or earlier than in the line"
+            f"{data.source}: line {line}, column {place} ({column}): the time is missing, or earlier than in the line"
             " before; allowed is a time that rises all the way",
             line,
             place,
         )
 
 
-def _even(time, source):
+def _even_time(time, source):
     """Time as it was before it was written with few digits: evenly spaced where it is so but for its last digit."""
     if time.size < 8:
         raise ValueError(f"{source}: {time.size} samples; a waveform needs at least 8")
@@ -203,8 +221,8 @@ def _even(time, source):
     even = np.linspace(time[0], time[-1], time.size)
     off = np.subtract(time, even)
     off = float(np.abs(off, out=off).max())
-    apart = (time[-1] - time[0]) / (time.size - 1)
-    if off < 2 * apart:
+    spacing = (time[-1] - time[0]) / (time.size - 1)
+    if off < 2 * spacing:
         return even
     steps = np.diff(time)
     if not (steps == 0).any():

@@ -57,8 +57,8 @@ def overlay(view: View, scale: tuple, sentence: str) -> str:
     layer = _layer(view, scale)
     name, time, low, high = view.strip
     layer.between(0, time, low, high, MEASURED, 0.7)
-    recording = view.setting.measured.recording
-    span = recording.apart * len(recording)
+    recording = view.setting.measurement.recording
+    span = recording.sample_spacing * len(recording)
     layer.words(
         0,
         recording.time[0],
@@ -116,13 +116,13 @@ def ghost(view: View, scale: tuple[float, ...]) -> str:
 
 def sentence(view: View) -> str:
     """The picture in words."""
-    measured, comparison = view.setting.measured, view.comparison
+    measurement, comparison = view.setting.measurement, view.comparison
     head = (
-        f"Measured over {measured.count} whole period{'s' if measured.count > 1 else ''} of"
-        f" {measured.frequency.text('Hz')}: "
+        f"Measured over {measurement.count} whole period{'s' if measurement.count > 1 else ''} of"
+        f" {measurement.frequency.text('Hz')}: "
     )
     visible = [
-        (row.name, row.measured.text(row.unit))
+        (row.name, row.estimate.text(row.unit))
         for row in comparison.rows
         if row.key in ("current", "real", "power_factor", "bus_mean")
     ]
@@ -133,17 +133,17 @@ def sentence(view: View) -> str:
     if not differ:
         words = "Everything agrees with the prediction within what is not known. "
     else:
-        row_keys = ", ".join(f"{row.name} {row.apart}" for row in differ[:4])
+        row_keys = ", ".join(f"{row.name} {row.difference}" for row in differ[:4])
         words = f"Against the prediction differ: {row_keys}"
         words += f", and {len(differ) - 4} more. " if len(differ) > 4 else ". "
-    if comparison.blame:
-        return head + words + comparison.blame.words
+    if comparison.attribution:
+        return head + words + comparison.attribution.words
     return head + words + (f"But first: {comparison.warnings[0]}" if comparison.warnings else "")
 
 
 def _layer(view, scale, ghost=False):
     time = Span(0, _period(view))
-    moments = view.setting.measured.recording.time
+    moments = view.setting.measurement.recording.time
     _, _, low, high = view.strip
     reach = max(high.max(), -low.min(), 1e-12)
     spans = [
@@ -157,7 +157,7 @@ def _layer(view, scale, ghost=False):
 
 def _period(view):
     """One period in ms."""
-    return 1e3 / view.setting.measured.frequency.value
+    return 1e3 / view.setting.measurement.frequency.value
 
 
 def _time(view, name):

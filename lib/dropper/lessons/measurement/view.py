@@ -31,11 +31,11 @@ class RecordedLamp:
     """A lamp to predict, and what was measured; the lamp's mains gives the volts, the recording their shape."""
 
     lamp: Lamp
-    measured: waveform.Measured
+    measurement: waveform.Measurement
 
     def __post_init__(self):
         check_part(self, "lamp", Lamp)
-        check_part(self, "measured", waveform.Measured)
+        check_part(self, "measurement", waveform.Measurement)
 
 
 @documented
@@ -56,13 +56,13 @@ class View:
     readings: tuple
 
 
-def setting_for(lamp: Lamp, measured: waveform.Measured) -> RecordedLamp:
+def setting_for(lamp: Lamp, measurement: waveform.Measurement) -> RecordedLamp:
     """The setting in which a recording is first looked at: the lamp on the measured volts, if they can be its own."""
-    volts = round(measured.voltage.value, 1) if measured.voltage_harmonics else lamp.mains.voltage
+    volts = round(measurement.voltage.value, 1) if measurement.voltage_harmonics else lamp.mains.voltage
     if not 0.7 < volts / lamp.mains.voltage < 1.4:  # rather a wrong probe factor than another mains
         volts = lamp.mains.voltage
-    mains = Mains(min(max(volts, 1.0), 1000.0), min(max(measured.frequency.value, 10.0), 1000.0))
-    return RecordedLamp(_on_mains(lamp, mains), measured)
+    mains = Mains(min(max(volts, 1.0), 1000.0), min(max(measurement.frequency.value, 10.0), 1000.0))
+    return RecordedLamp(_on_mains(lamp, mains), measurement)
 
 
 def _on_mains(lamp, mains):
@@ -71,17 +71,17 @@ def _on_mains(lamp, mains):
 
 def view_of(setting: RecordedLamp) -> View:
     """What a setting shows."""
-    lamp, measured = setting.lamp, setting.measured
-    shaped = waveform.on_measured_mains(lamp, measured).mains.harmonics if measured.voltage_harmonics else {}
-    driven = _on_mains(lamp, Mains(lamp.mains.voltage, measured.frequency.value, shaped))
-    comparison = waveform.compare(measured, driven)
+    lamp, measurement = setting.lamp, setting.measurement
+    shaped = waveform.on_measured_mains(lamp, measurement).mains.harmonics if measurement.voltage_harmonics else {}
+    driven = _on_mains(lamp, Mains(lamp.mains.voltage, measurement.frequency.value, shaped))
+    comparison = waveform.compare(measurement, driven)
     result = comparison.result
-    bands, strip = _bands_and_strip(measured)
-    means = {name: cycle.mean - measured.offsets.get(name, 0.0) for name, cycle in measured.cycles.items()}
+    bands, strip = _bands_and_strip(measurement)
+    means = {name: cycle.mean - measurement.offsets.get(name, 0.0) for name, cycle in measurement.cycles.items()}
     difference_error = None
     if comparison.residual is not None:
-        scale = measured.recording.accuracy("line_current") / np.sqrt(3)
-        noise = measured.cycles["line_current"].variance
+        scale = measurement.recording.accuracy("line_current") / np.sqrt(3)
+        noise = measurement.cycles["line_current"].variance
         difference_error = 2 * np.sqrt(noise + (scale * means["line_current"]) ** 2)
     return View(
         setting=setting,
@@ -90,25 +90,25 @@ def view_of(setting: RecordedLamp) -> View:
         bands=bands,
         strip=strip,
         means=means,
-        waves={name: waveform.predicted_wave(measured, result, name) for name in means},
+        waves={name: waveform.predicted_wave(measurement, result, name) for name in means},
         difference_error=difference_error,
         readings=() if result.dark else tuple(_readings(driven, result, comparison)),
     )
 
 
 @functools.lru_cache(maxsize=2)
-def _bands_and_strip(measured):
+def _bands_and_strip(measurement):
     """The recording's bands, which no slider changes."""
-    recording, period = measured.recording, measured.period
+    recording, period = measurement.recording, measurement.period
     bands = {}
     for name in recording.present():
-        share, low, high = waveform.folded(
+        share, low, high = waveform.fold(
             recording.time, getattr(recording, name), period.frequency, period.phase, COLUMNS
         )
-        offset = measured.offsets.get(name, 0.0)
+        offset = measurement.offsets.get(name, 0.0)
         bands[name] = share, low - offset, high - offset
     first = recording.present()[0]
-    return bands, (first, *waveform.thinned(recording.time, getattr(recording, first), 2 * COLUMNS))
+    return bands, (first, *waveform.decimate(recording.time, getattr(recording, first), 2 * COLUMNS))
 
 
 def _readings(lamp, result, comparison):
@@ -125,7 +125,7 @@ def _readings(lamp, result, comparison):
         prediction = reading(key, lamp, result)
         row, note = rows.get(row_keys[key]), ""
         if row is not None:
-            note = f"Measured: {row.measured.text(row.unit)}."
+            note = f"Measured: {row.estimate.text(row.unit)}."
         yield replace(prediction, note=note)
 
 
@@ -175,7 +175,7 @@ def compare_readings(
             low, high, words = bands[key].low, bands[key].high, bands[key].words
         inside = "–" if value is None else "inside" if low - 1e-9 <= value <= high + 1e-9 else "outside"
         if key == "voltage" and value:
-            words, inside = "–", waveform.TAKEN
+            words, inside = "–", waveform.AS_READ
         text = "–" if value is None else f"{value:.2f}" if unit == "" else show(value, unit, 4)
         rows.append((name, text, words, inside))
     return read, meter.agreement(read).words, rows

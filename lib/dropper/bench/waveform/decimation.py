@@ -1,11 +1,11 @@
-"""Long recordings made small for a picture: the least and the greatest value in every column of it."""
+"""Decimation: long recordings made small for a picture by the least and the greatest value in every column of it."""
 
 import numpy as np
 
 WIDTH = 600
 
 
-def thinned(time: np.ndarray, values: np.ndarray, width: int = WIDTH) -> tuple[np.ndarray, np.ndarray, np.ndarray]:
+def decimate(time: np.ndarray, values: np.ndarray, width: int = WIDTH) -> tuple[np.ndarray, np.ndarray, np.ndarray]:
     """Least and greatest value in each of so many even stretches of time.
 
     Parameters
@@ -26,6 +26,13 @@ def thinned(time: np.ndarray, values: np.ndarray, width: int = WIDTH) -> tuple[n
     ------
     ValueError
         If there are fewer than two samples.
+
+    Examples
+    --------
+    >>> import numpy as np
+    >>> middles, low, high = decimate(np.arange(6), np.array([1, 5, 2, 0, 3, 4]), width=2)
+    >>> low.tolist(), high.tolist()
+    ([1.0, 0.0], [5.0, 4.0])
     """
     time, values = np.asarray(time, float), np.asarray(values, float)
     if time.size < 2:
@@ -33,7 +40,7 @@ def thinned(time: np.ndarray, values: np.ndarray, width: int = WIDTH) -> tuple[n
     return _extremes((time - time[0]) / (time[-1] - time[0]), values, width, time[0], time[-1] - time[0])
 
 
-def folded(
+def fold(
     time: np.ndarray, values: np.ndarray, frequency: float, phase: float, width: int = WIDTH
 ) -> tuple[np.ndarray, np.ndarray, np.ndarray]:
     """The same over one period, all periods laid on one another.
@@ -41,7 +48,7 @@ def folded(
     Parameters
     ----------
     time, values
-        As for `thinned`.
+        As for `decimate`.
     frequency
         Hz.
     phase
@@ -51,6 +58,14 @@ def folded(
     -------
     (array, array, array)
         Share of the period from 0 to 1, least and greatest value.
+
+    Examples
+    --------
+    >>> import numpy as np
+    >>> time = np.arange(2000) * 1e-4
+    >>> place, low, high = fold(time, np.sin(2 * np.pi * 50 * time), 50.0, 0.0, width=4)
+    >>> place.tolist(), float(high[0].round(3))
+    ([0.125, 0.375, 0.625, 0.875], 1.0)
     """
     time, values = np.asarray(time, float), np.asarray(values, float)
     place = np.mod(frequency * (time - time[0]) + phase / (2 * np.pi), 1.0)
@@ -68,5 +83,5 @@ def _extremes(share, values, width, start, span):
     if starts.size:
         np.minimum.at(low, column[starts], np.minimum.reduceat(values, starts))
         np.maximum.at(high, column[starts], np.maximum.reduceat(values, starts))
-    seen = np.isfinite(low)
-    return start + span * (np.flatnonzero(seen) + 0.5) / width, low[seen], high[seen]
+    filled = np.isfinite(low)
+    return start + span * (np.flatnonzero(filled) + 0.5) / width, low[filled], high[filled]
