@@ -1,4 +1,4 @@
-"""Published limits as data: light, displacement factor, harmonics, mains voltages, what is left after unplugging.
+"""Standards: published limits of light, displacement factor, harmonics, mains, and of what is left after unplugging.
 
     from dropper import standards
 

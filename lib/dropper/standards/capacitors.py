@@ -1,4 +1,4 @@
-"""IEC 60384-14: capacitors across the mains, what pulses their classes are for, and what their tests may cost.
+"""Capacitors across the mains, IEC 60384-14: what pulses their classes are for, and what their tests may cost.
 
 The classes are made for capacitors between line and neutral. In series with a lamp a capacitor is in another use: no
 test of the class limits what it loses there, and makers ask for types whose data sheet names series use.
@@ -22,11 +22,11 @@ class ChangeTest:
     """A test of class X2 after which the capacitance may have changed by so much."""
 
     name: str
-    hours: float
-    voltage_factor: float = about("Times the rated ac voltage that stands across it meanwhile; 0: none.")
-    pulse: float = about("V, for 0.1 s of each hour; 0: none.")
+    hours: float = about("how long it lasts", "h")
+    voltage_factor: float = about("voltage across it meanwhile, as a multiple of the rated ac voltage; 0: none")
+    pulse: float = about("for 0.1 s of each hour; 0: none", "V")
     conditions: str = about("Heat and damp meanwhile.")
-    limit: float = about("%, of the capacitance before, up or down.")
+    limit: float = about("of the capacitance before, up or down", "%")
 
     def voltage(self, rated_ac_voltage: float) -> float:
         """V rms across a capacitor of a rated ac voltage during the test.
@@ -129,6 +129,11 @@ def change_verdict(change: float, test: ChangeTest) -> Verdict:
         For a change that is not a number from -100 % up.
 
     Source: IEC 60384-14, as a maker's data sheet of X2 capacitors restates it.
+
+    Examples
+    --------
+    >>> change_verdict(-12, X2_ENDURANCE)
+    <over, IEC 60384-14>
     """
     change = number("change", change, "%", -100)
     word = "within" if abs(change) <= test.limit else "over"

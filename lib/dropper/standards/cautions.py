@@ -1,4 +1,4 @@
-"""What is said before anybody reaches for a lamp, in our own words, the same everywhere."""
+"""Cautions before anybody reaches for a lamp, in our own words, the same everywhere."""
 
 from __future__ import annotations
 

@@ -1,4 +1,4 @@
-"""Regulation (EU) 2019/2020, Annex II, Table 4: displacement factor, flicker and stroboscopic effect of light sources.
+"""Ecodesign: Regulation (EU) 2019/2020, Annex II, Table 4: displacement factor, flicker, stroboscopic effect.
 
 With amendment (EU) 2021/341. Scope: white light of 60 lm to 82 000 lm. The day of the month is a value from memory,
 and so are the exceptions for the stroboscopic effect: outdoor and industrial light, and places where colours may be
@@ -69,6 +69,11 @@ def displacement_verdict(power: float, displacement_factor: float) -> Verdict:
     ------
     ValueError
         For values out of these ranges.
+
+    Examples
+    --------
+    >>> displacement_verdict(12, 0.3).words
+    'At 12 W 0.3 is 0.4 short of the 0.7 asked for (Regulation (EU) 2019/2020).'
     """
     least = least_displacement_factor(power)
     at = f"At {show(float(power), 'W')}"
@@ -84,14 +89,15 @@ def displacement_verdict(power: float, displacement_factor: float) -> Verdict:
     return Verdict("below", words, STANDARD)
 
 
-def largest_stroboscopic_visibility(day) -> float | None:
+def largest_stroboscopic_visibility(day: datetime.date) -> float | None:
     """Greatest stroboscopic visibility measure of LED light put on the market on a day.
 
     0.9 from September 2021, 0.4 from September 2024.
 
     Parameters
     ----------
-    day : datetime.date
+    day
+        When the light is put on the market.
 
     Returns
     -------
@@ -104,11 +110,18 @@ def largest_stroboscopic_visibility(day) -> float | None:
         If it is not a date.
 
     Source: Regulation (EU) 2019/2020 with (EU) 2021/341, Annex II, Table 4.
+
+    Examples
+    --------
+    >>> largest_stroboscopic_visibility(datetime.date(2024, 8, 31))
+    0.9
+    >>> largest_stroboscopic_visibility(datetime.date(2024, 9, 1))
+    0.4
     """
     return _since(_VISIBILITY, day)
 
 
-def largest_short_term_flicker(day) -> float | None:
+def largest_short_term_flicker(day: datetime.date) -> float | None:
     """Greatest PstLM of LED light put on the market on a day: 1.0 from September 2021.
 
     PstLM is about changes slower than some 80 Hz. A bridge on a steady mains makes none, so the
@@ -116,7 +129,8 @@ def largest_short_term_flicker(day) -> float | None:
 
     Parameters
     ----------
-    day : datetime.date
+    day
+        When the light is put on the market.
 
     Returns
     -------
@@ -129,18 +143,23 @@ def largest_short_term_flicker(day) -> float | None:
         If it is not a date.
 
     Source: Regulation (EU) 2019/2020, Annex II, Table 4.
+
+    Examples
+    --------
+    >>> largest_short_term_flicker(datetime.date(2024, 9, 1))
+    1.0
     """
     return _since(_SHORT_TERM, day)
 
 
-def stroboscopic_verdict(visibility: float, day) -> Verdict:
+def stroboscopic_verdict(visibility: float, day: datetime.date) -> Verdict:
     """What the regulation says of a light's stroboscopic visibility.
 
     Parameters
     ----------
     visibility
         The measure, 0 or more; nan when there is no light.
-    day : datetime.date
+    day
         When the lamp is put on the market.
 
     Returns
@@ -152,6 +171,11 @@ def stroboscopic_verdict(visibility: float, day) -> Verdict:
     ------
     ValueError, TypeError
         For a value below 0, or no date.
+
+    Examples
+    --------
+    >>> stroboscopic_verdict(0.6, datetime.date(2025, 1, 1)).word
+    'over'
     """
     most = largest_stroboscopic_visibility(day)
     if most is None:
@@ -159,11 +183,11 @@ def stroboscopic_verdict(visibility: float, day) -> Verdict:
         return Verdict("no limit", words, STANDARD)
     if visibility != visibility:
         return Verdict("not judged", "There is no light whose stroboscopic visibility could be judged.", STANDARD)
-    found = number("visibility", visibility, "", 0)
-    head = f"The stroboscopic visibility is {found:.3g}"
-    if found <= most:
+    visibility = number("visibility", visibility, "", 0)
+    head = f"The stroboscopic visibility is {visibility:.3g}"
+    if visibility <= most:
         return Verdict("within", f"{head}, no more than the {most:g} allowed ({STANDARD}).", STANDARD)
-    return Verdict("over", f"{head}, {found / most:.3g} times the {most:g} allowed ({STANDARD}).", STANDARD)
+    return Verdict("over", f"{head}, {visibility / most:.3g} times the {most:g} allowed ({STANDARD}).", STANDARD)
 
 
 def _since(steps, day):

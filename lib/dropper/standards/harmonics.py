@@ -1,4 +1,4 @@
-"""IEC 61000-3-2:2018 (edition 5): harmonic currents that lighting equipment may draw.
+"""Harmonics: IEC 61000-3-2:2018 (edition 5) on the currents that lighting equipment may draw.
 
 Nothing is limited below 5 W, nor on a mains of less than 220 V nominal. From 5 W to 25 W any one of three ways will do:
 (a) milliamperes for each watt, (b) a third and fifth harmonic and the shape of the current, (c) a distortion and some
@@ -8,7 +8,7 @@ are remembered, not read.
 """
 
 import math
-from dataclasses import dataclass, field
+from dataclasses import dataclass
 from typing import NamedTuple
 
 import numpy as np
@@ -44,20 +44,25 @@ class LimitSet:
     shape: bool = about("The current's shape is asked for too.", default=False)
 
 
-@dataclass(frozen=True)
+@documented
+@dataclass(frozen=True, repr=False)
 class Check(Verdict):
-    """Verdict on one set of limits; `ratio` is the greatest value over its limit, `over` the orders above theirs."""
+    """Verdict on one set of limits."""
 
-    name: str
-    ratio: float
-    over: tuple = ()
+    name: str = about("Of the set: see `LimitSet`.")
+    ratio: float = about("The greatest value over its limit.")
+    over: tuple = about("The orders above their limits.", default=())
+
+    def __repr__(self) -> str:
+        return f"<{self.name}: {self.word}, {self.ratio:.3g} times its limit at most>"
 
 
-@dataclass(frozen=True)
+@documented
+@dataclass(frozen=True, repr=False)
 class HarmonicVerdict(Verdict):
-    """Verdict on a current; `checks` holds one for each set of limits."""
+    """Verdict on a current."""
 
-    checks: tuple = field(default=())
+    checks: tuple = about("One `Check` for each set of limits.", default=())
 
 
 def harmonic_limits(power: float, nominal_voltage: float, power_factor: float | None = None) -> tuple[LimitSet, ...]:
@@ -96,7 +101,7 @@ def harmonic_limits(power: float, nominal_voltage: float, power_factor: float | 
         return ()
     if power <= BORDER:
         return (
-            LimitSet("a", "A", {order: each * power for order, each in _PER_WATT.items()}),
+            LimitSet("a", "A", {order: per_watt * power for order, per_watt in _PER_WATT.items()}),
             LimitSet("b", "%", dict(_WAY_B), shape=True),
             LimitSet("c", "%", dict(_WAY_C), distortion=_DISTORTION),
         )
@@ -140,6 +145,14 @@ def harmonic_verdict(
     ------
     ValueError
         For values out of these ranges.
+
+    Examples
+    --------
+    >>> currents = np.zeros(41)
+    >>> currents[[1, 3]] = 0.1, 0.06
+    >>> verdict = harmonic_verdict(currents, 12, 230)
+    >>> [(check.name, check.word) for check in verdict.checks]
+    [('a', 'over'), ('b', 'not judged'), ('c', 'over')]
     """
     sets = harmonic_limits(power, nominal_voltage, power_factor)
     if not sets:
@@ -158,8 +171,8 @@ def harmonic_verdict(
     if currents[1] == 0:
         raise ValueError(f"harmonic_currents: no fundamental flows, yet the power is {show(float(power), 'W')}")
     checks = tuple(_check(limits, currents, waveform) for limits in sets)
-    told = {check.word for check in checks}
-    word = next(each for each in ("within", "not judged", "over") if each in told)
+    outcomes = {check.word for check in checks}
+    word = next(outcome for outcome in ("within", "not judged", "over") if outcome in outcomes)
     if len(checks) == 1:
         head = f"Above {BORDER:g} W the table holds ({STANDARD})."
     else:
@@ -202,13 +215,13 @@ def _check(limits, currents, waveform):
 
     if over:
         worst, *others = over
-        value, limit = (_written(each, limits.unit) for each in (worst.value, worst.limit))
+        value, limit = (_text(amount, limits.unit) for amount in (worst.value, worst.limit))
         too = f"; over too: {', '.join(term.name for term in others)}" if others else ""
         times = f"{worst.ratio:.3g} times the {limit} allowed"
         return check("over", f"is not met: the {worst.name} is {value}, {times}{too}")
     nearest = f"every harmonic is below {show(small, 'A')}, too small to count"
     if terms:
-        value, limit = (_written(each, limits.unit) for each in (terms[0].value, terms[0].limit))
+        value, limit = (_text(amount, limits.unit) for amount in (terms[0].value, terms[0].limit))
         nearest = f"the {terms[0].name} comes nearest, {value} of {limit} allowed"
     if not limits.shape:
         return check("within", f"is met: {nearest}")
@@ -220,7 +233,7 @@ def _check(limits, currents, waveform):
     return check("within", f"is met: {nearest}; {shape.words}")
 
 
-def _written(value, unit):
+def _text(value, unit):
     return f"{value:.3g} %" if unit == "%" else show(value, unit)
 
 

@@ -1,4 +1,4 @@
-"""IEEE 1789-2015: how deep the light of LEDs may waver at a frequency.
+"""Light: how deep that of LEDs may waver at a frequency, IEEE 1789-2015.
 
 Recommended practice on modulating the current of high-brightness LEDs, clause 8.1. Its modulation is percent
 flicker. It recommends, it does not oblige; figures to 1250 Hz and 3000 Hz as restated, what lies above: value from
@@ -94,6 +94,11 @@ def modulation_verdict(percent_flicker: float, frequency: float) -> Verdict:
     ------
     ValueError
         For values out of these ranges.
+
+    Examples
+    --------
+    >>> modulation_verdict(6, 100).word
+    'low risk'
     """
     depth = number("percent_flicker", percent_flicker, "%", 0, 100)
     low, none = low_risk_modulation(frequency), no_effect_modulation(frequency)

@@ -16,10 +16,10 @@ class Supply:
     """A public low-voltage supply, line to neutral (or what a wall socket gives)."""
 
     place: str
-    nominal: float = about("V rms.")
-    low: float | None = about("V rms, bounds of the band; None where none is kept here.")
-    high: float | None = about("V rms, bounds of the band; None where none is kept here.")
-    frequency: float = about("Hz.")
+    nominal: float = about("nominal rms voltage", "V")
+    low: float | None = about("least of the band, rms; None where no band is kept here", "V")
+    high: float | None = about("greatest of the band, rms; None where no band is kept here", "V")
+    frequency: float = about("frequency", "Hz")
     source: str = about('The standard or rule, with its edition, and "value from memory" where it is one.')
 
     @property
@@ -71,8 +71,8 @@ def supply(place: str) -> Supply:
     >>> supply("Japan, west").words
     'Japan, west: 100 V nominal, 95 V to 107 V, 60 Hz (Electricity Business Act Enforcement Regulation, Article 38).'
     """
-    for found in SUPPLIES:
-        if found.place == place:
-            return found
-    names = "; ".join(each.place for each in SUPPLIES)
+    for known in SUPPLIES:
+        if known.place == place:
+            return known
+    names = "; ".join(known.place for known in SUPPLIES)
     raise ValueError(f"place: {place!r} is not kept here; there are {names}. Any other voltage can be typed")

@@ -1,4 +1,4 @@
-"""When the current of a half cycle starts, peaks and stops, as IEC 61000-3-2 asks of small lamps.
+"""Shape of the current: when it starts, peaks and stops in a half cycle, as IEC 61000-3-2 asks of small lamps.
 
 Angles are of the mains: 0° where its fundamental passes zero upwards. The threshold of flowing, 5 % of the current's
 peak: value from memory.
@@ -68,6 +68,13 @@ def current_shape(waveform: np.ndarray) -> CurrentShape:
         For another shape or number of points, values that are not finite, or no current at all.
 
     Source: IEC 61000-3-2:2018, 7.4.3, way (b); the angles and the threshold value from memory.
+
+    Examples
+    --------
+    >>> angles = (np.arange(360) + 0.5) * np.pi / 180
+    >>> shape = current_shape(np.sin(angles))
+    >>> round(shape.starts), round(shape.last_peak), round(shape.stops)
+    (3, 90, 177)
     """
     wave = np.asarray(waveform, float)
     if wave.ndim != 1 or len(wave) < _FEWEST or len(wave) % 2:

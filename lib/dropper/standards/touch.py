@@ -1,4 +1,4 @@
-"""What may be left on pins after unplugging, and what may flow through a protective impedance.
+"""Touch: what may be left on pins after unplugging, and what may flow through a protective impedance.
 
 Each rule is for other equipment: which one a lamp must keep, the standard's own scope and local codes say. To be within
 a limit is no leave to touch anything: a capacitor counts as live until it has been proved dead by measuring.
@@ -40,13 +40,13 @@ class TouchRule:
     key: str
     standard: str = about("With its clause.")
     whom: str = about("What it is for.")
-    seconds: float = about("s after unplugging at which it is judged.")
-    limit: float | None = about("V; None where it depends on the capacitance or on the voltage at the start.")
-    provenance: str = about('How the figures were had: "read", "restated" or "value from memory".')
+    seconds: float = about("time after unplugging at which it is judged", "s")
+    limit: float | None = about("None where it depends on the capacitance or on the voltage at the start", "V")
+    provenance: str = about('How the figures are known: "read", "restated" or "value from memory".')
     share: float | None = about("Of the voltage at the start, where that is the limit.", default=None)
-    exempt_capacitance: float | None = about("F, rated, up to which nothing is asked.", default=None)
-    exempt_on_low_mains: float | None = about("F, the same on a mains of up to 150 V.", default=None)
-    exempt_charge: float | None = about("C, up to which nothing is asked.", default=None)
+    exempt_capacitance: float | None = about("rated capacitance up to which nothing is asked", "F", default=None)
+    exempt_on_low_mains: float | None = about("the same on a mains of up to 150 V", "F", default=None)
+    exempt_charge: float | None = about("charge up to which nothing is asked", "C", default=None)
 
     def limit_for(self, capacitance: float, peak_voltage: float) -> float:
         """The limit in volts.
@@ -149,6 +149,11 @@ def touch_rule(key: str) -> TouchRule:
     ------
     ValueError
         If there is none; the error lists those that there are.
+
+    Examples
+    --------
+    >>> touch_rule("household").limit
+    34.0
     """
     for rule in TOUCH_RULES:
         if rule.key == key:
@@ -209,6 +214,11 @@ def energy_class(capacitance: float, voltage: float) -> str:
         For values out of range.
 
     Source: IEC 62368-1:2018, Table 5 (read).
+
+    Examples
+    --------
+    >>> energy_class(470e-9, 34), energy_class(470e-9, 325)
+    ('ES1', 'ES3')
     """
     volts = number("voltage", voltage, "V", 0)
     first, second = energy_limits(capacitance)
@@ -240,6 +250,11 @@ def residual_verdict(
     ------
     ValueError
         For values out of range.
+
+    Examples
+    --------
+    >>> residual_verdict(touch_rule("household"), 100, 470e-9, 517e-9, 168e-6, 325).word
+    'over'
     """
     left, peak = number("left", left, "V", 0), number("peak_voltage", peak_voltage, "V", 0, above=True)
     rated = number("rated_capacitance", rated_capacitance, "F", 0, _CAPACITANCE, above=True)
@@ -276,14 +291,19 @@ def touch_current_verdicts(current: float, kind: str) -> tuple[Verdict, ...]:
 
     Source: IEC 60335-1, 8.1.4: 0.7 mA peak ac, 2 mA dc; IEC 62368-1, Table 4: 0.707 mA peak, 2 mA dc (all read). A
     dropper is no protective impedance: its bridge ties everything behind it to the mains.
+
+    Examples
+    --------
+    >>> [verdict.word for verdict in touch_current_verdicts(0.703e-3, "ac")]
+    ['over', 'within']
     """
     if kind not in ("ac", "dc"):
         raise ValueError(f"kind: {kind!r} will not do; choose ac (then the current is the peak) or dc")
     amperes = number("current", current, "A", 0)
-    found = []
+    verdicts = []
     for standard, limits in _CURRENTS:
         word = "within" if amperes <= limits[kind] else "over"
         what = f"{show(amperes, 'A')} {'peak ac' if kind == 'ac' else 'dc'}"
         words = f"{standard}: {what} is {word} the limit of {show(limits[kind], 'A')}."
-        found.append(Verdict(word, words, standard))
-    return tuple(found)
+        verdicts.append(Verdict(word, words, standard))
+    return tuple(verdicts)

@@ -1,4 +1,4 @@
-"""A verdict on a published limit: a word, a sign of its own shape, and a sentence."""
+"""Verdict on a published limit: a word, a sign of its own shape, and a sentence."""
 
 import math
 from dataclasses import dataclass
@@ -25,6 +25,9 @@ class Verdict:
     words: str = about("A sentence with the value, the limit and what it comes from.")
     standard: str = about("The standard and its edition.")
 
+    def __repr__(self) -> str:
+        return f"<{self.word}, {self.standard}>"
+
     @property
     def sign(self) -> str:
         """A sign that is told from the others by its shape, not by a colour."""
@@ -44,12 +47,12 @@ def number(field: str, value: float, unit: str, low: float, high: float = math.i
         The value must be above `low`, not at it.
     """
     try:
-        found = float(value)
+        amount = float(value)
     except (TypeError, ValueError):
-        found = math.nan
-    if not (math.isfinite(found) and low <= found <= high and not (above and found == low)):
+        amount = math.nan
+    if not (math.isfinite(amount) and low <= amount <= high and not (above and amount == low)):
         least = f"above {low:g}" if above else f"from {low:g}"
         most = "" if high == math.inf else f" to {high:g}"
         unit = f" {unit}" if unit else ""
         raise ValueError(f"{field}: {value!r}{unit} will not do; allowed is a number {least}{most}{unit}")
-    return found
+    return amount

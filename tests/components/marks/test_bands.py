@@ -88,13 +88,13 @@ def test_every_preferred_value_is_written_and_read_back(series, digits):
     ],
 )
 def test_examples(names, value, tolerance):
-    marked = bands.read(names.split())[0]
-    assert (marked.value, marked.minus) == (value, tolerance)
+    meaning = bands.read(names.split())[0]
+    assert (meaning.value, meaning.minus) == (value, tolerance)
 
 
 def test_the_least_and_the_most_by_hand():
-    marked = bands.read(["yellow", "violet", "black", "gold"])[0]
-    assert marked.low == pytest.approx(44.65, abs=1e-9) and marked.high == pytest.approx(49.35, abs=1e-9)
+    meaning = bands.read(["yellow", "violet", "black", "gold"])[0]
+    assert meaning.low == pytest.approx(44.65, abs=1e-9) and meaning.high == pytest.approx(49.35, abs=1e-9)
 
 
 def test_both_ends_are_given_where_both_can_be_read():

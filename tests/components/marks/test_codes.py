@@ -88,9 +88,9 @@ def test_every_capacitor_code_of_three_numerals():
 
 def test_every_tolerance_letter_on_every_step_of_e24():
     for step, last, (letter, percent) in itertools.product(E_SERIES[24], (1, 3, 4, 5), LETTERS.items()):
-        marked = of(f"{step}{last}{letter}", "F")[0]
-        assert (marked.minus, marked.plus) == (percent, percent)
-        assert marked.value == float(Decimal(step).scaleb(last - 12))
+        meaning = of(f"{step}{last}{letter}", "F")[0]
+        assert (meaning.minus, meaning.plus) == (percent, percent)
+        assert meaning.value == float(Decimal(step).scaleb(last - 12))
     assert of("104Z", "F")[0].tolerance == "−20/+80 %"
     assert {letter: minus for letter, (minus, _) in TOLERANCES.items() if letter != "Z"} == LETTERS
 
@@ -98,17 +98,17 @@ def test_every_tolerance_letter_on_every_step_of_e24():
 def test_below_ten_picofarads_letters_stand_for_picofarads():
     # Makers' tables for ceramic capacitors: B ±0.1 pF, C ±0.25 pF, D ±0.5 pF.
     for letter, most in (("B", 0.1), ("C", 0.25), ("D", 0.5)):
-        marked = of(f"479{letter}", "F")[0]
-        assert marked.absolute == pytest.approx(most * 1e-12) and marked.minus is None
-        assert marked.high - marked.low == pytest.approx(2e-12 * most)
+        meaning = of(f"479{letter}", "F")[0]
+        assert meaning.absolute == pytest.approx(most * 1e-12) and meaning.minus is None
+        assert meaning.high - meaning.low == pytest.approx(2e-12 * most)
 
 
 def test_every_voltage_code():
     assert set(VOLTS) == {text[1] for text in DC_VOLTS}
     for text, volts in DC_VOLTS.items():
         assert rated_volts(int(text[0]), text[1]) == pytest.approx(volts)
-        marked = of(f"{text}104K", "F")[0]
-        assert (marked.voltage, marked.supply, marked.value) == (pytest.approx(volts), "dc", 1e-7)
+        meaning = of(f"{text}104K", "F")[0]
+        assert (meaning.voltage, meaning.supply, meaning.value) == (pytest.approx(volts), "dc", 1e-7)
     # The letters A to K are R10 of ISO 3: ten to the decade, rounded by 1.3 % at most.
     for place, letter in enumerate("ABCDEFGHJK"):
         assert VOLTS[letter] == pytest.approx(10 ** (place / 10), rel=0.0127)
@@ -187,8 +187,8 @@ def test_all_that_a_print_could_mean(text, all_told):
 
 def test_every_diode_and_the_cathode_in_words():
     for number, volts in enumerate(REVERSE, 1):
-        marked = codes.read(f"1N400{number}")[0]
-        assert marked.value == volts and "cathode" in marked.notes[0]
+        meaning = codes.read(f"1N400{number}")[0]
+        assert meaning.value == volts and "cathode" in meaning.notes[0]
     assert "an I for the 1" in codes.read("IN4007")[0].notes[-1]
 
 

@@ -18,23 +18,23 @@ def check():
 
 def test_a_complaint_stays_until_its_field_is_mended(bands, check):
     bands.reset()
-    bands._sliders["measured"].value = "banana"
-    bands._sliders["first"].value = "red"
-    assert "banana" in bands._wrong.value and bands._sliders["measured"].value == "banana"
-    bands._sliders["wanted"].value = "12.345"
-    assert "banana" in bands._wrong.value and "12.345" in bands._wrong.value
-    bands._sliders["wanted"].value = ""
-    bands._sliders["measured"].value = "268"
-    assert bands._wrong.value == ""
-    bands._sliders["measured"].value = "banana"
+    bands.sliders["measured"].value = "banana"
+    bands.sliders["first"].value = "red"
+    assert "banana" in bands.complaint.value and bands.sliders["measured"].value == "banana"
+    bands.sliders["wanted"].value = "12.345"
+    assert "banana" in bands.complaint.value and "12.345" in bands.complaint.value
+    bands.sliders["wanted"].value = ""
+    bands.sliders["measured"].value = "268"
+    assert bands.complaint.value == ""
+    bands.sliders["measured"].value = "banana"
     bands.reset()
-    assert bands._wrong.value == "" and bands._sliders["measured"].value == ""
+    assert bands.complaint.value == "" and bands.sliders["measured"].value == ""
     check.reset()
-    check._sliders["measured"].value = "4.68"
-    check._sliders["counts"].value = 2
-    assert "4.68" in check._wrong.value
-    check._sliders["text"].value = "4R7J"
-    assert check._wrong.value == "" and check.view.judgement.word == "within", "with this part it will do"
+    check.sliders["measured"].value = "4.68"
+    check.sliders["counts"].value = 2
+    assert "4.68" in check.complaint.value
+    check.sliders["text"].value = "4R7J"
+    assert check.complaint.value == "" and check.view.judgement.word == "within", "with this part it will do"
     check.reset()
 
 
@@ -74,32 +74,32 @@ def test_a_varistor_gets_no_verdict_and_no_rating():
 def test_doubt_that_no_usual_value_ends_is_told(bands):
     bands.reset()
     for sight in ("protan", "tritan"):
-        bands._sliders["sight"].value = sight
-        bands._sliders["unsure3"].value = True
-        assert "no value of E24 comes of it" in bands._words and "preferred value" not in bands._words
+        bands.sliders["sight"].value = sight
+        bands.sliders["unsure3"].value = True
+        assert "no value of E24 comes of it" in bands.words and "preferred value" not in bands.words
     bands.reset()
     for name in ("first", "second", "third"):
-        bands._sliders[name].value = "red"
-    bands._sliders["count"].value = 3
-    assert "Both ends say the same" in bands._words
+        bands.sliders[name].value = "red"
+    bands.sliders["count"].value = 3
+    assert "Both ends say the same" in bands.words
     bands.reset()
 
 
 def test_own_eyes_still_look_by_lamp_light(bands):
     """Orange or red by lamp light, orange or yellow to eyes without green cones."""
     bands.reset()
-    bands._sliders["unsure1"].value = True
+    bands.sliders["unsure1"].value = True
     found = {"bench": {270}, "protan": {270}, "deutan": {270, 470}, "tritan": {270}, "all": {270, 470}}
     for sight, ohms in found.items():
-        bands._sliders["sight"].value = sight
-        assert {each.marked.value for each in bands.view.candidates} == ohms
+        bands.sliders["sight"].value = sight
+        assert {each.meaning.value for each in bands.view.candidates} == ohms
     bands.reset()
 
 
 def test_no_advice_from_a_few_of_many(bands):
     bands.reset()
-    bands._sliders["wanted"].value = "1k 1 %"
+    bands.sliders["wanted"].value = "1k 1 %"
     for place in range(1, 6):
-        bands._sliders[f"unsure{place}"].value = True
-    assert bands.view.count > 500 and "Measure to decide" not in bands._words
+        bands.sliders[f"unsure{place}"].value = True
+    assert bands.view.count > 500 and "Measure to decide" not in bands.words
     bands.reset()

@@ -77,6 +77,11 @@ def part(name: str) -> Kind:
     ------
     ValueError
         If none is kept here under that name.
+
+    Examples
+    --------
+    >>> part("1N4007").reverse_voltage
+    1000.0
     """
     parts = list(itertools.chain.from_iterable(FAMILIES.values()))
     for member in parts:
@@ -93,6 +98,9 @@ class Chain:
     part: Resistor
     count: int
     resistance_each: float = about("resistance of each, a preferred value of series E24", "Ω")
+
+    def __repr__(self) -> str:
+        return f"<{self.count} of {self.part.name}, each {show(self.resistance_each, 'Ω')}>"
 
     @property
     def resistance(self) -> float:

@@ -1,13 +1,13 @@
-"""Whatever stands on a part: bands by name, or a code; all that it can mean."""
+"""Any mark on a part: bands by name, or a code; all that it can mean."""
 
 import re
 
 from . import bands, codes
 from .colours import colour
-from .meaning import Marked, MarkError
+from .meaning import MarkError, Meaning
 
 
-def read(text: str) -> tuple[Marked, ...]:
+def read(text: str) -> tuple[Meaning, ...]:
     """All meanings of a mark, bands or code, the likeliest first.
 
     Parameters

@@ -11,7 +11,7 @@ from collections.abc import Sequence
 
 from ...circuit.values import show
 from .colours import COLOURS, UNMARKED, Colour, colour
-from .meaning import Marked, MarkError, by_likelihood
+from .meaning import MarkError, Meaning, by_likelihood
 
 ROLES = {
     1: ("link",),
@@ -41,7 +41,7 @@ def worth(digits: Sequence[float], power: int) -> float:
     return float(number * 10**power if power >= 0 else number / 10**-power)
 
 
-def read(colours: Sequence[str]) -> tuple[Marked, ...]:
+def read(colours: Sequence[str]) -> tuple[Meaning, ...]:
     """All that a row of bands can mean, from either end.
 
     Parameters
@@ -51,8 +51,8 @@ def read(colours: Sequence[str]) -> tuple[Marked, ...]:
 
     Returns
     -------
-    tuple of Marked
-        The likeliest first, as `Marked.usual` has it.
+    tuple of Meaning
+        The likeliest first, as `Meaning.usual` has it.
 
     Raises
     ------
@@ -61,9 +61,9 @@ def read(colours: Sequence[str]) -> tuple[Marked, ...]:
 
     Examples
     --------
-    >>> [marked.text for marked in read(["red", "red", "brown", "gold"])]
+    >>> [meaning.text for meaning in read(["red", "red", "brown", "gold"])]
     ['220 Ω ±5 %']
-    >>> [marked.text for marked in read(["brown", "black", "black", "brown", "red"])]
+    >>> [meaning.text for meaning in read(["brown", "black", "black", "brown", "red"])]
     ['1 kΩ ±2 %', '210 Ω ±1 %']
     """
     row = as_colours(colours)
@@ -94,7 +94,7 @@ def as_colours(colours: Sequence[str]) -> tuple[Colour, ...]:
     return row
 
 
-def from_end(row: tuple[Colour, ...], end: str) -> Marked:
+def from_end(row: tuple[Colour, ...], end: str) -> Meaning:
     """A row of bands read from one end.
 
     Parameters
@@ -114,7 +114,7 @@ def from_end(row: tuple[Colour, ...], end: str) -> Marked:
     if count == 1:
         if row[0].name != "black":
             raise MarkError(f"band 1, {row[0]}: one band alone is a link, and that is black.")
-        return Marked(0.0, "Ω", "link", "One black band alone: a wire link, 0 Ω.", end="left")
+        return Meaning(0.0, "Ω", "link", "One black band alone: a wire link, 0 Ω.", end="left")
     places = {}
     for place, (band, role) in enumerate(zip(ordered, ROLES[count], strict=True), start=1):
         wrong = _cannot(band, role)
@@ -130,11 +130,11 @@ def from_end(row: tuple[Colour, ...], end: str) -> Marked:
     notes = ()
     if tolerance is not None and tolerance.older is not None:
         notes = (f"Tables before 2016 give ±{tolerance.older:g} % for {tolerance}.",)
-    return Marked(
+    return Meaning(
         value,
         "Ω",
         "resistor",
-        _said(digits, multiplier, tolerance, coefficient, value),
+        _in_words(digits, multiplier, tolerance, coefficient, value),
         percent,
         percent,
         coefficient=coefficient.coefficient if coefficient else None,
@@ -226,7 +226,7 @@ def _cannot(band, role):
     return ""
 
 
-def _said(digits, multiplier, tolerance, coefficient, value):
+def _in_words(digits, multiplier, tolerance, coefficient, value):
     """The reading step by step."""
     numerals = ", ".join(f"{band} {band.digit}" for band in digits)
     number = "".join(str(band.digit) for band in digits)

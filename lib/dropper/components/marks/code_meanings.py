@@ -1,4 +1,4 @@
-"""What one code can mean, kind of part by kind of part; each function gives the meanings it has or none."""
+"""Meanings of one code, kind of part by kind of part; each function gives the meanings it has or none."""
 
 import re
 from dataclasses import replace
@@ -6,7 +6,7 @@ from dataclasses import replace
 from ...circuit.parsing import parse
 from ...circuit.values import show
 from .letters import DECADES, MULTIPLIERS, TOLERANCES, VOLTS, eia_96, power_of, rated_volts, tolerance_of
-from .meaning import Marked
+from .meaning import Meaning
 
 _TOL = "".join(TOLERANCES)
 CAPACITOR = "film or ceramic capacitor"
@@ -14,7 +14,7 @@ _MOST_OHMS, _MOST_FARADS = 1e9, 1e-2
 _OFTEN_POLAR = 1e-6  # F, from which a capacitor is as often an electrolytic as a film type
 
 
-def all_of(code: str) -> list[Marked]:
+def all_of(code: str) -> list[Meaning]:
     """Every meaning that is known of one code, in the order in which the kinds are looked at.
 
     Parameters
@@ -24,23 +24,23 @@ def all_of(code: str) -> list[Marked]:
 
     Returns
     -------
-    list of Marked
+    list of Meaning
         Empty where it has none.
     """
     kinds = (_plain, _ohms, _capacitor, _letter_code, _chip, _eia, _varistor, _diode)
-    return [marked for kind in kinds for marked in kind(code)]
+    return [meaning for kind in kinds for meaning in kind(code)]
 
 
 def _farads(value, letter, how, part=CAPACITOR, **more):
     minus, plus, absolute = tolerance_of(letter.upper(), value) if letter else (None, None, None)
-    marked = Marked(value, "F", part, how, minus, plus, absolute, **more)
-    return replace(marked, how=f"{how} {letter.upper()}: {marked.tolerance}.") if letter else marked
+    meaning = Meaning(value, "F", part, how, minus, plus, absolute, **more)
+    return replace(meaning, how=f"{how} {letter.upper()}: {meaning.tolerance}.") if letter else meaning
 
 
 def _resistor(value, letter, how, part="resistor"):
     minus, plus, _ = tolerance_of(letter.upper()) if letter else (None, None, None)
-    marked = Marked(value, "Ω", part, how, minus, plus)
-    return replace(marked, how=f"{how} {letter.upper()}: {marked.tolerance}.") if letter else marked
+    meaning = Meaning(value, "Ω", part, how, minus, plus)
+    return replace(meaning, how=f"{how} {letter.upper()}: {meaning.tolerance}.") if letter else meaning
 
 
 def _capacitor(code):
@@ -75,13 +75,13 @@ def _capacitor(code):
 def _chip(code):
     """Numerals in ohms: 474, 4992; and 0, 00, 000 for a link."""
     if re.fullmatch(r"0{1,4}|0R0{0,2}", code):
-        yield Marked(0.0, "Ω", "chip link", "Nothing but 0: a link, 0 Ω.")
+        yield Meaning(0.0, "Ω", "chip link", "Nothing but 0: a link, 0 Ω.")
     elif re.fullmatch(r"[1-9]\d{2,3}", code):
         number, power = code[:-1], int(code[-1])
         value = float(f"{number}e{power}")
         if value <= _MOST_OHMS:
             times = f"{number} × {10**power:,} Ω".replace(",", " ")
-            yield Marked(
+            yield Meaning(
                 value, "Ω", "chip resistor", f"{number}, and {power} for the multiplier: {times} = {show(value, 'Ω')}."
             )
 
@@ -114,7 +114,7 @@ def _eia(code):
         digits, times = eia_96(place, "A"), 10.0 ** MULTIPLIERS[letter]
         how = f"Value {place} of E96 is {digits:.0f}, and {letter} multiplies by {times:g}: {show(value, 'Ω')}."
         how += " EIA-96: ±1 %."
-        yield Marked(value, "Ω", "chip resistor", how, 1.0, 1.0)
+        yield Meaning(value, "Ω", "chip resistor", how, 1.0, 1.0)
 
 
 def _plain(code):
@@ -159,7 +159,7 @@ def _varistor(code):
     disc = f"A disc of {int(size)} mm" if size else "A disc that looks like a ceramic capacitor"
     how = f"{disc}: {numerals[:2]} × 10^{numerals[2]} V = {volts:g} V at 1 mA dc (common practice, no source)."
     minus, plus, _ = tolerance_of(letter)
-    yield Marked(volts, "V", "varistor", f"{how} {letter}: ±{minus:g} %.", minus, plus, notes=(_NO_RATING,))
+    yield Meaning(volts, "V", "varistor", f"{how} {letter}: ±{minus:g} %.", minus, plus, notes=(_NO_RATING,))
 
 
 _REVERSE = (50.0, 100.0, 200.0, 400.0, 600.0, 800.0, 1000.0)
@@ -174,4 +174,4 @@ def _diode(code):
         notes = ("The band round the body is at the cathode, the end to which the arrow of the symbol points.",)
         if read[1] in "Ii":
             notes += ("Printed with an I for the 1: make sure that it is what it says.",)
-        yield Marked(volts, "V", "rectifier diode", how, notes=notes)
+        yield Meaning(volts, "V", "rectifier diode", how, notes=notes)

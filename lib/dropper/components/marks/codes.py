@@ -1,4 +1,4 @@
-"""What is printed on a part, read in every way it can be read: 474K, 105J 400V, 2A104K, 4R7, 01C, 1N4007, X2 275V~.
+"""Codes printed on a part, read in every way it can be read: 474K, 105J 400V, 2A104K, 4R7, 01C, 1N4007, X2 275V~.
 
     codes.read("474K 250V")[0].text       # 470 nF ±10 %, 250 V dc
     [each.text for each in codes.read("474")]
@@ -11,7 +11,7 @@ from dataclasses import replace
 
 from .code_meanings import all_of
 from .letters import tolerance_of
-from .meaning import Marked, MarkError, by_likelihood
+from .meaning import MarkError, Meaning, by_likelihood
 
 LONGEST = 60
 _LOOKALIKES = {0x2126: "Ω", 0x03BC: "µ", 0x223C: "~", 0x2393: "=", 0x2212: "-"}
@@ -41,7 +41,7 @@ _SERIES = "In SERIES with the mains the class vouches for nothing: the data shee
 _DC = "A voltage without ~, AC or VAC is a dc rating: of the mains it says nothing."
 
 
-def read(text: str) -> tuple[Marked, ...]:
+def read(text: str) -> tuple[Meaning, ...]:
     """All that a print can mean.
 
     Parameters
@@ -51,7 +51,7 @@ def read(text: str) -> tuple[Marked, ...]:
 
     Returns
     -------
-    tuple of Marked
+    tuple of Meaning
         The likeliest first.
 
     Raises
@@ -85,9 +85,9 @@ def read(text: str) -> tuple[Marked, ...]:
             beside[kind] = piece
     if found is None:
         raise MarkError(f"marking: {text!r} has no value in it; add the code, such as 474K or 0.33 µF")
-    meanings = [each for each in (_with(marked, beside) for marked in found) if each]
+    meanings = [each for each in (_with(meaning, beside) for meaning in found) if each]
     if not meanings:
-        kinds = " and ".join(sorted({marked.part for marked in found}))
+        kinds = " and ".join(sorted({meaning.part for meaning in found}))
         raise MarkError(f"marking: {text!r}: what stands beside the code is not found on a {kinds}")
     return by_likelihood(meanings)
 
@@ -124,40 +124,42 @@ def _where(plain, place, piece, text, have):
     )
 
 
-def _with(marked, beside):
+def _with(meaning, beside):
     """A meaning with what stands beside the code, or None where that cannot be."""
     if not beside:
-        return marked
-    resistor = marked.unit == "Ω"
-    if marked.unit == "V" or set(beside) & (_OF_CAPACITORS if resistor else {"watts"}):
+        return meaning
+    resistor = meaning.unit == "Ω"
+    if meaning.unit == "V" or set(beside) & (_OF_CAPACITORS if resistor else {"watts"}):
         return None
-    if "letter" in beside and marked.minus is None and marked.absolute is None:
-        marked = _letter(marked, beside["letter"])
+    if "letter" in beside and meaning.minus is None and meaning.absolute is None:
+        meaning = _letter(meaning, beside["letter"])
     if "percent" in beside:
         percent = float(beside["percent"][1])
-        marked = replace(marked, minus=percent, plus=percent, absolute=None)
+        meaning = replace(meaning, minus=percent, plus=percent, absolute=None)
     if "voltage" in beside:
         found = beside["voltage"]
         text = found[0].upper()
         ac = "~" in text or "AC" in text or "mains" in beside
-        marked = replace(marked, voltage=float(found[1]), supply="ac" if ac else "dc")
-        marked = marked if ac else marked.noting(_DC)
-        if not ac and marked.part == "capacitor" and marked.value >= _OFTEN_WET:
-            marked = marked.noting("If it is an electrolytic, the stripe down its side marks the MINUS lead.")
+        meaning = replace(meaning, voltage=float(found[1]), supply="ac" if ac else "dc")
+        meaning = meaning if ac else meaning.with_notes(_DC)
+        if not ac and meaning.part == "capacitor" and meaning.value >= _OFTEN_WET:
+            meaning = meaning.with_notes("If it is an electrolytic, the stripe down its side marks the MINUS lead.")
     if "mains" in beside:
         if "voltage" in beside and "~" not in text and "AC" not in text:
-            marked = marked.noting(f"{marked.voltage:g} V are ac here: the class says what the mains may be.")
+            meaning = meaning.with_notes(f"{meaning.voltage:g} V are ac here: the class says what the mains may be.")
         classes = [name.upper() for name in beside["mains"].groups() if name]
-        marked = marked.noting(*(_MAINS[name] for name in classes), _SERIES)
+        meaning = meaning.with_notes(*(_MAINS[name] for name in classes), _SERIES)
     if "watts" in beside:
-        marked = marked.noting(f"{beside['watts'][1]} W: what it stands in free air, up to 70 °C as a rule.")
+        meaning = meaning.with_notes(f"{beside['watts'][1]} W: what it stands in free air, up to 70 °C as a rule.")
     if "warmth" in beside:
-        marked = marked.noting(f"{beside['warmth'][1]} °C: up to this temperature, the part's own warmth counted.")
-    return marked
+        meaning = meaning.with_notes(
+            f"{beside['warmth'][1]} °C: up to this temperature, the part's own warmth counted."
+        )
+    return meaning
 
 
-def _letter(marked, letter):
+def _letter(meaning, letter):
     """A meaning with the tolerance that a letter standing apart gives it."""
-    minus, plus, absolute = tolerance_of(letter, marked.value if marked.unit == "F" else None)
-    marked = replace(marked, minus=minus, plus=plus, absolute=absolute)
-    return replace(marked, how=f"{marked.how} {letter}: {marked.tolerance}.")
+    minus, plus, absolute = tolerance_of(letter, meaning.value if meaning.unit == "F" else None)
+    meaning = replace(meaning, minus=minus, plus=plus, absolute=absolute)
+    return replace(meaning, how=f"{meaning.how} {letter}: {meaning.tolerance}.")

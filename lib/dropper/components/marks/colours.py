@@ -1,4 +1,4 @@
-"""The colours of IEC 60062: what each stands for as digit, multiplier, tolerance and temperature coefficient.
+"""Colours of IEC 60062: what each stands for as digit, multiplier, tolerance and temperature coefficient.
 
 Letters are those of IEC 60757. What a colour looks like follows the RAL number that is given for it (open encyclopedia,
 articles on IEC 60757 and on the colour code); the screen's red, green and blue for a RAL number are approximate, values

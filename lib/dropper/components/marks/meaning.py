@@ -1,4 +1,4 @@
-"""What a mark means: a value with its tolerance, and in words how it was read."""
+"""Meaning of a mark: a value with its tolerance, and in words how it was read."""
 
 from __future__ import annotations
 
@@ -10,12 +10,12 @@ from ...circuit.fields import about, documented
 from ...circuit.values import show, show_plain
 from .preferred_series import of_tolerance, series_of
 
-MADE = (0.01, 100e6)  # Ω: resistors beyond are made, but not for a board like this (common practice, no source)
+BOARD_RANGE = (0.01, 100e6)  # Ω: resistors beyond are made, but not for a board like this (common practice, no source)
 
 
 def is_made(ohms: float) -> bool:
     """Whether a resistor is within what boards of this kind carry."""
-    return MADE[0] <= ohms <= MADE[1]
+    return BOARD_RANGE[0] <= ohms <= BOARD_RANGE[1]
 
 
 class MarkError(ValueError):
@@ -24,22 +24,18 @@ class MarkError(ValueError):
 
 @documented
 @dataclass(frozen=True)
-class Marked:
+class Meaning:
     """One meaning of a mark."""
 
     value: float = about("Ω, F or V; see `unit`.")
     unit: str = about('"Ω", "F" or "V".')
     part: str = about('What carries it: "resistor", "film or ceramic capacitor", "chip resistor" …')
     how: str = about("The reading step by step, as a sentence.")
-    minus: float | None = about(
-        "Tolerance in per cent downward and upward; None where the mark says none.", default=None
-    )
-    plus: float | None = about(
-        "Tolerance in per cent downward and upward; None where the mark says none.", default=None
-    )
-    absolute: float | None = about("Tolerance to either side in F, as capacitors below 10 pF have it.", default=None)
-    coefficient: float | None = about("Temperature coefficient, ppm/K to either side.", default=None)
-    voltage: float | None = about("Rated voltage, V.", default=None)
+    minus: float | None = about("tolerance downward; None where the mark says none", "%", default=None)
+    plus: float | None = about("tolerance upward; None where the mark says none", "%", default=None)
+    absolute: float | None = about("tolerance to either side, as capacitors below 10 pF have it", "F", default=None)
+    coefficient: float | None = about("temperature coefficient, to either side", "ppm/K", default=None)
+    voltage: float | None = about("rated voltage", "V", default=None)
     supply: str = about('"dc", "ac" or "" for what the voltage is of.', default="")
     end: str = about('"left" or "right" where it matters from which end a mark is read.', default="")
     notes: tuple = about("What else is to be said, a sentence each.", default=())
@@ -65,7 +61,7 @@ class Marked:
 
     @property
     def usual(self) -> int:
-        """How usual such a part is: 0 in the series of its tolerance, 1 in a finer one or beyond `MADE`, 2 in none."""
+        """How usual such a part is: 0 in its tolerance's series, 1 in a finer one or beyond `BOARD_RANGE`, 2 else."""
         if self.unit == "V" or self.value == 0:
             return 0
         if self.series is None:
@@ -98,11 +94,14 @@ class Marked:
             parts.append(f"{self.voltage:g} V {self.supply}".strip())
         return ", ".join(parts)
 
-    def noting(self, *sentences) -> Marked:
-        """The same with more to be said."""
+    def __repr__(self) -> str:
+        return f"<{self.part}, {self.text}>"
+
+    def with_notes(self, *sentences: str) -> Meaning:
+        """The same with more notes."""
         return replace(self, notes=(*self.notes, *sentences))
 
 
-def by_likelihood(meanings: Iterable[Marked]) -> tuple[Marked, ...]:
+def by_likelihood(meanings: Iterable[Meaning]) -> tuple[Meaning, ...]:
     """Meanings of one mark, the likeliest first; those alike stay in their order."""
-    return tuple(sorted(meanings, key=lambda marked: marked.usual))
+    return tuple(sorted(meanings, key=lambda meaning: meaning.usual))

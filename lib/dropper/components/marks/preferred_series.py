@@ -1,4 +1,4 @@
-"""Where a value stands among the preferred ones: nearest, next above, next below, and which series holds it."""
+"""Preferred series, and where a value is in them: nearest, next above, next below, and which series holds it."""
 
 import math
 

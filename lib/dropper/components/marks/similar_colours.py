@@ -1,4 +1,4 @@
-"""Colours that are taken for one another, and all the resistors that doubtful bands could be.
+"""Similar colours, taken for one another, and all the resistors that doubtful bands could be.
 
 For three kinds of colour vision the pairs are computed, not felt: two colours of `colours.COLOURS` stand together where
 they are no more than `NEAR` apart (CAM02-UCS) for an eye that lacks one kind of cone (Machado, Oliveira and Fernandes
@@ -16,7 +16,7 @@ from ...circuit.series import E_SERIES
 from ...circuit.values import show
 from .bands import as_colours, from_end, worth
 from .colours import COLOURS, UNMARKED
-from .meaning import Marked, is_made
+from .meaning import Meaning, is_made
 from .preferred_series import of_tolerance
 
 NEAR = 20.0  # units of CAM02-UCS; two of these colours as any eye sees them are 41 apart on average
@@ -29,7 +29,7 @@ SIGHTS = {
     "deutan": "green weak or missing (deutan)",
     "tritan": "blue weak or missing (tritan)",
 }
-ALIKE = {
+SIMILAR = {
     "bench": (
         "brown red",
         "orange red",
@@ -95,7 +95,7 @@ ALIKE = {
         "pink silver",
     ),
 }
-PAIRS = {sight: frozenset(frozenset(pair.split()) for pair in pairs) for sight, pairs in ALIKE.items()}
+PAIRS = {sight: frozenset(frozenset(pair.split()) for pair in pairs) for sight, pairs in SIMILAR.items()}
 # A resistor's three digits -> the coarsest series that holds them.
 _COARSEST = {}
 for _series, _steps in reversed(E_SERIES.items()):
@@ -108,14 +108,17 @@ class Candidate:
     """One resistor that doubtful bands could be."""
 
     bands: tuple = about("Names of colours from left to right.")
-    marked: Marked
-    changed: tuple = about("The bands that would have been taken for another colour, counted from 1 at the left.")
+    meaning: Meaning
+    misread_bands: tuple = about("The bands that would have been taken for another colour, counted from 1 at the left.")
+
+    def __repr__(self) -> str:
+        return f"<{self.words}>"
 
     @property
     def words(self) -> str:
         """The candidate in a line."""
-        told = ", ".join(f"band {place} {self.bands[place - 1]}" for place in self.changed) or "as picked"
-        return f"{self.marked.text} ({told}{', from the right' if self.marked.end == 'right' else ''})"
+        misread = ", ".join(f"band {place} {self.bands[place - 1]}" for place in self.misread_bands) or "as picked"
+        return f"{self.meaning.text} ({misread}{', from the right' if self.meaning.end == 'right' else ''})"
 
 
 def partners(name: str, sights: Sequence[str] = tuple(SIGHTS)) -> tuple[str, ...]:
@@ -191,10 +194,10 @@ def candidates(
     for end in ("left", "right"):
         for names, usual, value, rest in _preferred(choices if end == "left" else choices[::-1]):
             names = names if end == "left" else names[::-1]
-            changed = sum(name != each.name for name, each in zip(names, row, strict=True))
+            misread_bands = sum(name != each.name for name, each in zip(names, row, strict=True))
             # The standard has two digits for 5 % and wider, three for less; below 0.5 % resistors are rare on a board.
             odd = ((len(row) < 5) != (rest[0] >= 5.0)) + (rest[0] < 0.5)
-            rank = (usual, odd, changed, value, rest[0], names, end)
+            rank = (usual, odd, misread_bands, value, rest[0], names, end)
             if (value, *rest) not in best or rank < best[value, *rest]:
                 best[value, *rest] = rank
     least = min((rank[0] for rank in best.values()), default=0)
@@ -208,24 +211,24 @@ def decide(listed: Sequence[Candidate]) -> str:
     """What to measure to tell candidates apart, in a sentence or two."""
     if len(listed) < 2:
         return ""
-    parts = sorted((each.marked for each in listed), key=lambda marked: marked.value)
+    parts = sorted((each.meaning for each in listed), key=lambda meaning: meaning.value)
     groups = [parts[0]]
     accuracy, nearest, mixed = 1.0, None, None
-    for marked in parts[1:]:
+    for meaning in parts[1:]:
         before = groups[-1]
-        if marked.low <= before.high:
-            mixed = mixed or (before, marked)
-        elif (needed := (marked.low - before.high) / (marked.low + before.high)) < accuracy:
-            accuracy, nearest = needed, (before, marked)
-        groups.append(marked)
+        if meaning.low <= before.high:
+            mixed = mixed or (before, meaning)
+        elif (needed := (meaning.low - before.high) / (meaning.low + before.high)) < accuracy:
+            accuracy, nearest = needed, (before, meaning)
+        groups.append(meaning)
     words = f"Measure to decide, one lead lifted: between {show(parts[0].low, 'Ω')} and {show(parts[-1].high, 'Ω')}."
     if nearest and accuracy > ANY:
         words += " They are so far apart that any ohmmeter tells them."
     elif nearest:
-        one, other = (show(marked.value, "Ω") for marked in nearest)
+        one, other = (show(meaning.value, "Ω") for meaning in nearest)
         words += f" The nearest two, {one} and {other}, ask for an ohmmeter better than ±{_rounded_down(accuracy)} %."
     if mixed:
-        one, other = (marked.text for marked in mixed)
+        one, other = (meaning.text for meaning in mixed)
         words += f" {one} and {other} overlap within their tolerances: no measuring tells these for certain."
     return words
 
@@ -238,7 +241,7 @@ def _rounded_down(accuracy):
 def _preferred(choices):
     """Every choice of colours, the first digit first, whose digits stand in an E series.
 
-    Yields names, how usual it is (as `Marked.usual`), value, and tolerance and coefficient.
+    Yields names, how usual it is (as `Meaning.usual`), value, and tolerance and coefficient.
     """
     count = len(choices) - {3: 1, 4: 2, 5: 2, 6: 3}[len(choices)]
     every = [[COLOURS[name] for name in names] for names in choices]
@@ -264,5 +267,7 @@ def _preferred(choices):
 
 def _candidate(names, end, row):
     """A candidate with its reading."""
-    changed = tuple(place for place, (name, each) in enumerate(zip(names, row, strict=True), 1) if name != each.name)
-    return Candidate(names, from_end(tuple(COLOURS[name] for name in names), end), changed)
+    misread_bands = tuple(
+        place for place, (name, each) in enumerate(zip(names, row, strict=True), 1) if name != each.name
+    )
+    return Candidate(names, from_end(tuple(COLOURS[name] for name in names), end), misread_bands)

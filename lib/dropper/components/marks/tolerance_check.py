@@ -1,4 +1,4 @@
-"""Measured against marked: within its tolerance, outside, or not to be told with this meter."""
+"""Tolerance check: within the marked tolerance, outside, or not to be told with this meter."""
 
 import math
 from dataclasses import dataclass
@@ -9,24 +9,27 @@ from ...circuit.values import show
 
 FAR = 200.0  # per cent above the mark, from which one says how many times
 MOST_OHMS = 1e10  # beyond it no ohmmeter of a bench reads
-WITHIN, OUTSIDE, UNTOLD = "within", "outside", "cannot tell"
+WITHIN, OUTSIDE, UNDECIDED = "within", "outside", "cannot tell"
 
 
 @documented
 @dataclass(frozen=True)
-class Judgement:
-    """A verdict and the two intervals behind it, all in the part's unit."""
+class ToleranceCheck:
+    """A verdict and the two intervals that it compares, all in the part's unit."""
 
     word: str = about('"within", "outside" or "cannot tell".')
-    low: float = about("What the mark allows.")
-    high: float = about("What the mark allows.")
-    least: float = about("What the true value may be, as the meter read it.")
-    most: float = about("What the true value may be, as the meter read it.")
-    deviation: float = about("Of the reading from the marked value, per cent.")
+    low: float = about("least that the mark allows")
+    high: float = about("most that the mark allows")
+    least: float = about("least that the true value may be, as the meter read it")
+    most: float = about("most that the true value may be, as the meter read it")
+    deviation: float = about("of the reading from the marked value", "%")
     sentence: str = about("The reason.")
 
+    def __repr__(self) -> str:
+        return f"<{self.word}, {self.deviation:+.1f} % from the mark>"
 
-def judge(
+
+def check_tolerance(
     measured: float,
     value: float,
     minus: float,
@@ -36,7 +39,7 @@ def judge(
     percent: float = 0.0,
     counts: float = 0,
     digit: float = 0.0,
-) -> Judgement:
+) -> ToleranceCheck:
     """Whether a measured part keeps its marked tolerance, the meter's own uncertainty counted.
 
     The meter says m; the true value lies within m ± (percent of m + counts × digit), as data sheets of multimeters
@@ -65,9 +68,9 @@ def judge(
 
     Examples
     --------
-    >>> judge(455e-9, 470e-9, 10, 10, unit="F", percent=4, counts=5, digit=1e-9).word
+    >>> check_tolerance(455e-9, 470e-9, 10, 10, unit="F", percent=4, counts=5, digit=1e-9).word
     'within'
-    >>> judge(430e-9, 470e-9, 10, 10, unit="F", percent=4, counts=5, digit=1e-9).word
+    >>> check_tolerance(430e-9, 470e-9, 10, 10, unit="F", percent=4, counts=5, digit=1e-9).word
     'cannot tell'
     """
     numbers = {
@@ -85,7 +88,7 @@ def judge(
     if value == 0:
         raise ValueError("value: 0 has no tolerance in per cent")
     low, high = value * (1 - minus / 100), value * (1 + plus / 100)
-    least, most = vouched(measured, percent, counts, digit)
+    least, most = true_interval(measured, percent, counts, digit)
     slack = 1e-9 * value
     if least >= low - slack and most <= high + slack:
         word, why = WITHIN, "all of it lies inside"
@@ -93,24 +96,24 @@ def judge(
         word, why = OUTSIDE, "all of it lies outside, " + ("below" if most < low else "above")
     else:
         sides = [side for side, over in (("below", least < low - slack), ("above", most > high + slack)) if over]
-        word, why = UNTOLD, f"a part of it lies inside, a part {' and '.join(sides)}; a better meter would tell"
+        word, why = UNDECIDED, f"a part of it lies inside, a part {' and '.join(sides)}; a better meter would tell"
     deviation = 100 * (measured / value - 1)
     away = f"{deviation:+.1f} % from the mark" if deviation < FAR else f"{measured / value:.3g} times the mark"
-    said = (
+    sentence = (
         f"The mark allows {show(low, unit, 4)} to {show(high, unit, 4)}. The meter reads {show(measured, unit, 4)}"
         f" ({away}), and with its own accuracy that is {show(least, unit, 4)} to"
         f" {show(most, unit, 4)}: {why}."
     )
-    return Judgement(word, low, high, least, most, deviation, said.replace("(-", "(−"))
+    return ToleranceCheck(word, low, high, least, most, deviation, sentence.replace("(-", "(−"))
 
 
-def vouched(measured: float, percent: float, counts: float, digit: float) -> tuple[float, ...]:
+def true_interval(measured: float, percent: float, counts: float, digit: float) -> tuple[float, ...]:
     """Between what a true value lies that a meter has read.
 
     Parameters
     ----------
     measured, percent, counts, digit
-        As for `judge`.
+        As for `check_tolerance`.
 
     Returns
     -------
@@ -119,7 +122,7 @@ def vouched(measured: float, percent: float, counts: float, digit: float) -> tup
 
     Examples
     --------
-    >>> [round(end, 1) for end in vouched(430.0, 4.0, 5, 1.0)]
+    >>> [round(end, 1) for end in true_interval(430.0, 4.0, 5, 1.0)]
     [407.8, 452.2]
     """
     spread = measured * percent / 100 + counts * digit

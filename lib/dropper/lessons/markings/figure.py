@@ -67,12 +67,12 @@ def sentence(view: View) -> str:
         for place, band in enumerate(view.row, start=1)
     )
     sentences = [f"Bands from the left: {named}."]
-    ends = [marked for marked in (view.left, view.right) if marked]
-    sentences += [f"Read from the {marked.end}: {marked.text}, that is {_range(marked)}." for marked in ends]
+    ends = [meaning for meaning in (view.left, view.right) if meaning]
+    sentences += [f"Read from the {meaning.end}: {meaning.text}, that is {_range(meaning)}." for meaning in ends]
     sentences += [f"{reason}" for reason in view.refusals]
     if len(ends) == 2:
         sentences.append(_which_end(view, ends))
-    if view.setting.doubtful and view.candidates and view.candidates[0].marked.usual:
+    if view.setting.doubtful and view.candidates and view.candidates[0].meaning.usual:
         sentences.append(_unusual(view))
     elif len(view.candidates) > 1:
         head = "With the doubtful ones, these bands" if view.setting.doubtful else "From either end, these bands"
@@ -89,7 +89,7 @@ def sentence(view: View) -> str:
 
 def _unusual(view):
     """That none of the candidates is of the series that goes with its tolerance."""
-    first = view.candidates[0].marked
+    first = view.candidates[0].meaning
     if not is_made(first.value):
         return "Whatever the doubtful bands are, no board like this carries such a resistor: look again, or measure."
     return (
@@ -99,7 +99,7 @@ def _unusual(view):
 
 
 def _listed(view):
-    few = "; ".join(marked.words for marked in view.candidates[:2])
+    few = "; ".join(candidate.words for candidate in view.candidates[:2])
     if len(view.candidates) == 2 == view.count:
         return f"they are {few}"
     return f"the likeliest are {few}; more stand below"
@@ -116,13 +116,13 @@ def _which_end(view, ends):
     )
 
 
-def _range(marked):
-    between = f"{show(marked.low, 'Ω', 4)} to {show(marked.high, 'Ω', 4)}"
-    if not is_made(marked.value):
+def _range(meaning):
+    between = f"{show(meaning.low, 'Ω', 4)} to {show(meaning.high, 'Ω', 4)}"
+    if not is_made(meaning.value):
         return f"{between}, which no board like this carries"
-    if marked.usual == 0:
-        return f"{between}, a value of E{marked.series}"
-    return f"{between}; it is no value of E{of_tolerance(marked.minus)}, in which {marked.tolerance} is made"
+    if meaning.usual == 0:
+        return f"{between}, a value of E{meaning.series}"
+    return f"{between}; it is no value of E{of_tolerance(meaning.minus)}, in which {meaning.tolerance} is made"
 
 
 def _places(count):

@@ -9,9 +9,9 @@ from ...circuit.values import show
 from ...components.marks import MarkError, similar_colours
 from ...components.marks.bands import ROLES, as_colours, from_end, write
 from ...components.marks.colours import UNMARKED, colour
-from ...components.marks.meaning import Marked, by_likelihood
+from ...components.marks.meaning import Meaning, by_likelihood
 from ...components.marks.preferred_series import above, below, of_tolerance
-from ...components.marks.tolerance_check import MOST_OHMS, last_digit, vouched
+from ...components.marks.tolerance_check import MOST_OHMS, last_digit, true_interval
 from ..kit.table_reading import table_reading
 
 PLACES = ("first", "second", "third", "fourth", "fifth", "sixth")
@@ -79,7 +79,7 @@ class Bands:
 
     @property
     def sights(self) -> tuple[str, ...]:
-        """The keys of `alike.SIGHTS` that count: whatever the eyes, the light as well."""
+        """The keys of `similar_colours.SIGHTS` that count: whatever the eyes, the light as well."""
         return tuple(similar_colours.SIGHTS) if self.sight == "all" else tuple(dict.fromkeys((_LIGHT, self.sight)))
 
 
@@ -90,8 +90,8 @@ class View:
 
     setting: Bands
     row: tuple = about("the bands, each a `Colour`")
-    left: Marked | None
-    right: Marked | None
+    left: Meaning | None
+    right: Meaning | None
     refusals: tuple = about("why an end cannot be read")
     candidates: tuple = about("each a `similar_colours.Candidate`: those that fit what was measured, where some do")
     count: int
@@ -99,9 +99,9 @@ class View:
     readings: tuple
 
     @property
-    def best(self) -> Marked:
+    def best(self) -> Meaning:
         """The likelier reading of the bands as picked, or None."""
-        return next(iter(by_likelihood([marked for marked in (self.left, self.right) if marked])), None)
+        return next(iter(by_likelihood([meaning for meaning in (self.left, self.right) if meaning])), None)
 
     @property
     def roles(self) -> tuple[str, ...]:
@@ -123,7 +123,7 @@ def view_of(setting: Bands) -> View:
     candidates, count = similar_colours.candidates(*question)
     fit_count = None
     if setting.measured:
-        least, most = vouched(parse(setting.measured, "Ω"), *OHMMETER, last_digit(setting.measured, "Ω"))
+        least, most = true_interval(parse(setting.measured, "Ω"), *OHMMETER, last_digit(setting.measured, "Ω"))
         fits, fit_count = similar_colours.candidates(*question, keep=lambda low, high: least <= high and low <= most)
         candidates = fits or candidates
     return View(setting, row, left, right, tuple(refusals), candidates, count, fit_count, _readings(left, right))
@@ -175,7 +175,7 @@ def with_bands_for(setting: Bands, text: str) -> Bands:
 def advice(view: View) -> str:
     """What to measure, or what was measured says, in a sentence or two."""
     if view.fit_count is None:
-        few = view.count == len(view.candidates) and not any(marked.marked.usual for marked in view.candidates)
+        few = view.count == len(view.candidates) and not any(candidate.meaning.usual for candidate in view.candidates)
         return similar_colours.decide(view.candidates) if few else ""
     percent, counts = OHMMETER
     read = show(parse(view.setting.measured, "Ω"), "Ω", 4)
@@ -194,7 +194,7 @@ def advice(view: View) -> str:
 def verdict() -> str:
     """What the prediction's two readings are worth, in a sentence."""
     candidates, _ = similar_colours.candidates(("orange", "violet", "brown", "gold"), (1,), ("bench",))
-    likeliest = candidates[0].marked
+    likeliest = candidates[0].meaning
     steps = show(below(24, 370.0), "Ω"), show(above(24, 370.0), "Ω")
     return (
         f"Red, {likeliest.text}: 27 is a step of E{likeliest.series}. 37 is none of E24, which goes from {steps[0]} to"
@@ -203,7 +203,7 @@ def verdict() -> str:
 
 
 def _readings(left, right):
-    both = by_likelihood([marked for marked in (left, right) if marked])
+    both = by_likelihood([meaning for meaning in (left, right) if meaning])
     if not both:
         return ()
     best = both[0]

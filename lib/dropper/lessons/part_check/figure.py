@@ -5,7 +5,7 @@ from __future__ import annotations
 from typing import TYPE_CHECKING
 
 from ...circuit.values import show
-from ...components.marks.meaning import Marked
+from ...components.marks.meaning import Meaning
 from ...results.style import GHOST, INK, LOOKS
 from ..kit.frame import nice_scale
 from ..kit.part_drawing import draw, words
@@ -88,11 +88,11 @@ def sentence(view: View) -> str:
     return " ".join(sentences)
 
 
-def shape_of(marked: Marked) -> str:
+def shape_of(meaning: Meaning) -> str:
     """Which drawn part a meaning stands on."""
-    if marked.part == "capacitor" and marked.supply == "dc" and marked.value >= 1e-6:
+    if meaning.part == "capacitor" and meaning.supply == "dc" and meaning.value >= 1e-6:
         return "electrolytic"
-    return _SHAPES.get(marked.part, "film")
+    return _SHAPES.get(meaning.part, "film")
 
 
 def _bars(view):

@@ -7,9 +7,9 @@ from ...circuit.fields import about, documented
 from ...circuit.parsing import ValueTextError, parse, plainly
 from ...circuit.values import show
 from ...components.marks import any_mark
-from ...components.marks.meaning import Marked
+from ...components.marks.meaning import Meaning
 from ...components.marks.preferred_series import above, below, nearest, of_tolerance
-from ...components.marks.tolerance_check import FAR, MOST_OHMS, Judgement, judge, last_digit
+from ...components.marks.tolerance_check import FAR, MOST_OHMS, ToleranceCheck, check_tolerance, last_digit
 from ..kit.table_reading import table_reading
 
 # Per cent and steps of the last digit of cheap meters, by what they measure: typical practice, no source.
@@ -30,7 +30,7 @@ class Print:
         For a number out of range.
     """
 
-    text: str = about("See `marks.anything.read`.", default="474K 275V~ X2")
+    text: str = about("See `marks.any_mark.read`.", default="474K 275V~ X2")
     meaning: str = about('Which of the meanings is meant: the `name_of` it, "" for the likeliest.', default="")
     measured: str | None = about("As typed; without a unit it is in the unit itself.", default="430 nF")
     percent: float | None = about(
@@ -56,15 +56,15 @@ class View:
 
     setting: Print
     meanings: tuple
-    meaning: Marked
-    judgement: Judgement | None
+    meaning: Meaning
+    judgement: ToleranceCheck | None
     reason: str = about("why there is no verdict")
     readings: tuple
 
 
-def name_of(marked: Marked) -> str:
+def name_of(meaning: Meaning) -> str:
     """A meaning as it stands in a list, short enough for one."""
-    return f"{marked.text.partition(', ')[0]}: {marked.part.replace(' capacitor', '')}"
+    return f"{meaning.text.partition(', ')[0]}: {meaning.part.replace(' capacitor', '')}"
 
 
 def view_of(setting: Print) -> View:
@@ -115,7 +115,7 @@ def _judgement(setting, meaning, meanings):
     minus, plus = (100 * meaning.absolute / meaning.value,) * 2 if meaning.absolute else (meaning.minus, meaning.plus)
     percent, counts = meter_for(setting, meaning.unit)
     digit = last_digit(setting.measured, meaning.unit)
-    judgement = judge(
+    judgement = check_tolerance(
         measured, meaning.value, minus, plus, unit=meaning.unit, percent=percent, counts=counts, digit=digit
     )
     return judgement, ""

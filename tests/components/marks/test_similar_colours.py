@@ -74,26 +74,26 @@ def test_candidates_are_all_that_trying_everything_finds(row, doubtful, sight):
     least = min((usual for usual in found.values() if usual < 2), default=None)
     expected = {key for key, usual in found.items() if usual == least} if least is not None else set()
     listed, count = similar_colours.candidates(row, doubtful, [sight], most=10**6)
-    assert {(each.marked.value, each.marked.minus, each.marked.coefficient) for each in listed} == expected
+    assert {(each.meaning.value, each.meaning.minus, each.meaning.coefficient) for each in listed} == expected
     assert count == len(listed) == len(expected)
 
 
 def test_the_likeliest_come_first_and_say_what_would_be_changed():
     listed, count = similar_colours.candidates(["yellow", "violet", "red", "gold"], [1, 2, 3, 4])
     assert count > len(listed) == similar_colours.MOST
-    assert listed[0].changed == () and listed[0].marked.text == "4.7 kΩ ±5 %"
-    assert all(each.marked.minus >= 5 for each in listed), "two digits go with 5 % and wider"
-    changes = [len(each.changed) for each in listed]
+    assert listed[0].misread_bands == () and listed[0].meaning.text == "4.7 kΩ ±5 %"
+    assert all(each.meaning.minus >= 5 for each in listed), "two digits go with 5 % and wider"
+    changes = [len(each.misread_bands) for each in listed]
     assert changes == sorted(changes)
     for each in listed:
-        assert any(marked.value == each.marked.value for marked in bands.read(each.bands))
+        assert any(meaning.value == each.meaning.value for meaning in bands.read(each.bands))
 
 
 def test_what_was_measured_may_choose():
     asked = ["yellow", "violet", "red", "gold"], [1, 2, 3, 4]
     every, _ = similar_colours.candidates(*asked, most=10**6)
     kept, count = similar_colours.candidates(*asked, keep=lambda low, high: high < 500)
-    assert count == sum(each.marked.high < 500 for each in every) and all(each.marked.high < 500 for each in kept)
+    assert count == sum(each.meaning.high < 500 for each in every) and all(each.meaning.high < 500 for each in kept)
 
 
 def test_deciding_names_what_the_ohmmeter_has_to_tell():
@@ -101,7 +101,7 @@ def test_deciding_names_what_the_ohmmeter_has_to_tell():
     assert "any ohmmeter" in similar_colours.decide(two)
     # 1.1 kΩ less 5 % against 1 kΩ and 5 % more: 1045 and 1050 overlap; by hand.
     near, _ = similar_colours.candidates(["brown", "brown", "red", "gold"], [2])
-    values = {each.marked.value for each in near}
+    values = {each.meaning.value for each in near}
     assert {1000.0, 1100.0} <= values and "overlap" in similar_colours.decide(near)
     assert similar_colours.decide(two[:1]) == ""
 
@@ -109,12 +109,12 @@ def test_deciding_names_what_the_ohmmeter_has_to_tell():
 def test_the_accuracy_asked_for_is_the_one_that_is_needed():
     """100 Ω and 110 Ω, both ±1 %: 101 and 108.9 are told apart by a meter of (108.9 − 101)/(108.9 + 101) = 3.7 %."""
     both = [similar_colours.Candidate((), bands.read(bands.write(value, 1.0, 5))[0], ()) for value in (100.0, 110.0)]
-    both = [each for each in both if each.marked.value in (100.0, 110.0)]
+    both = [each for each in both if each.meaning.value in (100.0, 110.0)]
     assert len(both) == 2 and "better than ±3 %" in similar_colours.decide(both)
 
 
 def test_what_no_board_carries_gives_way():
     """Yellow, white, white, black, brown is 499 Ω ±1 %, and from the right 109 GΩ ±0.02 %, which no board carries."""
     listed, count = similar_colours.candidates(["yellow", "white", "white", "black", "brown"])
-    assert [each.marked.value for each in listed] == [499.0] and count == 1
+    assert [each.meaning.value for each in listed] == [499.0] and count == 1
     assert [each.usual for each in bands.read(["yellow", "white", "white", "black", "brown"])] == [0, 1]

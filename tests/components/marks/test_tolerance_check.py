@@ -6,7 +6,14 @@ from draws import examples
 from dropper.circuit.parsing import ValueTextError
 from dropper.circuit.series import E_SERIES
 from dropper.components.marks import preferred_series
-from dropper.components.marks.tolerance_check import OUTSIDE, UNTOLD, WITHIN, judge, last_digit, vouched
+from dropper.components.marks.tolerance_check import (
+    OUTSIDE,
+    UNDECIDED,
+    WITHIN,
+    check_tolerance,
+    last_digit,
+    true_interval,
+)
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
@@ -16,15 +23,15 @@ from hypothesis import strategies as st
     ("read", "word", "least", "most"),
     [
         (450, WITHIN, 427, 473),
-        (430, UNTOLD, 407.8, 452.2),
+        (430, UNDECIDED, 407.8, 452.2),
         (380, OUTSIDE, 359.8, 400.2),
         (560, OUTSIDE, 532.6, 587.4),
-        (510, UNTOLD, 484.6, 535.4),
+        (510, UNDECIDED, 484.6, 535.4),
         (470, WITHIN, 446.2, 493.8),
     ],
 )
 def test_examples_by_hand(read, word, least, most):
-    said = judge(read * 1e-9, 470e-9, 10, 10, unit="F", percent=4, counts=5, digit=1e-9)
+    said = check_tolerance(read * 1e-9, 470e-9, 10, 10, unit="F", percent=4, counts=5, digit=1e-9)
     assert said.word == word
     assert 1e9 * said.least == pytest.approx(least) and 1e9 * said.most == pytest.approx(most)
     assert 1e9 * said.low == pytest.approx(423) and 1e9 * said.high == pytest.approx(517)
@@ -36,7 +43,7 @@ def test_examples_by_hand(read, word, least, most):
 )
 @settings(max_examples=examples(150))
 def test_the_word_is_what_trying_every_true_value_gives(measured, value, minus, plus, percent, counts):
-    said = judge(measured, value, minus, plus, unit="Ω", percent=percent, counts=counts, digit=0.1)
+    said = check_tolerance(measured, value, minus, plus, unit="Ω", percent=percent, counts=counts, digit=0.1)
     edge = 1e-6 * value
     if min(abs(a - b) for a in (said.least, said.most) for b in (said.low, said.high)) < edge:
         return
@@ -48,18 +55,18 @@ def test_the_word_is_what_trying_every_true_value_gives(measured, value, minus, 
         assert all(inside)
     if said.word == OUTSIDE:
         assert not any(inside)
-    if said.word == UNTOLD:
+    if said.word == UNDECIDED:
         assert not all(inside)
 
 
 def test_a_perfect_meter_can_always_tell():
     for measured in (90.0, 95.0, 100.0, 105.0, 110.0):
-        assert judge(measured, 100.0, 5, 5, unit="Ω").word == (WITHIN if 95 <= measured <= 105 else OUTSIDE)
+        assert check_tolerance(measured, 100.0, 5, 5, unit="Ω").word == (WITHIN if 95 <= measured <= 105 else OUTSIDE)
 
 
 def test_lopsided_tolerance():
     for measured, word in ((85e-9, WITHIN), (175e-9, WITHIN), (75e-9, OUTSIDE), (185e-9, OUTSIDE)):
-        assert judge(measured, 100e-9, 20, 80, unit="F").word == word
+        assert check_tolerance(measured, 100e-9, 20, 80, unit="F").word == word
 
 
 @pytest.mark.parametrize(
@@ -68,11 +75,11 @@ def test_lopsided_tolerance():
 def test_what_cannot_be_judged_names_the_field(wrong):
     given = {"measured": 1.0, "value": 1.0, "minus": 5.0, "plus": 5.0, "digit": 0.0} | wrong
     with pytest.raises(ValueError, match=f"^{next(iter(wrong))}: "):
-        judge(**given, unit="Ω")
+        check_tolerance(**given, unit="Ω")
 
 
 def test_a_reading_far_off_is_told_in_times():
-    assert "915 times the mark" in judge(430e-9, 470e-12, 10, 10, unit="F").sentence
+    assert "915 times the mark" in check_tolerance(430e-9, 470e-12, 10, 10, unit="F").sentence
 
 
 @pytest.mark.parametrize(
@@ -107,7 +114,7 @@ def test_what_is_no_reading_has_no_last_digit():
 
 
 def test_vouched_never_goes_below_nothing():
-    assert vouched(1.0, 10, 5, 1.0) == (0.0, pytest.approx(6.1))
+    assert true_interval(1.0, 10, 5, 1.0) == (0.0, pytest.approx(6.1))
 
 
 @given(st.floats(1e-12, 1e9), st.sampled_from([3, 6, 12, 24, 48, 96, 192]))
