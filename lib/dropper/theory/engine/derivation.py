@@ -18,7 +18,7 @@ from . import page
 from .example import Example
 from .justification import Justification, Premise, Quotation, vanishes
 from .numeric import Inequality, Numeric
-from .signature import Named
+from .signature import KeywordMethod
 from .symbols import GLOSSARY, RANK, SymbolInfo, info
 from .working import Working
 
@@ -128,15 +128,15 @@ class Derivation:
     def _numeric(self) -> Numeric:
         return Numeric(self.name, self.result.rhs, self.inputs, self.conditions)
 
-    @Named
-    def __call__(self, *unnamed: object, **values: float | np.ndarray) -> float | np.ndarray:
+    @KeywordMethod
+    def __call__(self, *positional: object, **values: float | np.ndarray) -> float | np.ndarray:
         """The result for these values, by name only; arrays are broadcast, numbers give a float."""
-        return self._numeric(values, unnamed)
+        return self._numeric(values, positional)
 
-    @Named
-    def working(self, *unnamed: object, names: Mapping[str, str] | None = None, **values: float) -> Working:
+    @KeywordMethod
+    def working(self, *positional: object, names: Mapping[str, str] | None = None, **values: float) -> Working:
         """The result with these numbers put in, for reading; `names` as for `Working`."""
-        checked = self._numeric.check(values, unnamed)
+        checked = self._numeric.check(values, positional)
         if any(array.ndim for array in checked.values()):
             raise TypeError(f"{self.name}: the working shows one number for each value, not an array")
         numbers = {line.symbol: float(checked[line.keyword]) for line in self.inputs}

@@ -64,9 +64,9 @@ class Numeric:
             for relation in self.conditions
         ]
 
-    def __call__(self, values: Mapping[str, object], unnamed: Collection[object] = ()) -> float | np.ndarray:
+    def __call__(self, values: Mapping[str, object], positional: Collection[object] = ()) -> float | np.ndarray:
         """Check every value, evaluate, and keep the shape of the arrays."""
-        checked = list(self.check(values, unnamed).values())
+        checked = list(self.check(values, positional).values())
         shape = self._shape(checked)
         try:
             with np.errstate(divide="raise", over="raise", invalid="raise"):
@@ -75,9 +75,9 @@ class Numeric:
             raise ValueError(f"{self.name}: {self._in_words(checked)} cannot be computed with ({error})") from None
         return np.array(np.broadcast_to(result, shape)) if shape else float(result)
 
-    def check(self, values: Mapping[str, object], unnamed: Collection[object] = ()) -> dict[str, np.ndarray]:
+    def check(self, values: Mapping[str, object], positional: Collection[object] = ()) -> dict[str, np.ndarray]:
         """The values in order, as arrays, with defaults filled in; or an error that says what is wrong."""
-        check_names(self.name, self.inputs, unnamed, values)
+        check_names(self.name, self.inputs, positional, values)
         checked = {line.keyword: _check_value(line, values.get(line.keyword, line.default)) for line in self.inputs}
         for relation, sides in self._relations:
             left, right = np.broadcast_arrays(*sides(*checked.values()))

@@ -14,7 +14,7 @@ from .symbol import SymbolInfo
 NUMBER = float | np.ndarray
 
 
-class Named:
+class KeywordMethod:
     """A method that takes a derivation's values by name; bound to one, its signature lists them."""
 
     def __init__(self, method: Callable):
@@ -22,10 +22,10 @@ class Named:
         self.__doc__ = method.__doc__
 
     def __get__(self, derivation, owner=None):
-        return self.method if derivation is None else BoundNamed(self.method, derivation)
+        return self.method if derivation is None else BoundKeywordMethod(self.method, derivation)
 
 
-class BoundNamed:
+class BoundKeywordMethod:
     """Such a method of one derivation, to be called."""
 
     def __init__(self, method: Callable, derivation):
@@ -33,9 +33,9 @@ class BoundNamed:
         self.derivation = derivation
         self.__doc__ = method.__doc__
 
-    def __call__(self, *unnamed: object, **values: object):
+    def __call__(self, *positional: object, **values: object):
         """The method's result for these values."""
-        return self.method(self.derivation, *unnamed, **values)
+        return self.method(self.derivation, *positional, **values)
 
     @property
     def __signature__(self) -> Signature:
@@ -46,10 +46,12 @@ class BoundNamed:
         )
 
 
-def check_names(name: str, inputs: Sequence[SymbolInfo], unnamed: Collection[object], names: Collection[str]) -> None:
+def check_names(
+    name: str, inputs: Sequence[SymbolInfo], positional: Collection[object], names: Collection[str]
+) -> None:
     """Raise TypeError, saying what is wanted, for a value without a name or a name unknown or missing."""
     keywords = [line.keyword for line in inputs]
-    if unnamed:
+    if positional:
         call = ", ".join(f"{keyword}=…" for keyword in keywords)
         wanted = "takes its values by name" if keywords else "takes no values"
         raise TypeError(f"{name}() {wanted}: write {name}({call})")
