@@ -13,18 +13,18 @@ METER = PlugInMeter()
 
 
 def test_a_meter_shows_no_more_than_its_digits():
-    shown = METER.shown(RESULT)
+    shown = METER.readings(RESULT)
     for name, (_, digit, source) in METER.digits().items():
         assert abs(shown[name] - getattr(RESULT, source)) <= digit / 2 + 1e-12
         assert shown[name] / digit == pytest.approx(round(shown[name] / digit))
-    assert METER.text("current", shown["current"]) == "22 mA"
-    assert METER.text("power_factor", shown["power_factor"]) == "0.27"
+    assert METER.reading_text("current", shown["current"]) == "22 mA"
+    assert METER.reading_text("power_factor", shown["power_factor"]) == "0.27"
 
 
 def test_a_dark_lamp_shows_zeros_not_nan():
     unloaded = replace_at(STAIR, "smoothing_bleeder", None)
     dark = steady_state(replace_at(unloaded, "string.in_series", 400))
-    assert set(METER.shown(dark).values()) == {0.0}
+    assert set(METER.readings(dark).values()) == {0.0}
 
 
 @given(st.floats(90, 264), st.floats(0.005, 1), st.floats(0.05, 1))
@@ -35,14 +35,14 @@ def test_readings_rounded_from_one_truth_always_agree(volts, amperes, factor):
         power=round(volts * amperes * factor, 1),
         power_factor=round(factor, 2),
     )
-    assert METER.agrees(read)[0] is True
+    assert METER.check_agreement(read)[0] is True
 
 
 def test_readings_that_cannot_go_together_are_told_so():
     read = Readings(voltage=230.0, current=0.020, power=3.0, power_factor=0.30)
-    agrees, words = METER.agrees(read)
+    agrees, words = METER.check_agreement(read)
     assert agrees is False and "disagrees with itself" in words
-    assert METER.agrees(Readings(voltage=230.0))[0] is None
+    assert METER.check_agreement(Readings(voltage=230.0))[0] is None
 
 
 @pytest.mark.parametrize(

@@ -223,7 +223,7 @@ def test_bench_reading_of_a_small_lamp():
     assert abs(result.real_power - 0.7) <= meter.watt_digit
     # The power factor read is lower than any lamp of that current and power can have: the
     # meter disagrees with itself, and nothing here is tuned to it.
-    agrees, words = meter.agrees(lamp.readings)
+    agrees, words = meter.check_agreement(lamp.readings)
     assert agrees is False
     assert "disagrees with itself" in words
     low, high = meter.power_factor_band(lamp.readings)

@@ -44,13 +44,13 @@ def meter_rows(lamp: Lamp, result: SteadyState, meter: PlugInMeter, found: Corne
     found
         With `KEYS`.
     """
-    rows, shown = [], meter.shown(result)
+    rows, shown = [], meter.readings(result)
     for name, words in METERED:
         _, digit, source = meter.digits()[name]
-        text, read = meter.text(name, shown[name]), getattr(lamp.readings, name)
-        ends = _ends(found, source, lambda value, name=name: meter.text(name, value))
+        text, read = meter.reading_text(name, shown[name]), getattr(lamp.readings, name)
+        ends = _ends(found, source, lambda value, name=name: meter.reading_text(name, value))
         rows.append(
-            (words, text, _band(text, shown[name], digit), ends, "" if read is None else meter.text(name, read))
+            (words, text, _band(text, shown[name], digit), ends, "" if read is None else meter.reading_text(name, read))
         )
     for source, words, unit in INSIDE:
         value = math.nan if result.dark and source != "bus_voltage_mean" else getattr(result, source)

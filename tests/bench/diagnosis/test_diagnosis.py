@@ -46,7 +46,7 @@ EYE = ("light", "leds_dark")
 def read(fault=None, lamp=STAIR, fields=PLUG_IN):
     """What a perfect plug-in meter shows of a lamp at its nominal values."""
     state = settle(lamp if fault is None else with_fault(lamp, fault))
-    shown = PlugInMeter().shown(state) | {"voltage": 230.0}
+    shown = PlugInMeter().readings(state) | {"voltage": 230.0}
     return Evidence(**{name: shown[name] for name in fields})
 
 

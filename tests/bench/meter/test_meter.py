@@ -6,7 +6,7 @@ import numpy as np
 import pytest
 from draws import examples
 from dropper import Lamp, steady_state, theory
-from dropper.bench.meter import Multimeter, PlugInMeter, Scale, agreement, expected
+from dropper.bench.meter import Multimeter, PlugInMeter, Scale, agreement, expected_bands
 from dropper.bench.meter.expectation import reactive_power, rms_volts
 from dropper.bench.meter.multimeter import ac_value
 from dropper.solver.transient import Fault, settle, with_fault
@@ -24,7 +24,7 @@ RESULT = steady_state(STAIR)
 def test_a_display_shows_no_more_than_half_a_digit_off(value, counts):
     scale = Scale("V", 1e-3, counts=counts)
     step = scale.step(value)
-    assert abs(scale.shown(value) - value) <= step / 2 * (1 + 1e-9)
+    assert abs(scale.reading(value) - value) <= step / 2 * (1 + 1e-9)
     if counts:
         assert value <= counts * step * (1 + 1e-9)
 
@@ -34,44 +34,44 @@ def test_spread_of_stated_limits_is_that_of_an_even_distribution(value):
     """JCGM 100:2008, 4.3.7 (from memory): limits without more are a rectangle; its spread here by scipy.stats."""
     scale = Scale("V", 0.1, 0.02, 2)
     half = 0.02 * value + 2 * 0.1
-    assert scale.bound(value) == pytest.approx(half)
-    assert scale.spread(value) == pytest.approx(stats.uniform(-half, 2 * half).std())
+    assert scale.error_limit(value) == pytest.approx(half)
+    assert scale.uncertainty(value) == pytest.approx(stats.uniform(-half, 2 * half).std())
 
 
 @given(st.floats(0.5, 300), st.floats(-1, 1), st.floats(-1, 1))
 @settings(max_examples=examples(60))
 def test_the_truth_is_always_within_what_a_reading_allows(value, gain, digits):
     scale = Scale("V", 0.1, 0.03, 1)
-    shown = scale.shown(value * (1 + 0.03 * gain) + 0.1 * digits)
-    low, high = scale.truth(shown)
+    shown = scale.reading(value * (1 + 0.03 * gain) + 0.1 * digits)
+    low, high = scale.true_range(shown)
     assert low <= value * (1 + 1e-9) and high >= value * (1 - 1e-9)
 
 
 def test_what_is_below_the_floor_shows_as_nothing():
     meter = PlugInMeter(watt_floor=1.5, ampere_floor=5e-3)
-    shown = meter.shown(RESULT)
+    shown = meter.readings(RESULT)
     assert shown["power"] == 0.0 and shown["current"] > 0
-    assert expected(RESULT, meter)["power"].words == "0.0 W to 1.5 W"
-    assert set(PlugInMeter(ampere_floor=0.1).shown(RESULT).values()) == {0.0}
-    low, high = meter.scales()["power"].truth(0.0)
+    assert expected_bands(RESULT, meter)["power"].words == "0.0 W to 1.5 W"
+    assert set(PlugInMeter(ampere_floor=0.1).readings(RESULT).values()) == {0.0}
+    low, high = meter.scales()["power"].true_range(0.0)
     assert low == 0 and high >= 1.5
 
 
 def test_a_phase_error_moves_the_band_as_the_derivation_has_it():
     """Common practice, no source: near a power factor of 0.3 one degree moves the watts by about 5 %."""
     fine = {"volt_error": 0.0, "ampere_error": 0.0, "watt_error": 0.0, "error_digits": 0.0, "watt_digit": 1e-6}
-    band = expected(RESULT, PlugInMeter(phase_error=math.radians(1), **fine))["power"]
+    band = expected_bands(RESULT, PlugInMeter(phase_error=math.radians(1), **fine))["power"]
     error = theory.power_error_of_phase(displacement_factor=RESULT.displacement_factor, phase_error=math.radians(1))
     assert band.high / RESULT.real_power - 1 == pytest.approx(error, rel=0.01)
     assert 0.045 < error < 0.065
-    still = expected(RESULT, PlugInMeter(phase_error=0.0, **fine))["power"]
+    still = expected_bands(RESULT, PlugInMeter(phase_error=0.0, **fine))["power"]
     assert still.low == pytest.approx(still.high, abs=2e-6)
 
 
 def test_bands_of_either_solver_are_the_same_words():
-    for key, band in expected(RESULT).items():
-        assert band.words == expected(settle(STAIR))[key].words
-    assert expected(RESULT)["current"].words == "20 mA to 23 mA"
+    for key, band in expected_bands(RESULT).items():
+        assert band.words == expected_bands(settle(STAIR))[key].words
+    assert expected_bands(RESULT)["current"].words == "20 mA to 23 mA"
     assert reactive_power(RESULT) == pytest.approx(
         math.sin(math.acos(RESULT.displacement_factor)) * 230 * abs(RESULT.harmonic_currents[1]), rel=1e-3
     )
@@ -80,7 +80,7 @@ def test_bands_of_either_solver_are_the_same_words():
 
 def test_a_dark_lamp_is_expected_to_show_nothing():
     dead = settle(with_fault(STAIR, Fault("open", "inrush_resistor")))
-    bands = expected(dead)
+    bands = expected_bands(dead)
     assert bands["power"].words == "0.0 W" and bands["current"].words in ("0 mA", "0 mA to 1 mA")
     assert "V" in bands["voltage"].words
 
@@ -120,7 +120,7 @@ def test_a_voltmeter_loads_what_it_measures():
     meter = Multimeter()
     assert meter.dc(60.0, 10e6) == pytest.approx(30.0)
     assert meter.dc(-60.0, 10e6) == pytest.approx(-30.0)
-    assert meter.across(10e6) == pytest.approx(5e6) and meter.across(None) == 10e6
+    assert meter.parallel(10e6) == pytest.approx(5e6) and meter.parallel(None) == 10e6
     assert meter.resistance(30e6) == math.inf and meter.resistance(996_123) == pytest.approx(996e3)
 
 
@@ -138,7 +138,7 @@ def test_readings_rounded_from_one_truth_agree_and_hold_it(volts, amperes, facto
     found = agreement(read)
     assert found.agrees is True
     truth = dict(zip(read, (volts, amperes, apparent, apparent * factor, factor), strict=True))
-    for name, (low, high) in found.within.items():
+    for name, (low, high) in found.ranges.items():
         assert low - 1e-9 <= truth[name] <= high + 1e-9, name
 
 
@@ -151,7 +151,7 @@ def test_narrowed_intervals_are_those_that_sampling_finds():
         for value, half in zip(read.values(), (0.05, 5e-4, 0.05), strict=True)
     )
     factor = watts / (volts * amperes)
-    low, high = agreement(read).within["power_factor"]
+    low, high = agreement(read).ranges["power_factor"]
     assert low <= factor.min() and factor.min() == pytest.approx(low, rel=0.01)
     assert high >= factor.max() and factor.max() == pytest.approx(high, rel=0.01)
 
@@ -174,7 +174,7 @@ def test_narrowed_intervals_are_those_that_sampling_finds():
 )
 def test_the_readings_that_disagree_are_named(read, pair):
     found = agreement(read)
-    assert found.agrees is False and found.pair[0] == pair[0] and set(found.pair) == set(pair)
+    assert found.agrees is False and found.conflict[0] == pair[0] and set(found.conflict) == set(pair)
     assert "disagrees with itself" in found.words
 
 

@@ -8,7 +8,7 @@ from ...results.reading import Reading
 from ...solver.heat import Surroundings, temperatures
 from ...solver.steady import steady_state
 from ...standards.cautions import low_voltage
-from ..meter import PlugInMeter, expected
+from ..meter import PlugInMeter, expected_bands
 from ..residual import judge
 from .series_lamp import FilamentLamp, first_power, shown_by
 from .steps import Stage, Step
@@ -97,7 +97,7 @@ def readings(lamp: Lamp, meter: PlugInMeter | None, surroundings: Surroundings |
     """
     meter = meter or PlugInMeter()
     result = steady_state(lamp)
-    bands = expected(result, meter)
+    bands = expected_bands(result, meter)
     warm = temperatures(lamp, result, surroundings or Surroundings.typical("enclosed"))
     warmest = max(warm.parts, key=warm.parts.get)
     rows = ", ".join(f"{bands[key].words}" for key in ("current", "power", "apparent_power"))

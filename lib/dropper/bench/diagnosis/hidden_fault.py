@@ -113,7 +113,7 @@ class HiddenFault:
         value += prediction.independent[1] * rng.uniform(-1, 1) * math.sqrt(3)
         if name.endswith("_resistance"):
             return self.meters.multimeter.resistance(10**value)
-        shown = scale_of(name, self.meters).shown(max(value, 0.0))
+        shown = scale_of(name, self.meters).reading(max(value, 0.0))
         return min(shown, 1.0) if name == "power_factor" else shown
 
 

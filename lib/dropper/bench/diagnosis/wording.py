@@ -112,7 +112,7 @@ def reading_words(name: str, value: float | str, meters: Meters) -> str:
     if is_over(value):
         return "over the meter's range"
     scale = scale_of(name, meters)
-    return f"{value:g}" if scale is None else scale.text(value)
+    return f"{value:g}" if scale is None else scale.reading_text(value)
 
 
 def readings_for_and_against(posterior: Posterior, kind: tuple | None) -> tuple[tuple[str, ...], tuple[str, ...]]:
@@ -183,7 +183,7 @@ def expected_words(table: CauseTable, name: str, point: int, meters: Meters, evi
     if name == "leds_dark":
         return f"{middle:.0f}"
     scale = scale_of(name, meters)
-    texts = [scale.text(scale.shown(max(value, 0.0))) for value in (low, high)]
+    texts = [scale.reading_text(scale.reading(max(value, 0.0))) for value in (low, high)]
     return texts[0] if texts[0] == texts[1] else " to ".join(texts)
 
 

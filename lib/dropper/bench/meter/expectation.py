@@ -1,4 +1,4 @@
-"""In which band each reading of a lamp should fall, a meter's errors counted."""
+"""Expectation: in which band each reading of a lamp should fall, a meter's errors counted."""
 
 from __future__ import annotations
 
@@ -28,18 +28,20 @@ _NAMES = {
 class Band:
     """Between which two numbers a display should stand."""
 
-    key: str
-    name: str
+    key: str = about("of the reading")
+    name: str = about("of the reading, in words")
     low: float = about("As shown, SI units.")
     high: float = about("As shown, SI units.")
     words: str = about('"0.7 W to 0.8 W"; one number where both are the same.')
 
-    def holds(self, value):
+    def contains(self, value: float) -> bool:
         """Whether a number read lies in it."""
         return self.low - 1e-9 <= value <= self.high + 1e-9
 
 
-def expected(result: SteadyState, meter: PlugInMeter | None = None, voltage: float | None = None) -> dict[str, Band]:
+def expected_bands(
+    result: SteadyState, meter: PlugInMeter | None = None, voltage: float | None = None
+) -> dict[str, Band]:
     """The band in which each reading of a plug-in meter should fall.
 
     Parameters
@@ -56,6 +58,13 @@ def expected(result: SteadyState, meter: PlugInMeter | None = None, voltage: flo
     ValueError
         If the result keeps no waveforms.
 
+    Examples
+    --------
+    >>> from dropper import Lamp, Led, LedString, Mains, steady_state
+    >>> lamp = Lamp(Mains(230, 50), LedString(Led(3.1, 0.02, 9.0), 22), 330e-9, 10e-6, 1e6, 220.0)
+    >>> expected_bands(steady_state(lamp))["power"].words
+    '1.1 W to 1.5 W'
+
     Source: limits of error added, each at its worst; a phase error moves the watts by itself times the reactive power
     of the fundamental, as in `theory.power_error_of_phase` for a small angle.
     """
@@ -63,21 +72,21 @@ def expected(result: SteadyState, meter: PlugInMeter | None = None, voltage: flo
     volts = rms_volts(result) if voltage is None else float(voltage)
     scales = meter.scales()
     apparent = volts * result.line_current_rms
-    turned = math.sin(meter.phase_error) * reactive_power(result)
+    phase_watts = math.sin(meter.phase_error) * reactive_power(result)
     values = {
         "voltage": (volts, 0.0),
         "current": (result.line_current_rms, 0.0),
-        "power": (result.real_power, turned / result.real_power if result.real_power > 0 else 0.0),
+        "power": (result.real_power, phase_watts / result.real_power if result.real_power > 0 else 0.0),
         "apparent_power": (apparent, 0.0),
-        "power_factor": (result.power_factor, turned / result.real_power if result.real_power > 0 else 0.0),
+        "power_factor": (result.power_factor, phase_watts / result.real_power if result.real_power > 0 else 0.0),
     }
     dark = result.line_current_rms <= 0 or result.line_current_rms < meter.ampere_floor
     bands = {}
     for key, (value, extra) in values.items():
-        low, high = (0.0, 0.0) if dark and key != "voltage" else scales[key].band(value, extra)
+        low, high = (0.0, 0.0) if dark and key != "voltage" else scales[key].reading_range(value, extra)
         if key == "power_factor":
             high = min(high, 1.0)
-        texts = [meter.text(key, each) for each in (low, high)]
+        texts = [meter.reading_text(key, end) for end in (low, high)]
         words = texts[0] if texts[0] == texts[1] else f"{texts[0]} to {texts[1]}"
         bands[key] = Band(key, _NAMES[key], low, high, words)
     return bands

@@ -1,4 +1,4 @@
-"""A hand multimeter: dc and ac volts, ohms, capacitance; true rms or averaging; what it draws from the circuit."""
+"""Multimeter: dc and ac volts, ohms, capacitance; true rms or averaging; what it draws from the circuit."""
 
 from dataclasses import dataclass
 
@@ -41,7 +41,7 @@ class Multimeter:
             check_part(self, name, Scale)
 
     def dc(self, volts: float, source_resistance: float = 0.0) -> float:
-        """What it shows of a dc voltage behind a resistance (`theory.loaded_voltage`), no error but its digits.
+        """What it shows of a dc voltage through a resistance (`theory.loaded_voltage`), no error but its digits.
 
         `volts` in V, either way; `source_resistance` in Ω.
         """
@@ -49,20 +49,20 @@ class Multimeter:
             volts = float(np.sign(volts)) * theory.loaded_voltage(
                 unloaded_voltage=abs(volts), source_resistance=source_resistance, input_resistance=self.input_resistance
             )
-        return self.dc_volts.shown(volts)
+        return self.dc_volts.reading(volts)
 
-    def ac(self, wave, time=None):
+    def ac(self, wave: np.ndarray, time: np.ndarray | None = None) -> float:
         """What it shows of a wave on its ac range, the direct part kept out; no error but its digits.
 
         `wave`: samples over whole cycles. `time`: where they stand, if they are not evenly spaced.
         """
-        return self.ac_volts.shown(ac_value(wave, time, self.true_rms))
+        return self.ac_volts.reading(ac_value(wave, time, self.true_rms))
 
     def resistance(self, ohms: float) -> float:
         """What it shows of a resistance; infinite where that is over its range."""
-        return float("inf") if ohms > self.most_ohms else self.ohms.shown(ohms)
+        return float("inf") if ohms > self.most_ohms else self.ohms.reading(ohms)
 
-    def across(self, ohms: float | None) -> float:
+    def parallel(self, ohms: float | None) -> float:
         """A resistance with the meter's own across it, Ω; None stands for nothing fitted.
 
         Source: `theory.bleeder_with_meter`.

@@ -1,4 +1,4 @@
-"""What a cheap plug-in meter shows, digit by digit, how far off it may be, and whether its readings agree."""
+"""Plug-in meter: what a cheap one shows, digit by digit, how far off it may be, and whether its readings agree."""
 
 from __future__ import annotations
 
@@ -6,9 +6,9 @@ import math
 from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
-from ...circuit.fields import check, quantity
+from ...circuit.fields import check, documented, quantity
 from ...circuit.values import show_to_digit
-from .agreement import of_intervals
+from .intervals import agreement_of_intervals
 from .scale import Scale
 
 if TYPE_CHECKING:
@@ -24,6 +24,7 @@ def _error(size, meaning):
     return quantity("", 0, 0.5, size, meaning=meaning)
 
 
+@documented
 @dataclass(frozen=True)
 class PlugInMeter:
     """A plug-in power meter: its digits, its errors, and what is too little for it to show.
@@ -71,21 +72,21 @@ class PlugInMeter:
             "power_factor": Scale("", self.factor_digit, self.watt_error, more),
         }
 
-    def shown(self, result: SteadyState) -> dict[str, float]:
+    def readings(self, result: SteadyState) -> dict[str, float]:
         """What it would show of a steady state, had it no error but its digits and floors: numbers by reading."""
         nothing = result.line_current_rms <= 0 or result.line_current_rms < self.ampere_floor
         scales = self.scales()
         return {
-            name: 0.0 if nothing else scales[name].shown(getattr(result, source))
+            name: 0.0 if nothing else scales[name].reading(getattr(result, source))
             for name, (_, _, source) in self.digits().items()
         }
 
-    def text(self, name: str, value: float) -> str:
+    def reading_text(self, name: str, value: float) -> str:
         """One reading as its display writes it."""
         unit, digit, _ = self.digits().get(name, ("V", self.volt_digit, ""))
         return show_to_digit(value, unit, digit)
 
-    def power_factor_band(self, readings: Readings) -> tuple[float, ...]:
+    def power_factor_band(self, readings: Readings) -> tuple[float, float] | None:
         """Least and greatest power factor that its volts, amperes and watts allow.
 
         Each may be off by half a digit. None where one of the three is missing or zero.
@@ -98,7 +99,7 @@ class PlugInMeter:
         low = max(readings.power - half_w, 0) / most
         return low, ((readings.power + half_w) / least if least > 0 else float("inf"))
 
-    def agrees(self, readings: Readings) -> tuple[bool | None, str]:
+    def check_agreement(self, readings: Readings) -> tuple[bool | None, str]:
         """Whether its readings can go together, each off by no more than half a digit.
 
         Returns
@@ -108,7 +109,7 @@ class PlugInMeter:
         """
         read = {name: getattr(readings, name) for name in self.scales() if getattr(readings, name) is not None}
         halves = {name: scale.digit / 2 for name, scale in self.scales().items()}
-        found = of_intervals(
+        agreement = agreement_of_intervals(
             {name: (max(value - halves[name], 0.0), value + halves[name]) for name, value in read.items()}, read
         )
-        return found.agrees, found.words
+        return agreement.agrees, agreement.words

@@ -60,11 +60,11 @@ def what_sets_the_brightness(lamp: Lamp) -> tuple[str, str]:
 
 
 def _shown_by(meter, read, result):
-    shown, digits = meter.shown(result), meter.digits()
+    shown, digits = meter.readings(result), meter.digits()
     for key, name in _METER:
         value = getattr(read, key)
-        bench = "" if value is None else meter.text(key, value)
-        yield MeterLine(name, getattr(result, digits[key][2]), meter.text(key, shown[key]), bench)
+        bench = "" if value is None else meter.reading_text(key, value)
+        yield MeterLine(name, getattr(result, digits[key][2]), meter.reading_text(key, shown[key]), bench)
 
 
 def _inside(read, result):
@@ -81,7 +81,7 @@ def _agreement(meter: PlugInMeter, read: Readings) -> str:
     """The lamp file alone decides it, so a slider does not have it worked out again."""
     if None in (read.voltage, read.current, read.power, read.power_factor):
         return ""
-    return meter.agrees(read)[1]
+    return meter.check_agreement(read)[1]
 
 
 def _readings(lamp, result):

@@ -163,7 +163,7 @@ def compare_readings(
     if read.voltage:
         lamp = _on_mains(lamp, Mains(read.voltage, lamp.mains.frequency))
     result = steady_state(lamp)
-    bands = meter.expected(result, instrument)
+    bands = meter.expected_bands(result, instrument)
     rows = []
     for key, name, unit in TYPED:
         value = getattr(read, key)

@@ -42,7 +42,7 @@ def view_of(lamp: Lamp) -> View:
     lines = result.harmonic_currents
     parts = power.of_steady_state(result) if flows else None
     meter = PlugInMeter()
-    meter_texts = {name: meter.text(name, value) for name, value in meter.shown(result).items()}
+    meter_texts = {name: meter.reading_text(name, value) for name, value in meter.readings(result).items()}
     return View(
         lamp=lamp,
         result=result,
