@@ -4,7 +4,7 @@ import os
 
 import pytest
 from server import FLAGS, browser_path, workbook
-from visits import Visit
+from visits import Opener
 
 
 @pytest.fixture(scope="session")
@@ -32,24 +32,8 @@ def browser(address):
 
 @pytest.fixture(scope="session")
 def open_anew(browser, address):
-    """Open a notebook with a kernel of its own, all in one page: to load the page takes longer than to run a notebook.
-
-    Where the page is in no state to go on it is loaded anew.
-    """
-    from playwright.sync_api import Error
-
-    pages = []
-
-    def go(notebook, **size):
-        try:
-            pages[-1].turn_to(notebook, **size)
-        except (IndexError, Error):
-            for page in pages:
-                page.page.close()
-            pages[:] = [Visit(browser, address, notebook, **size)]
-        return pages[-1]
-
-    return go
+    """Open a notebook with a kernel of its own, `open_anew(name)`; `open_anew.last` is what is open."""
+    return Opener(browser, address)
 
 
 @pytest.fixture

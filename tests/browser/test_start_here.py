@@ -8,7 +8,6 @@ import pytest
 pytest.importorskip("playwright.sync_api")
 from look_over import barriers, resize, scrolls_sideways, shot, squeezed, wear
 from playwright.sync_api import expect
-from visits import Visit
 
 FIRST = "00_start_here.ipynb"
 
@@ -22,13 +21,15 @@ def predicted(opened):
     return page
 
 
-@pytest.fixture(scope="module")
-def first(browser, address):
-    """The notebook open and awake for all tests that leave its lamp as it is."""
-    opened = Visit(browser, address, FIRST)
-    predicted(opened)
-    yield opened
-    opened.page.close()
+@pytest.fixture
+def first(open_anew):
+    """The notebook open and awake, the same for all tests that leave its lamp as it is."""
+    opened = open_anew.last
+    if opened is None or opened.purpose != FIRST:
+        opened = open_anew(FIRST)
+        predicted(opened)
+        opened.purpose = FIRST
+    return opened
 
 
 @pytest.fixture

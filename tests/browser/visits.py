@@ -26,7 +26,7 @@ class Visit:
     """A page with a notebook open and run, and what went wrong on it."""
 
     def __init__(self, browser, address, notebook, width=1280, height=900):
-        self.notebook = notebook
+        self.notebook, self.purpose = notebook, None
         self.page = browser.new_page(viewport={"width": width, "height": height})
         self.complaints, self.outside = [], []
         self.page.on("console", self._heard)
@@ -37,7 +37,7 @@ class Visit:
 
     def turn_to(self, notebook, width=1280, height=900):
         """Open another notebook in the same page, or the same one anew: a new kernel, the page loaded once."""
-        self.notebook = notebook
+        self.notebook, self.purpose = notebook, None
         self.complaints.clear()
         self.outside.clear()
         self.page.set_viewport_size({"width": width, "height": height})
@@ -69,3 +69,22 @@ class Visit:
             '.jp-OutputArea-output[data-mime-type="application/vnd.jupyter.stderr"]'
         )
         return wrong.all_inner_texts()
+
+
+class Opener:
+    """Opens notebooks one after the other in one page: to load the page takes longer than to run a notebook."""
+
+    def __init__(self, browser, address):
+        self.where, self.last = (browser, address), None
+
+    def __call__(self, notebook, **size):
+        from playwright.sync_api import Error
+
+        try:
+            if self.last is not None:
+                self.last.turn_to(notebook, **size)
+                return self.last
+        except Error:  # the page is in no state to go on
+            self.last.page.close()
+        self.last = Visit(*self.where, notebook, **size)
+        return self.last
