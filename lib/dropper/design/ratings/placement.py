@@ -7,7 +7,7 @@ from ...circuit.fields import about, documented
 from ...circuit.lamp import Lamp, value_at
 from ...circuit.parts import BY_KEY
 from ...components import kinds
-from ...components.kinds import Chain, LedKind, Resistor
+from ...components.kinds import Chain, Kind, LedKind, Resistor
 from ...components.kinds.rating import Use
 
 _RESISTORS = ("inrush_resistor", "bleeder", "smoothing_bleeder", "series_resistor")
@@ -47,27 +47,27 @@ def families(lamp: Lamp, part: str) -> tuple[str, ...]:
     }[part]
 
 
-def family_of(kind) -> str:
+def family_of(kind: Chain | Kind | LedKind) -> str:
     """The family that a kind is one of, or "" for one of the learner's own."""
     kind = kind.part if isinstance(kind, Chain) else kind
     return next((name for name, members in kinds.FAMILIES.items() if kind in members), "")
 
 
-def name_of(kind) -> str:
+def name_of(kind: Chain | Kind | LedKind) -> str:
     """A kind's name; that of a chain tells how many."""
     if isinstance(kind, Chain):
         return kind.part.name if kind.count == 1 else f"{kind.count} × {kind.part.name}"
     return kind.name
 
 
-def fit(lamp: Lamp, part: str, given):
+def fit(lamp: Lamp, part: str, given: str | Chain | Kind | LedKind) -> Chain | Kind | LedKind:
     """What a learner says is fitted, as a kind in its place.
 
     Parameters
     ----------
     part
         A key of `parts.BY_KEY`.
-    given : str, Kind, LedKind or Chain
+    given
         "1N4007", "2 × carbon film 1/4 W", a kind of the learner's own.
 
     Returns
@@ -111,12 +111,8 @@ def fit(lamp: Lamp, part: str, given):
     return kind
 
 
-def allowed(lamp: Lamp, part: str, kind, quantity: str, use: Use) -> Allowed | None:
+def allowed(lamp: Lamp, part: str, kind: Chain | Kind | LedKind, quantity: str, use: Use) -> Allowed | None:
     """What a kind allows of a quantity in its place.
-
-    Parameters
-    ----------
-    kind : Chain, Kind or LedKind
 
     Returns
     -------

@@ -4,7 +4,7 @@ from collections.abc import Sequence
 
 from ...circuit.lamp import Lamp, value_at
 from ...components import kinds
-from ...components.kinds import Chain, Stress
+from ...components.kinds import Chain, Kind, Stress
 from ...components.kinds.capacitors import AcrossTheMains
 from ...components.kinds.diodes import RectifierDiode
 from ...components.kinds.rating import Use
@@ -13,7 +13,7 @@ from .stress import StressFound
 from .verdicts import checks_of, passes
 
 
-def least(lamp: Lamp, part: str, found: Sequence[StressFound], use: Use, start: str = ""):
+def least(lamp: Lamp, part: str, found: Sequence[StressFound], use: Use, start: str = "") -> Chain | Kind | None:
     """The least kind that passes, from the family that is in place or the usual ones.
 
     Parameters

@@ -20,7 +20,7 @@ from .selection import largest, least, start_of
 from .stress import QUANTITIES, StressFound
 from .stresses import stresses
 from .verdicts import OVER, PartRating, checks_of
-from .wording import FUSIBLE, NO_CLASS, RIPPLE, SERIES, WHICH_LED, beyond_sentence, surge_remark
+from .wording import FUSIBLE, NO_CLASS, RIPPLE, SERIES, WHICH_LED, beyond_sentence, part_name, surge_remark
 
 RATED = ("inrush_resistor", "dropper", "bleeder", "diodes", "smoothing", "smoothing_bleeder", "series_resistor", "leds")
 _CARE = (
@@ -41,6 +41,10 @@ class RatingsTable:
     beyond: tuple = about("A sentence for each fault that no part is chosen for.")
     stresses: tuple = about("Everything that was found, those faults included.", repr=False)
     use: Use = COMMON_USE
+
+    def __repr__(self) -> str:
+        over = ", ".join(part_name(rating.part) for rating in self.over)
+        return f"<RatingsTable of {self.lamp.name!r}: {len(self.parts)} parts, {over or 'none'} over its ratings>"
 
     def of(self, part: str) -> PartRating:
         """The rating of one part by its key; KeyError where the lamp has none."""

@@ -106,7 +106,7 @@ class PartRating:
         return max(self.checks, key=lambda check: (check.verdict == OVER, check.leads, check.use))
 
     @property
-    def limit(self):
+    def limit(self) -> float | None:
         """The limit that decides; None where none is kept."""
         return self.tightest.limit
 

@@ -1,6 +1,7 @@
 """Ratings told in sentences."""
 
 from collections.abc import Sequence
+from typing import Any
 
 from ...circuit.parts import BY_KEY
 from ...circuit.values import show, show_reading
@@ -36,13 +37,8 @@ def _take(kind):
     return kind.words[0].lower() + kind.words[1:-1] if isinstance(kind, Chain) and kind.count > 1 else name_of(kind)
 
 
-def part_sentence(rating) -> str:
-    """What a part sees, what it allows, and what to take.
-
-    Parameters
-    ----------
-    rating : PartRating
-    """
+def part_sentence(rating: Any) -> str:
+    """What a part sees, what it allows, and what to take, of a `PartRating`."""
     name = part_name(rating.part)
     text = f"{name[0].upper()}{name[1:]}: {_seen(rating)}"
     kind = "" if rating.kind is None else name_of(rating.kind)

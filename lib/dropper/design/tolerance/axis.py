@@ -29,13 +29,8 @@ class Axis:
         """What `steady.spread` takes, for values over the nominal one."""
         return {path: nominal * factors for path, nominal in self.paths}
 
-    def draw(self, chance, count: int) -> np.ndarray:
-        """Values over the nominal one, drawn at random.
-
-        Parameters
-        ----------
-        chance : numpy.random.Generator
-        """
+    def draw(self, chance: np.random.Generator, count: int) -> np.ndarray:
+        """Values over the nominal one, drawn at random."""
         if self.low == self.high:
             return np.full(count, self.low)
         if self.shape == FLAT:

@@ -36,7 +36,7 @@ class Extreme:
     inside: bool = about("The greatest or the least stands between the ends, not in a corner.")
 
     @property
-    def words(self):
+    def words(self) -> str:
         """The reading's range in a sentence."""
         nominal, low, high = (show_reading(value, self.unit) for value in (self.nominal, self.least, self.greatest))
         inside = " The worst stands between the ends, not in a corner." if self.inside else ""
@@ -70,7 +70,7 @@ class Corners:
         return self.extremes[quantities.known(key)]
 
     @property
-    def words(self):
+    def words(self) -> str:
         """Every reading's range, a sentence or two each."""
         dark = int(self.dark.sum())
         told = [extreme.words for extreme in self.extremes.values()]

@@ -38,7 +38,7 @@ class Elasticity:
     values: dict = about("What was put into it, by keyword.")
 
     @property
-    def words(self):
+    def words(self) -> str:
         """The figure in a sentence."""
         signed = f"{self.formula:+.2f}".replace("-", "−")
         return f"One per cent more {self.name} changes the mean current by {signed} per cent."

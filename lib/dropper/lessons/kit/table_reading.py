@@ -2,12 +2,14 @@
 
 from dataclasses import dataclass
 
+from ...circuit.fields import documented
 from ...circuit.values import show, show_plain
 from ...results.reading import Reading
 
 DIGITS = 5  # of 9.99 kΩ and 10.01 kΩ, the ends of ±0.1 %, three would make 9.99 and 10
 
 
+@documented
 @dataclass(frozen=True)
 class TableReading(Reading):
     """A reading from a table; see `Reading`."""
