@@ -1,8 +1,9 @@
-"""`python -m dropper`: open the workbook in JupyterLab, its sliders live."""
+"""Command `python -m dropper`: it opens the workbook in JupyterLab, its sliders live."""
 
 import argparse
 import os
 import sys
+from collections.abc import Sequence
 from pathlib import Path
 
 from .lab import HERE
@@ -11,8 +12,8 @@ from .lab.early import NOTEBOOK
 FIRST = "00_start_here.ipynb"
 
 
-def notebooks_folder():
-    """The folder of notebooks: below where we stand, or beside this library."""
+def notebooks_folder() -> Path:
+    """The folder of notebooks: below the current one, or beside this library."""
     for folder in (Path.cwd() / "notebooks", Path.cwd(), HERE.parents[2] / "notebooks"):
         if (folder / FIRST).is_file():
             return folder
@@ -31,7 +32,7 @@ def warm_up() -> None:
     settle(lamp)
 
 
-def main(arguments=None) -> None:
+def main(arguments: Sequence[str] | None = None) -> None:
     """Start JupyterLab on this machine only, with its token, showing the first notebook."""
     parser = argparse.ArgumentParser(prog="python -m dropper", description=main.__doc__)
     parser.add_argument("--notebook", default=FIRST, help="the notebook to open (default: %(default)s)")
@@ -47,7 +48,7 @@ def main(arguments=None) -> None:
     os.environ["JUPYTER_CONFIG_PATH"] = os.pathsep.join(filter(None, paths))
 
     os.environ[NOTEBOOK] = known.notebook
-    # One page shows the sliders: nobody else needs to be told what it has just told us.
+    # One page shows the sliders: what it sends need not be sent back to it.
     os.environ.setdefault("JUPYTER_WIDGETS_ECHO", "0")
 
     from jupyterlab.labapp import LabApp

@@ -1,11 +1,13 @@
 """The bench panel without a browser: every corner, bad input, and what its pictures say."""
 
+import dataclasses
 import itertools
 import re
 import shutil
 
 import pytest
 from dropper import Lamp, replace_at, steady_state
+from dropper.bench.meter import PlugInMeter
 from dropper.circuit.schematic import draw, reading
 from dropper.lessons import Bench
 from dropper.lessons.bench import figure as picture
@@ -162,3 +164,33 @@ def test_the_choice_goes_back_to_the_lamp_that_stayed(tmp_path):
     assert "spoilt.toml" in bench.complaint.value and box.choice.value == "good.toml"
     box.choice.value = "spoilt.toml"
     assert "spoilt.toml" in bench.complaint.value, "told again when it is chosen again"
+
+
+def test_whether_the_files_readings_agree_is_worked_out_once_for_a_lamp(monkeypatch):
+    """The sliders do not decide it."""
+    lamp = Lamp.from_toml(STAIR)
+    own = dataclasses.replace(lamp, readings=dataclasses.replace(lamp.readings, voltage=231.7))
+    agrees, calls = PlugInMeter.check_agreement, []
+    monkeypatch.setattr(
+        PlugInMeter, "check_agreement", lambda meter, readings: calls.append(readings) or agrees(meter, readings)
+    )
+    bench = Bench(STAIR, ask=False)
+    bench.start_from(own)
+    for value in (220e-9, 470e-9, 1e-6):
+        bench.sliders["dropper"].value = value
+    assert calls.count(own.readings) == 1
+    assert agrees(bench.meter, own.readings)[1] in bench.table.value
+
+
+def test_every_number_explains_itself_unless_the_lamp_is_dark(bench):
+    bench.reset()
+    assert [(reading.name, reading.key) for reading in bench.view.readings] == list(bench.reading_choice.options[1:])
+    for number in bench.view.readings:
+        bench.reading_choice.value = number.key
+        assert "$$" in bench.explanation.value and number.text in bench.explanation.value, number.key
+    bench.sliders["string.in_series"].value = 100
+    bench.sliders["mains.voltage"].value = 90.0
+    assert "The string stays dark" in bench.explanation.value and "$$" not in bench.explanation.value
+    bench.reset()
+    bench.reading_choice.value = ""
+    assert bench.explanation.value == ""

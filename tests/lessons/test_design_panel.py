@@ -104,7 +104,7 @@ def test_the_sheet_of_what_is_shown(panel, tmp_path, monkeypatch):
 
 def test_another_brief_and_another_name(panel):
     panel.brief_box.choice.value = "model_case.toml"
-    assert panel.brief.name == panel.brief_box.lamp_name.value == "model case" and panel.design.draft.clamp
+    assert panel.brief.name == panel.brief_box.lamp_name.value == "model case" and panel.design.sizing.clamp
     panel.brief_box.lamp_name.value = "my own"
     panel.sliders["in_series"].value = 12
     panel.reset()
@@ -119,7 +119,7 @@ def test_an_opened_sheet_brings_its_wishes_back(panel, tmp_path, monkeypatch):
     monkeypatch.chdir(tmp_path)
     panel.sliders["in_series"].value = 12
     wished, made = panel.brief, panel.design
-    assert made.draft.clamp
+    assert made.sizing.clamp
     box = panel.sheet()
     box.write()
     panel.sliders["in_series"].value = 8
@@ -127,7 +127,7 @@ def test_an_opened_sheet_brings_its_wishes_back(panel, tmp_path, monkeypatch):
     box.reopen()
     assert box.complaint.value == "" and "wishes that it was designed for" in box.message.value
     assert panel.opened == made.lamp and panel.brief == panel.initial == wished and panel.brief_box.choice.value is None
-    assert panel.design.lamp == made.lamp and panel.design.draft.clamp == made.draft.clamp
+    assert panel.design.lamp == made.lamp and panel.design.sizing.clamp == made.sizing.clamp
     assert panel.design.kinds == made.kinds and panel.sliders["in_series"].value == 12
 
 

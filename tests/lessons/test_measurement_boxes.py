@@ -76,7 +76,9 @@ def test_the_time_is_said_once_and_what_it_makes_of_the_mains_is_told(panel):
     assert "no wave of the mains" in panel.complaint.value and "1 ms from sample to sample" in panel.complaint.value
     box.interval.value = "25 µs"
     box.use()
-    assert panel.complaint.value == "" and panel.comparison.measurement.frequency.value == pytest.approx(49.97, abs=0.01)
+    assert panel.complaint.value == "" and panel.comparison.measurement.frequency.value == pytest.approx(
+        49.97, abs=0.01
+    )
     box.interval.value, box.time_column.value = "", column
     was, box.in_step.value = panel.comparison.measurement.power_factor.uncertainty, "1 µs"
     box.use()

@@ -1,9 +1,12 @@
 """The lessons' panels without a browser: every corner, every number explained, memory that stays flat."""
 
+import ctypes
+import gc
 import itertools
+import mmap
 import re
-import resource
 import sys
+from pathlib import Path
 from xml.dom import minidom
 
 import pytest
@@ -240,19 +243,25 @@ def test_a_mains_with_harmonics_is_looked_at_by_its_fundamental_and_that_is_said
     assert panel.initial.lamp == Lamp.from_toml(STAIR)
 
 
-def _resident():
-    """Memory that the process has used at most, in MB."""
-    most = resource.getrusage(resource.RUSAGE_SELF).ru_maxrss
-    return most / (2**20 if sys.platform == "darwin" else 2**10)
+def memory():
+    """Memory that the process has, in MB, with what is free given back (0 where the system does not say); small objects."""
+    gc.collect()
+    statm = Path("/proc/self/statm")
+    if not statm.exists():
+        return 0.0, sys.getallocatedblocks()
+    give_back = getattr(ctypes.CDLL(None), "malloc_trim", None)
+    if give_back:
+        give_back(0)
+    pages = int(statm.read_text().split()[1])
+    return pages * mmap.PAGESIZE / 2**20, sys.getallocatedblocks()
 
 
 @pytest.mark.parametrize("name", ["Bench", *ALL])
 def test_memory_stays_flat_over_many_moves(name):
-    """After some moves everything that is kept has been: more may take 8 MB, which is noise of the allocator.
+    """After 40 moves everything that is kept has been; 60 more may leave 4 kB each or ten small objects each.
 
-    A picture of 20 kB that stayed behind at each would be 12 MB over 600.
+    They leave 1 kB and five; a picture that stayed behind at each would be 20 kB.
     """
-    first, more = (100, 600) if name in WEIGHTY else (300, 900)
     panel = made(name)
     slider = panel.sliders[next(iter(panel.decisive), next(iter(panel.sliders)))]
     low, high = ends(slider)
@@ -262,10 +271,12 @@ def test_memory_stays_flat_over_many_moves(name):
             slider.value = high
             slider.value = low
 
-    move(first)
-    before = _resident()
-    move(more)
-    assert _resident() - before < 8, "a slider move leaves something behind"
+    move(40)
+    megabytes, objects = memory()
+    move(60)
+    more_megabytes, more_objects = memory()
+    assert more_megabytes - megabytes < 60 * 4e-3, "a slider move leaves something behind"
+    assert more_objects - objects < 60 * 10, "a slider move leaves objects behind"
 
 
 def test_a_fault_is_guessed_before_it_is_shown():

@@ -79,6 +79,11 @@ def value_of(lamp: Lamp, key: str) -> str:
     return show(value, "F" if key in ("dropper", "smoothing") else "Ω")
 
 
+def is_fitted(lamp: Lamp, key: str) -> bool:
+    """Whether the lamp has a part; mains, diodes and LEDs it always has."""
+    return getattr(lamp, key, True) not in (None, 0)
+
+
 def fitted_parts(lamp: Lamp) -> list[Part]:
     """The parts that this lamp has, in the order of the current."""
-    return [part for part in PARTS if value_of(lamp, part.key)]
+    return [part for part in PARTS if is_fitted(lamp, part.key)]

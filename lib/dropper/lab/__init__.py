@@ -1,4 +1,4 @@
-"""What the workbook asks of JupyterLab: settings, a page script, a quick connection."""
+"""Lab: what the workbook asks of JupyterLab: settings, a page script, a quick connection."""
 
 from pathlib import Path
 

@@ -1,4 +1,4 @@
-"""The kernel's websocket without the pause that TCP's small-packet delay adds to a drag."""
+"""Connection: the kernel's websocket without the pause that TCP's small-packet delay adds to a drag."""
 
 from typing import Any
 

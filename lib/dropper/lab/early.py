@@ -1,4 +1,4 @@
-"""A server extension that has the first notebook's kernel ready before the page has loaded.
+"""Early kernel: a server extension that has the first notebook's kernel ready before the page has loaded.
 
 The browser needs some seconds for JupyterLab itself; the kernel starts and imports the panel
 meanwhile. If anything goes wrong here, the page starts its kernel as ever.

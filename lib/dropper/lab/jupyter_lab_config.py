@@ -1,4 +1,4 @@
-"""Read by JupyterLab when `python -m dropper` starts it."""
+"""Lab configuration: read by JupyterLab when `python -m dropper` starts it."""
 
 from dropper.lab import HERE
 

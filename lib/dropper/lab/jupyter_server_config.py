@@ -1,4 +1,4 @@
-"""Read by the Jupyter server when `python -m dropper` starts it."""
+"""Server configuration: read by the Jupyter server when `python -m dropper` starts it."""
 
 c = get_config()  # noqa: F821
 c.ServerApp.ip = "localhost"

@@ -7,7 +7,7 @@ the reading comes from the lamp as it is. Both are shown, and how far they are a
 from __future__ import annotations
 
 from collections.abc import Iterator, Mapping
-from functools import cached_property
+from functools import cache, cached_property
 from typing import TYPE_CHECKING
 
 from ..circuit.lamp import THERMAL_VOLTAGE, Lamp
@@ -158,6 +158,7 @@ def reading(key: str, lamp: Lamp, result: SteadyState) -> Reading:
     raise KeyError(f"{key!r} has no derivation here; choose from {', '.join(QUESTIONS)}")
 
 
+@cache
 def warms(key: str) -> bool:
     """Whether a part, by its key, turns power into heat that a derivation gives."""
     from ..theory import ALL

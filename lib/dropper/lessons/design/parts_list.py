@@ -20,7 +20,7 @@ def parts_and_notes(design: Design) -> str:
     notes = tag("ul", items((*design.warnings, *design.advice, *_beyond(design))), css="dropper-parts")
     return joined(
         _table("The parts, and what each has to stand", design.header[1:], rows, words=(3, 4)),
-        tag("div", tag("p", design.kept.words), notes, css="dropper-words"),
+        tag("div", tag("p", design.rule_check.words), notes, css="dropper-words"),
     )
 
 

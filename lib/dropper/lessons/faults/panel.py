@@ -107,9 +107,9 @@ class Faults(LampPanel):
         )
 
     def verdict(self) -> tuple[str, str]:
-        word, told = view.fault_verdict(self.question_setting.lamp, view.QUESTION_FAULT)
+        word, sentence = view.fault_verdict(self.question_setting.lamp, view.QUESTION_FAULT)
         return {"dark": "dark", "dim": "half", "same": "same"}.get(word, ""), (
-            f"{told} The other diodes charge the dropper in one direction until nothing flows: a capacitor blocks dc."
+            f"{sentence} The other diodes charge the dropper in one direction until nothing flows: a capacitor blocks dc."
         )
 
     def can_judge(self) -> bool:

@@ -37,7 +37,7 @@ class FirstPower(LampPanel):
             return right, f"{view.now.sentence} The dropper limits it; a stronger filament lamp would never show it."
         return "dark", (
             f"{view.now.sentence} The dropper limits the current into a short as it does into the string:"
-            f" {show(view.whole.settled.line_current_rms, 'A')} with the lamp whole. This filament shows what bridges"
+            f" {show(view.whole.state.line_current_rms, 'A')} with the lamp whole. This filament shows what bridges"
             " the dropper, and little else."
         )
 
@@ -53,9 +53,9 @@ class FirstPower(LampPanel):
             layout=widgets.Layout(width=controls.WIDTH),
         )
         marked = setting.filament.voltage
-        watts = {each for each in WATTS if marked**2 / each <= HIGHEST_HOT} | {setting.filament.power}
+        watts = {power for power in WATTS if marked**2 / power <= HIGHEST_HOT} | {setting.filament.power}
         power = widgets.SelectionSlider(
-            options=[(show(each, "W"), each) for each in sorted(watts)],
+            options=[(show(power, "W"), power) for power in sorted(watts)],
             value=setting.filament.power,
             description="filament lamp",
             style={"description_width": "150px"},

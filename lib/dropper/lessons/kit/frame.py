@@ -1,8 +1,8 @@
-"""The still part of a picture: axes drawn once by matplotlib, without numbers.
+"""Frame: the still part of a picture: axes drawn once by matplotlib, without numbers.
 
 Drawing axes and type costs tens of milliseconds, curves laid over them one or two. So the
 frame is drawn once, with its grid at fixed places; when the scale changes, only the numbers
-beside the grid do, and they are part of the overlay (see `layer`).
+beside the grid do, and they are part of the overlay (see `overlay`).
 """
 
 import base64
@@ -45,12 +45,12 @@ class Frame:
     image: str  # a PNG as a data address
 
     @property
-    def view(self) -> str:
+    def view_box(self) -> str:
         """The view box of an SVG laid over the frame, in tenths of a pixel."""
         return f"0 0 {self.size[0] * 10} {self.size[1] * 10}"
 
     def backdrop(self) -> str:
-        """The frame as an HTML image that says nothing: the layer above it carries the words."""
+        """The frame as an HTML image that says nothing: the overlay carries the words."""
         style = "display:block;width:100%;height:auto;border-radius:6px"
         return f'<img alt="" src="{self.image}" style="{style}">'
 
@@ -76,21 +76,21 @@ def draw_frame(axes: tuple[Axes, ...], size: tuple, dpi: int = 200) -> Frame:
         if one.bare:
             continue
         left, top, wide, high = one.box
-        drawn = figure.add_axes((left / width, 1 - (top + high) / height, wide / width, high / height))
-        drawn.set_xlim(0, 1)
-        drawn.set_ylim(0, 1)
-        drawn.set_xticks(one.across, [""] * len(one.across))
-        drawn.set_yticks(one.up, [""] * len(one.up))
-        drawn.grid(color=GRID, linewidth=0.8)
-        drawn.tick_params(color=INK, length=4)
-        drawn.set_axisbelow(True)
+        plot = figure.add_axes((left / width, 1 - (top + high) / height, wide / width, high / height))
+        plot.set_xlim(0, 1)
+        plot.set_ylim(0, 1)
+        plot.set_xticks(one.across, [""] * len(one.across))
+        plot.set_yticks(one.up, [""] * len(one.up))
+        plot.grid(color=GRID, linewidth=0.8)
+        plot.tick_params(color=INK, length=4)
+        plot.set_axisbelow(True)
         if one.zero is not None:
-            drawn.axhline(one.zero, color=INK, linewidth=0.8)
-        drawn.set_ylabel(one.label, fontsize=9.5, color=INK)
-        drawn.yaxis.set_label_coords(-62 / wide, 0.5)
-        drawn.set_xlabel(one.below, fontsize=9.5, color=INK)
-        drawn.xaxis.set_label_coords(0.5, -27 / high)
-        for spine in drawn.spines.values():
+            plot.axhline(one.zero, color=INK, linewidth=0.8)
+        plot.set_ylabel(one.label, fontsize=9.5, color=INK)
+        plot.yaxis.set_label_coords(-62 / wide, 0.5)
+        plot.set_xlabel(one.below, fontsize=9.5, color=INK)
+        plot.xaxis.set_label_coords(0.5, -27 / high)
+        for spine in plot.spines.values():
             spine.set_color(INK)
     stream = io.BytesIO()
     figure.savefig(stream, format="png", dpi=dpi)

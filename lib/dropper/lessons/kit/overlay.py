@@ -1,4 +1,4 @@
-"""The moving part of a picture: curves, bars, dots and words as SVG, laid over a frame."""
+"""Overlay: the moving part of a picture: curves, bars, dots and words as SVG, laid over a frame."""
 
 from __future__ import annotations
 
@@ -194,7 +194,7 @@ class Overlay:
                 )
 
     def svg(self, sentence: str = "") -> str:
-        """The layer as SVG text.
+        """The overlay as SVG text.
 
         sentence : the picture in words, its text alternative; a ghost has none and is silent.
         """
@@ -203,7 +203,7 @@ class Overlay:
             if self.ghost
             else f'class="dropper-curves" role="img" aria-label="{escape(sentence, quote=True)}"'
         )
-        return f'<svg {says} viewBox="{self.frame.view}" style="{_BLOCK}">{_HATCH}{"".join(self._pieces)}</svg>'
+        return f'<svg {says} viewBox="{self.frame.view_box}" style="{_BLOCK}">{_HATCH}{"".join(self._pieces)}</svg>'
 
     def _points(self, axes, x, y):
         across, up = self.place(axes, *_thinned(x, y))

@@ -191,14 +191,14 @@ class Panel(PicturePanel):
     # what is shown
 
     def draw(self) -> None:
-        kept = self.kept_view
-        scale = self.picture.scales(*([self.view, kept] if kept else [self.view]))
+        reference = self.kept_view
+        scale = self.picture.scales(*([self.view, reference] if reference else [self.view]))
         self.curves.value = self.picture.overlay(self.view, scale, self.words)
-        if kept is None:
+        if reference is None:
             self.ghost.value = ""
-        elif (kept, scale) != self._ghost_drawn:
-            self.ghost.value = self.picture.ghost(kept, scale)
-        self._ghost_drawn = (kept, scale)
+        elif (reference, scale) != self._ghost_drawn:
+            self.ghost.value = self.picture.ghost(reference, scale)
+        self._ghost_drawn = (reference, scale)
 
     def show(self, view: Any) -> None:
         super().show(view)

@@ -4,7 +4,7 @@ from collections.abc import Callable
 
 import ipywidgets as widgets
 
-from ...bench.table.source import encoding
+from ...bench.table.source import detect_encoding
 from . import sliders
 
 LONGEST = 200_000  # characters: a table that a person measured is shorter
@@ -64,7 +64,7 @@ class PasteBox(widgets.VBox):
             self._complain(f"{name}: longer than {LONGEST:,} bytes; keep the rows that matter.")
             return
         try:
-            self.text.value = content.decode(encoding(content, name))
+            self.text.value = content.decode(detect_encoding(content, name))
         except ValueError as error:
             self._complain(f"{name}: is no text that can be read ({error})")
             return

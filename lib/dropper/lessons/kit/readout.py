@@ -28,21 +28,21 @@ class MeterLine:
     bench: str = about('What the lamp file says was read; "" for nothing.', default="")
 
 
-def plain(readings: Sequence[Reading], kept: Sequence[Reading] | None = None) -> str:
+def plain(readings: Sequence[Reading], reference: Sequence[Reading] | None = None) -> str:
     """Readings as an HTML table: now, and where there are kept ones those and the change."""
-    before = {reading.key: reading for reading in kept or ()}
+    by_key = {reading.key: reading for reading in reference or ()}
     rows = []
     for reading in readings:
         row = [reading.name, reading.text]
-        if kept is not None:
-            old = before.get(reading.key)
+        if reference is not None:
+            old = by_key.get(reading.key)
             row += [old.text, _change(old, reading)] if old else ["–", "–"]
         rows.append(row)
-    heads = ["reading", "now"] + ["kept", "change"] * (kept is not None)
+    heads = ["reading", "now"] + ["kept", "change"] * (reference is not None)
     return table("What is seen, and what follows", heads, rows, css="dropper-table", cells=_NOW)
 
 
-def metered(lines: Sequence[MeterLine], kept: Sequence[MeterLine] | None = None, note: str = "") -> str:
+def metered(lines: Sequence[MeterLine], reference: Sequence[MeterLine] | None = None, note: str = "") -> str:
     """The bench's readings as an HTML table, as a plug-in meter shows them.
 
     Parameters
@@ -51,12 +51,12 @@ def metered(lines: Sequence[MeterLine], kept: Sequence[MeterLine] | None = None,
         Stands below the table; "" for none.
     """
     benched = any(line.bench for line in lines)
-    heads = ["reading", "now"] + ["kept", "change"] * (kept is not None) + ["bench"] * benched
+    heads = ["reading", "now"] + ["kept", "change"] * (reference is not None) + ["bench"] * benched
     rows = []
     for place, line in enumerate(lines):
         row = [line.name, line.text]
-        if kept is not None:
-            row += [kept[place].text, signed_percent(kept[place].value, line.value)]
+        if reference is not None:
+            row += [reference[place].text, signed_percent(reference[place].value, line.value)]
         rows.append([*row, line.bench] if benched else row)
     caption = "What a plug-in meter shows, and four it does not"
     if benched:

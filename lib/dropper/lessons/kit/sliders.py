@@ -1,6 +1,7 @@
-"""The workbook's sliders and buttons, all alike."""
+"""Sliders: the workbook's sliders and buttons, all alike."""
 
 from collections.abc import Callable
+from typing import Any
 
 import ipywidgets as widgets
 
@@ -12,7 +13,9 @@ _LABEL = {"description_width": "150px"}
 WIDTH = "390px"
 
 
-def stepped(name: str, value: float, unit: str, low: float, high: float, series: int = 12, zero: bool = False):
+def stepped(
+    name: str, value: float, unit: str, low: float, high: float, series: int = 12, zero: bool = False
+) -> widgets.SelectionSlider:
     """A slider over preferred values; the lamp's own value is always among them.
 
     Parameters
@@ -34,8 +37,8 @@ def stepped(name: str, value: float, unit: str, low: float, high: float, series:
 
 
 def linear(
-    name: str, value: int | float, unit: str, low: int | float, high: int | float, step: int | float, digits: int = 0
-):
+    name: str, value: float, unit: str, low: float, high: float, step: float, digits: int = 0
+) -> widgets.SelectionSlider:
     """A slider with even steps; the lamp's own value is always among them, however odd.
 
     Parameters
@@ -49,8 +52,8 @@ def linear(
     """
     count = round((high - low) / step)
     values = {round(low + step * place, 9) for place in range(count + 1)} | {value}
-    values = sorted({type(value)(each) for each in values})
-    options = [(show_steps(each, unit, digits), each) for each in values]
+    values = sorted({type(value)(number) for number in values})
+    options = [(show_steps(number, unit, digits), number) for number in values]
     return widgets.SelectionSlider(
         options=options, value=value, description=name, style=_LABEL, layout=widgets.Layout(width=WIDTH)
     )
@@ -71,43 +74,39 @@ _OF_A_LAMP = {
 }
 
 
-def of_lamp(lamp: Lamp, *paths, within: str = ""):
-    """Sliders for fields of a lamp, standing where the lamp has them.
+def of_lamp(lamp: Lamp, *paths: str, within: str = "") -> dict[str, widgets.Widget]:
+    """Sliders for fields of a lamp, standing where the lamp has them, by path.
 
     Parameters
     ----------
-    paths : str
+    paths
         In the order in which they are to stand.
     within
         What stands before each path where the lamp is a part of the setting: "lamp.".
-
-    Returns
-    -------
-    dict of str to widget
     """
     return {within + path: _OF_A_LAMP[path](on_slider(path, value_at(lamp, path))) for path in paths}
 
 
-def on_slider(path: str, value):
+def on_slider(path: str, value: Any) -> Any:
     """A field's value as it stands on a slider or a list: a bleeder that is left out at 0, no fault as ""."""
     if value is not None:
         return value
     return 0.0 if path.endswith("bleeder") else ""
 
 
-def in_lamp(path: str, value):
+def in_lamp(path: str, value: Any) -> Any:
     """A slider's or list's value as it stands in the lamp."""
     left_out = (isinstance(value, str) and value == "") or (path.endswith("bleeder") and value == 0)
     return None if left_out else value
 
 
-def button(words: str, tip: str, act: Callable):
-    """A push button; `act` is called with no argument."""
-    made = widgets.Button(description=words, tooltip=tip, layout=widgets.Layout(width="auto"))
-    made.on_click(lambda _: act())
-    return made
+def button(words: str, tip: str, action: Callable[[], Any]) -> widgets.Button:
+    """A push button; `action` is called with no argument."""
+    push_button = widgets.Button(description=words, tooltip=tip, layout=widgets.Layout(width="auto"))
+    push_button.on_click(lambda _: action())
+    return push_button
 
 
-def words(text: str = "", css: str = "dropper-words"):
+def words(text: str = "", css: str = "dropper-words") -> widgets.HTML:
     """A piece of the page, as HTML."""
     return widgets.HTML(f'<div class="{css}">{text}</div>' if text else "")

@@ -86,7 +86,7 @@ class Markings(TablePanel):
         head = "These bands could be" if view.fit_count is None else "These fit what was measured"
         if view.fit_count == 0:
             head = "None of these fits what was measured"
-        rows = items(each.words for each in view.candidates)
+        rows = items(candidate.words for candidate in view.candidates)
         more = (view.fit_count or view.count) - len(view.candidates)
         rest = f"<p>{more} more stand behind these: make sure of some bands, or measure.</p>" if more else ""
         return f'<div class="dropper-words"><b>{head}</b><ol>{rows}</ol>{rest}</div>'

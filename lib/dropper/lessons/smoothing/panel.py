@@ -30,11 +30,11 @@ class Smoothing(LampPanel):
         if first.sufficient[0] != first.sufficient[0]:
             return "many", "Not even a millifarad does it in this lamp."
         times = first.sufficient[0] / self.question_setting.smoothing if self.question_setting.smoothing else None
-        told = f", {times:.1f} times what is fitted" if times else ""
+        comparison = f", {times:.1f} times what is fitted" if times else ""
         right = "" if times is None else "enough" if times <= 1 else "twice" if times < 3 else "many"
         return (
             right,
-            f"It takes {show_reading(first.sufficient[0], 'F')}{told}: the string's dynamic resistance is small.",
+            f"It takes {show_reading(first.sufficient[0], 'F')}{comparison}: the string's dynamic resistance is small.",
         )
 
     def can_judge(self) -> bool:

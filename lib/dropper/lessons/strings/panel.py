@@ -30,14 +30,14 @@ class Strings(LampPanel):
 
     def verdict(self) -> tuple[str, str]:
         now, twice, four = (view.with_more_leds(self.question_setting, times) for times in (1, 2, 4))
-        told = [
+        powers = [
             f"{count} in series " + ("stay dark" if dark else f"take {show_reading(watts, 'W')}")
             for count, watts, dark in (now, twice, four)
         ]
         (_, watts, _), (_, more, _), (_, most, _) = now, twice, four
         right = "more" if most > 3 * watts else "same" if min(more, most) > 0.9 * max(more, most, watts) else "hump"
         return right, (
-            f"{told[0]}, {told[1]}, {told[2]}. Power is the string's volts times its current, and the current falls in"
+            f"{powers[0]}, {powers[1]}, {powers[2]}. Power is the string's volts times its current, and the current falls in"
             " a straight line with the volts: a hump, highest at half of the mains' peak."
         )
 

@@ -61,11 +61,11 @@ class Tolerances(LampPanel):
         )
 
     def verdict(self) -> tuple[str, str]:
-        asked = self.question_setting
-        within = tolerances.share_within(asked, tolerances.QUESTION_LIMIT)
+        setting = self.question_setting
+        within = tolerances.share_within(setting, tolerances.QUESTION_LIMIT)
         if within != within:
             return "", "This lamp is dark as designed: there is nothing to keep to."
-        ends = tolerances.view_of(asked).ends
+        ends = tolerances.view_of(setting).ends
         return "all" if within >= 95 else "most" if within >= 60 else "few", (
             f"About {within:.0f} of a hundred. At the worst, with everything at its bad end, the current is"
             f" {100 * (1 - ends.least / ends.nominal):.3g} % low or {100 * (ends.greatest / ends.nominal - 1):.3g} %"
