@@ -56,8 +56,6 @@ RIGHT = {
     "ResistorOrCapacitor": "right",
     "LedCurve": "right",
 }
-# A move of these solves many lamps or many cycles.
-WEIGHTY = ("Designer", "Tolerances", "FirstPower", "Strings", "Sharing", "Measurement", "LedCurve")
 
 
 def made(name, ask=False, path=STAIR):
