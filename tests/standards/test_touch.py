@@ -91,11 +91,11 @@ def test_a_pair_on_which_the_rules_disagree():
     within 37 % and over 34 V; 1.061 s to 34 V, 0.794 s to 60 V."""
     found = residual.judge(0.47e-6, 1e6, 325.3)
     by_key = {check.rule.key: check for check in found.checks}
-    assert by_key["household"].left == pytest.approx(38.7, abs=0.05)
-    assert by_key["household"].word == "over" and by_key["household"].needed == pytest.approx(1.061, abs=5e-4)
+    assert by_key["household"].voltage_left == pytest.approx(38.7, abs=0.05)
+    assert by_key["household"].word == "over" and by_key["household"].time_needed == pytest.approx(1.061, abs=5e-4)
     assert by_key["office, superseded"].word == "within"
     assert by_key["machine, bare pins"].word == "within"
-    assert by_key["machine, bare pins"].needed == pytest.approx(0.794, abs=5e-4)
+    assert by_key["machine, bare pins"].time_needed == pytest.approx(0.794, abs=5e-4)
     assert by_key["audio, video, office"].word == "within"
     assert by_key["fixed luminaire"].word == "no limit", "0.47 µF is below 0.5 µF"
     assert found.disagree
@@ -138,8 +138,8 @@ def test_tolerances_are_counted_against_the_lamp():
 
 def test_without_a_bleeder_everything_stays():
     found = residual.judge(470e-9, None, 325.3)
-    assert all(check.left == 325.3 for check in found.checks) and not found.of("within")
-    assert all(check.needed == math.inf for check in found.of("over")) and "nothing empties it" in found.words
+    assert all(check.voltage_left == 325.3 for check in found.checks) and not found.of("within")
+    assert all(check.time_needed == math.inf for check in found.of("over")) and "nothing empties it" in found.words
     small = residual.judge(10e-9, None, 325.3)
     assert {check.word for check in small.checks} == {"no limit", "within"}, "10 nF: 425 V are class ES1"
 
@@ -162,11 +162,11 @@ def test_a_verdict_agrees_with_the_time_it_needs_and_never_says_safe(capacitance
         if check.word == "no limit":
             continue
         # within rounding of the exponential
-        assert check.word == ("within" if check.needed <= check.rule.seconds * (1 + 1e-9) else "over") or math.isclose(
-            check.needed, check.rule.seconds, rel_tol=1e-6
+        assert check.word == ("within" if check.time_needed <= check.rule.seconds * (1 + 1e-9) else "over") or math.isclose(
+            check.time_needed, check.rule.seconds, rel_tol=1e-6
         )
         law = peak * math.exp(-check.rule.seconds / (bleeder * capacitance * (1 + tolerance)))
-        assert check.left == pytest.approx(law, rel=1e-9, abs=1e-200)
+        assert check.voltage_left == pytest.approx(law, rel=1e-9, abs=1e-200)
     assert "safe" not in found.words and "local codes" in found.words
     assert found.disagree == ("The rules disagree" in found.words)
 

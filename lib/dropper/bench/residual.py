@@ -1,4 +1,4 @@
-"""What is left on a plug's pins after unplugging, judged by every rule that is kept in `standards`."""
+"""Residual voltage: what is left on a plug's pins after unplugging, judged by every rule in `standards`."""
 
 from dataclasses import dataclass
 
@@ -23,18 +23,12 @@ _FIELDS = {
 @documented
 @dataclass(frozen=True)
 class ResidualCheck(Verdict):
-    """One rule's verdict, with what it stands on.
-
-    Parameters
-    ----------
-    word, words, standard : str
-        See `Verdict`.
-    """
+    """One rule's verdict, with the voltages and times that it rests on."""
 
     rule: TouchRule
-    left: float = about("V, at the rule's moment.")
-    limit: float = about("V.")
-    needed: float = about("s until the limit is reached; infinite without a bleeder.")
+    voltage_left: float = about("at the rule's moment", "V")
+    limit: float = about("of the voltage", "V")
+    time_needed: float = about("until the limit is reached; infinite without a bleeder", "s")
 
 
 @documented
@@ -42,11 +36,15 @@ class ResidualCheck(Verdict):
 class Residual:
     """A dropper and its bleeder after unplugging, under every rule."""
 
-    capacitance: float = about("F and Ω, tolerances added; the bleeder is None where none is fitted.")
-    bleeder: float | None = about("F and Ω, tolerances added; the bleeder is None where none is fitted.")
-    peak_voltage: float = about("V, at the moment of unplugging.")
-    charge: float = about("C, at that moment.")
-    checks: tuple
+    capacitance: float = about("tolerance added", "F")
+    bleeder: float | None = about("tolerance added; None where none is fitted", "Ω")
+    peak_voltage: float = about("at the moment of unplugging", "V")
+    charge: float = about("at that moment", "C")
+    checks: tuple = about("a `ResidualCheck` for each rule")
+
+    def __repr__(self) -> str:
+        counts = ", ".join(f"{len(self.of(word))} {word}" for word in ("within", "over", "no limit"))
+        return f"<Residual of {show(self.charge, 'C')} at {show(self.peak_voltage, 'V')}, rules: {counts}>"
 
     def of(self, word: str) -> tuple[ResidualCheck, ...]:
         """The checks with one verdict: "within", "over" or "no limit"."""
@@ -103,8 +101,8 @@ def judge(
 
     Examples
     --------
-    >>> found = judge(470e-9, 1e6, 325.3)
-    >>> found.disagree, [check.rule.key for check in found.of("over")]
+    >>> residual = judge(470e-9, 1e6, 325.3)
+    >>> residual.disagree, [check.rule.key for check in residual.of("over")]
     (True, ['household', 'portable luminaire'])
     """
     rated = check_value("capacitance", capacitance, _FIELDS["capacitance"])
@@ -116,17 +114,17 @@ def judge(
     charge = theory.stored_charge(dropper=farads, initial_voltage=peak)
     checks = []
     for rule in TOUCH_RULES:
-        limit, left, needed = rule.limit_for(farads, peak), peak, float("inf")
+        limit, volts, seconds = rule.limit_for(farads, peak), peak, float("inf")
         if ohms is not None:
-            pair = {"dropper": farads, "bleeder": ohms, "initial_voltage": peak}
-            left = theory.residual_voltage(time=rule.seconds, **pair)
-            needed = theory.discharge_time(limit_voltage=limit, **pair) if limit < peak else 0.0
+            parts = {"dropper": farads, "bleeder": ohms, "initial_voltage": peak}
+            volts = theory.residual_voltage(time=rule.seconds, **parts)
+            seconds = theory.discharge_time(limit_voltage=limit, **parts) if limit < peak else 0.0
         elif limit >= peak:
-            needed = 0.0
-        verdict = residual_verdict(rule, left, rated, farads, charge, peak)
+            seconds = 0.0
+        verdict = residual_verdict(rule, volts, rated, farads, charge, peak)
         words = verdict.words
         if verdict.word == "over":
-            takes = "nothing empties it" if ohms is None else f"it takes {show(needed, 's')}"
-            words = f"{words.removesuffix('.')}; {takes}."
-        checks.append(ResidualCheck(verdict.word, words, verdict.standard, rule, left, limit, needed))
+            duration = "nothing empties it" if ohms is None else f"it takes {show(seconds, 's')}"
+            words = f"{words.removesuffix('.')}; {duration}."
+        checks.append(ResidualCheck(verdict.word, words, verdict.standard, rule, volts, limit, seconds))
     return Residual(farads, ohms, peak, charge, tuple(checks))

@@ -115,8 +115,8 @@ def left_rows(high: Lamp, judged: Residual | None, emptied: dict[str, Lamp]) -> 
     if judged is None:
         rows.append(("… later", "beyond what is judged here"))
     else:
-        left = {check.rule.seconds: check.left for check in judged.checks}
-        wait = {check.limit: check.needed for check in judged.checks if check.limit in (34.0, 60.0)}
+        left = {check.rule.seconds: check.voltage_left for check in judged.checks}
+        wait = {check.limit: check.time_needed for check in judged.checks if check.limit in (34.0, 60.0)}
         rows.append(("… after 1 s, after 5 s", f"{_left(left[1.0])}, {_left(left[5.0])}"))
         rows.append(("… until 60 V, 34 V are left", f"{_wait(wait[60.0])}, {_wait(wait[34.0])}"))
     for words, lamp in emptied.items():

@@ -83,7 +83,7 @@ def test_any_led_is_found_within_the_noise(volts, amps, share, ideality, count, 
     v, i = points_of(volts, amps, ohms, ideality, 0.01, count, noise, seed)
     true = Led(volts, amps, ohms, ideality)
     found = led_fit.fit(v, i)
-    low, high = found.reach
+    low, high = found.current_range
     for current in np.geomspace(low, high, 3):
         assert found.led.voltage_at(current) == pytest.approx(true.voltage_at(current), abs=5 * noise)
 
@@ -111,7 +111,7 @@ def test_bad_points_do_not_move_the_curve_and_are_named(bad, seed):
         v[place] += sign * off
     found = led_fit.fit(v, i)
     assert {point.row for point in found.outliers} == {place + 1 for place, _, _ in bad}
-    low, high = found.reach
+    low, high = found.current_range
     for current in np.geomspace(low, high, 3):
         assert found.led.voltage_at(current) == pytest.approx(true.voltage_at(current), abs=4 * noise)
     for place, _, sign in bad:
@@ -203,8 +203,8 @@ def test_published_points_of_leds(volts, amps, ohms):
 
 def test_the_bench_example_names_its_slip_and_goes_into_a_lamp(tmp_path):
     found = led_fit.from_csv(BENCH, at_current=0.020)
-    assert [point.row for point in found.outliers] == [11] and found.counted == "line"
-    assert found.rms < 0.006 and len(found.kept) == 13
+    assert [point.row for point in found.outliers] == [11] and found.row_word == "line"
+    assert found.rms < 0.006 and len(found.used_points) == 13
     said = str(found)
     assert "Line 11 stands 310 mV above the curve and was left out." in said
     assert re.search(
@@ -228,14 +228,14 @@ def test_residuals_are_measured_less_fitted_in_the_order_given():
         found.residuals, [volt - found.led.voltage_at(amp) for volt, amp in zip(v, i, strict=True)], atol=1e-12
     )
     np.testing.assert_allclose(again.residuals, found.residuals[order], atol=1e-7)
-    assert found.worst.row == 1 + int(np.abs(found.residuals).argmax())
+    assert found.worst_point.row == 1 + int(np.abs(found.residuals).argmax())
     assert found.rms == pytest.approx(math.sqrt((found.residuals**2).mean()))
 
 
 def test_gaps_and_dead_rows_are_left_out_and_named():
     v, i = points_of(3.1, 0.020, 9.0, 2.0, 0.01, 10)
     found = led_fit.fit([0.0, 1.2, math.nan, *v], [0.0, 0.0, 0.001, *i])
-    assert found.left_out == ((1, "no current"), (2, "no current"), (3, "a value is missing"))
+    assert found.skipped_rows == ((1, "no current"), (2, "no current"), (3, "a value is missing"))
     assert [point.row for point in found.points] == list(range(4, 14))
     assert "Row 3 holds no point: a value is missing." in found.sentence
 
@@ -244,7 +244,7 @@ def test_too_many_bad_points_are_kept_and_doubted():
     v, i = points_of(3.1, 0.020, 9.0, 2.0, 0.01, 16, 0.002, 1)
     v[8:14] += [0.5, -0.3, 0.4, 0.5, -0.4, 0.3]
     found = led_fit.fit(v, i)
-    assert found.outliers == () and found.apart == (9, 10, 11, 12, 13, 14)
+    assert found.outliers == () and found.distant_rows == (9, 10, 11, 12, 13, 14)
     assert "Rows 9, 10, 11, 12, 13, 14 stand far off, too many to leave out" in found.sentence
     assert found.rms_percent > 3 and "more than a meter scatters" in found.sentence
 

@@ -161,5 +161,5 @@ def test_a_record_of_thousands_of_points_is_fitted_at_once():
     begin = time.perf_counter()
     found = led_fit.fit([true.voltage_at(amp) for amp in amps], amps, at_current=0.020)
     assert time.perf_counter() - begin < 5
-    assert len(found.kept) == 8000 and found.led.forward_voltage == pytest.approx(3.1, abs=1e-3)
+    assert len(found.used_points) == 8000 and found.led.forward_voltage == pytest.approx(3.1, abs=1e-3)
     assert found.led.series_resistance == pytest.approx(9.0, abs=0.1)

@@ -1,4 +1,4 @@
-"""What to do with a lamp on the bench, step by step, with its own numbers and the reason for each.
+"""Checklist: what to do with a lamp on the bench, step by step, with its own numbers and the reason for each.
 
     from dropper.bench.checklist import checklist, first_power, FilamentLamp
     for stage in checklist(lamp).stages: ...
@@ -13,7 +13,7 @@ from ...circuit.lamp import Lamp
 from ...solver.heat.surroundings import Surroundings
 from ..meter.plug_in import PlugInMeter
 from . import before_power, under_power
-from .series_lamp import GLOWS, FilamentLamp, FirstPower, first_power, shown_by
+from .series_lamp import GLOWS, FilamentLamp, FirstPower, faults_by_glow, first_power
 from .steps import WHO, CheckList, Stage, Step
 
 __all__ = [
@@ -25,8 +25,8 @@ __all__ = [
     "Stage",
     "Step",
     "checklist",
+    "faults_by_glow",
     "first_power",
-    "shown_by",
 ]
 
 
@@ -41,7 +41,7 @@ def checklist(
     Parameters
     ----------
     filament
-        In series at first power; None: `FilamentLamp.suiting` the lamp.
+        In series at first power; None: `FilamentLamp.for_lamp` the lamp.
     meter
         None: a typical cheap one.
     surroundings
@@ -51,17 +51,24 @@ def checklist(
     ------
     TypeError
         If it is no Lamp.
+
+    Examples
+    --------
+    >>> from dropper import Lamp, Led, LedString, Mains
+    >>> lamp = Lamp(Mains(230, 50), LedString(Led(3.1, 0.02, 9.0), 22), 330e-9, 10e-6, 1e6, 220.0)
+    >>> checklist(lamp)
+    <CheckList of 'lamp': 31 steps in 6 stages>
     """
     if not isinstance(lamp, Lamp):
         raise TypeError(f"lamp: {lamp!r:.60} is not a Lamp")
     return CheckList(
         lamp,
         (
-            before_power.dead(lamp),
-            before_power.measured(lamp),
-            before_power.assembled(lamp),
-            under_power.first(lamp, filament),
-            under_power.readings(lamp, meter, surroundings),
-            under_power.after(lamp),
+            before_power.discharge_stage(lamp),
+            before_power.measurement_stage(lamp),
+            before_power.assembly_stage(lamp),
+            under_power.first_power_stage(lamp, filament),
+            under_power.readings_stage(lamp, meter, surroundings),
+            under_power.after_stage(lamp),
         ),
     )

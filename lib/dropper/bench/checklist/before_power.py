@@ -1,4 +1,4 @@
-"""What comes before power: proved dead, read and measured, put together."""
+"""Before power: proved dead, read and measured, put together."""
 
 import math
 
@@ -21,18 +21,18 @@ _DEAD = (
 )
 
 
-def dead(lamp: Lamp) -> Stage:
+def discharge_stage(lamp: Lamp) -> Stage:
     """Proved dead: unplugged, the meter tried, measured, discharged, measured again."""
     peak = lamp.mains.peak
     joules = 0.5 * lamp.dropper * peak**2
-    kept = f"The dropper can keep up to {show(peak, 'V')} from pin to pin"
+    charge = f"The dropper can keep up to {show(peak, 'V')} from pin to pin"
     if lamp.bleeder is None:
-        wait, reading = f"{kept}, and this lamp has no bleeder that would empty it.", None
+        wait, reading = f"{charge}, and this lamp has no bleeder that would empty it.", None
     else:
-        fed = {"dropper": lamp.dropper, "bleeder": lamp.bleeder, "initial_voltage": peak, "limit_voltage": EMPTY}
-        seconds = theory.discharge_time(**fed)
-        wait = f"{kept}; a sound bleeder takes it to {show(EMPTY, 'V')} in {show(seconds, 's')}."
-        reading = Reading("discharge_time", "time to 1 V", seconds, "s", "discharge_time", fed, exact=True)
+        values = {"dropper": lamp.dropper, "bleeder": lamp.bleeder, "initial_voltage": peak, "limit_voltage": EMPTY}
+        seconds = theory.discharge_time(**values)
+        wait = f"{charge}; a sound bleeder takes it to {show(EMPTY, 'V')} in {show(seconds, 's')}."
+        reading = Reading("discharge_time", "time to 1 V", seconds, "s", "discharge_time", values, exact=True)
     steps = [
         Step(
             "unplug",
@@ -83,10 +83,10 @@ def dead(lamp: Lamp) -> Stage:
     return Stage("Unplugged, and proved dead", tuple(steps), _DEAD)
 
 
-def measured(lamp: Lamp) -> Stage:
+def measurement_stage(lamp: Lamp) -> Stage:
     """Marks read and parts measured, out of power."""
 
-    def within(value, unit, share):
+    def tolerance_words(value, unit, share):
         low, high = (show(value * (1 + way * share), unit) for way in (-1, 1))
         return f"{show(value, unit)} ± {100 * share:.3g} %: {low} to {high}."
 
@@ -95,7 +95,7 @@ def measured(lamp: Lamp) -> Stage:
             "dropper",
             "Read the dropper's print, then measure it with one lead lifted.",
             "The current goes with it, per cent for per cent; a film capacitor can have lost half and look like new.",
-            within(lamp.dropper, "F", CAPACITOR),
+            tolerance_words(lamp.dropper, "F", CAPACITOR),
             None,
             ""
             if low_voltage(lamp)
@@ -109,7 +109,7 @@ def measured(lamp: Lamp) -> Stage:
                 "Measure the dropper's bleeder where it is: across the dropper.",
                 "It is the only resistance there; a reading near zero means a shorted dropper, one that is"
                 " over range an open bleeder.",
-                within(lamp.bleeder, "Ω", RESISTOR),
+                tolerance_words(lamp.bleeder, "Ω", RESISTOR),
             )
         )
     if lamp.inrush_resistor:
@@ -118,7 +118,7 @@ def measured(lamp: Lamp) -> Stage:
                 "inrush resistor",
                 "Read its bands with their names, then measure it.",
                 "Scorched ones drift upwards, and nobody sees that in the light.",
-                within(lamp.inrush_resistor, "Ω", RESISTOR),
+                tolerance_words(lamp.inrush_resistor, "Ω", RESISTOR),
             )
         )
     if lamp.smoothing_bleeder is not None:
@@ -127,7 +127,7 @@ def measured(lamp: Lamp) -> Stage:
                 "smoothing bleeder",
                 "Measure the smoothing capacitor's bleeder, minus lead to minus.",
                 "With the leads the other way round the meter may drive the LEDs or the bridge.",
-                within(lamp.smoothing_bleeder, "Ω", RESISTOR),
+                tolerance_words(lamp.smoothing_bleeder, "Ω", RESISTOR),
             )
         )
     if lamp.smoothing:
@@ -136,11 +136,15 @@ def measured(lamp: Lamp) -> Stage:
                 "smoothing",
                 "Measure the smoothing capacitor with one lead lifted.",
                 "Dried out it has lost most of its value: the light flickers, and nothing else tells.",
-                within(lamp.smoothing, "F", ELECTROLYTIC),
+                tolerance_words(lamp.smoothing, "F", ELECTROLYTIC),
             )
         )
-    bled = [ohms for ohms in (lamp.bleeder, lamp.smoothing_bleeder) if ohms]
-    through = f", or about {show(sum(bled), 'Ω')} where the meter's own volts open the bridge" if len(bled) == 2 else ""
+    bleeders = [ohms for ohms in (lamp.bleeder, lamp.smoothing_bleeder) if ohms]
+    through = (
+        f", or about {show(sum(bleeders), 'Ω')} where the meter's own volts open the bridge"
+        if len(bleeders) == 2
+        else ""
+    )
     steps += [
         Step(
             "diodes",
@@ -161,7 +165,7 @@ def measured(lamp: Lamp) -> Stage:
     return Stage("Read and measured", tuple(steps))
 
 
-def assembled(lamp: Lamp) -> Stage:
+def assembly_stage(lamp: Lamp) -> Stage:
     """Soldered in an order that keeps parts cool and the right way round, and tried on a low voltage."""
     string = lamp.string
     current = TRY * string.led.at_current * string.in_parallel
@@ -169,8 +173,8 @@ def assembled(lamp: Lamp) -> Stage:
     volt = whole / string.in_series
     groups = min(string.in_series, max(1, math.floor(BENCH_SUPPLY / volt)))
     volts = f"{show(current, 'A')} at about {show(groups * volt, 'V')} for {groups} in series"
-    each = "groups" if string.in_parallel > 1 else "LEDs"
-    parts = "in one go" if groups == string.in_series else f"{groups} {each} at a time"
+    unit = "groups" if string.in_parallel > 1 else "LEDs"
+    parts = "in one go" if groups == string.in_series else f"{groups} {unit} at a time"
     electrolytic = (
         [
             Step(

@@ -1,4 +1,4 @@
-"""First power through a filament lamp in series: how brightly it glows, with the lamp whole and with each fault."""
+"""Series lamp: first power through a filament lamp, how brightly it glows, with the lamp whole and with each fault."""
 
 from __future__ import annotations
 
@@ -51,7 +51,7 @@ class FilamentLamp:
             )
 
     @classmethod
-    def suiting(cls, lamp: Lamp) -> FilamentLamp:
+    def for_lamp(cls, lamp: Lamp) -> FilamentLamp:
         """The smallest common one of the mains' voltage that stays dark even with the lamp's output shorted.
 
         So whatever the lamp's sound dropper lets through leaves it dark, and a glow means that the dropper is bridged.
@@ -62,9 +62,9 @@ class FilamentLamp:
             The largest of them if none stays dark.
         """
         volts = min(max(lamp.mains.voltage, 12.0), 250.0)
-        there = [cls(volts, watts) for watts in WATTS if volts**2 / watts <= HIGHEST_HOT]
+        choices = [cls(volts, watts) for watts in WATTS if volts**2 / watts <= HIGHEST_HOT]
         shorted = with_fault(lamp, Fault("short", "D1 and D3"))
-        return next((one for one in there if first_power(shorted, one).temperature < WELL_DARK), there[-1])
+        return next((item for item in choices if first_power(shorted, item).temperature < WELL_DARK), choices[-1])
 
     @property
     def marked(self) -> str:
@@ -97,14 +97,20 @@ class FilamentLamp:
 @documented
 @dataclass(frozen=True, eq=False)
 class FirstPower:
-    """A lamp, whole or with a fault, behind a filament lamp, once both have settled."""
+    """A lamp, whole or with a fault, in series with a filament lamp, once both are steady."""
 
     filament: FilamentLamp
-    temperature: float = about("Of the filament: K, Ω, W.")
-    resistance: float = about("Of the filament: K, Ω, W.")
-    power: float = about("Of the filament: K, Ω, W.")
-    settled: SteadyState = about("The lamp behind it.")
+    temperature: float = about("of the filament", "K")
+    resistance: float = about("of the filament", "Ω")
+    power: float = about("of the filament", "W")
+    state: SteadyState = about("of the lamp in series with it")
     fault: str = about('In words; "" for the whole lamp.')
+
+    def __repr__(self) -> str:
+        return (
+            f"<FirstPower of {self.filament.marked}{f', {self.fault}' if self.fault else ''}: filament {self.glow},"
+            f" {self.temperature:.0f} K at {show(self.state.line_current_rms, 'A')}>"
+        )
 
     @property
     def glow(self) -> str:
@@ -122,24 +128,33 @@ class FirstPower:
         head = f"With {self.fault}" if self.fault else "With the lamp whole"
         seen = f"glows {self.glow}" if self.glow == _BRIGHT else f"is {self.glow}"
         return (
-            f"{head} the filament {seen}: {show(self.settled.line_current_rms, 'A')} rms keep it at"
+            f"{head} the filament {seen}: {show(self.state.line_current_rms, 'A')} rms keep it at"
             f" {self.temperature:.0f} K, where it has {show(self.resistance, 'Ω')} and takes {show(self.power, 'W')}."
         )
 
 
 def first_power(lamp: Lamp | Faulty, filament: FilamentLamp) -> FirstPower:
-    """A lamp behind a filament lamp: the temperature at which the filament gives off what its current brings.
+    """First power of a lamp in series with a filament lamp.
+
+    The filament is at the temperature at which it gives off what its current brings.
 
     Raises
     ------
     ArithmeticError
         If the circuit's equations could not be solved.
+
+    Examples
+    --------
+    >>> from dropper import Lamp, Led, LedString, Mains
+    >>> lamp = Lamp(Mains(230, 50), LedString(Led(3.1, 0.02, 9.0), 22), 330e-9, 10e-6, 1e6, 220.0)
+    >>> first_power(lamp, FilamentLamp(230, 25))
+    <FirstPower of 230 V 25 W: filament dark, 351 K at 21.6 mA>
     """
     return _first_power(lamp, filament)
 
 
 @functools.lru_cache(maxsize=16)
-def _kept_at(filament):
+def _heating_curve(filament):
     """Temperatures, K, and the currents, A, that keep the filament at them."""
     kelvins = np.linspace(ROOM + 1e-3, _HOTTEST * filament.hot_temperature, 4000)
     return kelvins, filament.current(kelvins)
@@ -149,35 +164,43 @@ def _kept_at(filament):
 def _first_power(lamp, filament):
     from scipy.optimize import brentq
 
-    kelvins, currents = _kept_at(filament)
+    kelvins, currents = _heating_curve(filament)
 
     @functools.cache
-    def behind(current):
-        """The filament's temperature at a current, its ohms, and the lamp behind it."""
+    def circuit_at(current):
+        """The filament's temperature at a current, its ohms, and the state of the lamp."""
         temperature = float(np.interp(current, currents, kelvins))
         resistance = filament.resistance(temperature)
         return temperature, resistance, settle(lamp, resistance)
 
     def excess(current):
         """By how much the lamp lets more through than a current that the filament is as warm by."""
-        return behind(current)[2].line_current_rms - current
+        return circuit_at(current)[2].line_current_rms - current
 
-    most = behind(0.0)[2].line_current_rms  # a filament that warms lets less through, or hardly any more
+    most = circuit_at(0.0)[2].line_current_rms  # a filament that warms lets less through, or hardly any more
     while excess(most) > 0:
         most *= 1.1
     current = brentq(excess, 0.0, most, xtol=1e-7, rtol=1e-4) if most else 0.0
-    temperature, resistance, settled = behind(current)
+    temperature, resistance, state = circuit_at(current)
     fault = lamp.fault.words(lamp.lamp) if isinstance(lamp, Faulty) else ""
-    return FirstPower(filament, temperature, resistance, settled.line_current_rms**2 * resistance, settled, fault)
+    return FirstPower(filament, temperature, resistance, state.line_current_rms**2 * resistance, state, fault)
 
 
-def shown_by(lamp: Lamp, filament: FilamentLamp) -> tuple[tuple[FirstPower, ...], tuple[FirstPower, ...]]:
+def faults_by_glow(lamp: Lamp, filament: FilamentLamp) -> tuple[tuple[FirstPower, ...], tuple[FirstPower, ...]]:
     """Which single faults make the filament glow, and which leave it as dark as the whole lamp does.
 
     Returns
     -------
     (tuple of FirstPower, tuple of FirstPower)
         Those that glow, and those that do not.
+
+    Examples
+    --------
+    >>> from dropper import Lamp, Led, LedString, Mains
+    >>> lamp = Lamp(Mains(230, 50), LedString(Led(3.1, 0.02, 9.0), 22), 330e-9, 10e-6, 1e6, 220.0)
+    >>> glowing, dark = faults_by_glow(lamp, FilamentLamp(230, 25))
+    >>> [trial.fault for trial in glowing]
+    ['dropper short', "dropper's bleeder short"]
     """
-    every = [first_power(with_fault(lamp, fault), filament) for fault in faults_of(lamp)]
-    return tuple(one for one in every if one.glows), tuple(one for one in every if not one.glows)
+    trials = [first_power(with_fault(lamp, fault), filament) for fault in faults_of(lamp)]
+    return tuple(trial for trial in trials if trial.glows), tuple(trial for trial in trials if not trial.glows)

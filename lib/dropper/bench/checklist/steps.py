@@ -1,4 +1,4 @@
-"""A step of the check-list, a stage of it, and the list as words and rows."""
+"""Steps of the check-list: a step, a stage of it, and the list as words and rows."""
 
 from collections.abc import Sequence
 from dataclasses import dataclass
@@ -32,7 +32,7 @@ class Stage:
 
     title: str
     steps: tuple
-    caution: str = ""
+    caution: str = about('what to beware of; "" for none', default="")
 
 
 WHO = (
@@ -47,7 +47,10 @@ class CheckList:
     """What to do with one lamp on the bench, in its order."""
 
     lamp: Lamp
-    stages: tuple
+    stages: tuple = about("a `Stage` after the other, in their order")
+
+    def __repr__(self) -> str:
+        return f"<CheckList of {self.lamp.name!r}: {len(self.steps)} steps in {len(self.stages)} stages>"
 
     @property
     def steps(self) -> tuple[Step, ...]:
@@ -69,8 +72,8 @@ class CheckList:
         (Stage or None, Step or None, Step or None)
             The next step and its stage, None where nothing is left; and the step that was ticked too early, if any.
         """
-        left = iter(done)
-        ticked = [[next(left) for _ in stage.steps] for stage in self.stages]
+        remaining = iter(done)
+        ticked = [[next(remaining) for _ in stage.steps] for stage in self.stages]
         last = max((place for place, ticks in enumerate(ticked) if any(ticks)), default=-1)
         for place, (stage, ticks) in enumerate(zip(self.stages, ticked, strict=True)):
             if all(ticks) or (not any(ticks) and place < last):
@@ -81,7 +84,7 @@ class CheckList:
             return stage, step, early
         return None, None, None
 
-    def of(self, key):
+    def of(self, key: str) -> Step:
         """One step by its key; KeyError where this lamp asks for none."""
         for step in self.steps:
             if step.key == key:

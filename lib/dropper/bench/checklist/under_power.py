@@ -1,4 +1,4 @@
-"""First power behind a filament lamp, the readings, and what comes after."""
+"""Under power: first through a filament lamp, then the readings, and what comes after."""
 
 from ... import theory
 from ...circuit.lamp import Lamp
@@ -10,7 +10,7 @@ from ...solver.steady import steady_state
 from ...standards.cautions import low_voltage
 from ..meter import PlugInMeter, expected_bands
 from ..residual import judge
-from .series_lamp import FilamentLamp, first_power, shown_by
+from .series_lamp import FilamentLamp, faults_by_glow, first_power
 from .steps import Stage, Step
 
 _LIVE = (
@@ -28,7 +28,7 @@ def _live(lamp):
     return " ".join((*low_voltage(lamp), _LIVE))
 
 
-def first(lamp: Lamp, filament: FilamentLamp | None) -> Stage:
+def first_power_stage(lamp: Lamp, filament: FilamentLamp | None) -> Stage:
     """First power: a filament lamp in series, whose glow tells of shorts.
 
     Parameters
@@ -36,15 +36,15 @@ def first(lamp: Lamp, filament: FilamentLamp | None) -> Stage:
     filament
         None: one that suits the lamp.
     """
-    filament = filament or FilamentLamp.suiting(lamp)
+    filament = filament or FilamentLamp.for_lamp(lamp)
     whole = first_power(lamp, filament)
-    glowing, dark = shown_by(lamp, filament)
-    seen = "; ".join(f"{one.fault}: {one.glow}" for one in glowing) or "none of the faults kept here"
-    unseen = "; ".join(one.fault for one in dark[:3])
+    glowing, dark = faults_by_glow(lamp, filament)
+    seen = "; ".join(f"{trial.fault}: {trial.glow}" for trial in glowing) or "none of the faults kept here"
+    unseen = "; ".join(trial.fault for trial in dark[:3])
     reading = Reading(
         "series_current",
         "current through the filament lamp",
-        whole.settled.line_current_rms,
+        whole.state.line_current_rms,
         "A",
         "filament_current",
         filament.values(whole.temperature),
@@ -62,7 +62,7 @@ def first(lamp: Lamp, filament: FilamentLamp | None) -> Stage:
             ),
             Step(
                 "series lamp",
-                _plugged(lamp, filament),
+                _connection_words(lamp, filament),
                 f"Cold it has {show(filament.resistance(298.0), 'Ω')}, hot"
                 f" {show(filament.resistance(filament.hot_temperature), 'Ω')}: nearly nothing for a sound lamp, and a"
                 " limit for one with a short. It makes nothing fit to be touched.",
@@ -87,7 +87,7 @@ def first(lamp: Lamp, filament: FilamentLamp | None) -> Stage:
     )
 
 
-def readings(lamp: Lamp, meter: PlugInMeter | None, surroundings: Surroundings | None) -> Stage:
+def readings_stage(lamp: Lamp, meter: PlugInMeter | None, surroundings: Surroundings | None) -> Stage:
     """The readings, each with the band that it should fall in.
 
     Parameters
@@ -110,7 +110,7 @@ def readings(lamp: Lamp, meter: PlugInMeter | None, surroundings: Surroundings |
                 "Write down what you expect before you look.",
                 "A reading that was guessed first teaches; one that is only looked at confirms.",
             ),
-            _metered(lamp, result, f"{rows}; power factor {bands['power_factor'].words}"),
+            _line_step(lamp, result, f"{rows}; power factor {bands['power_factor'].words}"),
             Step(
                 "own sum",
                 "Multiply volts and amperes yourself and compare with watts over power factor.",
@@ -152,7 +152,7 @@ def _transformer(lamp):
     )
 
 
-def _plugged(lamp, filament):
+def _connection_words(lamp, filament):
     """How the filament lamp comes into the line."""
     if low_voltage(lamp):
         return (
@@ -165,7 +165,7 @@ def _plugged(lamp, filament):
     )
 
 
-def _metered(lamp, result, rows):
+def _line_step(lamp, result, rows):
     """The readings of the line."""
     volts = show(lamp.mains.voltage, "V")
     if low_voltage(lamp):
@@ -187,14 +187,20 @@ def _metered(lamp, result, rows):
     )
 
 
-def after(lamp: Lamp) -> Stage:
+def after_stage(lamp: Lamp) -> Stage:
     """What comes after: the decay timed, the list kept."""
     steps = []
     if lamp.bleeder is not None:
-        fed = {"dropper": lamp.dropper, "bleeder": lamp.bleeder, "initial_voltage": lamp.mains.peak}
-        left = theory.residual_voltage(**fed, time=1.0)
+        values = {"dropper": lamp.dropper, "bleeder": lamp.bleeder, "initial_voltage": lamp.mains.peak}
+        left = theory.residual_voltage(**values, time=1.0)
         reading = Reading(
-            "residual_voltage", "pin to pin after 1 s", left, "V", "residual_voltage", fed | {"time": 1.0}, exact=True
+            "residual_voltage",
+            "pin to pin after 1 s",
+            left,
+            "V",
+            "residual_voltage",
+            values | {"time": 1.0},
+            exact=True,
         )
         steps.append(
             Step(

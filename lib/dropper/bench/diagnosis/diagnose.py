@@ -139,7 +139,7 @@ def is_conclusive(probabilities: Sequence[float], unknown: float) -> bool:
 
     Parameters
     ----------
-    chances
+    probabilities
         Of the causes, the most probable first.
     unknown
         Probability of none of them.

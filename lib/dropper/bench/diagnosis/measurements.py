@@ -21,7 +21,7 @@ HAZARDS = (
 LIVE = 3
 
 
-def _always(lamp):
+def _always(lamp: Lamp) -> str:
     """Every lamp allows it."""
     return ""
 

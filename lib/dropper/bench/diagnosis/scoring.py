@@ -92,7 +92,7 @@ def score_of(
         Accusations that were wrong.
     chance
         How probable what was read had made the cause that was accused.
-    helped
+    help_count
         How often help was asked for.
     """
     best = best_way(hidden, live)

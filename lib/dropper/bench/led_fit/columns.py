@@ -1,11 +1,11 @@
-"""Volts and amperes of an LED from the learner's table."""
+"""Columns: volts and amperes of an LED from the learner's table."""
 
 import dataclasses
 from pathlib import Path
 
 from .. import table
-from .fit import fit_measured
-from .points import Measured, measured
+from .fit import fit_points
+from .points import MeasuredPoints, check_points
 from .result import LedFit
 
 # What a heading may say of its unit where it has none in brackets.
@@ -59,11 +59,11 @@ def from_csv(path_or_text: str | Path, at_current: float | None = None, junction
     >>> round(from_csv(text, at_current=0.010).led.forward_voltage, 2)
     2.88
     """
-    return fit_measured(read_csv(path_or_text), at_current, junctions)
+    return fit_points(read_csv(path_or_text), at_current, junctions)
 
 
-def read_csv(path_or_text: str | Path) -> Measured:
-    """The points of a table, looked over but not fitted.
+def read_csv(path_or_text: str | Path) -> MeasuredPoints:
+    r"""The points of a table, checked but not fitted.
 
     Parameters
     ----------
@@ -74,44 +74,49 @@ def read_csv(path_or_text: str | Path) -> Measured:
     ------
     ValueError
         As for `from_csv`.
+
+    Examples
+    --------
+    >>> read_csv("V (V), I (mA)\n2.6, 1\n2.7, 3\n2.8, 8\n3.0, 14").amps
+    (0.001, 0.003, 0.008, 0.014)
     """
-    read = table.read(path_or_text)
-    units = {name: unit or _WORDS.get(name.strip().lower(), "") for name, unit in read.units.items()}
-    read = dataclasses.replace(read, units=units)
-    return measured(_column(read, "V"), _column(read, "A"), read.lines, "line")
+    data = table.read(path_or_text)
+    units = {name: unit or _WORDS.get(name.strip().lower(), "") for name, unit in data.units.items()}
+    data = dataclasses.replace(data, units=units)
+    return check_points(_column(data, "V"), _column(data, "A"), data.lines, "line")
 
 
-def _column(read, unit):
+def _column(data, unit):
     """The one column in a unit, with whatever prefix its heading has."""
-    found = {}
-    for name, own in read.units.items():
+    columns = {}
+    for name, written in data.units.items():
         try:
-            found |= {name: read.si(name, unit)} if own else {}
+            columns |= {name: data.si(name, unit)} if written else {}
         except table.TableError:  # it is in another unit
             continue
-    if len(found) == 1:
-        return next(iter(found.values()))
-    if not found and not any(read.units.values()):
-        _refuse_another_delimiter(read)
-    headings = ", ".join(f"'{name} ({own})'" if own else repr(name) for name, own in read.units.items())
-    if not found:
+    if len(columns) == 1:
+        return next(iter(columns.values()))
+    if not columns and not any(data.units.values()):
+        _refuse_another_delimiter(data)
+    headings = ", ".join(f"'{name} ({written})'" if written else repr(name) for name, written in data.units.items())
+    if not columns:
         raise ValueError(
-            f"{read.source}: no column is in {unit}; one of them has to be {_WANTED[unit]}. The headings are {headings}"
+            f"{data.source}: no column is in {unit}; one of them has to be {_WANTED[unit]}. The headings are {headings}"
         )
     raise ValueError(
-        f"{read.source}: {' and '.join(map(repr, found))} are both in {unit}; keep one of them, or take the unit of the"
-        f" other out of its heading. The headings are {headings}"
+        f"{data.source}: {' and '.join(map(repr, columns))} are both in {unit}; keep one of them, or take the unit of"
+        f" the other out of its heading. The headings are {headings}"
     )
 
 
-def _refuse_another_delimiter(read):
+def _refuse_another_delimiter(data):
     """Say so where the headings have another delimiter than the rows, so that none of them was taken."""
-    for line in read.about:
+    for line in data.about:
         for mark, called in _BETWEEN.items():
             parts = line.split(mark)
-            if len(parts) == len(read.units) > 1 and all(part.strip() for part in parts):
-                rows = _BETWEEN.get(read.layout.delimiter, "spaces")
+            if len(parts) == len(data.units) > 1 and all(part.strip() for part in parts):
+                rows = _BETWEEN.get(data.layout.delimiter, "spaces")
                 raise ValueError(
-                    f"{read.source}: the headings, {line!r}, have {called} between them, the rows have {rows}; put the"
+                    f"{data.source}: the headings, {line!r}, have {called} between them, the rows have {rows}; put the"
                     " same between both"
                 )

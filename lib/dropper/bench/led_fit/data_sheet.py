@@ -1,4 +1,4 @@
-"""An LED as the learner's own data sheet states it."""
+"""Data sheet: an LED as the learner's own data sheet states it."""
 
 from ...circuit.fields import check_value, spec_of
 from ...circuit.lamp import THERMAL_VOLTAGE, Led
@@ -61,8 +61,8 @@ def from_sheet(
 
     Examples
     --------
-    >>> own = from_sheet("shop white", 3.1, 0.020, current_limit=0.030, least=2.8, greatest=3.4, second=(2.84, 0.005))
-    >>> round(own.series_resistance, 1), own.provenance_of("greatest"), own.provenance_of("coefficient")
+    >>> kind = from_sheet("shop white", 3.1, 0.020, current_limit=0.030, least=2.8, greatest=3.4, second=(2.84, 0.005))
+    >>> round(kind.series_resistance, 1), kind.provenance_of("greatest"), kind.provenance_of("coefficient")
     (12.6, "the learner's own data sheet", 'typical practice, no source')
     """
     given = {

@@ -1,4 +1,4 @@
-"""The fit itself: measured points in, an LED with all that is to be said of it out."""
+"""Fit: measured points in, an LED with all that is to be said of it out."""
 
 import functools
 from collections.abc import Sequence
@@ -9,7 +9,7 @@ from ...circuit.fields import Spec, check_value
 from ...circuit.lamp import Led
 from ...circuit.values import show
 from .least_squares import law, solve
-from .points import Measured, measured
+from .points import MeasuredPoints, check_points
 from .result import LedFit, Point
 
 _JUNCTIONS = Spec("", 1, 40, whole=True)
@@ -55,16 +55,16 @@ def fit(
 
     Examples
     --------
-    >>> found = fit([2.629, 2.703, 2.830, 2.971, 3.100], [0.001, 0.003, 0.008, 0.014, 0.020], at_current=0.010)
-    >>> round(found.led.forward_voltage, 2), found.outliers
+    >>> led_fit = fit([2.629, 2.703, 2.830, 2.971, 3.100], [0.001, 0.003, 0.008, 0.014, 0.020], at_current=0.010)
+    >>> round(led_fit.led.forward_voltage, 2), led_fit.outliers
     (2.88, ())
     """
-    return fit_measured(measured(volts, amps, rows), at_current, junctions)
+    return fit_points(check_points(volts, amps, rows), at_current, junctions)
 
 
 @functools.lru_cache(maxsize=16)
-def fit_measured(points: Measured, at_current: float | None = None, junctions: int = 1) -> LedFit:
-    """The same for points that have been looked over; the last few answers are kept.
+def fit_points(points: MeasuredPoints, at_current: float | None = None, junctions: int = 1) -> LedFit:
+    """Fit an LED to points that have been checked; the last few answers are cached.
 
     Parameters
     ----------
@@ -75,6 +75,13 @@ def fit_measured(points: Measured, at_current: float | None = None, junctions: i
     ------
     ValueError
         For a current that is out of the points' reach, or junctions out of range.
+
+    Examples
+    --------
+    >>> from dropper.bench.led_fit import check_points
+    >>> points = check_points([2.629, 2.703, 2.830, 2.971, 3.100], [0.001, 0.003, 0.008, 0.014, 0.020])
+    >>> fit_points(points)
+    <LedFit of 5 points: 3.101 V at 20 mA, ideality 1.15, 20.1 Ω in series, 1.2 mV rms>
     """
     junctions = check_value("junctions", junctions, _JUNCTIONS)
     volts, amps = np.array(points.volts), np.array(points.amps)
@@ -82,18 +89,18 @@ def fit_measured(points: Measured, at_current: float | None = None, junctions: i
     if volts.max() < 0.5 * junctions:
         most = show(volts.max(), "V")
         raise ValueError(f"junctions: {junctions} in series take more than {most}; are there so many?")
-    found = solve(volts, amps, at_current, junctions)
-    forward_voltage, ideality, ohms = found.numbers
-    off = volts - law(found.numbers, amps, at_current)
-    rows = zip(points.rows, points.volts, points.amps, off, found.kept, strict=True)
+    solution = solve(volts, amps, at_current, junctions)
+    forward_voltage, ideality, ohms = solution.parameters
+    residuals = volts - law(solution.parameters, amps, at_current)
+    rows = zip(points.rows, points.volts, points.amps, residuals, solution.used, strict=True)
     return LedFit(
         led=Led(forward_voltage, at_current, ohms, ideality),
         junctions=junctions,
-        points=tuple(Point(row, volt, amp, float(left), bool(kept)) for row, volt, amp, left, kept in rows),
-        left_out=points.left_out,
-        apart=tuple(row for row, far in zip(points.rows, found.apart, strict=True) if far),
-        covariance=tuple(tuple(map(float, row)) for row in found.covariance),
-        counted=points.counted,
+        points=tuple(Point(row, volt, amp, float(residual), bool(used)) for row, volt, amp, residual, used in rows),
+        skipped_rows=points.skipped_rows,
+        distant_rows=tuple(row for row, far in zip(points.rows, solution.distant, strict=True) if far),
+        covariance=tuple(tuple(map(float, row)) for row in solution.covariance),
+        row_word=points.row_word,
     )
 
 

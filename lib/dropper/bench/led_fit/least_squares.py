@@ -2,6 +2,7 @@
 
 import itertools
 import math
+from collections.abc import Sequence
 from dataclasses import dataclass
 
 import numpy as np
@@ -25,25 +26,25 @@ FINEST = 1e-4  # V: no bench meter scatters less
 class Solution:
     """What least squares found: forward voltage, ideality, series resistance; which points; and how surely."""
 
-    numbers: tuple
-    kept: np.ndarray
-    apart: np.ndarray  # far off, whether left out or too many for that
+    parameters: tuple
+    used: np.ndarray
+    distant: np.ndarray  # far off, whether left out or too many for that
     covariance: np.ndarray
 
 
-def law(numbers, amps: np.ndarray, at_current: float):
+def law(parameters: Sequence[float], amps: np.ndarray, at_current: float) -> np.ndarray:
     """Volts by the junction law.
 
     Parameters
     ----------
-    numbers : sequence
+    parameters
         Forward voltage at `at_current` in V, ideality, series resistance in Ω.
     amps
         A.
     at_current
         A.
     """
-    volts, ideality, ohms = numbers
+    volts, ideality, ohms = parameters
     slope, saturation = Led.law(forward_voltage=volts, at_current=at_current, series_resistance=ohms, ideality=ideality)
     return slope * np.log1p(amps / saturation) + ohms * amps
 
@@ -64,15 +65,15 @@ def solve(volts: np.ndarray, amps: np.ndarray, at_current: float, junctions: int
     start = _start(volts, amps, at_current, junctions)
     for _ in range(2):
         scatter = _scatter(volts - law(start, amps, at_current))
-        start, _ = _fitted(volts, amps, at_current, junctions, start, scatter)
-    off = np.abs(volts - law(start, amps, at_current))
-    apart, kept = (off > SCATTERS * _scatter(off)) & (off > SHARE * volts), every
-    if apart.sum() <= len(volts) // 3:
-        kept = every if (~apart).sum() < 4 else _put_back(volts, amps, at_current, junctions, start, ~apart)
-        apart = ~kept
-    numbers, jacobian = _fitted(volts[kept], amps[kept], at_current, junctions, start)
-    left = volts[kept] - law(numbers, amps[kept], at_current)
-    return Solution(tuple(map(float, numbers)), kept, apart, _covariance(jacobian, left))
+        start, _ = _fit(volts, amps, at_current, junctions, start, scatter)
+    residuals = np.abs(volts - law(start, amps, at_current))
+    distant, used = (residuals > SCATTERS * _scatter(residuals)) & (residuals > SHARE * volts), every
+    if distant.sum() <= len(volts) // 3:
+        used = every if (~distant).sum() < 4 else _restored(volts, amps, at_current, junctions, start, ~distant)
+        distant = ~used
+    numbers, jacobian = _fit(volts[used], amps[used], at_current, junctions, start)
+    left = volts[used] - law(numbers, amps[used], at_current)
+    return Solution(tuple(map(float, numbers)), used, distant, _covariance(jacobian, left))
 
 
 def _bounds(volts, at_current, junctions, near):
@@ -98,62 +99,62 @@ def _start(volts, amps, at_current, junctions):
     laws = np.vstack([inside, no_ohms, no_more, (near, least, 0.0)])
     volt, ideality, ohms = laws.T
     laws = laws[(volt > 0) & (ideality >= least) & (ideality <= MOST_IDEALITY) & (ohms >= 0) & (ohms <= MOST_OHMS)]
-    off = np.sort(np.abs(laws @ columns.T - volts), axis=1)[:, : len(volts) - len(volts) // ONE_IN]
-    return laws[off.sum(axis=1).argmin()]
+    residuals = np.sort(np.abs(laws @ columns.T - volts), axis=1)[:, : len(volts) - len(volts) // ONE_IN]
+    return laws[residuals.sum(axis=1).argmin()]
 
 
-def _through(columns, volts, held):
-    """Laws through as many points as there are numbers not `held` (nan): all such groups, or many drawn at random."""
-    held = np.array(held)
-    free = np.isnan(held)
+def _through(columns, volts, fixed):
+    """Laws through as many points as there are numbers not `fixed` (nan): all such groups, or many drawn at random."""
+    fixed = np.array(fixed)
+    free = np.isnan(fixed)
     size = int(free.sum())
     if math.comb(len(volts), size) <= MOST_LAWS:
         points = np.array(list(itertools.combinations(range(len(volts)), size)))
     else:
         points = np.random.default_rng(0).random((MOST_LAWS, len(volts))).argsort(axis=1)[:, :size]
     matrices = columns[points][:, :, free]
-    right = volts[points] - columns[points][:, :, ~free] @ held[~free]
+    right = volts[points] - columns[points][:, :, ~free] @ fixed[~free]
     sound = np.linalg.cond(matrices) < 1e12
-    laws = np.tile(held, (int(sound.sum()), 1))
+    laws = np.tile(fixed, (int(sound.sum()), 1))
     laws[:, free] = np.linalg.solve(matrices[sound], right[sound][..., None])[..., 0]
     return laws
 
 
-def _fitted(volts, amps, at_current, junctions, start, scatter=None):
+def _fit(volts, amps, at_current, junctions, start, scatter=None):
     """The three numbers by least squares on the full law, and its Jacobian; with `scatter` bad points hardly count."""
     from scipy.optimize import least_squares
 
     low, high = _bounds(volts, at_current, junctions, start[0])
     scale = np.array([0.1, 1.0, 0.1 / at_current])
     loss = {"loss": "cauchy", "f_scale": scatter} if scatter else {}
-    found = least_squares(
+    result = least_squares(
         lambda numbers: law(numbers, amps, at_current) - volts,
         np.clip(start, low, high), bounds=(low, high), x_scale=scale, jac="3-point",
         xtol=1e-12, ftol=1e-12, gtol=1e-12, **loss,
     )  # fmt: skip
     near = 1e-9 * scale  # the search comes as near to a bound as this, and no nearer
-    numbers = np.where(found.x - low < near, low, np.where(high - found.x < near, high, found.x))
-    return numbers, found.jac
+    numbers = np.where(result.x - low < near, low, np.where(high - result.x < near, high, result.x))
+    return numbers, result.jac
 
 
-def _scatter(off):
+def _scatter(residuals):
     """Scatter of the good points, V: by the median of what the three fitted numbers leave free."""
-    free = np.sort(np.abs(off))[3:]
+    free = np.sort(np.abs(residuals))[3:]
     return max(1.4826 * float(np.median(free)), FINEST)
 
 
-def _put_back(volts, amps, at_current, junctions, start, kept):
+def _restored(volts, amps, at_current, junctions, start, used):
     """Points that the fit to the others does not exclude are taken back."""
     from scipy.special import stdtrit
 
-    if kept.all():
-        return kept
-    numbers, _ = _fitted(volts[kept], amps[kept], at_current, junctions, start)
-    off = volts - law(numbers, amps, at_current)
-    free = kept.sum() - 3
-    spread = max(float(np.sqrt((off[kept] ** 2).sum() / free)), FINEST)
+    if used.all():
+        return used
+    numbers, _ = _fit(volts[used], amps[used], at_current, junctions, start)
+    residuals = volts - law(numbers, amps, at_current)
+    free = used.sum() - 3
+    spread = max(float(np.sqrt((residuals[used] ** 2).sum() / free)), FINEST)
     allowed = np.maximum(stdtrit(free, 1 - DOUBT / 2) * spread, SHARE * volts)
-    return kept | (np.abs(off) <= allowed)
+    return used | (np.abs(residuals) <= allowed)
 
 
 def _covariance(jacobian, left):

@@ -1,4 +1,4 @@
-"""Measured points of an LED's curve, looked over before anything is fitted to them."""
+"""Points: measured on an LED's curve, checked before anything is fitted to them."""
 
 from collections.abc import Sequence
 from dataclasses import dataclass
@@ -20,20 +20,20 @@ LEAST_VOLTS, LEAST_AMPS = spec_of(_LED["forward_voltage"]).low, spec_of(_LED["at
 
 @documented
 @dataclass(frozen=True)
-class Measured:
+class MeasuredPoints:
     """Points that a curve can be fitted to."""
 
-    volts: tuple = about("V and A, in the order in which they were given.")
-    amps: tuple = about("V and A, in the order in which they were given.")
+    volts: tuple = about("in the order in which they were given", "V")
+    amps: tuple = about("in the order in which they were given", "A")
     rows: tuple = about("Where each stands in the learner's table.")
-    left_out: tuple = about("Rows without a point, and why.", default=())
-    counted: str = about('What `rows` count: "row" or "line".', default="row")
+    skipped_rows: tuple = about("Rows without a point, and why.", default=())
+    row_word: str = about('What `rows` count: "row" or "line".', default="row")
 
 
-def measured(
-    volts: Sequence[float], amps: Sequence[float], rows: Sequence[int] | None = None, counted: str = "row"
-) -> Measured:
-    """Look measured points over, and leave out the rows that have none.
+def check_points(
+    volts: Sequence[float], amps: Sequence[float], rows: Sequence[int] | None = None, row_word: str = "row"
+) -> MeasuredPoints:
+    """Check measured points, and leave out the rows that have none.
 
     Parameters
     ----------
@@ -41,13 +41,19 @@ def measured(
         V and A, one of each to a row. A gap is nan. A row without current says nothing of the curve and is left out.
     rows
         Their numbers in the learner's table; 1, 2, 3 … if not given.
-    counted
+    row_word
         What those numbers count: "row" or "line".
 
     Raises
     ------
     ValueError
         Names the row, the value, and what is wrong with it.
+
+    Examples
+    --------
+    >>> points = check_points([2.629, 2.703, 2.830, 2.971, 0.1], [0.001, 0.003, 0.008, 0.014, 0.0])
+    >>> len(points.volts), points.skipped_rows
+    (4, ((5, 'no current'),))
     """
     v, i = _column("volts", volts), _column("amps", amps)
     if len(v) != len(i):
@@ -55,22 +61,23 @@ def measured(
     rows = tuple(range(1, len(v) + 1)) if rows is None else tuple(int(row) for row in rows)
     if len(rows) != len(v):
         raise ValueError(f"rows: {len(rows)} numbers do not go with {len(v)} rows")
-    left_out = {}
+    skipped_rows = {}
     for row, volt, amp in zip(rows, v, i, strict=True):
-        _check(f"{counted} {row}", volt, amp)
+        _check(f"{row_word} {row}", volt, amp)
         if volt != volt or amp != amp:
-            left_out[row] = "a value is missing"
+            skipped_rows[row] = "a value is missing"
         elif amp == 0:
-            left_out[row] = "no current"
-    held = [(volt, amp, row) for volt, amp, row in zip(v, i, rows, strict=True) if row not in left_out]
-    if len(held) < FEWEST:
+            skipped_rows[row] = "no current"
+    complete = [(volt, amp, row) for volt, amp, row in zip(v, i, rows, strict=True) if row not in skipped_rows]
+    if len(complete) < FEWEST:
         raise ValueError(
-            f"points: {len(held)} with a current are too few; three numbers are fitted, so give {FEWEST} at least, and"
-            " better a dozen"
+            f"points: {len(complete)} with a current are too few; three numbers are fitted, so give {FEWEST} at least,"
+            " and better a dozen"
         )
-    found = Measured(*(tuple(column) for column in zip(*held, strict=True)), tuple(left_out.items()), counted)
-    _check_together(found)
-    return found
+    columns = [tuple(column) for column in zip(*complete, strict=True)]
+    points = MeasuredPoints(*columns, tuple(skipped_rows.items()), row_word)
+    _check_together(points)
+    return points
 
 
 def _column(name, given):
@@ -105,11 +112,11 @@ def _check(where, volt, amp):
         )
 
 
-def _check_together(found):
+def _check_together(points):
     """Complain of points that are together no LED's curve."""
-    volts, amps = np.array(found.volts), np.array(found.amps)
+    volts, amps = np.array(points.volts), np.array(points.amps)
     order = np.lexsort((volts, amps))
-    volts, amps, rows = volts[order], amps[order], np.array(found.rows)[order]
+    volts, amps, rows = volts[order], amps[order], np.array(points.rows)[order]
     low, high = show(amps[0], "A"), show(amps[-1], "A")
     if amps[-1] < LEAST_AMPS or volts.max() < LEAST_VOLTS:
         raise ValueError(
@@ -128,7 +135,7 @@ def _check_together(found):
     if up.sum() <= 0 or len(falls) > max(1, len(volts) // 4):
         k = falls[0] if len(falls) else 0
         raise ValueError(
-            f"{found.counted} {rows[k + 1]}: {volts[k + 1]:g} V at {show(amps[k + 1], 'A')}, but {found.counted}"
+            f"{points.row_word} {rows[k + 1]}: {volts[k + 1]:g} V at {show(amps[k + 1], 'A')}, but {points.row_word}"
             f" {rows[k]} has {volts[k]:g} V at less, {show(amps[k], 'A')}. Volts rise with the current; here they fall"
             f" {_times(len(falls))}. Are the columns the right way round, and was it one LED, as warm all the time?"
         )

@@ -1,4 +1,4 @@
-"""What a fit has found, how far it can be trusted, and where it ends."""
+"""Result of a fit: the LED, how far it can be trusted, and where it ends."""
 
 import functools
 import math
@@ -23,10 +23,10 @@ class Point:
     """A measured point beside the fitted curve."""
 
     row: int = about("Where it stands in the learner's table.")
-    volts: float = about("V and A, as measured.")
-    amps: float = about("V and A, as measured.")
-    residual: float = about("V, measured less fitted.")
-    kept: bool = about("False where it stands so far off the others that it was left out.")
+    volts: float = about("as measured", "V")
+    amps: float = about("as measured", "A")
+    residual: float = about("measured less fitted", "V")
+    used: bool = about("False where it stands so far off the others that it was left out.")
 
 
 @documented
@@ -43,20 +43,20 @@ class LedFit:
     led: Led
     junctions: int = about("In series inside it, as was said.")
     points: tuple = about("In the order in which they were given.")
-    left_out: tuple = about("Rows that held no point, and why.")
-    apart: tuple = about("Rows far off the curve: left out, or, where they are more than a third, kept and doubted.")
+    skipped_rows: tuple = about("Rows that held no point, and why.")
+    distant_rows: tuple = about("Rows far off the curve: left out, or used where they are more than a third.")
     covariance: tuple = about("Of forward voltage (V), ideality and series resistance (Ω), three rows of three.")
-    counted: str = about('What the numbers of rows count: "row" or "line".', default="row")
+    row_word: str = about('What the numbers of rows count: "row" or "line".', default="row")
 
     @functools.cached_property
-    def kept(self) -> tuple[Point, ...]:
+    def used_points(self) -> tuple[Point, ...]:
         """The points that the curve was fitted to."""
-        return tuple(point for point in self.points if point.kept)
+        return tuple(point for point in self.points if point.used)
 
     @functools.cached_property
     def outliers(self) -> tuple[Point, ...]:
         """The points that were left out because they stand far off."""
-        return tuple(point for point in self.points if not point.kept)
+        return tuple(point for point in self.points if not point.used)
 
     @functools.cached_property
     def residuals(self) -> np.ndarray:
@@ -65,24 +65,24 @@ class LedFit:
 
     @functools.cached_property
     def rms(self) -> float:
-        """Root of the mean square of the kept points' residuals, V."""
-        return math.sqrt(math.fsum(point.residual**2 for point in self.kept) / len(self.kept))
+        """Root of the mean square of the used points' residuals, V."""
+        return math.sqrt(math.fsum(point.residual**2 for point in self.used_points) / len(self.used_points))
 
     @functools.cached_property
     def rms_percent(self) -> float:
         """The same of each residual over its volts, %."""
-        shares = [(point.residual / point.volts) ** 2 for point in self.kept if point.volts]
+        shares = [(point.residual / point.volts) ** 2 for point in self.used_points if point.volts]
         return 100 * math.sqrt(math.fsum(shares) / len(shares))
 
     @functools.cached_property
-    def worst(self) -> Point:
-        """The kept point that lies farthest from the curve."""
-        return max(self.kept, key=lambda point: abs(point.residual))
+    def worst_point(self) -> Point:
+        """The used point that lies farthest from the curve."""
+        return max(self.used_points, key=lambda point: abs(point.residual))
 
     @functools.cached_property
-    def reach(self) -> tuple[float, ...]:
-        """Least and greatest current of the kept points, A: between them the curve stands."""
-        amps = [point.amps for point in self.kept]
+    def current_range(self) -> tuple[float, ...]:
+        """Least and greatest current of the used points, A: between them the curve stands."""
+        amps = [point.amps for point in self.used_points]
         return min(amps), max(amps)
 
     @functools.cached_property
@@ -136,14 +136,14 @@ class LedFit:
             self.junctions,
             coefficient,
             led.series_resistance,
-            f"{len(self.kept)} measured points; the rest typical practice",
+            f"{len(self.used_points)} measured points; the rest typical practice",
             OWN_BENCH,
             source_figures=("typical", "least", "greatest", "at_current", "series_resistance", "ideality"),
             ideality=led.ideality / self.junctions,
         )
 
     @functools.cached_property
-    def numbers(self) -> str:
+    def parameter_words(self) -> str:
         """The fitted numbers with their uncertainties, in words."""
         led, sure = self.led, self.uncertainty
         return (
@@ -155,46 +155,54 @@ class LedFit:
     @functools.cached_property
     def sentence(self) -> str:
         """How well the model meets the points, and where it ends."""
-        worst, (low, high) = self.worst, self.reach
+        worst, (low, high) = self.worst_point, self.current_range
         words = [
-            f"The model meets your {len(self.kept)} points within {show(self.rms, 'V', 2)} rms,"
-            f" {self.rms_percent:.2g} % of their volts; the worst is {self.counted} {worst.row}, {_beside(worst)}."
+            f"The model meets your {len(self.used_points)} points within {show(self.rms, 'V', 2)} rms,"
+            f" {self.rms_percent:.2g} % of their volts; the worst is {self.row_word} {worst.row}, {_beside(worst)}."
         ]
         words += [
-            f"{self.counted.capitalize()} {point.row} stands {_beside(point)} and was left out."
+            f"{self.row_word.capitalize()} {point.row} stands {_beside(point)} and was left out."
             for point in self.outliers
         ]
-        if self.apart and not self.outliers:
-            rows = ", ".join(map(str, self.apart))
-            words.append(f"{self.counted.capitalize()}s {rows} stand far off, too many to leave out; look again.")
-        words += [f"{self.counted.capitalize()} {row} holds no point: {why}." for row, why in self.left_out]
+        if self.distant_rows and not self.outliers:
+            rows = ", ".join(map(str, self.distant_rows))
+            words.append(f"{self.row_word.capitalize()}s {rows} stand far off, too many to leave out; look again.")
+        words += [f"{self.row_word.capitalize()} {row} holds no point: {why}." for row, why in self.skipped_rows]
         words.append(f"The points reach from {show(low, 'A')} to {show(high, 'A')}; beyond that it is a guess.")
         return " ".join([*words, *self.doubts])
 
     @functools.cached_property
     def doubts(self) -> tuple[str, ...]:
         """What is to be taken with a grain of salt, a sentence each; empty if nothing is."""
-        low, high = self.reach
-        led, told = self.led, []
+        low, high = self.current_range
+        led, sentences = self.led, []
         if self.rms_percent > COARSE:
-            told.append(
+            sentences.append(
                 "That is more than a meter scatters: the points may be of more than one LED, or of one that grew warm."
             )
         if high < HARDLY * low:
-            told.append(
+            sentences.append(
                 f"The greatest current is only {high / low:.2g} times the least: ideality and series resistance can"
                 " hardly be told apart, and only their curve between the points stands."
             )
         if led.series_resistance == 0:
-            told.append("The series resistance came out at nothing, the least there is.")
+            sentences.append("The series resistance came out at nothing, the least there is.")
         if led.ideality <= self.junctions * (1 + 1e-9):
-            told.append(f"The ideality came out at {led.ideality:.3g}, the least for {self.junctions} in series.")
+            sentences.append(f"The ideality came out at {led.ideality:.3g}, the least for {self.junctions} in series.")
         if high > STRONG:
-            told.append(f"{show(high, 'A')} is much for an LED: is the current given in A, or in mA?")
-        return tuple(told)
+            sentences.append(f"{show(high, 'A')} is much for an LED: is the current given in A, or in mA?")
+        return tuple(sentences)
 
-    def __str__(self):
-        return f"{self.numbers[0].upper()}{self.numbers[1:]}. {self.sentence}"
+    def __repr__(self) -> str:
+        led = self.led
+        return (
+            f"<LedFit of {len(self.used_points)} points: {show(led.forward_voltage, 'V', 4)} at"
+            f" {show(led.at_current, 'A')}, ideality {led.ideality:.3g}, {show(led.series_resistance, 'Ω')} in series,"
+            f" {show(self.rms, 'V', 2)} rms>"
+        )
+
+    def __str__(self) -> str:
+        return f"{self.parameter_words[0].upper()}{self.parameter_words[1:]}. {self.sentence}"
 
 
 def _beside(point):

@@ -38,6 +38,9 @@ class Agreement:
     ranges: dict = about("Where they do: what each of the five may be, the unread ones too. SI units.")
     words: str = about("All of it in a sentence.")
 
+    def __repr__(self) -> str:
+        return f"<Agreement: {self.words}>"
+
 
 def agreement_of_intervals(intervals: dict[str, tuple[float, ...]], read: dict[str, float]) -> Agreement:
     """Whether readings can be one truth, from the interval of each.

@@ -1,13 +1,15 @@
-"""How a table of numbers is laid out: delimiter, decimal mark, header, units, first line of numbers."""
+"""Layout of a table of numbers: delimiter, decimal mark, header, units, first line of numbers."""
 
 import csv
 import re
 from dataclasses import dataclass
 
+from ...circuit.fields import about as note
+from ...circuit.fields import documented
 from ...circuit.units import MICRO, PREFIXES, UNITS
 
 DELIMITERS = {"\t": "tab", ";": "semicolon", ",": "comma", " ": "spaces"}
-LOOKED_AT = 300  # lines in which the numbers have to begin
+HEAD_LINES = 300  # lines in which the numbers have to begin
 MOST_COLUMNS = 200
 COMMENTS = ("#", "%", "//")
 GAPS = ("", "nan", "NaN", "NAN", "-", "--", "---", "n/a", "N/A", "NA", "null")
@@ -41,18 +43,19 @@ class TableError(ValueError):
         self.line, self.column = line, column
 
 
+@documented
 @dataclass(frozen=True)
 class Layout:
-    """How a table is laid out."""
+    """How the columns and lines of a table are to be read."""
 
     delimiter: str
     decimal: str
-    width: int  # cells a line
-    first: int  # lines before the first line of numbers
+    width: int = note("cells a line")
+    head_lines: int = note("before the first line of numbers")
     names: tuple
     units: tuple
-    about: dict  # what the lines before the header say, by key
-    dropped: bool  # every line ends with a delimiter, so that the last cell is always empty
+    about: dict = note("what the lines before the header say, by key")
+    trailing_delimiter: bool = note("whether every line ends with a delimiter, so that the last cell is empty")
 
 
 def cells(line: str, delimiter: str) -> list[str]:
@@ -65,8 +68,8 @@ def cells(line: str, delimiter: str) -> list[str]:
     """
     if delimiter == " " and '"' not in line:
         return line.split()
-    found = next(csv.reader([line.strip(" \r\n")], delimiter=delimiter, skipinitialspace=True), [])
-    return [cell.strip() for cell in found if delimiter != " " or cell.strip()]
+    row = next(csv.reader([line.strip(" \r\n")], delimiter=delimiter, skipinitialspace=True), [])
+    return [cell.strip() for cell in row if delimiter != " " or cell.strip()]
 
 
 def is_number(cell: str, decimal: str) -> bool:
@@ -74,19 +77,19 @@ def is_number(cell: str, decimal: str) -> bool:
     return _NUMBER[decimal].fullmatch(cell) is not None
 
 
-def passed_over(line: str) -> bool:
+def is_blank_or_comment(line: str) -> bool:
     """Whether a line is empty or a comment."""
     bare = line.strip()
     return not bare or bare.startswith(COMMENTS)
 
 
-def find(lines: list[str], source: str, delimiter: str | None = None, decimal: str | None = None) -> Layout:
+def detect_layout(lines: list[str], source: str, delimiter: str | None = None, decimal: str | None = None) -> Layout:
     """The layout of a table from its first lines.
 
     Parameters
     ----------
     lines
-        The first lines of the file, at most `LOOKED_AT` are looked at.
+        The first lines of the file, at most `HEAD_LINES` are looked at.
     source
         What errors call the file.
     delimiter, decimal
@@ -97,7 +100,7 @@ def find(lines: list[str], source: str, delimiter: str | None = None, decimal: s
     TableError
         If no line of numbers is among them, or the line before the numbers has a bad cell.
     """
-    lines = lines[:LOOKED_AT]
+    lines = lines[:HEAD_LINES]
     tries = [
         (mark, point)
         for mark in ([delimiter] if delimiter else DELIMITERS)
@@ -107,22 +110,22 @@ def find(lines: list[str], source: str, delimiter: str | None = None, decimal: s
     (_, good, width), place = best
     mark, point = tries[-place]
     if not good:
-        raise TableError(*_nothing(lines, source))
+        raise TableError(*_no_numbers_message(lines, source))
     first = next(n for n, line in enumerate(lines) if _numbers(line, mark, point) == width)
-    ends = [line.rstrip(" \r\n").endswith(mark) for line in lines[first:] if not passed_over(line)]
-    dropped = mark != " " and width > 1 and all(ends)
-    width -= dropped
+    ends = [line.rstrip(" \r\n").endswith(mark) for line in lines[first:] if not is_blank_or_comment(line)]
+    trailing_delimiter = mark != " " and width > 1 and all(ends)
+    width -= trailing_delimiter
     names, units, about = _header(lines[:first], mark, point, width, source)
-    return Layout(mark, point, width, first, names, units, about, dropped)
+    return Layout(mark, point, width, first, names, units, about, trailing_delimiter)
 
 
 def _numbers(line, delimiter, decimal):
     """How many cells a line has, if all are numbers or gaps and one at least a number; else 0."""
-    if passed_over(line):
+    if is_blank_or_comment(line):
         return 0
-    found = cells(line, delimiter)
-    good = [is_number(cell, decimal) for cell in found]
-    return len(found) if any(good) and all(g or c in GAPS for g, c in zip(good, found, strict=True)) else 0
+    row = cells(line, delimiter)
+    good = [is_number(cell, decimal) for cell in row]
+    return len(row) if any(good) and all(g or c in GAPS for g, c in zip(good, row, strict=True)) else 0
 
 
 def _score(lines, delimiter, decimal):
@@ -135,26 +138,25 @@ def _score(lines, delimiter, decimal):
 
 def _header(lines, mark, point, width, source):
     """Names, units and what is said above, from the lines before the numbers."""
-    told = [(n, cells(line, mark)) for n, line in enumerate(lines, 1) if not passed_over(line)]
-    commented = not told and [
+    rows = [(n, cells(line, mark)) for n, line in enumerate(lines, 1) if not is_blank_or_comment(line)]
+    commented = not rows and [
         [cell.strip(",;") for cell in cells(line.strip().lstrip("#%/ "), mark)]
         for line in lines
         if line.strip().startswith(COMMENTS)
     ]
     if commented and len(commented[-1]) == width > 1:
-        told = [(len(lines), commented[-1])]
-    rows = list(told)
+        rows = [(len(lines), commented[-1])]
     units = [""] * width
     if len(rows) > 1 and _fits(rows[-1][1], width) and all(_is_unit(cell) for cell in rows[-1][1]):
-        units = [cell.strip("()[] ") for cell in _to(rows.pop()[1], width)]
+        units = [cell.strip("()[] ") for cell in _first_cells(rows.pop()[1], width)]
         named = _fits(rows[-1][1], width)
     else:
         named = bool(rows) and _fits(rows[-1][1], width) and not any(is_number(c, point) for c in rows[-1][1])
-    names = _to(rows.pop()[1], width) if named else [""] * width
+    names = _first_cells(rows.pop()[1], width) if named else [""] * width
     if width > 1 and not any(units) and all(name and _is_unit(name) for name in names):
         units = list(names)
-    for number, found in rows:
-        _refuse_numbers(number, found, width, mark, point, source)
+    for number, row in rows:
+        _refuse_numbers(number, row, width, mark, point, source)
     for k, name in enumerate(names):
         names[k], unit = split_unit(name)
         units[k] = units[k] or unit
@@ -170,15 +172,15 @@ def split_unit(name: str) -> tuple[str, ...]:
     >>> split_unit("I [mA]"), split_unit("U/V"), split_unit("CH1")
     (('I', 'mA'), ('U', 'V'), ('CH1', ''))
     """
-    found = _BRACKETS.fullmatch(name) or _SLASH.fullmatch(name)
-    return (found[1], found[2]) if found and found[1] else (name, "")
+    match = _BRACKETS.fullmatch(name) or _SLASH.fullmatch(name)
+    return (match[1], match[2]) if match and match[1] else (name, "")
 
 
 def _fits(row, width):
     return len(row) == width or (len(row) == width + 1 and not row[-1])
 
 
-def _to(row, width):
+def _first_cells(row, width):
     return list(row[:width])
 
 
@@ -187,65 +189,65 @@ def _is_unit(cell):
 
 
 def _distinct(names):
-    made = []
+    names_so_far = []
     for k, name in enumerate(names, 1):
         wanted = once = name or f"column {k}"
         again = 1
-        while wanted in made:
+        while wanted in names_so_far:
             again += 1
             wanted = f"{once} {again}"
-        made.append(wanted)
-    return tuple(made)
+        names_so_far.append(wanted)
+    return tuple(names_so_far)
 
 
-def _refuse_numbers(number, found, width, mark, point, source):
+def _refuse_numbers(number, row, width, mark, point, source):
     """A line among the headings that begins with a number is a line of numbers with a bad cell."""
-    if not found or not is_number(found[0], point) or width == 1:
+    if not row or not is_number(row[0], point) or width == 1:
         return
-    bad = next((k for k, cell in enumerate(found) if not is_number(cell, point) and cell not in GAPS), None)
+    bad = next((k for k, cell in enumerate(row) if not is_number(cell, point) and cell not in GAPS), None)
     if bad is not None:
-        raise TableError(*no_number(source, number, bad + 1, "", found[bad], point))
-    raise TableError(*wrong_width(source, number, len(found), width, mark))
+        raise TableError(*bad_number_message(source, number, bad + 1, "", row[bad], point))
+    raise TableError(*wrong_width_message(source, number, len(row), width, mark))
 
 
-def no_number(source: str, line: int, column: int, name: str, cell: str, decimal: str) -> tuple[str, int, int]:
+def bad_number_message(source: str, line: int, column: int, name: str, cell: str, decimal: str) -> tuple[str, int, int]:
     """Message, line and column for a cell that is no number."""
     other = "," if decimal == "." else "."
-    shown = cell if len(cell) <= 30 else cell[:30] + "…"
+    excerpt = cell if len(cell) <= 30 else cell[:30] + "…"
     why = ""
     if is_number(cell, other):
         why = f" (the other numbers have a decimal {'point' if decimal == '.' else 'comma'})"
-    called = f" ({name})" if name else ""
+    label = f" ({name})" if name else ""
     message = (
-        f"{source}: line {line}, column {column}{called}: {shown!r} is no number{why};"
+        f"{source}: line {line}, column {column}{label}: {excerpt!r} is no number{why};"
         f" allowed is one like -1{decimal}5 or 2{decimal}5e-3, or nothing at all for a gap"
     )
     return message, line, column
 
 
-def wrong_width(source: str, line: int, found: int, width: int, delimiter: str) -> tuple[str, int, int]:
+def wrong_width_message(source: str, line: int, count: int, width: int, delimiter: str) -> tuple[str, int, int]:
     """Message, line and column for a line with too many cells or too few."""
     apart = DELIMITERS.get(delimiter, repr(delimiter))
-    cure = "is it cut off there?" if found < width else "is there a decimal comma or a thousands mark in it?"
+    cure = "is it cut off there?" if count < width else "is there a decimal comma or a thousands mark in it?"
     message = (
-        f"{source}: line {line}, column {min(found, width) + 1}: the line has {found}"
-        f" cell{'s' if found != 1 else ''}, apart by {apart}; allowed are {width} in every line. {cure.capitalize()}"
+        f"{source}: line {line}, column {min(count, width) + 1}: the line has {count}"
+        f" cell{'s' if count != 1 else ''}, apart by {apart}; allowed are {width} in every line. {cure.capitalize()}"
     )
-    return message, line, min(found, width) + 1
+    return message, line, min(count, width) + 1
 
 
-def _nothing(lines, source):
+def _no_numbers_message(lines, source):
     """Message, line and column for a text without a line of numbers."""
     for number, line in enumerate(lines, 1):
         for mark in DELIMITERS:
-            found = cells(line, mark)
-            bad = [k for k, cell in enumerate(found) if not is_number(cell, ".") and not is_number(cell, ",")]
-            if not passed_over(line) and 0 < len(bad) < len(found) and is_number(found[0], "."):
-                return no_number(source, number, bad[0] + 1, "", found[bad[0]], ".")
+            row = cells(line, mark)
+            bad = [k for k, cell in enumerate(row) if not is_number(cell, ".") and not is_number(cell, ",")]
+            if not is_blank_or_comment(line) and 0 < len(bad) < len(row) and is_number(row[0], "."):
+                return bad_number_message(source, number, bad[0] + 1, "", row[bad[0]], ".")
     number, line = next(((n, t) for n, t in enumerate(lines, 1) if t.strip()), (1, ""))
-    shown = line.strip() if len(line.strip()) <= 40 else line.strip()[:40] + "…"
+    excerpt = line.strip() if len(line.strip()) <= 40 else line.strip()[:40] + "…"
     message = (
-        f"{source}: line {number}, column 1: {shown!r}; none of the first {len(lines)} lines is a line of numbers."
+        f"{source}: line {number}, column 1: {excerpt!r}; none of the first {len(lines)} lines is a line of numbers."
         " Allowed is a table of numbers, its columns apart by comma, semicolon, tab or spaces, with or without a header"
     )
     return message, number, 1

@@ -1,16 +1,18 @@
-"""Reading a table block by block: quick where a block is plain, line by line where it is not."""
+"""Reader: a table block by block: quick where a block is plain, line by line where it is not."""
 
 import io
 import warnings
-from dataclasses import dataclass, field
+from dataclasses import dataclass
 from pathlib import Path
 
 import numpy as np
 
+from ...circuit.fields import about as note
+from ...circuit.fields import documented
 from ...circuit.units import factor
-from . import layout as laid
-from . import source as sources
+from . import layout as layouts
 from .layout import Layout, TableError
+from .source import detect_encoding, open_source
 
 BLOCK = 1 << 24  # characters read at once
 LARGEST = 60_000_000  # lines; ten minutes at 100 000 samples a second
@@ -19,16 +21,21 @@ MOST_COLUMNS = 256
 BEYOND = 9e37  # SCPI writes 9.9E37 for infinite and 9.91E37 for no number
 
 
+@documented
 @dataclass(frozen=True, eq=False)
 class Table:
     """Columns of numbers. A gap is nan."""
 
-    columns: dict  # name -> float array
-    units: dict  # name -> unit as it was written, "" where none was
-    lines: np.ndarray = field(repr=False)  # line of the file that each row stood on, from 1
-    about: dict  # what the lines above the header say, as text by key
-    source: str
-    layout: Layout = field(repr=False)
+    columns: dict = note("an array of numbers by name")
+    units: dict = note('by name, as it was written, "" where none was')
+    lines: np.ndarray = note("line of the file that each row stands on, from 1")
+    about: dict = note("what the lines above the header say, as text by key")
+    source: str = note("what errors call it")
+    layout: Layout
+
+    def __repr__(self) -> str:
+        columns = ", ".join(f"{name} ({unit})" if unit else name for name, unit in self.units.items())
+        return f"<Table {self.source!r}: {len(self)} rows of {columns}>"
 
     def __len__(self) -> int:
         return len(self.lines)
@@ -70,7 +77,7 @@ def read(
     encoding: str | None = None,
     name: str | None = None,
 ) -> Table:
-    """Read a table of numbers.
+    r"""Read a table of numbers.
 
     Parameters
     ----------
@@ -89,28 +96,34 @@ def read(
     ------
     TableError
         Naming line and column, what was found and what is allowed.
+
+    Examples
+    --------
+    >>> table = read("time (s); CH1 (V)\n0; 1,5\n1; 2,5")
+    >>> table, table.columns["CH1"].tolist()
+    (<Table 'table': 2 rows of time (s), CH1 (V)>, [1.5, 2.5])
     """
     if decimal not in (None, ".", ","):
         raise TableError(f"decimal: {decimal!r} is no decimal mark; allowed are '.' and ','")
-    if delimiter is not None and delimiter not in laid.DELIMITERS:
+    if delimiter is not None and delimiter not in layouts.DELIMITERS:
         raise TableError(f"delimiter: {delimiter!r} is none; allowed are comma, semicolon, tab and space")
     if isinstance(source, str) and ("\n" in source or "\r" in source):
         text = source.removeprefix("\ufeff")
         return _read(io.StringIO(text, newline=None), name or "table", delimiter, decimal)
     if isinstance(source, bytes | bytearray | memoryview):
-        raw, called = io.BytesIO(source), name or "table"
+        raw, label = io.BytesIO(source), name or "table"
     else:
-        raw, called = sources.opened(source, name)
+        raw, label = open_source(source, name)
     with raw:
         try:
-            encoding = encoding or sources.encoding(raw.read(1 << 16), called)
+            encoding = encoding or detect_encoding(raw.read(1 << 16), label)
             raw.seek(0)
             text = io.TextIOWrapper(raw, encoding, errors="replace", newline=None)
-            return _read(text, called, delimiter, decimal)
+            return _read(text, label, delimiter, decimal)
         except OSError as error:
-            raise TableError(f"{called}: cannot be read ({error.strerror})") from None
+            raise TableError(f"{label}: cannot be read ({error.strerror})") from None
         except (LookupError, UnicodeError):
-            raise TableError(f"encoding: {encoding!r} does not read {called}; leave it out, and it is found") from None
+            raise TableError(f"encoding: {encoding!r} does not read {label}; leave it out, and it is found") from None
 
 
 def _read(text, source, delimiter, decimal):
@@ -124,22 +137,22 @@ def _read(text, source, delimiter, decimal):
                 len(head),
                 1,
             )
-        if max(*map(line.count, ",;\t"), len(line.split())) > MOST_COLUMNS and not laid.passed_over(line):
+        if max(*map(line.count, ",;\t"), len(line.split())) > MOST_COLUMNS and not layouts.is_blank_or_comment(line):
             raise TableError(
                 f"{source}: line {len(head)}, column {MOST_COLUMNS + 1}: too wide; allowed are {MOST_COLUMNS} columns,"
                 " a row to a line",
                 len(head),
                 MOST_COLUMNS + 1,
             )
-        if len(head) == laid.LOOKED_AT:
+        if len(head) == layouts.HEAD_LINES:
             break
     if not any(line.strip() for line in head):
         raise TableError(f"{source}: line 1, column 1: it is empty; allowed is a table of numbers", 1, 1)
-    found = laid.find(head, source, delimiter, decimal)
-    parts, lines, at = [], [], found.first + 1
-    block = "".join(head[found.first :])
+    layout = layouts.detect_layout(head, source, delimiter, decimal)
+    parts, lines, at = [], [], layout.head_lines + 1
+    block = "".join(head[layout.head_lines :])
     while block:
-        rows, numbers, passed = _block(block, found, at, source)
+        rows, numbers, passed = _block(block, layout, at, source)
         beyond = ~(np.abs(rows) < BEYOND)
         if beyond.any():
             rows = np.where(beyond, np.nan, rows)
@@ -152,37 +165,37 @@ def _read(text, source, delimiter, decimal):
         if block and not block.endswith("\n"):
             block += text.readline(_LONGEST_LINE)
     columns = {}
-    for k, called in enumerate(found.names):
-        columns[called] = np.concatenate([rows[k] for rows in parts])
+    for k, name in enumerate(layout.names):
+        columns[name] = np.concatenate([rows[k] for rows in parts])
         for rows in parts:
             rows[k] = None  # a long record is not kept twice
-    units = dict(zip(found.names, found.units, strict=True))
-    return Table(columns, units, np.concatenate(lines), found.about, source, found)
+    units = dict(zip(layout.names, layout.units, strict=True))
+    return Table(columns, units, np.concatenate(lines), layout.about, source, layout)
 
 
-def _block(block, found, at, source):
+def _block(block, layout, at, source):
     """Columns of a block of lines, the line of each row, and how many lines there were."""
     passed = block.count("\n") + (not block.endswith("\n"))
-    rows = _quick(block, found, passed)
+    rows = _quick(block, layout, passed)
     if rows is None:
-        return *_by_line(block, found, at, source), passed
+        return *_by_line(block, layout, at, source), passed
     empty = np.isnan(rows).all(axis=0)
     numbers = np.arange(at, at + passed, dtype=np.int32)
     return (rows[:, ~empty], numbers[~empty], passed) if empty.any() else (rows, numbers, passed)
 
 
-def _quick(block, found, passed):
+def _quick(block, layout, passed):
     """All lines at once; None where something in them wants a closer look."""
     import pandas
 
-    mark, width = found.delimiter, found.width + found.dropped
+    mark, width = layout.delimiter, layout.width + layout.trailing_delimiter
     try:
         with warnings.catch_warnings():
             warnings.simplefilter("error")
             frame = pandas.read_csv(
                 io.StringIO(block),
                 sep=r"\s+" if mark == " " else mark,
-                decimal=found.decimal,
+                decimal=layout.decimal,
                 header=None,
                 names=range(width),
                 index_col=False,
@@ -190,12 +203,12 @@ def _quick(block, found, passed):
                 skip_blank_lines=False,
                 low_memory=False,
                 keep_default_na=False,
-                na_values=list(laid.GAPS),
+                na_values=list(layouts.GAPS),
                 engine="c",
             )
     except (ValueError, pandas.errors.ParserWarning):
         return None
-    rows = frame.to_numpy().T[: found.width]
+    rows = frame.to_numpy().T[: layout.width]
     if rows.shape[1] != passed:
         return None
     if np.isnan(rows).any():
@@ -205,24 +218,26 @@ def _quick(block, found, passed):
     return rows
 
 
-def _by_line(block, found, at, source):
-    """The same, line by line: comments are passed over, and what is wrong is named."""
-    width, numbers, values = found.width + found.dropped, [], []
+def _by_line(block, layout, at, source):
+    """The same, line by line: comments are skipped, and what is wrong is named."""
+    width, numbers, values = layout.width + layout.trailing_delimiter, [], []
     for number, line in enumerate(block.split("\n"), at):
-        if laid.passed_over(line):
+        if layouts.is_blank_or_comment(line):
             continue
-        row = laid.cells(line, found.delimiter)
-        if len(row) != width and not (found.dropped and len(row) == found.width):
-            raise TableError(*laid.wrong_width(source, number, len(row), width, found.delimiter))
-        for k, cell in enumerate(row[: found.width]):
-            if laid.is_number(cell, found.decimal):
+        row = layouts.cells(line, layout.delimiter)
+        if len(row) != width and not (layout.trailing_delimiter and len(row) == layout.width):
+            raise TableError(*layouts.wrong_width_message(source, number, len(row), width, layout.delimiter))
+        for k, cell in enumerate(row[: layout.width]):
+            if layouts.is_number(cell, layout.decimal):
                 values.append(float(cell.replace(",", ".")))
-            elif cell in laid.GAPS:
+            elif cell in layouts.GAPS:
                 values.append(np.nan)
             else:
-                raise TableError(*laid.no_number(source, number, k + 1, found.names[k], cell, found.decimal))
+                raise TableError(
+                    *layouts.bad_number_message(source, number, k + 1, layout.names[k], cell, layout.decimal)
+                )
         numbers.append(number)
-    return np.array(values, float).reshape(-1, found.width).T, np.array(numbers, np.int32)
+    return np.array(values, float).reshape(-1, layout.width).T, np.array(numbers, np.int32)
 
 
 def _factor(written, unit):

@@ -1,21 +1,18 @@
-"""Where a table comes from: a file that can be opened, and how its bytes are to be read."""
+"""Source: a file that can be opened, and how its bytes are to be read."""
 
 from pathlib import Path
+from typing import BinaryIO
 
 from .layout import TableError
 
 
-def opened(source: str | Path, name: str | None = None):
-    """A file, open, and what errors call it.
+def open_source(source: str | Path, name: str | None = None) -> tuple[BinaryIO, str]:
+    """Open a file; with it comes what errors call it.
 
     Parameters
     ----------
     name
         What errors call it; its own name if it is not said.
-
-    Returns
-    -------
-    (file, str)
 
     Raises
     ------
@@ -27,15 +24,15 @@ def opened(source: str | Path, name: str | None = None):
     if not isinstance(source, str | Path):
         raise TypeError(f"source: {source!r:.60} is no table; give the path of a file, its text or its bytes")
     path = Path(source)
-    called = name or path.name or "table"
+    label = name or path.name or "table"
     try:
-        return path.open("rb"), called
+        return path.open("rb"), label
     except (OSError, ValueError) as error:
         why = getattr(error, "strerror", None) or "that is no path"
-        raise TableError(f"{called:.60}: cannot be opened ({why})") from None
+        raise TableError(f"{label:.60}: cannot be opened ({why})") from None
 
 
-def encoding(head: bytes, source: str) -> str:
+def detect_encoding(head: bytes, source: str) -> str:
     """The encoding of a file's first bytes: UTF-8, UTF-16 or Latin-1.
 
     Parameters

@@ -60,7 +60,7 @@ def attribute(measurement: Measurement, lamp: Lamp) -> Attribution:
 
     Parameters
     ----------
-    measured
+    measurement
         With a line current.
     lamp
         One that lights; it is put on the measured mains first, so that the mains is not attributed to a part.

@@ -12,7 +12,7 @@ from .channel import NAMES
 if TYPE_CHECKING:
     from .measurement import Measurement
 
-LOOKED_AT = 200_000  # samples are enough to see whether a crest is cut
+CHECKED_SAMPLES = 200_000  # samples are enough to see whether a crest is cut
 
 
 def warnings_of(measurement: Measurement, fine: float) -> tuple[str, ...]:
@@ -20,7 +20,6 @@ def warnings_of(measurement: Measurement, fine: float) -> tuple[str, ...]:
 
     Parameters
     ----------
-    measurement : Measured
     fine
         Samples a period.
     """
@@ -47,7 +46,7 @@ def _clipped(recording):
         values = getattr(recording, name)
         if values is None:
             continue
-        values = values[:: max(values.size // LOOKED_AT, 1)]
+        values = values[:: max(values.size // CHECKED_SAMPLES, 1)]
         values = values[~np.isnan(values)]
         low, high = values.min(), values.max()
         for edge, away in ((high, -1), (low, 1)):

@@ -21,7 +21,7 @@ def on_measured_mains(lamp: Lamp, measurement: Measurement) -> Lamp:
 
     Parameters
     ----------
-    measured
+    measurement
         Without a voltage only the frequency is taken.
 
     Raises

@@ -186,7 +186,7 @@ def _left(made):
         "initial_voltage": left.peak_voltage,
     }
     name = f"on the pins after {check.rule.seconds:g} s, at worst"
-    return Reading("left", name, check.left, "V", "residual_voltage", values, True, note=CAUTION)
+    return Reading("left", name, check.voltage_left, "V", "residual_voltage", values, True, note=CAUTION)
 
 
 def nearest_brief(setting: Brief) -> tuple[Brief | None, tuple[str, ...]]:

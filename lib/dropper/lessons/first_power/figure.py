@@ -69,8 +69,8 @@ def overlay(view: View, scale: tuple, sentence: str) -> str:
         115,
         (-60, -80) if late else (90, 150),
     )
-    layer.dot(0, view.whole.temperature, view.whole.settled.line_current_rms, LOOKS["ideal"], "square", True)
-    layer.dot(0, view.now.temperature, view.now.settled.line_current_rms, LOOKS["line_current"], "circle")
+    layer.dot(0, view.whole.temperature, view.whole.state.line_current_rms, LOOKS["ideal"], "square", True)
+    layer.dot(0, view.now.temperature, view.now.state.line_current_rms, LOOKS["line_current"], "circle")
     for column, (name, words, look) in enumerate(_BARS):
         one = getattr(view, name)
         layer.bar(1, (column + 0.15, 0), (column + 0.85, one.temperature), LOOKS[look], hatch=column == 0)
@@ -98,13 +98,13 @@ def sentence(view: View) -> str:
         same = view.now.glow == view.whole.glow
         words += (
             " So it is with the whole lamp too: the filament does not show this fault"
-            + ("; the LEDs do, they are dark." if view.now.settled.word == "dark" else ".")
+            + ("; the LEDs do, they are dark." if view.now.state.word == "dark" else ".")
             if same
             else f" The whole lamp leaves it {view.whole.glow}: a glow is a stop."
         )
     elif view.now.glows:
         words += " It glows behind the whole lamp already: no fault can be told from it, and a stronger one is needed."
-    volts = view.now.settled.line_current_rms * view.now.resistance
+    volts = view.now.state.line_current_rms * view.now.resistance
     return f"{words} It takes {show(volts, 'V')} of the mains. Dark or not, the lamp is live."
 
 

@@ -35,7 +35,7 @@ class LampInSeries:
     @classmethod
     def of(cls, lamp: Lamp) -> LampInSeries:
         """The lamp behind a filament lamp that suits it."""
-        return cls(lamp, FilamentLamp.suiting(lamp))
+        return cls(lamp, FilamentLamp.for_lamp(lamp))
 
 
 @documented
@@ -92,7 +92,7 @@ def _readings(setting, now):
         Reading(
             "current",
             "line current, rms",
-            now.settled.line_current_rms,
+            now.state.line_current_rms,
             "A",
             "filament_current",
             values,
@@ -124,7 +124,7 @@ def _readings(setting, now):
         Reading(
             "string",
             "string current, mean",
-            now.settled.string_current_mean,
+            now.state.string_current_mean,
             "A",
             "",
             note="By the solver, with the filament's ohms in the line.",

@@ -31,7 +31,7 @@ def scales(*views) -> tuple[float, ...]:
         bottom = max(step * np.floor(low / step + 1e-9), 0.0)
         if bottom + 5 * step >= high:
             break
-    off = max(abs(view.fit.worst.residual) for view in views)
+    off = max(abs(view.fit.worst_point.residual) for view in views)
     most = max(view.amps[-1] for view in views)
     decade = 10.0 ** np.floor(np.log10(most))
     top = next(step * decade for step in _TOPS if most <= step * decade * (1 + 1e-9))
@@ -68,7 +68,7 @@ def ghost(view: View, scale: tuple[float, ...]) -> str:
     """The kept view's curve and points."""
     layer = PICTURE.overlay(_spans(scale), ghost=True)
     layer.curve(0, view.warm_curve, view.amps, LOOKS["string_current"])
-    for point in view.fit.kept:
+    for point in view.fit.used_points:
         layer.dot(0, point.volts, point.amps, _POINT)
     layer.dot(0, view.warm_volts, view.setting.current, LOOKS["string_current"], "square")
     return layer.svg()
@@ -77,7 +77,7 @@ def ghost(view: View, scale: tuple[float, ...]) -> str:
 def sentence(view: View) -> str:
     """The picture in words."""
     setting, fit = view.setting, view.fit
-    low, high = fit.reach
+    low, high = fit.current_range
     sure = f" ± {show(view.uncertainty, 'V', 2)}"
     read = f"At {show(setting.current, 'A')} the curve reads {show(view.volts, 'V', 4)}{sure}"
     if setting.current > 1.001 * high or setting.current < 0.999 * low:
@@ -106,7 +106,7 @@ def _read(view):
 
 def _curves(layer, view):
     """The fitted curve: as far as the points reach, beyond them, and warm."""
-    low, high = view.fit.reach
+    low, high = view.fit.current_range
     inside = (view.amps >= 0.999 * low) & (view.amps <= 1.02 * high)
     fitted = LOOKS["string_current"].solid()
     layer.curve(0, view.fit_curve, view.amps, LOOKS["ideal"])
@@ -117,14 +117,14 @@ def _curves(layer, view):
 
 def _mark(layer, fit, point, scale):
     """A measured point, and below it how far it is off; one left out is hollow and says its row."""
-    shape = "circle" if point.kept else "diamond"
-    layer.dot(0, point.volts, point.amps, _POINT, shape, hollow=not point.kept)
+    shape = "circle" if point.used else "diamond"
+    layer.dot(0, point.volts, point.amps, _POINT, shape, hollow=not point.used)
     layer.line(1, (point.volts, 0), (point.volts, point.residual), LOOKS["moment"])
-    layer.dot(1, point.volts, point.residual, _POINT, shape, hollow=not point.kept)
-    if not point.kept:
+    layer.dot(1, point.volts, point.residual, _POINT, shape, hollow=not point.used)
+    if not point.used:
         end = "end" if point.volts > (scale[0] + scale[1]) / 2 else "start"
         aside = -110 if end == "end" else 110
-        layer.words(0, point.volts, point.amps, f"{fit.counted} {point.row}", end, INK, True, 130, (aside, 40))
+        layer.words(0, point.volts, point.amps, f"{fit.row_word} {point.row}", end, INK, True, 130, (aside, 40))
         text = show(point.residual, "V", 2).replace("-", "−")
         down = 130 if point.residual > 0 else -50
         layer.words(1, point.volts, point.residual, text, end, INK, True, 130, (aside, down))
@@ -134,7 +134,7 @@ def _key(layer, view):
     """What is what, beside the picture."""
     fitted = LOOKS["string_current"].solid()
     rows = [
-        (_POINT, "circle", f"measured, {len(view.fit.kept)} points"),
+        (_POINT, "circle", f"measured, {len(view.fit.used_points)} points"),
         (_POINT, "diamond", f"left out, {len(view.fit.outliers)}"),
         (fitted, "", "curve through them"),
         (LOOKS["ideal"], "", "… a guess"),

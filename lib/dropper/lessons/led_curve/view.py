@@ -6,7 +6,7 @@ from dataclasses import dataclass
 import numpy as np
 
 from ... import theory
-from ...bench.led_fit import LedFit, Measured, fit_measured
+from ...bench.led_fit import LedFit, MeasuredPoints, fit_points
 from ...circuit.fields import about, check, check_part, documented, quantity
 from ...circuit.lamp import THERMAL_VOLTAGE
 from ...circuit.series import preferred
@@ -26,7 +26,7 @@ _FITTED = "Found by least squares on all points together, so no formula gives it
 class OwnLed:
     """Measured points, and how they are looked at."""
 
-    measured: Measured = about("from `ledfit.read_csv` or `ledfit.measured`")
+    measured: MeasuredPoints = about("from `led_fit.read_csv` or `led_fit.check_points`")
     current: float = quantity("A", 1e-5, 20, USUAL, meaning="current at which the curve is read")
     junction_temperature: float = quantity("°C", -40, 150, ROOM, meaning="temperature of the junction")
     junctions: int = quantity("", 1, 40, 1, meaning="junctions in series", whole=True)
@@ -34,7 +34,7 @@ class OwnLed:
 
     def __post_init__(self):
         check(self)
-        check_part(self, "measured", Measured)
+        check_part(self, "measured", MeasuredPoints)
         led_kind(self.kind)  # says which there are
 
 
@@ -56,7 +56,7 @@ class View:
     readings: tuple
 
 
-def setting_for(measured: Measured, before: OwnLed | None = None) -> OwnLed:
+def setting_for(measured: MeasuredPoints, before: OwnLed | None = None) -> OwnLed:
     """The setting in which points are first looked at.
 
     Parameters
@@ -73,12 +73,12 @@ def setting_for(measured: Measured, before: OwnLed | None = None) -> OwnLed:
     return dataclasses.replace(setting, measured=measured, current=current, junctions=junctions)
 
 
-def greatest_current(measured: Measured) -> float:
+def greatest_current(measured: MeasuredPoints) -> float:
     """The greatest current at which the curve is read, A: a little more than was measured."""
     return max(BEYOND * max(measured.amps), 2 * LEAST)
 
 
-def most_junctions(measured: Measured) -> int:
+def most_junctions(measured: MeasuredPoints) -> int:
     """As many junctions in series as the volts allow for, three at least."""
     return max(3, round(max(measured.volts) / 1.5))
 
@@ -91,7 +91,7 @@ def view_of(setting: OwnLed) -> View:
     ValueError
         If the points, or so many junctions, are no LED's.
     """
-    fit, kind = fit_measured(setting.measured, None, setting.junctions), led_kind(setting.kind)
+    fit, kind = fit_points(setting.measured, None, setting.junctions), led_kind(setting.kind)
     low, high = min(setting.measured.amps), greatest_current(setting.measured)
     amps = np.geomspace(min(low, setting.current), max(high, setting.current), 160)
     fit_curve = _curve(fit.led, amps)
@@ -132,7 +132,7 @@ def spread_clause(view: View) -> str:
 
 def decade_volts(setting: OwnLed) -> tuple[float, ...]:
     """The volts at the current that is read and at a tenth of it, and the volts that a tenfold step takes."""
-    led = fit_measured(setting.measured, None, setting.junctions).led
+    led = fit_points(setting.measured, None, setting.junctions).led
     return led.voltage_at(setting.current), led.voltage_at(setting.current / 10), led.slope_voltage * np.log(10)
 
 
@@ -198,6 +198,6 @@ def _readings(setting, fit, kind, volts, warm, warmth):
             fit.rms,
             "V",
             "",
-            note=f"Root of the mean square of what the curve leaves of {len(fit.kept)} points. {fit.sentence}",
+            note=f"Root of the mean square of what the curve leaves of {len(fit.used_points)} points. {fit.sentence}",
         ),
     )
