@@ -58,13 +58,13 @@ RIGHT = {
 }
 
 
-def made(name, ask=False, path=STAIR):
+def new_panel(name, ask=False, path=STAIR):
     return getattr(lessons, name)(*OF_OTHERS.get(name, (path,)), ask=ask)
 
 
 @pytest.fixture(scope="module", params=ALL)
 def panel(request):
-    return made(request.param)
+    return new_panel(request.param)
 
 
 def ends(slider):
@@ -168,7 +168,7 @@ def test_keep_shows_a_ghost_and_signed_changes_and_forget_takes_it_away(panel):
 
 @pytest.mark.parametrize("name", ALL)
 def test_a_prediction_wakes_the_sliders_and_is_judged_when_the_right_one_has_moved(name):
-    panel = made(name, ask=True)
+    panel = new_panel(name, ask=True)
     assert all(slider.disabled for slider in panel.sliders.values())
     _, answers = panel.question()
     panel.prediction.choice.value = next(iter(answers))
@@ -188,7 +188,7 @@ def test_a_prediction_wakes_the_sliders_and_is_judged_when_the_right_one_has_mov
     assert after != before and found[:20] in after and re.search(r"\d", found)
     assert right == RIGHT[name] and right in answers
     assert ("Right. " if right == next(iter(answers)) else "Not so. ") + found[:20] in after
-    skipped = made(name, ask=True)
+    skipped = new_panel(name, ask=True)
     skipped.prediction.skip()
     assert not any(slider.disabled for slider in skipped.sliders.values())
 
@@ -196,7 +196,7 @@ def test_a_prediction_wakes_the_sliders_and_is_judged_when_the_right_one_has_mov
 @pytest.mark.parametrize("name", OF_LAMPS)
 @pytest.mark.parametrize("path", OTHERS)
 def test_other_lamps_and_dark_ones_are_shown_too(name, path):
-    panel = made(name, ask=True, path=path)
+    panel = new_panel(name, ask=True, path=path)
     panel.prediction.skip()
     look_over(panel)
     lamp = replace_at(replace_at(Lamp.from_toml(path), "string.in_series", 300), "smoothing_bleeder", None)
@@ -210,7 +210,7 @@ def test_other_lamps_and_dark_ones_are_shown_too(name, path):
 
 
 def test_a_wrong_setting_complains_and_leaves_the_picture():
-    panel = made("ResistorOrCapacitor")
+    panel = new_panel("ResistorOrCapacitor")
     before = panel.curves.value
     panel.move("load_voltage", 400.0)
     assert "not less than the mains" in panel.complaint.value
@@ -221,7 +221,7 @@ def test_a_wrong_setting_complains_and_leaves_the_picture():
 
 @pytest.mark.parametrize("name", OF_LAMPS)
 def test_a_lamp_that_cannot_be_shown_leaves_everything_as_it_was(name, monkeypatch):
-    panel = made(name)
+    panel = new_panel(name)
     before = panel.curves.value, panel.initial, dict(panel.sliders)
 
     def refuse(setting):
@@ -235,7 +235,7 @@ def test_a_lamp_that_cannot_be_shown_leaves_everything_as_it_was(name, monkeypat
 
 
 def test_a_mains_with_harmonics_is_looked_at_by_its_fundamental_and_that_is_said():
-    panel = made("Conduction")
+    panel = new_panel("Conduction")
     panel.set_lamp(replace_at(Lamp.from_toml(STAIR), "mains.harmonics", {3: (0.03, 0.0), 5: (0.05, 180.0)}))
     assert "carries harmonics" in panel.complaint.value
     assert panel.initial.lamp == Lamp.from_toml(STAIR)
@@ -260,7 +260,7 @@ def test_memory_stays_flat_over_many_moves(name):
 
     They leave 1 kB and five; a picture that stayed behind at each would be 20 kB.
     """
-    panel = made(name)
+    panel = new_panel(name)
     slider = panel.sliders[next(iter(panel.decisive), next(iter(panel.sliders)))]
     low, high = ends(slider)
 
@@ -278,7 +278,7 @@ def test_memory_stays_flat_over_many_moves(name):
 
 
 def test_a_fault_is_guessed_before_it_is_shown():
-    panel = made("Faults", ask=True)
+    panel = new_panel("Faults", ask=True)
     panel.prediction.skip()
     before = panel.curves.value
     panel.sliders["fault"].value = Fault("short", "D1")

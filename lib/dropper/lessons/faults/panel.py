@@ -5,8 +5,8 @@ from typing import Any
 
 import ipywidgets as widgets
 
+from ...circuit.html import tag
 from ...circuit.lamp import Lamp
-from ...results.html import tag
 from ..kit import sliders as controls
 from ..kit.lamp_panel import LampPanel
 from . import figure, view
@@ -109,7 +109,8 @@ class Faults(LampPanel):
     def verdict(self) -> tuple[str, str]:
         word, sentence = view.fault_verdict(self.question_setting.lamp, view.QUESTION_FAULT)
         return {"dark": "dark", "dim": "half", "same": "same"}.get(word, ""), (
-            f"{sentence} The other diodes charge the dropper in one direction until nothing flows: a capacitor blocks dc."
+            f"{sentence} The other diodes charge the dropper in one direction until nothing flows: a capacitor"
+            " blocks dc."
         )
 
     def can_judge(self) -> bool:

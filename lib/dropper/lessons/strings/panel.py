@@ -37,8 +37,8 @@ class Strings(LampPanel):
         (_, watts, _), (_, more, _), (_, most, _) = now, twice, four
         right = "more" if most > 3 * watts else "same" if min(more, most) > 0.9 * max(more, most, watts) else "hump"
         return right, (
-            f"{powers[0]}, {powers[1]}, {powers[2]}. Power is the string's volts times its current, and the current falls in"
-            " a straight line with the volts: a hump, highest at half of the mains' peak."
+            f"{powers[0]}, {powers[1]}, {powers[2]}. Power is the string's volts times its current, and the current"
+            " falls in a straight line with the volts: a hump, highest at half of the mains' peak."
         )
 
     def can_judge(self) -> bool:
