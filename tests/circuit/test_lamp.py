@@ -206,3 +206,8 @@ def test_a_string_that_the_mains_never_reaches_stays_dark():
     result = steady_state(replace_at(PLAIN, "string.in_series", 300))
     assert result.dark
     assert result.string_current_mean < 1e-6
+
+
+def test_a_lamp_shows_its_parts_as_a_table_with_its_name_as_text():
+    shown = PLAIN.replace(name="<b>lamp</b>")._repr_html_()
+    assert "<b>" not in shown and "330 nF" in shown and "22 in series" in shown

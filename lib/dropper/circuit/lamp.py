@@ -19,6 +19,8 @@ import numpy as np
 
 from . import lampfile
 from .fields import check, check_part, check_text, documented, quantity
+from .html import table
+from .parts import fitted_parts, value_of
 from .values import show
 
 THERMAL_VOLTAGE = 0.025852  # V at 300 K: Boltzmann's constant times 300 K over the charge
@@ -241,6 +243,11 @@ class Lamp(_Part):
             f" dropper {show(self.dropper, 'F')}, {leds} LEDs of {show(led.forward_voltage, 'V')} at"
             f" {show(led.at_current, 'A')}, smoothing {show(self.smoothing, 'F') if self.smoothing else 'none'}>"
         )
+
+    def _repr_html_(self) -> str:
+        """The parts as a table, for a notebook."""
+        rows = [(part.name, part.symbol, value_of(self, part.key)) for part in fitted_parts(self)]
+        return table(self.name, ("part", "symbol", "value"), rows)
 
     def clamped_voltage(self, current: float) -> float:
         """Voltage in V that the bridge's ac side is clamped to at a current in A.

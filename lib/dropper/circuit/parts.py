@@ -1,14 +1,9 @@
 """Parts of the lamp by name: symbol on the drawing, field, and what each is there for."""
 
-from __future__ import annotations
-
 from dataclasses import dataclass
-from typing import TYPE_CHECKING
+from typing import Any
 
 from .values import show
-
-if TYPE_CHECKING:
-    from .lamp import Lamp
 
 
 @dataclass(frozen=True)
@@ -60,7 +55,7 @@ PARTS = (
 BY_KEY = {part.key: part for part in PARTS}
 
 
-def value_of(lamp: Lamp, key: str) -> str:
+def value_of(lamp: Any, key: str) -> str:
     """A part's value as it stands on the drawing, or "" where none is fitted."""
     string = lamp.string
     if key == "mains":
@@ -79,11 +74,11 @@ def value_of(lamp: Lamp, key: str) -> str:
     return show(value, "F" if key in ("dropper", "smoothing") else "Ω")
 
 
-def is_fitted(lamp: Lamp, key: str) -> bool:
+def is_fitted(lamp: Any, key: str) -> bool:
     """Whether the lamp has a part; mains, diodes and LEDs it always has."""
     return getattr(lamp, key, True) not in (None, 0)
 
 
-def fitted_parts(lamp: Lamp) -> list[Part]:
+def fitted_parts(lamp: Any) -> list[Part]:
     """The parts that this lamp has, in the order of the current."""
     return [part for part in PARTS if is_fitted(lamp, part.key)]

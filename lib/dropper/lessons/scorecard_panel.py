@@ -4,7 +4,7 @@ from pathlib import Path
 
 import ipywidgets as widgets
 
-from ..results.html import joined, table, tag
+from ..circuit.html import joined, table, tag
 from . import catalogue
 from .kit.css import STYLE
 from .kit.sliders import words

@@ -5,7 +5,7 @@ from pathlib import Path
 
 import ipywidgets as widgets
 
-from ..results.html import from_markdown, items, joined, tag
+from ..circuit.html import from_markdown, items, joined, tag
 from . import catalogue
 from .kit.css import STYLE
 from .kit.deferred import Deferred

@@ -10,12 +10,12 @@ from collections.abc import Iterator, Mapping
 from functools import cache, cached_property
 from typing import TYPE_CHECKING
 
+from ..circuit.html import Markup, from_markdown, joined, tag
 from ..circuit.lamp import THERMAL_VOLTAGE, Lamp
 from ..circuit.parts import BY_KEY
 from ..circuit.values import show_reading
 from ..solver.steady import SteadyState
 from .compare import signed_percent
-from .html import Markup, from_markdown, joined, tag
 from .reading import Reading
 
 if TYPE_CHECKING:

@@ -5,9 +5,9 @@ from html import unescape
 from pathlib import Path
 
 from ..circuit import lampfile
+from ..circuit.html import tag
 from ..circuit.lamp import Lamp
 from ..design import Brief
-from ..results.html import tag
 
 LARGEST = 2_000_000  # bytes; a sheet takes about 40 000
 LAMP, BRIEF = "dropper-lamp-file", "dropper-brief"

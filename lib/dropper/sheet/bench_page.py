@@ -5,8 +5,8 @@ from pathlib import Path
 
 from ..bench.checklist import WHO, CheckList
 from ..circuit.fields import documented
+from ..circuit.html import items, joined, tag
 from ..circuit.lamp import Lamp
-from ..results.html import items, joined, tag
 from ..standards.cautions import CAUTIONS, low_voltage
 from .entries import clean_entry
 from .files import write_text

@@ -4,7 +4,7 @@ import datetime
 from collections.abc import Sequence
 from importlib.metadata import version
 
-from ..results import html
+from ..circuit import html
 from ..results.style import GRID, INK, PAPER
 
 PAPERS = ("A4", "Letter")

@@ -4,13 +4,13 @@ import re
 from collections.abc import Sequence
 
 from ..circuit import schematic
+from ..circuit.html import Markup, items, joined, tag
 from ..circuit.lamp import Lamp
 from ..circuit.parts import PARTS
 from ..circuit.values import show
 from ..components.kinds.leds import LedKind
 from ..design.ratings.table import RatingsTable
 from ..design.tolerance import Spread
-from ..results.html import Markup, items, joined, tag
 from ..solver.steady import SteadyState
 from ..standards.cautions import CAUTIONS, NEAR_UV, low_voltage, near_uv
 from .data_sheet_parts import ASK, REMARK_QUESTIONS, questions

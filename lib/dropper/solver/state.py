@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 import dataclasses
-import html
 import math
 import textwrap
 from dataclasses import dataclass
@@ -12,6 +11,7 @@ from typing import TYPE_CHECKING
 import numpy as np
 
 from ..circuit.fields import about, documented, unit_of
+from ..circuit.html import table
 from ..circuit.lamp import Lamp
 from ..circuit.values import show
 from . import plot as picture
@@ -138,16 +138,11 @@ class SteadyState:
 
     def _repr_html_(self) -> str:
         """A table of all readings with their units."""
-        rows = "".join(
-            f"<tr><td><code>{name}</code></td><td>{html.escape(_text(value, UNITS[name]))}</td></tr>"
-            for name, value in vars(self).items()
-            if isinstance(value, float | bool)
-        )
-        rows += "".join(
-            f"<tr><td><code>heat[{part!r}]</code></td><td>{show(watts, 'W')}</td></tr>"
-            for part, watts in self.heat.items()
-        )
-        return f"<table><caption>{html.escape(self._name)}, {html.escape(self.word)}</caption>{rows}</table>"
+        rows = [
+            (name, _text(value, UNITS[name])) for name, value in vars(self).items() if isinstance(value, float | bool)
+        ]
+        rows += [(f"heat[{part!r}]", show(watts, "W")) for part, watts in self.heat.items()]
+        return table(f"{self._name}, {self.word}", ("reading", "value"), rows)
 
     def plot(self, axes: Axes | None = None) -> Axes:
         """Line current, string current and bus voltage over one period, drawn with matplotlib.

@@ -5,8 +5,8 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 
 from ...circuit.fields import about, documented
+from ...circuit.html import joined, table, tag
 from ...circuit.lamp import Lamp
-from ...results.html import joined, table, tag
 from ...solver.transient import Fault
 from ..meter import agreement
 from .evidence import Evidence

@@ -7,9 +7,9 @@ import ipywidgets as widgets
 
 from ...bench.meter import PlugInMeter
 from ...circuit import schematic
+from ...circuit.html import Markup, items, joined, tag
 from ...circuit.lamp import Lamp
 from ...circuit.parts import BY_KEY, fitted_parts, value_of
-from ...results.html import Markup, items, joined, tag
 from ...results.reading import Reading
 from ..kit import readout, sliders
 from ..kit.css import STYLE

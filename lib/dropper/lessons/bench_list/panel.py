@@ -5,8 +5,8 @@ from pathlib import Path
 import ipywidgets as widgets
 
 from ...bench.checklist import WHO, checklist
+from ...circuit.html import tag
 from ...circuit.lamp import Lamp
-from ...results.html import tag
 from ..kit import sliders
 from ..kit.css import STYLE
 from ..kit.lamp_box import LampBox

@@ -4,13 +4,13 @@ from pathlib import Path
 
 import ipywidgets as widgets
 
+from ...circuit.html import items, tag
 from ...circuit.lamp import Lamp
 from ...circuit.values import show
 from ...components.kinds import LEDS
 from ...design import Brief, Design, Infeasible
 from ...design.alternatives import half_the_flicker
 from ...results import explain
-from ...results.html import items, tag
 from ...standards import SUPPLIES
 from ..kit import sliders
 from ..kit.panel import Panel

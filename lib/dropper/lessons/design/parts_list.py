@@ -5,10 +5,10 @@ from __future__ import annotations
 from collections.abc import Sequence
 from typing import TYPE_CHECKING
 
+from ...circuit.html import items, joined, table, tag
 from ...design import compare
 from ...design.constraints import changes
 from ...design.ratings.wording import OPENS
-from ...results.html import items, joined, table, tag
 
 if TYPE_CHECKING:
     from ...design.result import Design

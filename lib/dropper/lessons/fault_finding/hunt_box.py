@@ -6,8 +6,8 @@ import ipywidgets as widgets
 
 from ...bench.diagnosis import Hunt
 from ...bench.diagnosis.share_code import SEEDS
+from ...circuit.html import tag
 from ...circuit.lamp import Lamp
-from ...results.html import tag
 from ..kit import sliders
 
 LABEL = {"description_width": "150px"}

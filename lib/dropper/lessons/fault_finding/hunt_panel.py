@@ -7,8 +7,8 @@ from typing import Any
 import ipywidgets as widgets
 
 from ...bench import diagnosis
+from ...circuit.html import items, joined, tag
 from ...circuit.lamp import Lamp, replace_at
-from ...results.html import items, joined, tag
 from ..kit import sliders
 from ..kit.css import STYLE
 from ..kit.lamp_box import LampBox

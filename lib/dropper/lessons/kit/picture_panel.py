@@ -6,7 +6,7 @@ from typing import Any
 
 import ipywidgets as widgets
 
-from ...results.html import tag
+from ...circuit.html import tag
 
 
 class PicturePanel(widgets.VBox):

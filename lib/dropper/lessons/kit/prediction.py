@@ -4,7 +4,7 @@ from collections.abc import Callable
 
 import ipywidgets as widgets
 
-from ...results.html import tag
+from ...circuit.html import tag
 from .sliders import button, words
 
 

@@ -7,9 +7,9 @@ from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
 from ...circuit.fields import about, documented
+from ...circuit.html import joined, table, tag
 from ...circuit.values import signed
 from ...results.compare import signed_percent
-from ...results.html import joined, table, tag
 
 if TYPE_CHECKING:
     from ...results.reading import Reading

@@ -9,8 +9,8 @@ from urllib.parse import quote
 import ipywidgets as widgets
 
 from ... import sheet
+from ...circuit.html import Markup, joined, tag
 from ...circuit.lamp import Lamp
-from ...results.html import Markup, joined, tag
 from .css import STYLE
 from .sliders import button
 

@@ -4,7 +4,7 @@ from typing import Any
 
 import ipywidgets as widgets
 
-from ...results.html import tag
+from ...circuit.html import tag
 from ...results.reading import Reading
 from . import sliders
 from .panel import Panel

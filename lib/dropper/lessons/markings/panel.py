@@ -5,9 +5,9 @@ from typing import Any
 
 import ipywidgets as widgets
 
+from ...circuit.html import items
 from ...circuit.lamp import replace_at
 from ...components.marks.colours import COLOURS
-from ...results.html import items
 from ..kit.table_panel import TablePanel, choice, field
 from . import figure as picture
 from . import view as markings

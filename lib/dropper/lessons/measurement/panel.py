@@ -6,9 +6,9 @@ import ipywidgets as widgets
 
 from ...bench import waveform
 from ...bench.waveform.comparison import Comparison
+from ...circuit.html import items, joined, table, tag
 from ...circuit.lamp import Lamp
 from ...circuit.values import show_reading
-from ...results.html import items, joined, table, tag
 from ..kit import sliders
 from ..kit.lamp_panel import LampPanel
 from . import figure

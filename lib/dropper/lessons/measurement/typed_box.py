@@ -4,9 +4,9 @@ from collections.abc import Callable
 
 import ipywidgets as widgets
 
+from ...circuit.html import joined, table, tag
 from ...circuit.lamp import Lamp
 from ...circuit.values import show
-from ...results.html import joined, table, tag
 from ..kit import sliders
 from . import view
 

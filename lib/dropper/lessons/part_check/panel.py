@@ -5,7 +5,7 @@ from typing import Any
 
 import ipywidgets as widgets
 
-from ...results.html import Markup, tag
+from ...circuit.html import Markup, tag
 from ..kit.css import STYLE
 from ..kit.part_drawing import SIZE, draw
 from ..kit.table_panel import TablePanel, choice, field

@@ -5,9 +5,9 @@ from typing import Any
 
 import ipywidgets as widgets
 
+from ...circuit.html import tag
 from ...circuit.lamp import Lamp
 from ...circuit.values import grouped
-from ...results.html import tag
 from ..kit import sliders
 from ..kit.interrupt import interruptible
 from ..kit.lamp_panel import LampPanel

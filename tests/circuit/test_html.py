@@ -3,7 +3,7 @@
 from html.parser import HTMLParser
 
 import pytest
-from dropper.results.html import Markup, from_markdown, items, joined, table, tag
+from dropper.circuit.html import Markup, from_markdown, items, joined, table, tag
 from hypothesis import given
 from hypothesis import strategies as st
 
