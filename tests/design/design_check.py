@@ -34,7 +34,7 @@ def tables(made, fitted=None, corners=CORNERS):
     brief, lamp = made.brief, made.lamp
     for ends in corners:
         now = corner(brief, lamp, *ends)
-        faults = [f for f in faults_of(now) if not (made.draft.clamp and (f.kind, f.part) == ("open", "string"))]
+        faults = [f for f in faults_of(now) if not (made.sizing.clamp and (f.kind, f.part) == ("open", "string"))]
         yield ratings(now, fitted or made.kinds, now.mains.voltage, tuple(faults))
 
 

@@ -6,7 +6,7 @@ from pathlib import Path
 import pytest
 from dropper.circuit.lampfile import LampFileError
 from dropper.components.kinds import LEDS
-from dropper.design import Brief, Infeasible, design, draft, nearest
+from dropper.design import Brief, Infeasible, design, nearest, size
 
 BRIEFS = Path(__file__).parents[2] / "notebooks" / "lamps" / "briefs"
 NOOK = Brief.from_toml(BRIEFS / "reading_nook.toml")
@@ -90,18 +90,18 @@ def test_the_nearest_gives_up_no_more_than_needed():
     with pytest.raises(Infeasible) as failed:
         design(NOOK.but(in_series=95))
     with pytest.raises(Infeasible) as again:
-        draft(NOOK.but(in_series=failed.value.nearest.in_series + 1))
+        size(NOOK.but(in_series=failed.value.nearest.in_series + 1))
     assert again.value.wish == "in_series"
     with pytest.raises(Infeasible) as failed:
         design(NOOK.but(current=0.030))
     with pytest.raises(Infeasible):
-        draft(NOOK.but(current=1.08 * failed.value.nearest.current))
+        size(NOOK.but(current=1.08 * failed.value.nearest.current))
 
 
 def test_leds_in_use_only_are_allowed_more_and_it_is_told():
     brief = NOOK.but(current=0.023, dropper_series=24)
     strict, loose = nearest(brief)[0], design(brief.but(leds_in_use_only=True))
-    assert loose.draft.current > strict.draft.current
+    assert loose.sizing.current > strict.sizing.current
     assert any("with a fault they may not" in told for told in loose.warnings)
 
 
@@ -117,7 +117,7 @@ def test_a_single_package_above_the_mains_has_no_nearest():
         coefficient=-2e-3,
         series_resistance=50.0,
         source="no data sheet",
-        provenance="typical practice, no source",
+        had="typical practice, no source",
     )
     brief = NOOK.but(place="", voltage=48.0, frequency=50.0, led="tall", own_led=kind, in_series=1)
     made, given_up = nearest(brief)

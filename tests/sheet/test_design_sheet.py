@@ -46,7 +46,7 @@ def test_a_clamp_is_drawn_listed_and_holds_what_it_holds():
     assert said["D5"][0] == "56 V" and said["C2"][1] == own.kinds["smoothing"].name == "electrolytic, 63 V"
     assert said["R3"][0] == own.of("smoothing_bleeder").value_text
     held = next(row[1] for row in Page(made("model_case").html).tables[MOMENTS] if "held by D5" in row[0])
-    assert own.draft.clamp < parse(held.split(",")[0], "V") < 63
+    assert own.sizing.clamp < parse(held.split(",")[0], "V") < 63
     assert "clamp D5, 56 V" in made("model_case").html and ",D5,clamp,1,56,V," in made("model_case").csv
     assert "D5" not in Page(made("reading_nook").html).text
 

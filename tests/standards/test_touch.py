@@ -162,9 +162,9 @@ def test_a_verdict_agrees_with_the_time_it_needs_and_never_says_safe(capacitance
         if check.word == "no limit":
             continue
         # within rounding of the exponential
-        assert check.word == ("within" if check.time_needed <= check.rule.seconds * (1 + 1e-9) else "over") or math.isclose(
-            check.time_needed, check.rule.seconds, rel_tol=1e-6
-        )
+        assert check.word == (
+            "within" if check.time_needed <= check.rule.seconds * (1 + 1e-9) else "over"
+        ) or math.isclose(check.time_needed, check.rule.seconds, rel_tol=1e-6)
         law = peak * math.exp(-check.rule.seconds / (bleeder * capacitance * (1 + tolerance)))
         assert check.voltage_left == pytest.approx(law, rel=1e-9, abs=1e-200)
     assert "safe" not in found.words and "local codes" in found.words

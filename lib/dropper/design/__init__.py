@@ -1,13 +1,13 @@
-"""From what is wanted to a lamp: every value preferred, every kind one that stands its worst, and why.
+"""Design: from what is wanted to a lamp, every value preferred, every kind one that stands its worst, and why.
 
     from dropper.design import Brief, alternatives, compare, design, nearest
 
     brief = Brief("warm white, 5 mm", in_series=20, current=0.015, place="Europe", flicker="low risk")
-    made = design(brief)                    # Infeasible says which wish fails, why, and the nearest brief
-    made.lamp, made.of("smoothing").sentence, made.rows(), made.advice
-    made, given_up = nearest(brief)         # the same, wishes given up one by one until it can be met
-    [other.sentence for other in alternatives(made)]
-    compare([made, design(brief.but(in_series=25))])
+    lamp = design(brief)                    # Infeasible says which wish fails, why, and the nearest brief
+    lamp.lamp, lamp.of("smoothing").sentence, lamp.rows(), lamp.advice
+    lamp, given_up = nearest(brief)         # the same, wishes given up one by one until it can be met
+    [other.sentence for other in alternatives(lamp)]
+    compare([lamp, design(brief.but(in_series=25))])
 
 Values come from the solver in the corners of mains, tolerances and LEDs; kinds from `ratings`, in the same corners and
 with every single fault that parts are chosen for. A real part stands what its own data sheet says; parts that meet the
@@ -22,11 +22,11 @@ __getattr__, __dir__, __all__ = lazy.attach(
     submod_attrs={
         "alternatives": ["Alternative", "alternatives", "two_in_parallel"],
         "brief": ["Brief"],
+        "chosen_part": ["ChosenPart"],
         "comparison": ["compare"],
         "infeasible": ["Infeasible"],
-        "pipeline": ["design", "nearest"],
-        "reasons": ["ChosenPart"],
+        "pipeline": ["design", "nearest", "size"],
         "result": ["Design"],
-        "sizing": ["Draft", "draft"],
+        "sizing": ["Sizing"],
     },
 )

@@ -1,4 +1,4 @@
-"""What stands before a lamp and is chosen by data sheets: fuse and varistor, with the figures to take there."""
+"""Advice: what stands before a lamp and is chosen by data sheets: fuse and varistor, with the figures to take there."""
 
 from __future__ import annotations
 
@@ -6,18 +6,61 @@ import math
 from typing import TYPE_CHECKING
 
 from ..circuit.values import show
+from ..solver.steady import steady_state
+from ..solver.transient import Fault
 from ..standards import displacement_verdict, modulation_verdict
 from ..standards.mains import Supply
-from .corners import spread_of
 
 if TYPE_CHECKING:
-    from ..solver.heat.warm_lamp import WarmLamp
-    from .sizing import Draft
+    from ..solver.heat import WarmLamp
+    from ..solver.transient import Trace
+    from .chosen_part import ChosenPart
+    from .ratings import RatingsTable
+    from .sizing import Sizing
 
 _WARM_LED = 85.0  # °C; typical practice, no source
 _MANY = 5e-6  # F, from which a dropper is made of several in parallel
 _STEEP = 3.0  # per cent of current for one per cent of mains voltage, from which it is told
 _MISS = 0.05
+_PULSE = 8.3e-3  # s, over which the I²t of a rush is counted
+
+
+def for_data_sheets(
+    sizing: Sizing, ratings: RatingsTable, parts: tuple[ChosenPart, ...], replugging: Trace
+) -> tuple[str, ...]:
+    """What to take to the data sheets of fuse, varistor and clamp.
+
+    Parameters
+    ----------
+    replugging
+        The rush when it is plugged in again at once, in the bright corner.
+    """
+    supply, lamp = sizing.brief.supply, sizing.lamp
+    line = steady_state(sizing.bright, 256).line_current_rms
+    energy, i2t = replugging.inrush_energy, replugging.i2t(_PULSE)
+    advice = (
+        fuse(line, _bridge_short_current(sizing), _dropper_short_current(ratings), energy, i2t),
+        varistor(supply, ratings.of("dropper").kind.ratings["ac_voltage"], lamp.inrush_resistor),
+    )
+    if sizing.clamp is None:
+        return advice
+    heat = next(part.reading.value for part in parts if part.part == "clamp")
+    return (*advice, clamp(sizing.clamp, heat))
+
+
+def _bridge_short_current(sizing):
+    """A rms in the line with two diodes short: the dropper alone is across the mains."""
+    farads, ends = (1 + sizing.brief.dropper_tolerance) * sizing.lamp.dropper, sizing.spread
+    return 2 * math.pi * ends.frequency_high * farads * ends.voltage_high
+
+
+def _dropper_short_current(ratings):
+    """A rms in the line once the dropper has gone short, as far as the inrush resistor lets it."""
+    return max(
+        stress.value
+        for stress in ratings.stresses_of("inrush_resistor")
+        if stress.quantity == "rms_current" and stress.circumstance.fault == Fault("short", "dropper")
+    )
 
 
 def fuse(line: float, fault: float, gone: float, energy: float, i2t: float) -> str:
@@ -84,49 +127,42 @@ def clamp(volts: float, watts: float) -> str:
     )
 
 
-def warnings(draft: Draft, warm: WarmLamp) -> tuple[str, ...]:
+def warnings(sizing: Sizing, warm: WarmLamp) -> tuple[str, ...]:
     """What a design keeps within its limits and is still worth a word."""
-    told, brief, result = [], draft.brief, draft.result
-    if abs(draft.miss) > _MISS:
-        told.append(
-            f"The current is {abs(100 * draft.miss):.2g} % {'over' if draft.miss > 0 else 'short of'} the wish: no"
+    texts, brief, result = [], sizing.brief, sizing.result
+    if abs(sizing.miss) > _MISS:
+        texts.append(
+            f"The current is {abs(100 * sizing.miss):.2g} % {'over' if sizing.miss > 0 else 'short of'} the wish: no"
             f" value of E{brief.dropper_series} that the LEDs stand comes nearer. A closer series, or two in parallel,"
             " may."
         )
-    swing = (draft.greatest - draft.least) / draft.current
-    steep = draft.lamp.mains.peak / max(draft.lamp.mains.peak - draft.lamp.clamped_voltage(draft.current), 1e-9)
+    swing = (sizing.greatest_current - sizing.least_current) / sizing.current
+    steep = sizing.lamp.mains.peak / max(sizing.lamp.mains.peak - sizing.lamp.clamped_voltage(sizing.current), 1e-9)
     if steep > _STEEP:
-        told.append(
+        texts.append(
             f"The string takes so much of the mains that one per cent of mains makes {steep:.2g} % of current; over all"
             f" corners it swings by {100 * swing:.3g} %."
         )
-    if draft.lamp.dropper > _MANY:
-        told.append(f"A dropper of {show(draft.lamp.dropper, 'F')} is large: commonly several in parallel.")
+    if sizing.lamp.dropper > _MANY:
+        texts.append(f"A dropper of {show(sizing.lamp.dropper, 'F')} is large: commonly several in parallel.")
     if brief.in_parallel > 1:
-        told.append("LEDs side by side do not share evenly: take them from one bin, or give each its own resistor.")
+        texts.append("LEDs side by side do not share evenly: take them from one bin, or give each its own resistor.")
     if brief.leds_in_use_only:
-        told.append("The LEDs keep their limit in use; with a fault they may not.")
+        texts.append("The LEDs keep their limit in use; with a fault they may not.")
     if warm.temperatures.parts["leds"] > _WARM_LED:
-        told.append(
+        texts.append(
             f"The LEDs reach {warm.temperatures.parts['leds']:.3g} °C: see how far their data sheet lets the current go"
             " there."
         )
     if "UV" in brief.led_kind.name:
-        told.append(
+        texts.append(
             "These LEDs give near-ultraviolet light, most of it unseen: it harms eyes and skin. Cover it, never look"
             " into it, and keep to what the LEDs' data sheet warns of."
         )
-    light = modulation_verdict(min(draft.flicker, 100.0), 2 * brief.supply.frequency)
+    light = modulation_verdict(min(sizing.flicker, 100.0), 2 * brief.supply.frequency)
     if light.word == "over":
-        told.append(light.words)
+        texts.append(light.words)
     factor = displacement_verdict(result.real_power, result.displacement_factor)
     if factor.word == "below":
-        told.append(factor.words)
-    return tuple(told)
-
-
-def worst_line(draft: Draft) -> float:
-    """A rms: with two diodes short the dropper alone is across the mains."""
-    farads = (1 + draft.brief.dropper_tolerance) * draft.lamp.dropper
-    ends = spread_of(draft.brief, draft.lamp)
-    return 2 * math.pi * ends.frequency_high * farads * ends.voltage_high
+        texts.append(factor.words)
+    return tuple(texts)

@@ -1,24 +1,24 @@
-"""What else would do: other smoothing, more or fewer LEDs, another arrangement, two droppers; and what each costs."""
+"""Alternatives: other smoothing, more or fewer LEDs, another arrangement, two droppers; and what each costs."""
 
 from __future__ import annotations
 
 import itertools
 import math
-from dataclasses import dataclass, field
+from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
 from .. import theory
 from ..circuit.fields import about, documented
-from ..circuit.lamp import replace_at
 from ..circuit.series import preferred
 from ..circuit.values import show
 from ..results.compare import signed_percent
 from ..solver.steady import spread, steady_states
 from .brief import Brief
-from .corners import POINTS, greatest_flicker
-from .dropper_choice import led_room
+from .corners import POINTS
+from .dropper_choice import led_headroom
 from .infeasible import Infeasible
-from .sizing import Draft, draft
+from .pipeline import size
+from .sizing import Sizing
 
 if TYPE_CHECKING:
     from .result import Design
@@ -29,32 +29,35 @@ _CLOSE = 1e-6
 
 
 @documented
-@dataclass(frozen=True, eq=False)
+@dataclass(frozen=True, eq=False, repr=False)
 class Alternative:
     """Another way to do much the same."""
 
-    words: str = about("What changes.")
-    brief: Brief = about("That leads to it; `design` makes it whole.")
-    draft: Draft = field(repr=False)
-    base: Draft = about("What it is compared with.", repr=False)
+    words: str = about("what changes")
+    brief: Brief = about("the brief that leads to it; `design` makes it whole")
+    sizing: Sizing
+    base: Sizing = about("what it is compared with")
+
+    def __repr__(self):
+        return f"<Alternative {self.words}: {show(self.sizing.current, 'A')}>"
 
     @property
-    def left_out(self) -> float:
+    def shortfall(self) -> float:
         """How far it leaves the first brief's wishes: current missed and flicker over the wish, as fractions."""
         wish = self.base.brief
         wanted = wish.current * self.brief.in_parallel / wish.in_parallel  # through each LED the same
-        miss = abs(self.draft.current / wanted - 1)
-        return max(0.0, miss - _MISS) + max(0.0, self.draft.flicker / wish.flicker_limit - 1)
+        miss = abs(self.sizing.current / wanted - 1)
+        return max(0.0, miss - _MISS) + max(0.0, self.sizing.flicker / wish.flicker_limit - 1)
 
     @property
-    def size(self) -> float:
+    def stored_energy(self) -> float:
         """What its two capacitors could hold, J: near enough their size on the board."""
-        return stored(self.draft)
+        return _stored_energy(self.sizing)
 
     @property
     def costs(self) -> dict[str, str]:
         """Against the first: {what: signed per cent}, light by milliamperes times LEDs."""
-        now, then = self.draft, self.base
+        now, then = self.sizing, self.base
         return {
             "flicker": signed_percent(then.flicker, now.flicker),
             "power factor": signed_percent(then.result.power_factor, now.result.power_factor),
@@ -67,37 +70,37 @@ class Alternative:
     @property
     def sentence(self) -> str:
         """All of it in words."""
-        now = self.draft
-        told = ", ".join(f"{name} {change}" for name, change in self.costs.items() if change not in ("0.0 %", "–"))
+        now = self.sizing
+        costs = ", ".join(f"{name} {change}" for name, change in self.costs.items() if change not in ("0.0 %", "–"))
         return (
             f"{self.words}: {show(now.current, 'A')} on average, at most {now.flicker:.3g} % flicker,"
             f" {show(now.result.real_power, 'W')}, power factor {now.result.power_factor:.2g}. Against the first:"
-            f" {told or 'nothing to speak of'}."
+            f" {costs or 'nothing to speak of'}."
         )
 
 
-def alternatives(made: Design | Draft) -> tuple[Alternative, ...]:
+def alternatives(design: Design | Sizing) -> tuple[Alternative, ...]:
     """Other ways to do much the same, the best first.
 
     They are ranked by how far they leave the wishes of the brief, then by the size of their capacitors. Each is a
-    draft: `design(alternative.brief)` rates its parts.
+    sizing: `design(alternative.brief)` rates its parts.
+
+    Examples
+    --------
+    >>> brief = Brief("warm white, 5 mm", in_series=20, current=0.01, place="Europe", flicker=100)
+    >>> alternatives(size(brief))[0].words
+    'a dropper of series E12'
     """
-    base = made if isinstance(made, Draft) else made.draft
-    found = []
+    base = design if isinstance(design, Sizing) else design.sizing
+    others = []
     for words, brief in (*_smoothings(base), *_droppers(base), *_strings(base), *_clamps(base)):
         try:
-            other = draft(brief)
+            sizing = size(brief)
         except Infeasible:
             continue
-        if other.lamp != base.lamp or other.clamp != base.clamp:
-            found.append(Alternative(words, brief, other, base))
-    return tuple(sorted(found, key=lambda other: (round(other.left_out, 3), other.size)))
-
-
-def stored(made: Draft) -> float:
-    """What the dropper could hold at the mains' peak and the smoothing capacitor with the string open, J."""
-    peak = math.sqrt(2) * made.brief.supply.high
-    return made.lamp.dropper * peak**2 / 2 + made.lamp.smoothing * made.held**2 / 2
+        if sizing.lamp != base.lamp or sizing.clamp != base.clamp:
+            others.append(Alternative(words, brief, sizing, base))
+    return tuple(sorted(others, key=lambda other: (round(other.shortfall, 3), other.stored_energy)))
 
 
 def half_the_flicker(setting: Brief) -> tuple[float, float, float, float]:
@@ -111,8 +114,8 @@ def half_the_flicker(setting: Brief) -> tuple[float, float, float, float]:
     pairs = []
     for limit in (setting.flicker_limit, setting.flicker_limit / 2):
         try:
-            made = draft(setting.but(flicker=max(limit, 0.1), largest_smoothing=1e-2))
-            pairs += [limit, made.lamp.smoothing]
+            sizing = size(setting.but(flicker=max(limit, 0.1), largest_smoothing=1e-2))
+            pairs += [limit, sizing.lamp.smoothing]
         except Infeasible:
             pairs += [limit, math.nan]
     return tuple(pairs)
@@ -128,7 +131,7 @@ def _smoothings(base):
         ("larger", [v for v in near if v > now * (1 + _CLOSE)][:1]),
     ):
         for value in values:
-            depth = greatest_flicker(brief, replace_at(base.lamp, "smoothing", value))
+            depth = base.flicker_with(value)
             wish = brief.flicker if depth <= brief.flicker_limit else min(100.0, 1.05 * depth)
             yield (
                 f"{word} smoothing, {show(value, 'F')} instead of {show(now, 'F')}",
@@ -151,13 +154,18 @@ def _droppers(base):
         yield "a dropper of series E12", brief.but(dropper_series=12)
 
 
-def two_in_parallel(base: Draft) -> tuple[float, ...]:
+def two_in_parallel(base: Sizing) -> tuple[float, ...]:
     """Two preferred values that together come nearest to the wished current, the LEDs within their limit.
 
     Returns
     -------
     (float, float) or None
         F, the larger first; None where no two come nearer than the one.
+
+    Examples
+    --------
+    >>> two_in_parallel(size(Brief("warm white, 5 mm", in_series=20, current=0.01, place="Europe", flicker=100)))
+    (1.5e-07, 3.3e-08)
     """
     brief, lamp = base.brief, base.lamp
     wanted = lamp.dropper / (1 + base.miss)
@@ -171,7 +179,7 @@ def two_in_parallel(base: Draft) -> tuple[float, ...]:
     for miss, pair in misses:
         if miss >= abs(base.miss):
             return None
-        if led_room(brief, replace_at(lamp, "dropper", sum(pair))) >= 1:
+        if led_headroom(base.with_value("dropper", sum(pair))) >= 1:
             return pair
     return None
 
@@ -192,11 +200,11 @@ def _strings(base):
         if groups >= 1 and groups != count:
             yield f"{why} (D/Vp {share * groups / count:.2g})", brief.but(in_series=groups)
     if count % 2 == 0:
-        told = f"as many LEDs, {count // 2} in series and {2 * side} side by side"
-        yield told, brief.but(in_series=count // 2, in_parallel=2 * side, current=2 * brief.current)
+        words = f"as many LEDs, {count // 2} in series and {2 * side} side by side"
+        yield words, brief.but(in_series=count // 2, in_parallel=2 * side, current=2 * brief.current)
     if side % 2 == 0:
-        told = f"as many LEDs, {2 * count} in series and {side // 2} side by side"
-        yield told, brief.but(in_series=2 * count, in_parallel=side // 2, current=brief.current / 2)
+        words = f"as many LEDs, {2 * count} in series and {side // 2} side by side"
+        yield words, brief.but(in_series=2 * count, in_parallel=side // 2, current=brief.current / 2)
 
 
 def _clamps(base):
@@ -207,13 +215,19 @@ def _clamps(base):
         )
 
 
-def _light(made):
-    return made.current * made.brief.in_series
+def _stored_energy(sizing):
+    """What the dropper could hold at the mains' peak and the smoothing capacitor with the string open, J."""
+    lamp = sizing.lamp
+    return (lamp.dropper * sizing.brief.greatest_peak**2 + lamp.smoothing * sizing.open_bus_voltage**2) / 2
 
 
-def _swing(made):
-    return (made.greatest - made.least) / made.current
+def _light(sizing):
+    return sizing.current * sizing.brief.in_series
 
 
-def _farads(made):
-    return made.lamp.dropper + made.lamp.smoothing
+def _swing(sizing):
+    return (sizing.greatest_current - sizing.least_current) / sizing.current
+
+
+def _farads(sizing):
+    return sizing.lamp.dropper + sizing.lamp.smoothing

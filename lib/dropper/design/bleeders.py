@@ -2,20 +2,18 @@
 
 from __future__ import annotations
 
-import math
 from dataclasses import dataclass
-from typing import TYPE_CHECKING
 
 from .. import theory
 from ..circuit.fields import about, documented
+from ..circuit.parts import BY_KEY
 from ..circuit.series import preferred
 from ..circuit.values import show
 from ..components.kinds import CARBON_FILM, COMMON_USE
 from ..standards import touch_rule
+from .brief import Brief
 from .infeasible import Infeasible
-
-if TYPE_CHECKING:
-    from .brief import Brief
+from .sizing import Sizing
 
 _MOST = 12  # pieces in series; more is no bleeder any more
 _FEWEST_OHMS = 100.0
@@ -26,13 +24,13 @@ _FEWEST_OHMS = 100.0
 class Emptying:
     """What a bleeder has to do, at the worst of the tolerances."""
 
-    capacitance: float = about("F, tolerance added.")
-    start: float = about("V.")
-    limit: float = about("V.")
-    seconds: float
-    lasting: float = about("V across it in use that lasts (rms) and at worst with a fault.")
-    fault: float = about("V across it in use that lasts (rms) and at worst with a fault.")
-    peak: float = about("V, the greatest in use that lasts.")
+    capacitance: float = about("tolerance added", "F")
+    start: float = about("voltage at the moment of unplugging", "V")
+    limit: float = about("voltage that the rule allows to be left", "V")
+    seconds: float = about("when the rule looks", "s")
+    lasting: float = about("across the bleeder in use that lasts, rms", "V")
+    fault: float = about("across the bleeder at worst with a fault", "V")
+    peak: float = about("the greatest across the bleeder in use that lasts", "V")
 
     @property
     def values(self) -> dict[str, float]:
@@ -61,7 +59,7 @@ class Emptying:
         )
 
 
-def for_dropper(brief: Brief, dropper: float) -> Emptying:
+def dropper_emptying(brief: Brief, dropper: float) -> Emptying:
     """What the dropper's bleeder has to do.
 
     It may be unplugged at the crest of the mains' upper end with a fault that leaves the dropper all of it. A rule's
@@ -72,64 +70,92 @@ def for_dropper(brief: Brief, dropper: float) -> Emptying:
     dropper
         F, nominal.
     """
-    rule, peak = touch_rule(brief.rule), math.sqrt(2) * brief.supply.high
+    rule, peak = touch_rule(brief.rule), brief.greatest_peak
     farads = (1 + brief.dropper_tolerance) * dropper
     return Emptying(farads, peak, rule.limit_for(farads, peak), rule.seconds, brief.supply.high, peak, peak)
 
 
-def for_smoothing(brief: Brief, smoothing: float, bus: float, held: float) -> Emptying:
-    """What the smoothing bleeder has to do.
+def emptying(sizing: Sizing, part: str) -> Emptying:
+    """What a bleeder has to do, by its key: "bleeder" or "smoothing_bleeder"."""
+    brief, lamp = sizing.brief, sizing.lamp
+    if part == "bleeder":
+        return dropper_emptying(brief, lamp.dropper)
+    rule, bus, open_bus = touch_rule(brief.bus_rule), sizing.greatest_bus_voltage, sizing.open_bus_voltage
+    farads = (1 + brief.smoothing_tolerance) * lamp.smoothing
+    return Emptying(farads, open_bus, rule.limit, rule.seconds, bus, open_bus, bus)
+
+
+def choose_bleeder(sizing: Sizing, part: str = "bleeder") -> Sizing:
+    """The largest bleeder that empties its capacitor in time; none where nothing has to be emptied.
 
     Parameters
     ----------
-    smoothing
-        F, nominal; 0 for none.
-    bus
-        V, the greatest in use.
-    held
-        V that the bus reaches with the string open.
+    part
+        "bleeder" or "smoothing_bleeder".
+
+    Raises
+    ------
+    Infeasible
+        If a dozen pieces are too few, or one that is fixed does not empty it.
     """
-    rule = touch_rule(brief.bus_rule)
-    farads = (1 + brief.smoothing_tolerance) * smoothing
-    return Emptying(farads, held, rule.limit, rule.seconds, bus, held, bus)
+    brief, task, fewest = sizing.brief, emptying(sizing, part), sizing.floors.get(part, 1)
+    if part in brief.fixed:
+        ohms = getattr(sizing.lamp, part)
+        if task.needed:
+            _check_fixed(brief, part, ohms, task)
+        if not ohms:
+            return sizing.with_bleeder(part, ohms, None)
+        count = next((n for n in range(fewest, 100) if _some_kind_stands(n, ohms / n, task)), fewest)
+        return sizing.with_bleeder(part, ohms, (count, ohms / count))
+    if not task.needed:
+        return sizing.with_bleeder(part, None, None)
+    count, each = _pieces(brief, task, fewest)
+    return sizing.with_bleeder(part, count * each, (count, each))
 
 
-def pieces(brief: Brief, emptying: Emptying, fewest: int = 1) -> tuple[int, float]:
+def choose_smoothing_bleeder(sizing: Sizing) -> Sizing:
+    """`choose_bleeder` for the one across the smoothing capacitor."""
+    return choose_bleeder(sizing, "smoothing_bleeder")
+
+
+def _pieces(brief, task, fewest):
     """How many resistors in series, and of how many ohms each: as few as their kinds stand, as large as the rule lets.
 
     Parameters
     ----------
     fewest
         So many at least.
-
-    Raises
-    ------
-    Infeasible
-        If a dozen are too few.
     """
-    most = emptying.most_ohms / (1 + brief.resistor_tolerance)
+    most = task.most_ohms / (1 + brief.resistor_tolerance)
     for count in range(fewest, _MOST + 1):
         if most / count < _FEWEST_OHMS:
             break
         each = preferred(brief.resistor_series, most / count / 4, most / count)[-1]
-        if stands(count, each, emptying):
+        if _some_kind_stands(count, each, task):
             return count, each
     raise Infeasible(
-        "bus_rule" if emptying.seconds > 10 else "rule",
-        f"A bleeder of at most {show(most, 'Ω')} has to turn {show(emptying.fault**2 / most, 'W')} to heat, too much"
+        "bus_rule" if task.seconds > 10 else "rule",
+        f"A bleeder of at most {show(most, 'Ω')} has to turn {show(task.fault**2 / most, 'W')} to heat, too much"
         f" for {_MOST} small resistors in series.",
     )
 
 
-def stands(count: int, each: float, emptying: Emptying) -> bool:
-    """Whether some kind of small resistor stands its share.
-
-    Parameters
-    ----------
-    each
-        Ω.
-    """
+def _some_kind_stands(count, each, task):
+    """Whether some kind of small resistor, of so many ohms each, stands its share."""
     ohms = count * each
-    volts = max(emptying.fault, emptying.peak / COMMON_USE.voltage) / count
-    watts = max(emptying.lasting**2 / ohms / COMMON_USE.power, emptying.fault**2 / ohms) / count
+    volts = max(task.fault, task.peak / COMMON_USE.voltage) / count
+    watts = max(task.lasting**2 / ohms / COMMON_USE.power, task.fault**2 / ohms) / count
     return any(kind.limiting_voltage >= volts and kind.rated_power >= watts for kind in CARBON_FILM)
+
+
+def _check_fixed(brief, part, ohms, task):
+    """Raise `Infeasible` if a fixed bleeder, or none, leaves too much."""
+    left = task.start if ohms is None else task.left((1 + brief.resistor_tolerance) * ohms)
+    if left <= task.limit * (1 + 1e-9):
+        return
+    raise Infeasible(
+        "fixed",
+        f"With a {BY_KEY[part].name} of {show(ohms, 'Ω')} up to {show(left, 'V')} are left after"
+        f" {show(task.seconds, 's')}; {show(task.limit, 'V')} is the limit.",
+        brief.without_fixed(part),
+    )

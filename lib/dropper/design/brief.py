@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import copy
 import dataclasses
+import math
 from dataclasses import dataclass
 from pathlib import Path
 
@@ -139,6 +140,11 @@ class Brief:
         return dataclasses.replace(found, low=low, high=high)
 
     @property
+    def greatest_peak(self) -> float:
+        """Peak of the mains at its upper end, V."""
+        return math.sqrt(2) * self.supply.high
+
+    @property
     def led_kind(self) -> LedKind:
         """The `kinds.LedKind`."""
         if self.own_led is not None:
@@ -184,7 +190,7 @@ class Brief:
         """
         return dataclasses.replace(self, **changes)
 
-    def freed(self, part: str, **changes) -> Brief:
+    def without_fixed(self, part: str, **changes) -> Brief:
         """The same brief with a part that was fixed left to the design, and some things changed.
 
         Parameters
@@ -210,7 +216,7 @@ class Brief:
         as_text = {part: show_exactly(value, constraints.UNITS.get(part, "Ω")) for part, value in self.fixed.items()}
         twin._set("fixed", as_text)
         twin._set("own_led", None)
-        own = {} if self.own_led is None else {"own_led": dataclasses.asdict(self.own_led)}
+        own = {} if self.own_led is None else {"own_led": self.own_led.to_record()}
         return lampfile.write(twin) + ("\n" + tomli_w.dumps(own) if own else "")
 
     def to_toml(self, path: Path) -> None:

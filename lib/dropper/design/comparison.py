@@ -1,4 +1,4 @@
-"""Several designs side by side."""
+"""Comparison: several designs side by side."""
 
 from __future__ import annotations
 
@@ -7,33 +7,33 @@ from typing import TYPE_CHECKING
 
 from ..circuit.values import show, show_reading
 from ..results.compare import signed_percent
-from .sizing import Draft
+from .sizing import Sizing
 
 if TYPE_CHECKING:
     from .result import Design
 
 _ROWS = (
-    ("dropper", "F", lambda made: made.lamp.dropper),
-    ("inrush resistor", "Ω", lambda made: made.lamp.inrush_resistor),
-    ("bleeder", "Ω", lambda made: made.lamp.bleeder),
-    ("smoothing", "F", lambda made: made.lamp.smoothing),
-    ("smoothing bleeder", "Ω", lambda made: made.lamp.smoothing_bleeder),
-    ("clamp", "V", lambda made: made.clamp),
-    ("LEDs in series", "", lambda made: made.lamp.string.in_series),
-    ("LEDs side by side", "", lambda made: made.lamp.string.in_parallel),
-    ("string current, mean", "A", lambda made: made.current),
-    ("string current, least", "A", lambda made: made.least),
-    ("string current, greatest", "A", lambda made: made.greatest),
-    ("flicker, worst corner", "%", lambda made: made.flicker),
-    ("power", "W", lambda made: made.result.real_power),
-    ("power factor", "", lambda made: made.result.power_factor),
-    ("line current, rms", "A", lambda made: made.result.line_current_rms),
-    ("heat of the inrush resistor", "W", lambda made: made.result.heat["inrush_resistor"]),
-    ("bus, string open, at most", "V", lambda made: made.held),
+    ("dropper", "F", lambda sizing: sizing.lamp.dropper),
+    ("inrush resistor", "Ω", lambda sizing: sizing.lamp.inrush_resistor),
+    ("bleeder", "Ω", lambda sizing: sizing.lamp.bleeder),
+    ("smoothing", "F", lambda sizing: sizing.lamp.smoothing),
+    ("smoothing bleeder", "Ω", lambda sizing: sizing.lamp.smoothing_bleeder),
+    ("clamp", "V", lambda sizing: sizing.clamp),
+    ("LEDs in series", "", lambda sizing: sizing.lamp.string.in_series),
+    ("LEDs side by side", "", lambda sizing: sizing.lamp.string.in_parallel),
+    ("string current, mean", "A", lambda sizing: sizing.current),
+    ("string current, least", "A", lambda sizing: sizing.least_current),
+    ("string current, greatest", "A", lambda sizing: sizing.greatest_current),
+    ("flicker, worst corner", "%", lambda sizing: sizing.flicker),
+    ("power", "W", lambda sizing: sizing.result.real_power),
+    ("power factor", "", lambda sizing: sizing.result.power_factor),
+    ("line current, rms", "A", lambda sizing: sizing.result.line_current_rms),
+    ("heat of the inrush resistor", "W", lambda sizing: sizing.result.heat["inrush_resistor"]),
+    ("bus, string open, at most", "V", lambda sizing: sizing.open_bus_voltage),
 )
 
 
-def compare(designs: Iterable[Design | Draft]) -> tuple[tuple, list[tuple]]:
+def compare(designs: Iterable[Design | Sizing]) -> tuple[tuple, list[tuple]]:
     """Designs side by side, each with its changes against the first.
 
     Returns
@@ -45,18 +45,26 @@ def compare(designs: Iterable[Design | Draft]) -> tuple[tuple, list[tuple]]:
     ------
     ValueError
         If there is none.
+
+    Examples
+    --------
+    >>> from dropper.design import Brief, size
+    >>> brief = Brief("warm white, 5 mm", in_series=20, current=0.01, place="Europe", flicker=100)
+    >>> header, rows = compare([size(brief), size(brief.but(in_series=30))])
+    >>> rows[6]
+    ('LEDs in series', '20', '30 (+50.0 %)')
     """
-    drafts = [made if isinstance(made, Draft) else made.draft for made in designs]
-    if not drafts:
+    sizings = [design if isinstance(design, Sizing) else design.sizing for design in designs]
+    if not sizings:
         raise ValueError("designs: there is none to compare")
-    header = ("", *(made.brief.name for made in drafts))
-    return header, [(name, *_cells(drafts, unit, get)) for name, unit, get in _ROWS]
+    header = ("", *(sizing.brief.name for sizing in sizings))
+    return header, [(name, *_cells(sizings, unit, get)) for name, unit, get in _ROWS]
 
 
-def _cells(drafts, unit, get):
-    first = get(drafts[0])
-    for place, made in enumerate(drafts):
-        value = get(made)
+def _cells(sizings, unit, get):
+    first = get(sizings[0])
+    for place, sizing in enumerate(sizings):
+        value = get(sizing)
         text = "none" if not value else show_reading(value, unit) if unit else show(value)
         if place and value and first and value != first:
             text += f" ({signed_percent(first, value)})"

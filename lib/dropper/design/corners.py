@@ -1,4 +1,4 @@
-"""The corners of a design: mains, dropper and LEDs at their ends, all at once."""
+"""Corners: a lamp with its mains, its dropper and its LEDs at their ends, all at once."""
 
 from __future__ import annotations
 
@@ -16,7 +16,7 @@ if TYPE_CHECKING:
     from .brief import Brief
 
 POINTS = 512  # of the cycle wherever a limit is judged
-_MOVED = ("mains.voltage", "mains.frequency", "dropper", "string.led.forward_voltage", "smoothing")
+_PATHS = ("mains.voltage", "mains.frequency", "dropper", "string.led.forward_voltage", "smoothing")
 
 
 def bare(brief: Brief, values: dict) -> Lamp:
@@ -33,23 +33,33 @@ def bare(brief: Brief, values: dict) -> Lamp:
 
 
 def spread_of(brief: Brief, lamp: Lamp) -> Spread:
-    """The ends of everything that may lie off its nominal value, a `tolerance.Spread`."""
+    """The ends of everything that may lie off its nominal value."""
     return Spread.of(lamp, brief.supply, brief.led_kind, brief.dropper_tolerance)
 
 
 def bright(brief: Brief, lamp: Lamp) -> Lamp:
     """The lamp where most current flows: mains and dropper at their upper ends, LEDs of least forward voltage."""
-    return _at(brief, lamp, True, True, True)
+    return _corner(brief, lamp, 1, "least")
 
 
 def dim(brief: Brief, lamp: Lamp) -> Lamp:
     """The lamp where least current flows: mains and dropper at their lower ends, LEDs of greatest forward voltage."""
-    return _at(brief, lamp, False, False, False)
+    return _corner(brief, lamp, -1, "greatest")
 
 
 def tall(brief: Brief, lamp: Lamp) -> Lamp:
     """The lamp whose bus stands highest: mains and dropper at their upper ends, LEDs of greatest forward voltage."""
-    return _at(brief, lamp, True, True, False)
+    return _corner(brief, lamp, 1, "greatest")
+
+
+def _corner(brief, lamp, end, leds):
+    """Mains and dropper at one end, -1 or 1; LEDs of "least" or "greatest" forward voltage."""
+    ends = spread_of(brief, lamp)
+    high = Mains(ends.voltage_high, ends.frequency_high)
+    low = Mains(ends.voltage_low, ends.frequency_low)
+    lamp = replace_at(lamp, "mains", high if end > 0 else low)
+    lamp = replace_at(lamp, "dropper", (1 + end * brief.dropper_tolerance) * lamp.dropper)
+    return replace_at(lamp, "string.led", brief.led_kind.led(leds))
 
 
 def flickers(brief: Brief, lamp: Lamp, smoothings: Sequence[float], points: int = POINTS) -> np.ndarray:
@@ -67,25 +77,21 @@ def flickers(brief: Brief, lamp: Lamp, smoothings: Sequence[float], points: int 
     numpy.ndarray
         Per cent; nan where a corner stays dark.
     """
-    rows = _wavering(brief, lamp, smoothings)
-    return _flickers(lamp, rows, points).reshape(len(smoothings), -1).max(axis=1)
-
-
-def greatest_flicker(brief: Brief, lamp: Lamp) -> float:
-    """Percent flicker of a lamp in the worst corner."""
-    return float(flickers(brief, lamp, [lamp.smoothing])[0])
+    rows = _flicker_corners(brief, lamp, smoothings)
+    return _percent_flicker(lamp, rows, points).reshape(len(smoothings), -1).max(axis=1)
 
 
 def wavering(brief: Brief, lamp: Lamp) -> Lamp:
     """The lamp in the one of eight corners where its light wavers most, with least smoothing."""
-    rows = _wavering(brief, lamp, [lamp.smoothing])
-    for path, value in zip(_MOVED, rows[np.argmax(_flickers(lamp, rows, POINTS))], strict=True):
+    rows = _flicker_corners(brief, lamp, [lamp.smoothing])
+    worst = rows[np.argmax(_percent_flicker(lamp, rows, POINTS))]
+    for path, value in zip(_PATHS, worst, strict=True):
         lamp = replace_at(lamp, path, float(value))
     return lamp
 
 
-def _wavering(brief, lamp, smoothings):
-    """Eight corners a smoothing capacitor, a row each, in the order of `_MOVED`."""
+def _flicker_corners(brief, lamp, smoothings):
+    """Eight corners a smoothing capacitor, a row each, in the order of `_PATHS`."""
     ends, kind = spread_of(brief, lamp), brief.led_kind
     mains = ((ends.voltage_low, ends.frequency_low), (ends.voltage_high, ends.frequency_high))
     farads = [(1 + sign * brief.dropper_tolerance) * lamp.dropper for sign in (-1, 1)]
@@ -98,17 +104,5 @@ def _wavering(brief, lamp, smoothings):
     )
 
 
-def _flickers(lamp, rows, points):
-    return steady_states(spread(lamp, dict(zip(_MOVED, rows.T, strict=True))), points).percent_flicker
-
-
-def _at(brief, lamp, high_mains, large_dropper, low_leds):
-    ends = spread_of(brief, lamp)
-    lamp = replace_at(
-        lamp,
-        "mains",
-        Mains(*((ends.voltage_high, ends.frequency_high) if high_mains else (ends.voltage_low, ends.frequency_low))),
-    )
-    sign = 1 if large_dropper else -1
-    lamp = replace_at(lamp, "dropper", (1 + sign * brief.dropper_tolerance) * lamp.dropper)
-    return replace_at(lamp, "string.led", brief.led_kind.led("least" if low_leds else "greatest"))
+def _percent_flicker(lamp, rows, points):
+    return steady_states(spread(lamp, dict(zip(_PATHS, rows.T, strict=True))), points).percent_flicker

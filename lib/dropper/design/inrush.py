@@ -3,25 +3,22 @@
 from __future__ import annotations
 
 import bisect
-import math
-from typing import TYPE_CHECKING
 
 from .. import theory
-from ..circuit.lamp import Lamp, replace_at
+from ..circuit.lamp import replace_at
 from ..circuit.series import preferred
 from ..circuit.values import show
 from ..components.kinds import RECTIFIERS
 from ..solver.transient import Fault, with_fault, worst_plug_in
-from .corners import bright
+from .brief import Brief
 from .infeasible import Infeasible
-
-if TYPE_CHECKING:
-    from .brief import Brief
+from .sizing import Sizing
 
 _PERIODS = 0.5  # of the mains, that a rush is followed
+_RECTIFIER_SURGE = RECTIFIERS[-1].surge
 
 
-def rush(brief: Brief, lamp: Lamp, ohms: float) -> float:
+def peak_inrush(sizing: Sizing, ohms: float) -> float:
     """Peak line current when it is plugged in again at once, everything at its worst end, A.
 
     Parameters
@@ -29,20 +26,31 @@ def rush(brief: Brief, lamp: Lamp, ohms: float) -> float:
     ohms
         Inrush resistor, nominal.
     """
-    return worst_plug_in(_least_resistor(brief, lamp, ohms), True, _PERIODS).line_current_peak
+    return worst_plug_in(_with_least_resistor(sizing, ohms), True, _PERIODS).line_current_peak
 
 
-def rush_with_fault(brief: Brief, lamp: Lamp, ohms: float) -> float:
+def peak_inrush_with_fault(sizing: Sizing, ohms: float) -> float:
     """The same with the diodes at the ac side short, of all faults that parts are chosen for the one of the highest."""
-    faulty = with_fault(_least_resistor(brief, lamp, ohms), Fault("short", "D1 and D2"))
+    faulty = with_fault(_with_least_resistor(sizing, ohms), Fault("short", "D1 and D2"))
     return worst_plug_in(faulty, True, _PERIODS).line_current_peak
 
 
-def _least_resistor(brief, lamp, ohms):
-    return replace_at(bright(brief, lamp), "inrush_resistor", (1 - brief.resistor_tolerance) * ohms)
+def _with_least_resistor(sizing, ohms):
+    return replace_at(sizing.bright, "inrush_resistor", (1 - sizing.brief.resistor_tolerance) * ohms)
 
 
-def inrush_resistor(brief: Brief, lamp: Lamp) -> float | None:
+def guess_inrush_resistor(sizing: Sizing) -> Sizing:
+    """A first value by the closed form, which knows neither the string's share nor the mains' own ohms.
+
+    One that is fixed stays.
+    """
+    if "inrush_resistor" in sizing.brief.fixed:
+        return sizing
+    ohms = _ideal_resistor(sizing.brief)
+    return sizing.with_value("inrush_resistor", preferred(sizing.brief.resistor_series, ohms / 2.5, ohms)[-1])
+
+
+def choose_inrush_resistor(sizing: Sizing) -> Sizing:
     """The least preferred value that keeps the rush to the wish, and with any fault to what a rectifier stands.
 
     Raises
@@ -50,44 +58,54 @@ def inrush_resistor(brief: Brief, lamp: Lamp) -> float | None:
     Infeasible
         If one that is fixed does not.
     """
+    brief = sizing.brief
     if "inrush_resistor" in brief.fixed:
-        _fixed_holds(brief, lamp)
-        return lamp.inrush_resistor
-    step = theory.replug_step(peak_voltage=math.sqrt(2) * brief.supply.high)
-    guess = theory.surge_resistor(peak_voltage=step, greatest_current=brief.inrush)
-    values = preferred(brief.resistor_series, guess / 20, guess * 10)
-    passes = {}
+        _check_fixed(sizing)
+        return sizing
+    ideal = _ideal_resistor(brief)
+    values = preferred(brief.resistor_series, ideal / 20, ideal * 10)
+    verdicts = {}
 
-    def passed(value):
-        if value not in passes:
-            passes[value] = rush(brief, lamp, value) <= brief.inrush and _rectifier_stands(brief, lamp, value)
-        return passes[value]
+    def passes(value):
+        if value not in verdicts:
+            verdicts[value] = peak_inrush(sizing, value) <= brief.inrush and _rectifier_stands(sizing, value)
+        return verdicts[value]
 
-    start = max(bisect.bisect_right(values, lamp.inrush_resistor or guess) - 1, 1)
-    while not passed(values[start]):
-        start += 1
-    while start > 0 and passed(values[start - 1]):
-        start -= 1
-    return values[start]
+    place = max(bisect.bisect_right(values, sizing.lamp.inrush_resistor or ideal) - 1, 1)
+    while not passes(values[place]):
+        place += 1
+    while place > 0 and passes(values[place - 1]):
+        place -= 1
+    return sizing.with_value("inrush_resistor", values[place])
 
 
-def _rectifier_stands(brief, lamp, ohms):
+def _replug_step(brief):
+    """The greatest step of plugging in again, V."""
+    return theory.replug_step(peak_voltage=brief.greatest_peak)
+
+
+def _ideal_resistor(brief: Brief) -> float:
+    """The resistor of the closed form for the wished rush, Ω."""
+    return theory.surge_resistor(peak_voltage=_replug_step(brief), greatest_current=brief.inrush)
+
+
+def _rectifier_stands(sizing, ohms):
     """Whether a rectifier stands the rush with any fault; solved where the whole step over the ohms is more."""
-    step = theory.replug_step(peak_voltage=math.sqrt(2) * brief.supply.high)
-    bound = theory.inrush_peak(step_voltage=step, inrush_resistor=(1 - brief.resistor_tolerance) * ohms)
-    most = RECTIFIERS[-1].surge
-    return bound <= most or rush_with_fault(brief, lamp, ohms) <= most
+    least = (1 - sizing.brief.resistor_tolerance) * ohms
+    bound = theory.inrush_peak(step_voltage=_replug_step(sizing.brief), inrush_resistor=least)
+    return bound <= _RECTIFIER_SURGE or peak_inrush_with_fault(sizing, ohms) <= _RECTIFIER_SURGE
 
 
-def _fixed_holds(brief, lamp):
-    """Complain of a fixed inrush resistor that lets too much through."""
-    ohms, stood = lamp.inrush_resistor, RECTIFIERS[-1].surge
-    peak, fault = rush(brief, lamp, ohms), rush_with_fault(brief, lamp, ohms)
-    told = ""
+def _check_fixed(sizing):
+    """Raise `Infeasible` if a fixed inrush resistor lets too much through."""
+    brief, ohms = sizing.brief, sizing.lamp.inrush_resistor
+    peak, fault_peak = peak_inrush(sizing, ohms), peak_inrush_with_fault(sizing, ohms)
     if peak > brief.inrush:
-        told = f"{show(peak, 'A')}; {show(brief.inrush, 'A')} is the wish"
-    elif fault > stood:
-        told = f"{show(fault, 'A')} with two diodes short; {show(stood, 'A')} is what a rectifier of 1 A stands"
-    if told:
-        why = f"With an inrush resistor of {show(ohms, 'Ω')} the rush reaches {told}."
-        raise Infeasible("fixed", why, brief.freed("inrush_resistor"))
+        excess = f"{show(peak, 'A')}; {show(brief.inrush, 'A')} is the wish"
+    elif fault_peak > _RECTIFIER_SURGE:
+        stood = show(_RECTIFIER_SURGE, "A")
+        excess = f"{show(fault_peak, 'A')} with two diodes short; {stood} is what a rectifier of 1 A stands"
+    else:
+        return
+    why = f"With an inrush resistor of {show(ohms, 'Ω')} the rush reaches {excess}."
+    raise Infeasible("fixed", why, brief.without_fixed("inrush_resistor"))

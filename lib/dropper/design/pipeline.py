@@ -1,28 +1,30 @@
-"""From a brief to a design: values, kinds, ratings, temperatures, reasons."""
+"""The design from a brief: values round after round until none changes, then temperatures, ratings and reasons."""
 
-import dataclasses
 import functools
-import math
 
 from ..bench import residual
-from ..circuit.values import show
-from ..components import kinds
-from ..results.reading import Reading
-from ..solver import heat
-from ..solver.steady import steady_state
-from ..solver.transient import Fault, worst_plug_in
+from ..solver.transient import worst_plug_in
 from ..standards import touch_rule
-from . import advice, dc_side, dropper_choice, rating_pass
+from . import advice
+from .bleeders import choose_bleeder, choose_smoothing_bleeder
 from .brief import Brief
-from .corners import bright
+from .chosen_part import choose_clamp_part, choose_part
+from .corners import bare
+from .dc_side import choose_clamp, choose_smoothing
+from .dropper_choice import check_string, choose_dropper, guess_dropper
+from .floors import overloaded, raise_floor
 from .infeasible import Infeasible
-from .ratings.placement import name_of
-from .reasons import ChosenPart, chosen
+from .inrush import choose_inrush_resistor, guess_inrush_resistor
+from .rating_pass import rate
 from .result import Design
-from .sizing import draft
+from .sizing import Sizing
+from .temperatures import warm_up
 
+# A round: each value is chosen with the others as they are.
+_ROUND = (choose_dropper, choose_bleeder, choose_smoothing, choose_clamp, choose_smoothing_bleeder)
+_MOST_ROUNDS = 12
 _MOST_WISHES = 16  # given up one after another, until a brief can be met
-_RUSH_PERIODS = 1.0
+_INRUSH_PERIODS = 1.0
 
 
 @functools.lru_cache(maxsize=32)
@@ -33,9 +35,15 @@ def design(brief: Brief) -> Design:
     ------
     Infeasible
         Which wish fails, why, and the nearest brief.
+
+    Examples
+    --------
+    >>> design(Brief("warm white, 5 mm", in_series=200, current=0.01, place="Europe"))  # doctest: +ELLIPSIS
+    Traceback (most recent call last):
+    dropper.design.infeasible.Infeasible: 200 groups of up to 3.27 V need 655 V; ... At most 84 groups can be had.
     """
     try:
-        return _made(brief)
+        return _design(brief)
     except Infeasible:
         raise
     except ValueError as error:  # a part beyond what a lamp may have
@@ -44,20 +52,71 @@ def design(brief: Brief) -> Design:
         raise Infeasible(wish, why) from None
 
 
-def _made(brief):
+def _design(brief):
     floors = {}
     while True:
-        made = draft(brief, tuple(sorted(floors.items())))
-        warm = _warm(made)
-        use = rating_pass.use_at(warm.temperatures.air)
-        rows = rating_pass.found(made)
-        parts = rating_pass.rated(made, rows, use)
-        short = [rating for rating in parts if rating.kind is None or rating.verdict in ("over", "little margin")]
-        short = [rating for rating in short if rating.part != "leds"]
+        sizing = size(brief, tuple(sorted(floors.items())))
+        warm = warm_up(sizing)
+        ratings = rate(sizing, warm.temperatures.air)
+        short = overloaded(ratings)
         if not short:
             break
-        _raise_floor(made, short[0], rows, use, floors)
-    return _design(made, warm, use, rows, parts)
+        part, floor = raise_floor(sizing, ratings, short[0])
+        floors[part] = floor
+    lamp, peak = sizing.lamp, brief.greatest_peak
+    left = residual.judge(lamp.dropper, lamp.bleeder, peak, brief.dropper_tolerance, brief.resistor_tolerance)
+    parts = tuple(choose_part(sizing, ratings, rating) for rating in ratings.parts)
+    if sizing.clamp is not None:
+        parts += (choose_clamp_part(sizing),)
+    plug_ins = tuple(worst_plug_in(sizing.bright, again, _INRUSH_PERIODS) for again in (False, True))
+    return Design(
+        sizing=sizing,
+        parts=parts,
+        ratings=ratings,
+        warm=warm,
+        residual=left,
+        rule_check=next(check for check in left.checks if check.rule == touch_rule(brief.rule)),
+        plug_ins=plug_ins,
+        advice=advice.for_data_sheets(sizing, ratings, parts, plug_ins[1]),
+        warnings=advice.warnings(sizing, warm),
+    )
+
+
+@functools.lru_cache(maxsize=128)
+def size(brief: Brief, floors: tuple[tuple[str, float], ...] = ()) -> Sizing:
+    """All values of a lamp that meets a brief, its parts not rated yet: quick enough for a slider that rests.
+
+    Parameters
+    ----------
+    floors
+        Where the search for a part begins: F of the smoothing capacitor, fewest pieces of a bleeder.
+
+    Raises
+    ------
+    Infeasible
+        Which wish fails, why, and the nearest brief.
+
+    Examples
+    --------
+    >>> size(Brief("warm white, 5 mm", in_series=20, current=0.01, place="Europe", flicker=100)).lamp.dropper
+    1.5e-07
+    """
+    sizing = Sizing(brief, bare(brief, {"dropper": 1e-7, "smoothing": 1e-5}), floors=dict(floors))
+    check_string(sizing)
+    sizing = guess_inrush_resistor(guess_dropper(sizing))
+    lamps = []
+    for _ in range(_MOST_ROUNDS):
+        before = sizing
+        for choose in _ROUND:
+            sizing = choose(sizing)
+        if sizing == before:  # the resistor in the line moves the others least, and costs most
+            sizing = choose_inrush_resistor(sizing)
+            if sizing == before:
+                break
+        if sizing.lamp in lamps:  # two smoothings that call each other up by their bleeders: the larger it is
+            sizing = sizing.with_floor("smoothing", max(lamp.smoothing for lamp in lamps))
+        lamps.append(sizing.lamp)
+    return sizing
 
 
 def nearest(brief: Brief) -> tuple[Design | None, tuple[Infeasible, ...]]:
@@ -67,147 +126,19 @@ def nearest(brief: Brief) -> tuple[Design | None, tuple[Infeasible, ...]]:
     -------
     (Design or None, tuple of Infeasible)
         None where no change of one wish after another helps.
+
+    Examples
+    --------
+    >>> nearest(Brief("mid-power, three junctions", 1, 0.01, voltage=10.0, low=5.0, frequency=50.0))[0] is None
+    True
     """
     given_up = []
     while len(given_up) < _MOST_WISHES:
         try:
             return design(brief), tuple(given_up)
-        except Infeasible as failed:
-            given_up.append(failed)
-            if failed.nearest is None:
+        except Infeasible as failure:
+            given_up.append(failure)
+            if failure.nearest is None:
                 break
-            brief = failed.nearest
+            brief = failure.nearest
     return None, tuple(given_up)
-
-
-def _warm(made):
-    """The lamp in its bright corner as warm as it makes itself."""
-    brief, kind = made.brief, made.brief.led_kind
-    lamp = bright(brief, made.lamp)
-    around = brief.surroundings
-    pieces = {part: around.to_air[part] / count for part, (count, _) in made.pieces.items()}
-    around = dataclasses.replace(around, to_air=around.to_air | pieces)
-    try:
-        warm = heat.warm_up(lamp, around, kind.coefficient, kind.junctions, points=256)
-    except ValueError as error:
-        less = float(f"{0.7 * brief.current:.2g}")
-        why = f"With {show(brief.current, 'A')} the lamp gets hotter than can be told: {error}."
-        raise Infeasible("current", why, brief.but(current=less)) from None
-    air = warm.temperatures.air
-    if air > brief.warmest:
-        share = (brief.warmest - brief.room) / (air - brief.room)
-        raise Infeasible(
-            "current",
-            f"With mains and dropper at their upper ends the air inside comes to {air:.3g} °C, of"
-            f" {show(warm.result.real_power, 'W')}; {brief.warmest:.3g} °C is the wish.",
-            brief.but(current=dropper_choice.rounded_down(0.97 * share * brief.current)),
-        )
-    return warm
-
-
-def _raise_floor(made, rating, rows, use, floors):
-    """From where on a value is to be looked at so that a part passes; complains where none would."""
-    brief, part = made.brief, rating.part
-    own = [stress for stress in rows if stress.part == part]
-    checks = [check for check in rating.checks if check.verdict in ("over", "little margin")]
-    if part in made.pieces and part not in brief.fixed and made.pieces[part][0] < 12:
-        floors[part] = made.pieces[part][0] + 1
-        return
-    biggest = {
-        "inrush_resistor": kinds.FUSIBLE[-1],
-        "smoothing": kinds.ELECTROLYTICS[-1],
-        "dropper": kinds.X1[-1],
-        "diodes": kinds.RECTIFIERS[-1],
-    }.get(part, kinds.FILM[-1])
-    checks = checks or rating_pass.failed(made, part, biggest, own, use)
-    ripple = part == "smoothing" and all(check.quantity == "ripple_current" for check in checks)
-    if ripple and part not in brief.fixed:
-        larger = rating_pass.next_value(brief.smoothing_series, made.lamp.smoothing)
-        if larger <= brief.largest_smoothing * (1 + 1e-9):
-            floors["smoothing"] = larger
-            return
-    told = "; ".join(rating_pass.words_of(check) for check in checks)
-    why = f"No {rating.part.replace('_', ' ')} kept here would do, not even {name_of(biggest)}: {told}."
-    if part in brief.fixed:
-        raise Infeasible("fixed", why, brief.freed(part))
-    if part == "inrush_resistor" and brief.inrush < 30:
-        raise Infeasible("inrush", why, brief.but(inrush=min(30.0, float(f"{1.4 * brief.inrush:.2g}"))))
-    if ripple or part == "inrush_resistor":
-        raise Infeasible("current", why, brief.but(current=dropper_choice.rounded_down(0.8 * brief.current)))
-    raise Infeasible("voltage", why)
-
-
-def _design(made, warm, use, rows, parts):
-    brief, lamp = made.brief, made.lamp
-    peak = math.sqrt(2) * brief.supply.high
-    left = residual.judge(lamp.dropper, lamp.bleeder, peak, brief.dropper_tolerance, brief.resistor_tolerance)
-    large = bright(brief, lamp)
-    rushes = tuple(worst_plug_in(large, again, _RUSH_PERIODS) for again in (False, True))
-    told = tuple(
-        chosen(made, rating, tuple(stress for stress in rows if stress.part == rating.part), use) for rating in parts
-    )
-    counsel = [
-        advice.fuse(
-            steady_state(large, 256).line_current_rms,
-            advice.worst_line(made),
-            _dropper_short(rows),
-            rushes[1].inrush_energy,
-            rushes[1].i2t(8.3e-3),
-        ),
-        advice.varistor(
-            brief.supply, next(r.kind.ratings["ac_voltage"] for r in parts if r.part == "dropper"), lamp.inrush_resistor
-        ),
-    ]
-    if made.clamp is not None:
-        clamp = _clamp(made)
-        told += (clamp,)
-        counsel.append(advice.clamp(made.clamp, clamp.reading.value))
-    rule = touch_rule(brief.rule)
-    return Design(
-        draft=made,
-        parts=told,
-        ratings=rating_pass.table(made, rows, parts, use),
-        warm=warm,
-        residual=left,
-        kept=next(check for check in left.checks if check.rule == rule),
-        rushes=rushes,
-        advice=tuple(counsel),
-        warnings=advice.warnings(made, warm),
-    )
-
-
-def _dropper_short(rows):
-    """A rms in the line once the dropper has gone short, as far as the inrush resistor lets it."""
-    return max(
-        stress.value
-        for stress in rows
-        if (stress.part, stress.quantity, stress.circumstance.fault)
-        == ("inrush_resistor", "rms_current", Fault("short", "dropper"))
-    )
-
-
-def _clamp(made):
-    lamp = rating_pass.clamping(made, bright(made.brief, made.lamp))
-    held = steady_state(lamp, 256)
-    values = {
-        "frequency": lamp.mains.frequency,
-        "dropper": lamp.dropper,
-        "peak_voltage": lamp.mains.peak,
-        "clamped_voltage": min(made.held + 2 * lamp.diode.voltage_at(held.string_current_mean), lamp.mains.peak),
-    }
-    reading = Reading("clamp", "heat of the clamp with the string open", held.heat["leds"], "W", "real_power", values)
-    bus = dc_side.greatest_bus(made.brief, made.lamp)
-    return ChosenPart(
-        "clamp",
-        "clamp",
-        "D5",
-        made.clamp,
-        show(made.clamp, "V"),
-        24,
-        f"±{100 * dc_side.CLAMP_TOLERANCE:g} %",
-        None,
-        reading,
-        f"The bus reaches {show(bus, 'V')} in use, which must not open it; with the string open it holds the"
-        f" bus to {show(made.held, 'V')}.",
-        "The next lower voltage may conduct in use.",
-    )

@@ -1,27 +1,28 @@
-"""A design: a lamp with every value and kind, what it does, and what to mind."""
+"""Design: a lamp with every value and kind, what it does, and what to mind."""
 
 from __future__ import annotations
 
 import dataclasses
-from dataclasses import dataclass, field
-from typing import TYPE_CHECKING
+from dataclasses import dataclass
 
 from ..bench.residual import CAUTION, Residual, ResidualCheck
+from ..circuit import html
 from ..circuit.fields import about, documented
 from ..circuit.lamp import Lamp
 from ..circuit.values import show, show_reading
+from ..components.kinds import Chain, Kind, LedKind
 from ..results.explain import reading
 from ..results.reading import Reading
 from ..solver.heat import WarmLamp
 from ..solver.steady import SteadyState, steady_state
 from .brief import Brief
-from .corners import POINTS, bright, dim, spread_of, tall, wavering
-from .rating_pass import clamping, greatest
+from .chosen_part import ChosenPart
+from .corner_stresses import clamp_for_string
+from .corners import POINTS
+from .rating_pass import greatest_stress
 from .ratings import QUANTITIES, RatingsTable
-from .sizing import Draft
-
-if TYPE_CHECKING:
-    from .reasons import ChosenPart
+from .sizing import Sizing
+from .tolerance import Spread
 
 _SHOWN = (
     "string_current_mean",
@@ -31,72 +32,92 @@ _SHOWN = (
     "line_current_rms",
     "bus_voltage_mean",
 )
+_WORDS = 'style="text-align:left;white-space:normal"'
 
 
 @documented
-@dataclass(frozen=True, eq=False)
+@dataclass(frozen=True, eq=False, repr=False)
 class Design:
     """A lamp that meets a brief."""
 
-    draft: Draft = about("Its values and currents.")
-    parts: tuple = about("In the order of the current.")
+    sizing: Sizing = about("its values and currents")
+    parts: tuple[ChosenPart, ...] = about("in the order of the current; a clamp last")
     ratings: RatingsTable = about(
-        "Every part's stresses, those of the corners of mains and tolerances included, against the kinds chosen.",
-        repr=False,
+        "every part's stresses, those of the corners of mains and tolerances included, against the kinds chosen"
     )
-    warm: WarmLamp = about("In the bright corner, as warm as it makes itself.", repr=False)
-    residual: Residual = about("What is left on the pins, by every rule.", repr=False)
-    kept: ResidualCheck = about("By the rule that the brief asks for.", repr=False)
-    rushes: tuple = about("Plugged in at the worst moment, and again at once, in the bright corner.", repr=False)
-    advice: tuple = about("Fuse, varistor, clamp: what to take to their data sheets.", repr=False)
-    warnings: tuple = field(repr=False)
+    warm: WarmLamp = about("in the bright corner, as warm as it makes itself")
+    residual: Residual = about("what is left on the pins, by every rule")
+    rule_check: ResidualCheck = about("what is left on the pins, by the rule that the brief asks for")
+    plug_ins: tuple = about("traces, plugged in at the worst moment, and again at once, in the bright corner")
+    advice: tuple[str, ...] = about("fuse, varistor, clamp: what to take to their data sheets")
+    warnings: tuple[str, ...] = about("what it keeps within its limits and is still worth a word")
+
+    def __repr__(self):
+        power, current = show_reading(self.result.real_power, "W"), show_reading(self.sizing.current, "A")
+        return f"<Design {self.brief.name!r}: {show(self.lamp.dropper, 'F')} in the line, {current}, {power}>"
+
+    def _repr_html_(self):
+        heads = ("symbol", "part", "value", "kind", "why")
+        parts = [
+            (part.symbol, part.name, part.value_text, part.kind_text, f"{part.why} {part.not_less}".strip())
+            for part in self.parts
+        ]
+        readings = [(reading.name, reading.text) for reading in self.readings]
+        return str(
+            html.joined(
+                html.tag("p", self.sentence),
+                html.table("Parts, and the reasons for them", heads, parts, columns=dict.fromkeys(range(5), _WORDS)),
+                html.table("What the lamp does", (), readings, columns={0: _WORDS}),
+                html.tag("ul", html.items((*self.warnings, *self.advice))),
+            )
+        )
 
     @property
     def brief(self) -> Brief:
         """The brief that it meets."""
-        return self.draft.brief
+        return self.sizing.brief
 
     @property
     def lamp(self) -> Lamp:
         """The `Lamp` with nominal values, on nominal mains."""
-        return self.draft.lamp
+        return self.sizing.lamp
 
     @property
     def result(self) -> SteadyState:
         """The `SteadyState` of the lamp."""
-        return self.draft.result
+        return self.sizing.result
 
     @property
-    def kinds(self) -> dict:
+    def kinds(self) -> dict[str, Chain | Kind | LedKind]:
         """The kinds chosen, as `ratings` takes them: {part: kind}."""
         return {rating.part: rating.kind for rating in self.ratings.parts}
 
     @property
-    def spread(self):
-        """The `Spread` that the brief asks for: ends of mains, parts and LEDs."""
-        return spread_of(self.brief, self.lamp)
+    def spread(self) -> Spread:
+        """What the brief asks for: ends of mains, parts and LEDs."""
+        return self.sizing.spread
 
     @property
     def bright(self) -> Lamp:
         """The `Lamp` in the bright corner, where most current flows."""
-        return bright(self.brief, self.lamp)
+        return self.sizing.bright
 
     @property
     def tall(self) -> Lamp:
         """The `Lamp` in the tall corner, where its bus stands highest in use."""
-        return tall(self.brief, self.lamp)
+        return self.sizing.tall
 
     @property
     def clamped(self) -> Lamp | None:
         """The bright `Lamp` with its string open, the clamp in the string's place; None where there is no clamp."""
-        return None if self.draft.clamp is None else clamping(self.draft, self.bright)
+        return None if self.sizing.clamp is None else clamp_for_string(self.sizing, self.bright)
 
     def of(self, part: str) -> ChosenPart:
         """A part of the design by its key; KeyError where it has none."""
-        for found in self.parts:
-            if found.part == part:
-                return found
-        raise KeyError(f"{part!r} is not in this design; there are {', '.join(found.part for found in self.parts)}")
+        for chosen in self.parts:
+            if chosen.part == part:
+                return chosen
+        raise KeyError(f"{part!r} is not in this design; there are {', '.join(chosen.part for chosen in self.parts)}")
 
     @property
     def readings(self) -> tuple[Reading, ...]:
@@ -110,13 +131,13 @@ class Design:
                 lamp,
                 f"In the {word} corner: mains, dropper and LEDs at the ends that make it {key}.",
             )
-            for key, lamp, word in (("least", dim(self.brief, self.lamp), "dim"), ("greatest", self.bright, "bright"))
+            for key, lamp, word in (("least", self.sizing.dim, "dim"), ("greatest", self.bright, "bright"))
         ]
         worst = self._in_a_corner(
             "worst_flicker",
             "percent flicker, worst corner",
             "percent_flicker",
-            wavering(self.brief, self.lamp),
+            self.sizing.wavering,
             "In the worst of eight corners of mains, dropper and LEDs, with least smoothing.",
         )
         air = Reading(
@@ -152,20 +173,19 @@ class Design:
                 part.value_text,
                 f"E{part.series}" if part.series else "–",
                 part.kind_text,
-                *self._stood(part.rating),
+                *self._limits(part.rating),
             )
             for part in self.parts
         ]
 
     header = ("symbol", "part", "value", "series", "kind", "worst found", "needed, with margin", "stands")
 
-    def _stood(self, rating):
-        """Worst, needed and stood, as text."""
+    def _limits(self, rating):
+        """The worst found, the rating needed, and the rating there is, as text."""
         if rating is None:
             return "–", "–", "–"
         check = rating.tightest
-        stress = show_reading(greatest(rating, self.ratings.stresses), check.worst.unit)
-        worst = f"{QUANTITIES[check.quantity][0]} {stress}"
+        worst = f"{QUANTITIES[check.quantity][0]} {greatest_stress(rating, self.ratings.stresses).text}"
         if rating.verdict == "ask the data sheet":
             return worst, "–", rating.verdict
         return worst, show_reading(check.needed, check.worst.unit), check.limit_text
@@ -173,12 +193,13 @@ class Design:
     @property
     def sentence(self) -> str:
         """The design in a few sentences."""
-        made, lamp = self.draft, self.lamp
+        sizing, lamp = self.sizing, self.lamp
         smoothing = f", {show(lamp.smoothing, 'F')} behind the bridge" if lamp.smoothing else ", no smoothing"
-        spread = f"{show_reading(made.least, 'A')} to {show_reading(made.greatest, 'A')} over mains, tolerance and LEDs"
+        least, greatest = show_reading(sizing.least_current, "A"), show_reading(sizing.greatest_current, "A")
+        spread = f"{least} to {greatest} over mains, tolerance and LEDs"
         return (
             f"{self.brief.name}: {show(lamp.dropper, 'F')} in the line{smoothing}. The string gets"
-            f" {show_reading(made.current, 'A')} on average ({spread}) and wavers by up to {made.flicker:.3g} %. It"
+            f" {show_reading(sizing.current, 'A')} on average ({spread}) and wavers by up to {sizing.flicker:.3g} %. It"
             f" takes {show_reading(self.result.real_power, 'W')} at a power factor of {self.result.power_factor:.2g}."
             " Every part"
             " stands what was found with mains and dropper at their upper ends, with LEDs of least forward voltage (the"
@@ -188,6 +209,4 @@ class Design:
 
     def named(self, name: str) -> Design:
         """The same design under another name."""
-        lamp = dataclasses.replace(self.lamp, name=name)
-        made = dataclasses.replace(self.draft, lamp=lamp, brief=self.brief.but(name=name))
-        return dataclasses.replace(self, draft=made)
+        return dataclasses.replace(self, sizing=self.sizing.named(name))

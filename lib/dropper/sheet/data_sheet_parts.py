@@ -18,7 +18,7 @@ from ..standards.cautions import LOW_VOLTAGE
 from .parts_list import PartLine
 
 if TYPE_CHECKING:
-    from ..design.reasons import ChosenPart
+    from ..design.chosen_part import ChosenPart
 
 ASK = "ask the data sheet"
 _SHORT = Fault("short", "dropper")
