@@ -110,8 +110,8 @@ class Brief:
             raise ValueError("voltage: give volts and hertz, or a place whose mains it is")
         ends = self.supply
         if not ends.low <= ends.nominal <= ends.high:
-            told = ", ".join(show(volts, "V", 4) for volts in (ends.low, ends.nominal, ends.high))
-            raise ValueError(f"voltage: {told} are not least, nominal and greatest mains in this order")
+            volts_text = ", ".join(show(volts, "V", 4) for volts in (ends.low, ends.nominal, ends.high))
+            raise ValueError(f"voltage: {volts_text} are not least, nominal and greatest mains in this order")
         _ = self.surroundings
         for which in ("least", "typical", "greatest"):
             self.led_kind.led(which)  # complains of LEDs that no lamp can have
@@ -119,11 +119,11 @@ class Brief:
             raise ValueError(f"warmest: {self.warmest:g} °C inside is no more than the {self.room:g} °C of the room")
         for name in ("rule", "bus_rule"):
             try:
-                found = touch_rule(getattr(self, name))
+                entry = touch_rule(getattr(self, name))
             except ValueError as error:
                 raise ValueError(f"{name}: {str(error).removeprefix('key: ')}") from None
-            if name == "bus_rule" and found.limit is None:
-                raise ValueError(f"bus_rule: {found.key!r} is about plugs; take one with a limit in volts")
+            if name == "bus_rule" and entry.limit is None:
+                raise ValueError(f"bus_rule: {entry.key!r} is about plugs; take one with a limit in volts")
 
     def _set(self, name, value):
         object.__setattr__(self, name, value)
@@ -132,12 +132,12 @@ class Brief:
     def supply(self) -> Supply:
         """The mains with both its ends, a `standards.Supply`."""
         if self.place:
-            found = supply(self.place)
+            entry = supply(self.place)
         else:
-            found = Supply("mains as given", self.voltage, self.low, self.high, self.frequency, "as given")
-        low = (1 - _BAND) * found.nominal if found.low is None else found.low
-        high = (1 + _BAND) * found.nominal if found.high is None else found.high
-        return dataclasses.replace(found, low=low, high=high)
+            entry = Supply("mains as given", self.voltage, self.low, self.high, self.frequency, "as given")
+        low = (1 - _BAND) * entry.nominal if entry.low is None else entry.low
+        high = (1 + _BAND) * entry.nominal if entry.high is None else entry.high
+        return dataclasses.replace(entry, low=low, high=high)
 
     @property
     def greatest_peak(self) -> float:

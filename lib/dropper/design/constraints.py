@@ -90,12 +90,12 @@ def changes(then, now) -> list[tuple[str, str, str]]:
     ----------
     then, now : Brief
     """
-    told = []
+    sentences = []
     for field, (name, unit) in TOLD.items():
         pair = [getattr(brief, field) for brief in (then, now)]
         if pair[0] != pair[1]:
             texts = (end or "none" if isinstance(end, str) else show_reading(end, unit) for end in pair)
-            told.append((name, *texts))
+            sentences.append((name, *texts))
     if then.fixed != now.fixed:
-        told.append(("fixed values", *(", ".join(sorted(brief.fixed)) or "none" for brief in (then, now))))
-    return told
+        sentences.append(("fixed values", *(", ".join(sorted(brief.fixed)) or "none" for brief in (then, now))))
+    return sentences

@@ -129,9 +129,15 @@ def _fit(volts, amps, at_current, junctions, start, scatter=None):
     loss = {"loss": "cauchy", "f_scale": scatter} if scatter else {}
     result = least_squares(
         lambda numbers: law(numbers, amps, at_current) - volts,
-        np.clip(start, low, high), bounds=(low, high), x_scale=scale, jac="3-point",
-        xtol=1e-12, ftol=1e-12, gtol=1e-12, **loss,
-    )  # fmt: skip
+        np.clip(start, low, high),
+        bounds=(low, high),
+        x_scale=scale,
+        jac="3-point",
+        xtol=1e-12,
+        ftol=1e-12,
+        gtol=1e-12,
+        **loss,
+    )
     near = 1e-9 * scale  # the search comes as near to a bound as this, and no nearer
     numbers = np.where(result.x - low < near, low, np.where(high - result.x < near, high, result.x))
     return numbers, result.jac

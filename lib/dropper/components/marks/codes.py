@@ -71,23 +71,23 @@ def read(text: str) -> tuple[Meaning, ...]:
     if len(text) > LONGEST:
         raise MarkError(f"marking: more than {LONGEST} characters; write what stands on one part")
     plain = text.translate(_LOOKALIKES)
-    found, beside, place = None, {}, 0
+    piece_read, beside, place = None, {}, 0
     while place < len(plain):
         if plain[place] in " \t/;,":
             place += 1
             continue
-        kind, piece, place = _next(plain, place, text, found is not None)
+        kind, piece, place = _next(plain, place, text, piece_read is not None)
         if kind == "code":
-            found = piece
+            piece_read = piece
         elif kind in beside:
             raise MarkError(f"marking: {text!r} gives the {kind} twice, the second time at character {place}")
         else:
             beside[kind] = piece
-    if found is None:
+    if piece_read is None:
         raise MarkError(f"marking: {text!r} has no value in it; add the code, such as 474K or 0.33 µF")
-    meanings = [each for each in (_with(meaning, beside) for meaning in found) if each]
+    meanings = [each for each in (_with(meaning, beside) for meaning in piece_read) if each]
     if not meanings:
-        kinds = " and ".join(sorted({meaning.part for meaning in found}))
+        kinds = " and ".join(sorted({meaning.part for meaning in piece_read}))
         raise MarkError(f"marking: {text!r}: what stands beside the code is not found on a {kinds}")
     return by_likelihood(meanings)
 
@@ -137,10 +137,10 @@ def _with(meaning, beside):
         percent = float(beside["percent"][1])
         meaning = replace(meaning, minus=percent, plus=percent, absolute=None)
     if "voltage" in beside:
-        found = beside["voltage"]
-        text = found[0].upper()
+        piece_read = beside["voltage"]
+        text = piece_read[0].upper()
         ac = "~" in text or "AC" in text or "mains" in beside
-        meaning = replace(meaning, voltage=float(found[1]), supply="ac" if ac else "dc")
+        meaning = replace(meaning, voltage=float(piece_read[1]), supply="ac" if ac else "dc")
         meaning = meaning if ac else meaning.with_notes(_DC)
         if not ac and meaning.part == "capacitor" and meaning.value >= _OFTEN_WET:
             meaning = meaning.with_notes("If it is an electrolytic, the stripe down its side marks the MINUS lead.")

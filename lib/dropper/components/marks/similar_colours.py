@@ -201,10 +201,10 @@ def candidates(
             if (value, *rest) not in best or rank < best[value, *rest]:
                 best[value, *rest] = rank
     least = min((rank[0] for rank in best.values()), default=0)
-    kept = [rank for rank in best.values() if rank[0] == least]
+    closest = [rank for rank in best.values() if rank[0] == least]
     if keep is not None:
-        kept = [rank for rank in kept if keep(rank[3] * (1 - rank[4] / 100), rank[3] * (1 + rank[4] / 100))]
-    return tuple(_candidate(names, end, row) for *_, names, end in heapq.nsmallest(most, kept)), len(kept)
+        closest = [rank for rank in closest if keep(rank[3] * (1 - rank[4] / 100), rank[3] * (1 + rank[4] / 100))]
+    return tuple(_candidate(names, end, row) for *_, names, end in heapq.nsmallest(most, closest)), len(closest)
 
 
 def decide(listed: Sequence[Candidate]) -> str:

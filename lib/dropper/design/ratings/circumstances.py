@@ -97,7 +97,7 @@ def circumstances(lamp: Lamp, upper: float, faults: Iterable[Fault]) -> tuple[Ci
         If a fault cannot happen to the lamp.
     """
     high = replace_at(lamp, "mains.voltage", upper)
-    found = [
+    cases = [
         Circumstance("normal", "in normal use", lamp),
         Circumstance("upper", f"with the mains at {show(upper, 'V', 4)}", high),
         Circumstance("plug-in", "plugged in at the worst moment", high, "first"),
@@ -108,8 +108,8 @@ def circumstances(lamp: Lamp, upper: float, faults: Iterable[Fault]) -> tuple[Ci
             raise TypeError(f"faults: {fault!r:.60} is not a Fault")
         faulty = with_fault(high, fault)
         words = f"one fault ({fault.words(lamp).split(':')[0]})"
-        found.append(Circumstance("fault", f"with {words}", faulty))
+        cases.append(Circumstance("fault", f"with {words}", faulty))
         if fault.kind != "open" or fault.part in _SPREAD_THE_RUSH:
-            found.append(Circumstance("fault", f"plugged in with {words}", faulty, "first"))
-            found.append(Circumstance("fault", f"plugged in again with {words}", faulty, "again"))
-    return tuple(found)
+            cases.append(Circumstance("fault", f"plugged in with {words}", faulty, "first"))
+            cases.append(Circumstance("fault", f"plugged in again with {words}", faulty, "again"))
+    return tuple(cases)

@@ -60,12 +60,12 @@ def _placed(lamp, part, kind):
 
 def _asked(lamp, part, kind, found, use):
     """What the ratings of a kind would have to be, as a `Stress`."""
-    asked = {}
+    demands = {}
     for check in checks_of(lamp, part, kind, found, use):
         rule = allowed(lamp, part, kind, check.quantity, use)
         if rule is not None and rule.rating:
-            asked[rule.rating] = max(check.needed, asked.get(rule.rating, 0.0))
-    return Stress(**asked)
+            demands[rule.rating] = max(check.needed, demands.get(rule.rating, 0.0))
+    return Stress(**demands)
 
 
 def _in_series(lamp, part, members, stress):

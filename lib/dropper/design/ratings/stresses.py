@@ -33,7 +33,7 @@ def stresses(lamp: Lamp, upper: float, faults: tuple[Fault, ...]) -> tuple[Stres
     ArithmeticError
         If the circuit's equations could not be solved.
     """
-    found = []
+    results = []
     for circumstance in circumstances(lamp, upper, faults):
         circuit = circuit_of(circumstance.lamp)
         if circumstance.plugging:
@@ -43,12 +43,12 @@ def stresses(lamp: Lamp, upper: float, faults: tuple[Fault, ...]) -> tuple[Stres
             settled = settle(circumstance.lamp)
             values, own = _lasting(settled, circuit, circumstance.fault)
             forms = settled_forms(circumstance, circuit, settled, own)
-        found += [
+        results += [
             StressFound(part, quantity, value, circumstance, *forms.get((part, quantity), ()))
             for (part, quantity), value in values.items()
             if _is_there(lamp, part) and not _has_failed(circumstance.fault, part)
         ]
-    return tuple(found)
+    return tuple(results)
 
 
 def _is_there(lamp, part):

@@ -100,9 +100,9 @@ class RatingsTable:
         """The whole table in a few sentences."""
         names = [BY_KEY[rating.part].name for rating in self.over]
         share = f"{100 * self.use.voltage:.3g} % of the volts and {100 * self.use.power:.3g} % of the watts"
-        told = f"Over a limit: {', '.join(names)}." if names else "No part is over a limit that is kept here."
+        over = f"Over a limit: {', '.join(names)}." if names else "No part is over a limit that is kept here."
         return (
-            f"{told} In what lasts {share} are used; at plug-in and with one fault, all. Plug-in and faults are looked"
+            f"{over} In what lasts {share} are used; at plug-in and with one fault, all. Plug-in and faults are looked"
             f" at with the mains at {show(self.upper, 'V', 4)}. {_CARE}"
         )
 
@@ -145,14 +145,14 @@ def ratings(
         raise TypeError(f"fitted: {fitted!r:.60} is not {{part: kind}}")
     kinds_fitted = {part: fit(lamp, part, kind) for part, kind in (fitted or {}).items()}
     volts, source = upper_limit(lamp, upper)
-    found = stresses(lamp, volts, faults_of(lamp) if faults is None else tuple(faults))
+    results = stresses(lamp, volts, faults_of(lamp) if faults is None else tuple(faults))
     there = [part.key for part in parts_of(lamp) if part.key in RATED]
-    rated = tuple(_rating(lamp, part, kinds_fitted.get(part), found, use) for part in there)
-    return RatingsTable(lamp, volts, source, rated, _beyond(lamp, found), found, use)
+    rated = tuple(_rating(lamp, part, kinds_fitted.get(part), results, use) for part in there)
+    return RatingsTable(lamp, volts, source, rated, _beyond(lamp, results), results, use)
 
 
-def _rating(lamp, part, kind, found, use):
-    own = [stress for stress in found if stress.part == part]
+def _rating(lamp, part, kind, results, use):
+    own = [stress for stress in results if stress.part == part]
     start = start_of(kind)
     chosen = "not given" if kind is None else "fitted"
     next_up = least(lamp, part, own, use, start)
@@ -189,8 +189,8 @@ def _surge_help(own):
     return surge_remark(preferred(12, resistor, 10 * resistor)[0], limit)
 
 
-def _beyond(lamp, found):
-    faults = dict.fromkeys(s.circumstance.fault for s in found if not s.circumstance.counted)
+def _beyond(lamp, results):
+    faults = dict.fromkeys(s.circumstance.fault for s in results if not s.circumstance.counted)
     return tuple(
-        beyond_sentence(fault.words(lamp), [s for s in found if s.circumstance.fault == fault]) for fault in faults
+        beyond_sentence(fault.words(lamp), [s for s in results if s.circumstance.fault == fault]) for fault in faults
     )

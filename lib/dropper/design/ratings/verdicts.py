@@ -100,9 +100,9 @@ class PartRating:
 
         A pulse that only a data sheet can judge decides where all else is within.
         """
-        asked = {check.quantity: check for check in self.checks if check.verdict == ASK}
-        if self.kind is not None and asked and passes(self.checks):
-            return asked.get("pulse_energy") or asked["pulse_voltage"]
+        unanswered = {check.quantity: check for check in self.checks if check.verdict == ASK}
+        if self.kind is not None and unanswered and passes(self.checks):
+            return unanswered.get("pulse_energy") or unanswered["pulse_voltage"]
         return max(self.checks, key=lambda check: (check.verdict == OVER, check.leads, check.use))
 
     @property
@@ -150,17 +150,17 @@ def checks_of(
     """
     checks = []
     for quantity in QUANTITIES:
-        asked = [stress for stress in found if stress.quantity == quantity and stress.circumstance.counted]
-        if not asked:
+        unanswered = [stress for stress in found if stress.quantity == quantity and stress.circumstance.counted]
+        if not unanswered:
             continue
         rule = None if kind is None else allowed(lamp, part, kind, quantity, use)
         share = 1.0 if rule is None else rule.share
-        needs = [stress.value / (share if stress.circumstance.lasting else 1.0) for stress in asked]
-        worst = asked[needs.index(max(needs))]
-        largest = max(asked, key=lambda stress: stress.value)
+        needs = [stress.value / (share if stress.circumstance.lasting else 1.0) for stress in unanswered]
+        worst = unanswered[needs.index(max(needs))]
+        largest = max(unanswered, key=lambda stress: stress.value)
         if rule is None or largest.value > rule.limit * _GRACE:
             worst = largest
-        normal = next((stress for stress in asked if stress.circumstance.when == "normal"), None)
+        normal = next((stress for stress in unanswered if stress.circumstance.when == "normal"), None)
         limit = None if rule is None else float(rule.limit)
         checks.append(Check(normal, worst, limit, max(needs), rule is not None and bool(rule.rating)))
     return tuple(checks)

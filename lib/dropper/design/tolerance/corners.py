@@ -73,9 +73,9 @@ class Corners:
     def words(self) -> str:
         """Every reading's range, a sentence or two each."""
         dark = int(self.dark.sum())
-        told = [extreme.words for extreme in self.extremes.values()]
-        told += [f"In {dark} of {len(self.dark)} corners the string stays dark."] if dark else []
-        return " ".join(told)
+        sentences = [extreme.words for extreme in self.extremes.values()]
+        sentences += [f"In {dark} of {len(self.dark)} corners the string stays dark."] if dark else []
+        return " ".join(sentences)
 
 
 def corners(lamp: Lamp, spread: Spread, keys: Sequence[str] = quantities.KEYS, points: int = 128) -> Corners:
@@ -108,12 +108,12 @@ def corners(lamp: Lamp, spread: Spread, keys: Sequence[str] = quantities.KEYS, p
     edges = _edges(axes, grid, solved, [key for key in keys if key in quantities.HUMPED])
     inside, _ = _solve(lamp, spread, axes, edges, points)
     everywhere = np.vstack([factors, edges])
-    found = {}
+    extremes_by_key = {}
     for key in keys:
         values = np.concatenate([solved[key], inside[key]])
-        found[key] = _extreme(key, axes, everywhere, values, len(factors))
+        extremes_by_key[key] = _extreme(key, axes, everywhere, values, len(factors))
     readings = {key: solved[key][1:] for key in keys}
-    return Corners(lamp, spread, axes, found, grid, readings, dark[1:])
+    return Corners(lamp, spread, axes, extremes_by_key, grid, readings, dark[1:])
 
 
 def _solve(lamp, spread, axes, factors, points):
@@ -151,17 +151,17 @@ def _extreme(key, axes, factors, values, solid):
         nan = float("nan")
         return Extreme(key, name, unit, float(values[0]), nan, nan, "no lamp of these", "no lamp of these", False)
     corner = values[1:solid]
-    told = []
+    rows = []
     for pick in (np.nanargmin, np.nanargmax):
         row, in_corner = int(pick(worst)) + 1, int(pick(corner)) + 1
-        told.append(row if abs(values[row] - values[in_corner]) > _CLEARLY * np.nanmax(np.abs(worst)) else in_corner)
+        rows.append(row if abs(values[row] - values[in_corner]) > _CLEARLY * np.nanmax(np.abs(worst)) else in_corner)
     return Extreme(
         key,
         name,
         unit,
-        *(float(values[row]) for row in (0, *told)),
-        *(_place(axes, factors, values, row, solid) for row in told),
-        max(told) >= solid,
+        *(float(values[row]) for row in (0, *rows)),
+        *(_place(axes, factors, values, row, solid) for row in rows),
+        max(rows) >= solid,
     )
 
 

@@ -80,12 +80,12 @@ def elasticities(lamp: Lamp, points: int = _POINTS) -> tuple[Elasticity, ...]:
     states = steady_states(spread(lamp, changes), points)
     conducting = states.string_current_mean / np.maximum(states.conduction_fraction, 1e-9)
     held = states.bus_voltage_mean + 2 * np.array([lamp.diode.voltage_at(current) for current in conducting])
-    found = []
+    weights = []
     for place, (path, name, derivation) in enumerate(rows):
         pair = slice(2 * place, 2 * place + 2)
         below, above = (held if path == _DROPPED else steps[:, place])[pair]
         low, high = states.string_current_mean[pair]
         slope = np.log(high / low) / np.log(above / below) if low > 0 and not states.dark[pair].any() else np.nan
         formula = theory.ALL[derivation](**values) if derivation else 0.0
-        found.append(Elasticity(path, name, formula, float(slope), derivation, values if derivation else {}))
-    return tuple(sorted(found, key=lambda one: -abs(one.formula if one.derivation else one.solver)))
+        weights.append(Elasticity(path, name, formula, float(slope), derivation, values if derivation else {}))
+    return tuple(sorted(weights, key=lambda one: -abs(one.formula if one.derivation else one.solver)))

@@ -84,24 +84,24 @@ class Limits:
         dict of str to array of bool
             By what is wrong where a limit is broken.
         """
-        found = {}
+        failures = {}
         for name, key, way, wrong in _RULES:
             limit = getattr(self, name)
             if limit is not None:
                 values = readings[key]
                 good = values >= limit if way > 0 else values <= limit
-                found[wrong] = good & ~dark if name == "current_least" else good | dark
-        return found
+                failures[wrong] = good & ~dark if name == "current_least" else good | dark
+        return failures
 
     @property
     def words(self) -> str:
         """The limits that are set, in a sentence."""
-        told = [
+        sentences = [
             f"{spec_of(field).meaning} {show_reading(value, spec_of(field).unit)}"
             for field in fields(self)
             if (value := getattr(self, field.name)) is not None
         ]
-        return "; ".join(told) + "." if told else "No limit is set."
+        return "; ".join(sentences) + "." if sentences else "No limit is set."
 
 
 @documented

@@ -61,8 +61,8 @@ class Spread:
         for name, unit in (("voltage", "V"), ("frequency", "Hz")):
             low, nominal, high = (getattr(self, name + end) for end in ("_low", "", "_high"))
             if not low <= nominal <= high:
-                told = ", ".join(show(value, unit, 4) for value in (low, nominal, high))
-                raise ValueError(f"Spread.{name}: {told} are not least, nominal and greatest in this order")
+                values_text = ", ".join(show(value, unit, 4) for value in (low, nominal, high))
+                raise ValueError(f"Spread.{name}: {values_text} are not least, nominal and greatest in this order")
 
     @classmethod
     def of(
