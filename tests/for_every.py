@@ -5,10 +5,10 @@ from collections.abc import Callable, Iterable
 import pytest
 
 
-def for_every(cases: Iterable | Callable[[], Iterable]) -> Callable:
+def for_every(cases: Iterable | Callable[[], Iterable], ids: Callable = repr) -> Callable:
     """Run the test for each case, a value or a tuple of them; it fails with a line for each that fails.
 
-    A function that gives the cases is called when the test runs: what takes long waits until then.
+    A function that gives the cases is called when the test runs: what takes long waits until then. `ids` names a case.
     """
 
     def loop(check):
@@ -18,7 +18,7 @@ def for_every(cases: Iterable | Callable[[], Iterable]) -> Callable:
                 try:
                     check(*case) if isinstance(case, tuple) else check(case)
                 except (Exception, pytest.fail.Exception) as error:
-                    wrong.append(f"{case!r}: {type(error).__name__}: {error}")
+                    wrong.append(f"{ids(case)}: {type(error).__name__}: {error}")
             assert tried, "there is nothing to try"
             if wrong:
                 pytest.fail(f"{len(wrong)} of {len(tried)}:\n" + "\n".join(wrong), pytrace=False)

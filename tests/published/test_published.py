@@ -6,6 +6,7 @@ import pytest
 import sympy
 from dropper import Diode, Lamp, Led, LedString, Mains, standards, steady_state, theory
 from dropper.theory.engine.symbols import C, D, I_p, V_p, f, omega
+from for_every import for_every
 from further_rows import FURTHER, LIMITS
 from rows import A2, A16, CLOSED_FORM, OWN, OWN_PHASOR, TABLE
 from rows import PUBLISHED as FIRST
@@ -187,7 +188,7 @@ def test_a_hundred_rows_come_from_outside():
     assert len(outside) >= 100, f"{len(outside)} rows from outside"
 
 
-@pytest.mark.parametrize("row", PUBLISHED + CLOSED_FORM + LIMITS, ids=lambda row: row.id)
+@for_every(PUBLISHED + CLOSED_FORM + LIMITS, ids=lambda row: row.id)
 def test_row_is_complete(row):
     assert row.source and row.place and row.reason and row.how in "SIMC"
     assert row.digits >= 1 and row.allowed > 0

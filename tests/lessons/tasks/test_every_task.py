@@ -1,5 +1,6 @@
 """Every task over many learners: sensible values, an answer that is accepted, slips told by their names, honest hints."""
 
+import functools
 import math
 import re
 import subprocess
@@ -12,6 +13,7 @@ from dropper.lessons.catalogue import number
 from dropper.lessons.tasks.question import MOST_HINTS, Choice, Question
 from dropper.lessons.tasks.random_values import UNITS, value_text
 from dropper.lessons.tasks.reply import NAMES, read
+from for_every import for_every
 
 SEEDS = range(40)
 NUMBERS = [task for task in lessons.QUESTIONS.values() if isinstance(task, Question)]
@@ -45,6 +47,16 @@ def key(task):
     return task.key
 
 
+@functools.cache
+def asked_by_key(name, seed):
+    return lessons.question(name).ask(seed)
+
+
+def asked(task, seed):
+    """A task with the values of a seed, drawn once for all tests."""
+    return asked_by_key(task.key, seed)
+
+
 def typed(value, unit, digits=4):
     """A number with its unit, as a learner would type it."""
     return value_text(value, unit, digits)
@@ -74,7 +86,7 @@ def test_values_carry_the_units_of_the_glossary():
         assert UNITS[name] == glossary[name], name
 
 
-@pytest.mark.parametrize("task", EVERY, ids=key)
+@for_every(EVERY, ids=key)
 def test_a_seed_draws_its_own_values_and_the_same_ones_again(task):
     drawn = [task.ask(seed).values for seed in SEEDS]
     assert drawn == [task.ask(seed).values for seed in SEEDS]
@@ -83,10 +95,10 @@ def test_a_seed_draws_its_own_values_and_the_same_ones_again(task):
     )
 
 
-@pytest.mark.parametrize("task", EVERY, ids=key)
+@for_every(EVERY, ids=key)
 def test_the_prompt_shows_each_value_just_as_it_is(task):
     for seed in SEEDS:
-        instance = task.ask(seed)
+        instance = asked(task, seed)
         assert "{" not in instance.prompt and "nan" not in instance.prompt
         used = set(re.findall(r"\{(\w+)\}", task.prompt + " ".join(task.hints) + "".join(_sentences(task))))
         assert used <= set(instance.values)
@@ -105,11 +117,11 @@ def _sentences(task):
     return [*task.wrong.values(), *task.options.values()]
 
 
-@pytest.mark.parametrize("task", NUMBERS, ids=key)
+@for_every(NUMBERS, ids=key)
 def test_the_answer_is_sensible_and_accepted_when_typed_back(task):
     low, high = BOUNDS[task.unit]
     for seed in SEEDS:
-        instance = task.ask(seed)
+        instance = asked(task, seed)
         assert math.isfinite(instance.answer)
         if task.key != "cost":
             assert low <= instance.answer <= high, f"{instance.prompt} {typed(instance.answer, task.unit)}"
@@ -124,11 +136,11 @@ def test_the_answer_is_sensible_and_accepted_when_typed_back(task):
         assert bare.right, f"a number without a unit is taken in {task.unit}"
 
 
-@pytest.mark.parametrize("task", NUMBERS, ids=key)
+@for_every(NUMBERS, ids=key)
 def test_rounding_the_peak_to_three_digits_does_not_cost_the_answer(task):
     """A learner works with √2 as 1.414; the answer has to stay within the tolerance."""
     for seed in SEEDS:
-        instance = task.ask(seed)
+        instance = asked(task, seed)
         if "voltage" in instance.values and task.unit not in ("", "°"):
             from dropper.lessons.tasks.known import KnownQuantities
 
@@ -138,11 +150,11 @@ def test_rounding_the_peak_to_three_digits_does_not_cost_the_answer(task):
             assert task.tolerance.holds(task.answer(rounded), instance.answer), instance.prompt
 
 
-@pytest.mark.parametrize("task", NUMBERS, ids=key)
+@for_every(NUMBERS, ids=key)
 def test_every_slip_is_told_by_its_name(task):
     met = set()
     for seed in SEEDS:
-        instance = task.ask(seed)
+        instance = asked(task, seed)
         for name, value, _ in instance.slips:
             verdict = instance.judge(typed(value, task.unit, 6))
             if task.tolerance.holds(value, instance.answer):
@@ -156,22 +168,22 @@ def test_every_slip_is_told_by_its_name(task):
     assert met == {slip.name for slip in task.slips}, "each slip shows itself for some values"
 
 
-@pytest.mark.parametrize("task", NUMBERS, ids=key)
+@for_every(NUMBERS, ids=key)
 def test_slips_are_mostly_apart_from_the_answer_and_from_one_another(task):
     """A slip that looks like the answer for most learners teaches nothing."""
     for slip in task.slips:
         alike = 0
         for seed in SEEDS:
-            instance = task.ask(seed)
+            instance = asked(task, seed)
             values = [value for name, value, _ in instance.slips if name == slip.name]
             alike += any(task.tolerance.holds(value, instance.answer) for value in values)
         assert alike <= len(SEEDS) * 0.4, f"{slip.name} looks right for {alike} of {len(SEEDS)}"
 
 
-@pytest.mark.parametrize("task", [task for task in NUMBERS if task.key != "dropper_power"], ids=key)
+@for_every([task for task in NUMBERS if task.key != "dropper_power"], ids=key)
 def test_slips_of_writing_are_recognised(task):
     for seed in SEEDS:
-        instance = task.ask(seed)
+        instance = asked(task, seed)
         if task.unit in ("A", "V", "W", "VA", "F", "Ω", "C", "var", "s", "J"):
             for times in (1e3, 1e-3, 1e6):
                 verdict = instance.judge(f"{instance.answer * times:.9g}")
@@ -189,10 +201,10 @@ def test_slips_of_writing_are_recognised(task):
             assert instance.judge(f"{100 * instance.answer:.6g}").slips
 
 
-@pytest.mark.parametrize("task", EVERY, ids=key)
+@for_every(EVERY, ids=key)
 def test_hints_are_few_and_the_last_one_all_but_answers(task):
     for seed in range(8):
-        instance = task.ask(seed)
+        instance = asked(task, seed)
         assert 1 <= len(instance.hints) == instance.hint_count <= MOST_HINTS
         assert len(set(instance.hints)) == len(instance.hints)
         if isinstance(task, Question):
@@ -202,11 +214,11 @@ def test_hints_are_few_and_the_last_one_all_but_answers(task):
             assert f"= {result}" not in last.replace("**", ""), "all but the answer"
 
 
-@pytest.mark.parametrize("task", NUMBERS, ids=key)
+@for_every(NUMBERS, ids=key)
 def test_the_last_hint_holds_numbers_that_lead_to_the_answer(task):
     """Each value that the last step takes stands in the hint, or a number that follows from it."""
     for seed in range(8):
-        instance = task.ask(seed)
+        instance = asked(task, seed)
         last = instance.hints[-1].replace(r"\,", " ").replace(r"\mathrm{", "").replace(r"\mu{}", "µ").replace("}", "")
         step = task.solution[-1]
         if hasattr(step, "derivation") and not task.last_hint:
@@ -218,10 +230,10 @@ def test_the_last_hint_holds_numbers_that_lead_to_the_answer(task):
             assert any(text.split(" ")[0] in last for text in instance.texts.values()) or re.findall(r"\d+\.\d+", last)
 
 
-@pytest.mark.parametrize("task", NUMBERS, ids=key)
+@for_every(NUMBERS, ids=key)
 def test_the_worked_answer_shows_the_learners_numbers_and_the_same_result(task):
     for seed in range(8):
-        instance = task.ask(seed)
+        instance = asked(task, seed)
         solution = instance.solution()
         assert f"Answer: **{value_text(instance.answer, task.unit)}**" in solution
         plain = (
@@ -247,11 +259,11 @@ def _counts(task, instance, name):
     return abs(task.answer(changed) - instance.answer) > 1e-9 * abs(instance.answer)
 
 
-@pytest.mark.parametrize("task", CHOICES, ids=key)
+@for_every(CHOICES, ids=key)
 def test_a_choice_is_judged_by_what_was_computed(task):
     answers = set()
     for seed in SEEDS:
-        instance = task.ask(seed)
+        instance = asked(task, seed)
         answers.add(instance.answer)
         assert instance.judge(instance.answer).right
         assert instance.options[instance.answer] in instance.solution()
