@@ -4,7 +4,7 @@ Delimiter, decimal mark, header, units and encoding are found by looking at the 
 said outright. What cannot be read is answered with its line and column.
 """
 
-from .layout import TableError
+from .cells import TableError
 from .reader import Table, read
 
 __all__ = ["Table", "TableError", "read"]

@@ -1,22 +1,26 @@
 """Layout of a table of numbers: delimiter, decimal mark, header, units, first line of numbers."""
 
-import csv
 import re
 from dataclasses import dataclass
 
 from ...circuit.fields import about as note
 from ...circuit.fields import documented
 from ...circuit.units import MICRO, PREFIXES, UNITS
+from .cells import (
+    COMMENTS,
+    DELIMITERS,
+    GAPS,
+    TableError,
+    bad_number_message,
+    is_blank_or_comment,
+    is_number,
+    no_numbers_message,
+    split_cells,
+    wrong_width_message,
+)
 
-DELIMITERS = {"\t": "tab", ";": "semicolon", ",": "comma", " ": "spaces"}
 HEAD_LINES = 300  # lines in which the numbers have to begin
 MOST_COLUMNS = 200
-COMMENTS = ("#", "%", "//")
-GAPS = ("", "nan", "NaN", "NAN", "-", "--", "---", "n/a", "N/A", "NA", "null")
-_NUMBER = {
-    ".": re.compile(r"[+-]?(\d+\.?\d*|\.\d+)([eE][+-]?\d+)?|[+-]?inf(inity)?", re.IGNORECASE),
-    ",": re.compile(r"[+-]?(\d+,?\d*|,\d+)([eE][+-]?\d+)?|[+-]?inf(inity)?", re.IGNORECASE),
-}
 _SPELLINGS = (word for unit in ("s", "V", "A", "W", "VA", "var", "Hz", "F", "Ω") for word in UNITS[unit].spelled)
 _UNIT = (
     rf"[{''.join(PREFIXES)}{MICRO}]?(?:{'|'.join(_SPELLINGS)})"
@@ -25,22 +29,6 @@ _UNIT = (
 _PLAIN_UNIT = re.compile(_UNIT, re.IGNORECASE)
 _BRACKETS = re.compile(r"(.*?)\s*[(\[<]\s*([^()\[\]<>]*?)\s*[)\]>]\s*")
 _SLASH = re.compile(rf"(.+?)\s*(?:/|\bin\b|\s-|,)\s*({_UNIT})\s*", re.IGNORECASE)
-
-
-class TableError(ValueError):
-    """A table that cannot be read; the message names the source, the line, the column and what is allowed.
-
-    Parameters
-    ----------
-    line
-        Line of the file, from 1.
-    column
-        Column, from 1.
-    """
-
-    def __init__(self, message: str, line: int | None = None, column: int | None = None):
-        super().__init__(message)
-        self.line, self.column = line, column
 
 
 @documented
@@ -56,31 +44,6 @@ class Layout:
     units: tuple
     about: dict = note("what the lines before the header say, by key")
     trailing_delimiter: bool = note("whether every line ends with a delimiter, so that the last cell is empty")
-
-
-def cells(line: str, delimiter: str) -> list[str]:
-    """The cells of a line, without the space around them and without quotes.
-
-    Parameters
-    ----------
-    delimiter
-        A space stands for any run of spaces and tabs.
-    """
-    if delimiter == " " and '"' not in line:
-        return line.split()
-    row = next(csv.reader([line.strip(" \r\n")], delimiter=delimiter, skipinitialspace=True), [])
-    return [cell.strip() for cell in row if delimiter != " " or cell.strip()]
-
-
-def is_number(cell: str, decimal: str) -> bool:
-    """Whether a cell is a number written with that decimal mark."""
-    return _NUMBER[decimal].fullmatch(cell) is not None
-
-
-def is_blank_or_comment(line: str) -> bool:
-    """Whether a line is empty or a comment."""
-    bare = line.strip()
-    return not bare or bare.startswith(COMMENTS)
 
 
 def detect_layout(lines: list[str], source: str, delimiter: str | None = None, decimal: str | None = None) -> Layout:
@@ -110,7 +73,7 @@ def detect_layout(lines: list[str], source: str, delimiter: str | None = None, d
     (_, good, width), place = best
     mark, point = tries[-place]
     if not good:
-        raise TableError(*_no_numbers_message(lines, source))
+        raise TableError(*no_numbers_message(lines, source))
     first = next(n for n, line in enumerate(lines) if _numbers(line, mark, point) == width)
     ends = [line.rstrip(" \r\n").endswith(mark) for line in lines[first:] if not is_blank_or_comment(line)]
     trailing_delimiter = mark != " " and width > 1 and all(ends)
@@ -123,7 +86,7 @@ def _numbers(line, delimiter, decimal):
     """How many cells a line has, if all are numbers or gaps and one at least a number; else 0."""
     if is_blank_or_comment(line):
         return 0
-    row = cells(line, delimiter)
+    row = split_cells(line, delimiter)
     good = [is_number(cell, decimal) for cell in row]
     return len(row) if any(good) and all(g or c in GAPS for g, c in zip(good, row, strict=True)) else 0
 
@@ -138,9 +101,9 @@ def _score(lines, delimiter, decimal):
 
 def _header(lines, mark, point, width, source):
     """Names, units and what is said above, from the lines before the numbers."""
-    rows = [(n, cells(line, mark)) for n, line in enumerate(lines, 1) if not is_blank_or_comment(line)]
+    rows = [(n, split_cells(line, mark)) for n, line in enumerate(lines, 1) if not is_blank_or_comment(line)]
     commented = not rows and [
-        [cell.strip(",;") for cell in cells(line.strip().lstrip("#%/ "), mark)]
+        [cell.strip(",;") for cell in split_cells(line.strip().lstrip("#%/ "), mark)]
         for line in lines
         if line.strip().startswith(COMMENTS)
     ]
@@ -208,46 +171,3 @@ def _refuse_numbers(number, row, width, mark, point, source):
     if bad is not None:
         raise TableError(*bad_number_message(source, number, bad + 1, "", row[bad], point))
     raise TableError(*wrong_width_message(source, number, len(row), width, mark))
-
-
-def bad_number_message(source: str, line: int, column: int, name: str, cell: str, decimal: str) -> tuple[str, int, int]:
-    """Message, line and column for a cell that is no number."""
-    other = "," if decimal == "." else "."
-    excerpt = cell if len(cell) <= 30 else cell[:30] + "…"
-    why = ""
-    if is_number(cell, other):
-        why = f" (the other numbers have a decimal {'point' if decimal == '.' else 'comma'})"
-    label = f" ({name})" if name else ""
-    message = (
-        f"{source}: line {line}, column {column}{label}: {excerpt!r} is no number{why};"
-        f" allowed is one like -1{decimal}5 or 2{decimal}5e-3, or nothing at all for a gap"
-    )
-    return message, line, column
-
-
-def wrong_width_message(source: str, line: int, count: int, width: int, delimiter: str) -> tuple[str, int, int]:
-    """Message, line and column for a line with too many cells or too few."""
-    apart = DELIMITERS.get(delimiter, repr(delimiter))
-    cure = "is it cut off there?" if count < width else "is there a decimal comma or a thousands mark in it?"
-    message = (
-        f"{source}: line {line}, column {min(count, width) + 1}: the line has {count}"
-        f" cell{'s' if count != 1 else ''}, apart by {apart}; allowed are {width} in every line. {cure.capitalize()}"
-    )
-    return message, line, min(count, width) + 1
-
-
-def _no_numbers_message(lines, source):
-    """Message, line and column for a text without a line of numbers."""
-    for number, line in enumerate(lines, 1):
-        for mark in DELIMITERS:
-            row = cells(line, mark)
-            bad = [k for k, cell in enumerate(row) if not is_number(cell, ".") and not is_number(cell, ",")]
-            if not is_blank_or_comment(line) and 0 < len(bad) < len(row) and is_number(row[0], "."):
-                return bad_number_message(source, number, bad[0] + 1, "", row[bad[0]], ".")
-    number, line = next(((n, t) for n, t in enumerate(lines, 1) if t.strip()), (1, ""))
-    excerpt = line.strip() if len(line.strip()) <= 40 else line.strip()[:40] + "…"
-    message = (
-        f"{source}: line {number}, column 1: {excerpt!r}; none of the first {len(lines)} lines is a line of numbers."
-        " Allowed is a table of numbers, its columns apart by comma, semicolon, tab or spaces, with or without a header"
-    )
-    return message, number, 1

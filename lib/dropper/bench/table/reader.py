@@ -10,8 +10,9 @@ import numpy as np
 from ...circuit.fields import about as note
 from ...circuit.fields import documented
 from ...circuit.units import factor
-from . import layout as layouts
-from .layout import Layout, TableError
+from . import cells
+from .cells import TableError
+from .layout import HEAD_LINES, Layout, detect_layout
 from .source import detect_encoding, open_source
 
 BLOCK = 1 << 24  # characters read at once
@@ -105,7 +106,7 @@ def read(
     """
     if decimal not in (None, ".", ","):
         raise TableError(f"decimal: {decimal!r} is no decimal mark; allowed are '.' and ','")
-    if delimiter is not None and delimiter not in layouts.DELIMITERS:
+    if delimiter is not None and delimiter not in cells.DELIMITERS:
         raise TableError(f"delimiter: {delimiter!r} is none; allowed are comma, semicolon, tab and space")
     if isinstance(source, str) and ("\n" in source or "\r" in source):
         text = source.removeprefix("\ufeff")
@@ -137,18 +138,18 @@ def _read(text, source, delimiter, decimal):
                 len(head),
                 1,
             )
-        if max(*map(line.count, ",;\t"), len(line.split())) > MOST_COLUMNS and not layouts.is_blank_or_comment(line):
+        if max(*map(line.count, ",;\t"), len(line.split())) > MOST_COLUMNS and not cells.is_blank_or_comment(line):
             raise TableError(
                 f"{source}: line {len(head)}, column {MOST_COLUMNS + 1}: too wide; allowed are {MOST_COLUMNS} columns,"
                 " a row to a line",
                 len(head),
                 MOST_COLUMNS + 1,
             )
-        if len(head) == layouts.HEAD_LINES:
+        if len(head) == HEAD_LINES:
             break
     if not any(line.strip() for line in head):
         raise TableError(f"{source}: line 1, column 1: it is empty; allowed is a table of numbers", 1, 1)
-    layout = layouts.detect_layout(head, source, delimiter, decimal)
+    layout = detect_layout(head, source, delimiter, decimal)
     parts, lines, at = [], [], layout.head_lines + 1
     block = "".join(head[layout.head_lines :])
     while block:
@@ -203,7 +204,7 @@ def _quick(block, layout, passed):
                 skip_blank_lines=False,
                 low_memory=False,
                 keep_default_na=False,
-                na_values=list(layouts.GAPS),
+                na_values=list(cells.GAPS),
                 engine="c",
             )
     except (ValueError, pandas.errors.ParserWarning):
@@ -222,19 +223,19 @@ def _by_line(block, layout, at, source):
     """The same, line by line: comments are skipped, and what is wrong is named."""
     width, numbers, values = layout.width + layout.trailing_delimiter, [], []
     for number, line in enumerate(block.split("\n"), at):
-        if layouts.is_blank_or_comment(line):
+        if cells.is_blank_or_comment(line):
             continue
-        row = layouts.cells(line, layout.delimiter)
+        row = cells.split_cells(line, layout.delimiter)
         if len(row) != width and not (layout.trailing_delimiter and len(row) == layout.width):
-            raise TableError(*layouts.wrong_width_message(source, number, len(row), width, layout.delimiter))
+            raise TableError(*cells.wrong_width_message(source, number, len(row), width, layout.delimiter))
         for k, cell in enumerate(row[: layout.width]):
-            if layouts.is_number(cell, layout.decimal):
+            if cells.is_number(cell, layout.decimal):
                 values.append(float(cell.replace(",", ".")))
-            elif cell in layouts.GAPS:
+            elif cell in cells.GAPS:
                 values.append(np.nan)
             else:
                 raise TableError(
-                    *layouts.bad_number_message(source, number, k + 1, layout.names[k], cell, layout.decimal)
+                    *cells.bad_number_message(source, number, k + 1, layout.names[k], cell, layout.decimal)
                 )
         numbers.append(number)
     return np.array(values, float).reshape(-1, layout.width).T, np.array(numbers, np.int32)

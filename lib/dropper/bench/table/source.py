@@ -3,7 +3,7 @@
 from pathlib import Path
 from typing import BinaryIO
 
-from .layout import TableError
+from .cells import TableError
 
 
 def open_source(source: str | Path, name: str | None = None) -> tuple[BinaryIO, str]:
