@@ -243,7 +243,7 @@ def test_a_makers_dropper():
         coefficient=-2e-3,
         series_resistance=1.0,
         source="no data sheet",
-        provenance="typical practice, no source",
+        had="typical practice, no source",
     )
     brief = Brief("pump", 1, 3e-3, voltage=85.0, frequency=47.0, own_led=kind, dropper_series=12, flicker=100)
     part = design(brief).of("dropper")

@@ -172,7 +172,7 @@ class Brief:
         return self.led_share * self.led_kind.current_limit
 
     @property
-    def words(self):
+    def words(self) -> str:
         """The brief in a sentence."""
         beside = f", {self.in_parallel} side by side in each group" if self.in_parallel > 1 else ""
         return (

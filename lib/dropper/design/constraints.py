@@ -1,6 +1,7 @@
 """Wishes that a brief takes in several forms, read and checked."""
 
 import dataclasses
+from typing import Any
 
 from ..circuit.fields import Spec, check_value, spec_of
 from ..circuit.lamp import Lamp
@@ -83,13 +84,8 @@ def fixed(given: dict) -> dict[str, float] | None:
     return values
 
 
-def changes(then, now) -> list[tuple[str, str, str]]:
-    """The wishes that differ: name, first and second value as text.
-
-    Parameters
-    ----------
-    then, now : Brief
-    """
+def changes(then: Any, now: Any) -> list[tuple[str, str, str]]:
+    """The wishes in which two briefs differ: name, first and second value as text."""
     sentences = []
     for field, (name, unit) in TOLD.items():
         pair = [getattr(brief, field) for brief in (then, now)]
