@@ -1,5 +1,6 @@
 """What holds for all tests: the random cases they draw, what is quick, and how they are handed out to processes."""
 
+import gc
 import os
 import secrets
 
@@ -50,6 +51,12 @@ def pytest_sessionstart(session):
         from dropper.__main__ import warm_up
 
         warm_up()
+
+
+def pytest_collection_finish():
+    """What is loaded by now stays: the garbage collector need not look at it again and again."""
+    gc.collect()
+    gc.freeze()
 
 
 def pytest_collection_modifyitems(items):

@@ -19,6 +19,7 @@ def others(nook):
     return alternatives(nook)
 
 
+@pytest.mark.slow
 def test_they_are_ranked_and_each_says_what_it_costs(nook, others):
     shortfall = [round(other.shortfall, 3) for other in others]
     assert shortfall == sorted(shortfall) and len(others) >= 6

@@ -61,6 +61,7 @@ def test_a_wrong_file_names_the_line():
         Brief.from_toml_text(text)
 
 
+@pytest.mark.slow
 @pytest.mark.parametrize(
     ("changes", "wish"),
     [

@@ -9,6 +9,7 @@ import re
 from pathlib import Path
 
 import dropper
+import pytest
 
 ROOT = Path(__file__).resolve().parents[2]
 
@@ -113,6 +114,7 @@ def test_fields_that_say_what_they_are_stand_in_the_docstring():
     assert not wrong, "not in the docstring; is @documented missing?\n" + "\n".join(wrong)
 
 
+@pytest.mark.slow
 def test_examples_in_docstrings_are_true():
     failed = [module.__name__ for module in MODULES if doctest.testmod(module).failed]
     assert not failed, failed

@@ -174,6 +174,7 @@ def test_no_code_runs_text_that_a_learner_wrote():
                 assert not {"pickle", "marshal", "shelve"} & {name.split(".")[0] for name in names}, path.name
 
 
+@pytest.mark.slow
 def test_a_first_panel_does_not_load_sympy():
     """Symbolic work is lazy: it must not stand between a learner and the first picture."""
     code = (

@@ -5,11 +5,13 @@ import os
 import subprocess
 import sys
 
+import pytest
 from dropper.lab import HERE
 from dropper.lab.connection import QuickConnection
 from jupyter_server.services.kernels.connection.channels import ZMQChannelsWebsocketConnection
 
 
+@pytest.mark.slow
 def test_the_server_takes_our_settings_and_listens_here_only():
     said = subprocess.run(
         [sys.executable, "-m", "jupyter", "lab", "--show-config-json"],

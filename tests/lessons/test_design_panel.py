@@ -77,6 +77,7 @@ def test_what_was_asked_about_stays_asked_while_the_design_is_worked_out(panel, 
     assert "$$" in panel.explanation.value and panel.design.of("smoothing").sentence[:20] in panel.part_reason.value
 
 
+@pytest.mark.slow
 def test_another_place_and_another_led_bring_their_own(panel, tmp_path):
     panel.sliders["flicker"].value = 20.0
     panel.sliders["place"].value = "Europe"
@@ -102,6 +103,7 @@ def test_the_sheet_of_what_is_shown(panel, tmp_path, monkeypatch):
     assert "No lamp meets these wishes" in box.complaint.value
 
 
+@pytest.mark.slow
 def test_another_brief_and_another_name(panel):
     panel.brief_box.choice.value = "model_case.toml"
     assert panel.brief.name == panel.brief_box.lamp_name.value == "model case" and panel.design.sizing.clamp

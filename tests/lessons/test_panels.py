@@ -89,6 +89,7 @@ def look_over(panel):
         assert value == slider.value, f"{path} stands at {slider.value}, but {value} is shown"
 
 
+@pytest.mark.slow
 def test_every_corner_of_the_sliders_gives_a_picture_and_a_sentence(panel):
     panel.reset()
     for corner in itertools.product(*(ends(slider) for slider in panel.sliders.values())):
@@ -98,6 +99,7 @@ def test_every_corner_of_the_sliders_gives_a_picture_and_a_sentence(panel):
     panel.reset()
 
 
+@pytest.mark.slow
 def test_curves_and_marks_stay_inside_the_picture(panel):
     panel.reset()
     width, height = (10 * side for side in panel.picture.PICTURE.size)
@@ -254,6 +256,7 @@ def memory():
     return pages * mmap.PAGESIZE / 2**20, sys.getallocatedblocks()
 
 
+@pytest.mark.slow
 @pytest.mark.parametrize("name", ["Bench", *ALL])
 def test_memory_stays_flat_over_many_moves(name):
     """After 40 moves everything that is kept has been; 60 more may leave 4 kB each or ten small objects each.

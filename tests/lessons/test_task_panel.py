@@ -123,6 +123,7 @@ def test_a_choice_is_made_and_judged(path):
     assert "✓ Right" in task.feedback.value and "kΩ" in task.solution.value
 
 
+@pytest.mark.slow
 @pytest.mark.parametrize("key", lessons.QUESTIONS)
 def test_every_task_can_be_hinted_shown_and_solved_on_its_panel(path, key):
     task = Task(key, path)

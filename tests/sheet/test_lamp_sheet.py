@@ -192,6 +192,7 @@ def _corners(kept=[]):  # noqa: B006 (kept on purpose: the same for all examples
     return kept[0]
 
 
+@pytest.mark.slow
 @pytest.mark.parametrize(
     "name", [NASTY, '=HYPERLINK("http://example.org")', "ламп‑а Ω µ 灯 💡", "a & b < c > \"d\" 'e'", "]]>"]
 )

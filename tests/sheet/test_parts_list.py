@@ -61,6 +61,7 @@ def test_pieces_are_counted():
     )
 
 
+@pytest.mark.slow
 @pytest.mark.parametrize(
     "name", ["=1+1", "+SUM(A1)", "-2", "@x", " =1", NASTY, 'a "quoted", name', "=cmd|' /C calc'!A0"]
 )

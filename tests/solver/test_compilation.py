@@ -40,6 +40,7 @@ def run(copy, code, **environment):
     return subprocess.run([sys.executable, "-c", code], env=environment, capture_output=True, text=True, check=True)
 
 
+@pytest.mark.slow
 def test_an_edit_of_a_function_that_another_file_calls_changes_the_answer(copy):
     before = float(run(copy, CURRENT).stdout)
     step = next(copy.rglob("step.py"))

@@ -62,6 +62,7 @@ def four(got):
     return tuple(got[k] for k in ("string_current_mean", "line_current_rms", "real_power", "power_factor"))
 
 
+@pytest.mark.slow
 @pytest.mark.parametrize("row", TABLE, ids=lambda row: f"D={row[0]}Vp")
 def test_ideal_lamp(row):
     """Within 0.03 % of the closed form: the sharp diodes' millivolts, which near D = Vp count double (0.06 %).
@@ -78,6 +79,7 @@ def test_ideal_lamp(row):
         assert abs(value * scale - shown) <= half_digit + rel * shown
 
 
+@pytest.mark.slow
 @pytest.mark.parametrize("part", [0.1, 0.3, 0.5])
 def test_ideal_lamp_without_smoothing(part):
     """The clamp alone does the same. 1 %: the string's voltage follows its pulsing current, some millivolts a LED."""
@@ -87,6 +89,7 @@ def test_ideal_lamp_without_smoothing(part):
     assert got["string_current_max"] == pytest.approx(got["line_current_peak"], rel=1e-5)
 
 
+@pytest.mark.slow
 def test_shorted_load_is_a_phasor_sum():
     """A load of 0.4 V in 325 is nearly a short: every harmonic is then an R-C phasor. 0.3 %: that 0.4 V."""
     harmonics = {2: (0.02, 30.0), 5: (0.05, -100.0), 11: (0.02, 170.0), 15: (0.015, 60.0)}
@@ -115,6 +118,7 @@ def test_shorted_load_is_a_phasor_sum():
     assert got["displacement_factor"] == pytest.approx(shift, rel=0.02)
 
 
+@pytest.mark.slow
 def test_random_lamps_conserve_energy_and_charge():
     for lamp in random_lamps(draws.examples(5), draws.seed(20)):
         orbit = periodic_orbit(lamp)
@@ -126,6 +130,7 @@ def test_random_lamps_conserve_energy_and_charge():
         assert into_bus == pytest.approx(out_of_bus, rel=1e-6), lamp.name
 
 
+@pytest.mark.slow
 def test_half_a_period_and_tighter_steps_give_the_same():
     lamp = next(lamp for lamp in random_lamps(20, draws.seed(21)) if not lamp.mains.harmonics and lamp.smoothing > 1e-7)
     usual = reference(lamp)

@@ -6,6 +6,7 @@ import sys
 from pathlib import Path
 
 import dropper.theory
+import pytest
 from for_every import for_every
 
 FOLDER = Path(dropper.theory.__file__).parent
@@ -17,6 +18,7 @@ def run(code):
     return subprocess.run([sys.executable, "-c", code], capture_output=True, text=True, check=True).stdout.strip()
 
 
+@pytest.mark.slow
 def test_importing_theory_does_not_import_sympy():
     code = f"import sys; sys.path.insert(0, {str(FOLDER.parents[1])!r}); from dropper import theory; "
     assert run(code + "theory.ALL; dir(theory); print('sympy' in sys.modules)") == "False"

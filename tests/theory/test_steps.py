@@ -22,6 +22,7 @@ def every_step():
     return [(name, number) for name, found in theory.ALL.items() for number in range(1, len(found.steps) + 1)]
 
 
+@pytest.mark.slow
 @for_every(theory.ALL)
 def test_every_step_follows(name):
     for check in theory.ALL[name].verify():
@@ -35,6 +36,7 @@ def holds(derivation, number):
     return all(map(vanishes, step_.justification.residuals(step_.equation, used)))
 
 
+@pytest.mark.slow
 @for_every(every_step)
 def test_a_wrong_step_is_noticed(name, number):
     """By itself, or by a step that stands on it; all others hold, as they do above."""

@@ -187,6 +187,7 @@ def test_half_wave_current(output):
     assert found == pytest.approx(onward, rel=GRID)
 
 
+@pytest.mark.slow
 @pytest.mark.parametrize("diode", [0.0, 0.7])
 def test_a_half_wave_supply_breaks_even_with_a_bridge(diode):
     """Both stepped through a period: equal at the break-even voltage, a bridge ahead below it and behind above it."""

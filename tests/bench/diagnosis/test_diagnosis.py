@@ -315,6 +315,7 @@ def test_overlap_is_bhattacharyya_s():
 # --- honesty -----------------------------------------------------------------------------------------------------
 
 
+@pytest.mark.slow
 @pytest.mark.parametrize("fields", [PLUG_IN, (*PLUG_IN, *EYE, "bus_voltage")], ids=["plug-in", "and eye and dc"])
 def test_odds_are_honest_on_lamps_drawn_at_random(fields):
     """150 faulty lamps, parts and meters off at random; thousands in `benchmarks/diagnosis.py`."""

@@ -99,6 +99,7 @@ TRUE = {
 }
 
 
+@pytest.mark.slow
 @pytest.mark.parametrize(
     ("span", "count", "noise"),
     [(0.05, 2500, (3, 5e-4, 0.3)), (0.25, 6000, (1, 2e-4, 0.1))],

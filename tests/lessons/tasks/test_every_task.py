@@ -117,6 +117,7 @@ def _sentences(task):
     return [*task.wrong.values(), *task.options.values()]
 
 
+@pytest.mark.slow
 @for_every(NUMBERS, ids=key)
 def test_the_answer_is_sensible_and_accepted_when_typed_back(task):
     low, high = BOUNDS[task.unit]
@@ -230,6 +231,7 @@ def test_the_last_hint_holds_numbers_that_lead_to_the_answer(task):
             assert any(text.split(" ")[0] in last for text in instance.texts.values()) or re.findall(r"\d+\.\d+", last)
 
 
+@pytest.mark.slow
 @for_every(NUMBERS, ids=key)
 def test_the_worked_answer_shows_the_learners_numbers_and_the_same_result(task):
     for seed in range(8):
@@ -259,6 +261,7 @@ def _counts(task, instance, name):
     return abs(task.answer(changed) - instance.answer) > 1e-9 * abs(instance.answer)
 
 
+@pytest.mark.slow
 @for_every(CHOICES, ids=key)
 def test_a_choice_is_judged_by_what_was_computed(task):
     answers = set()

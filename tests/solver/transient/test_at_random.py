@@ -48,6 +48,7 @@ def test_a_healthy_lamp_settles_where_the_steady_state_is(lamp):
         assert getattr(result, name) == pytest.approx(getattr(steady, name), rel=0.01), name
 
 
+@pytest.mark.slow
 @pytest.mark.parametrize("lamp", LAMPS, ids=lambda lamp: lamp.name)
 def test_every_fault_settles_and_every_transient_keeps_its_energy(lamp):
     for fault in faults_of(lamp):

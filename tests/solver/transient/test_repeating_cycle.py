@@ -19,6 +19,7 @@ def named(case):
     return f"{case[0].name}: {case[1].words()}"
 
 
+@pytest.mark.slow
 @pytest.mark.parametrize("case", CASES, ids=named)
 def test_each_fault_agrees_with_the_reference(case):
     """Within 2 % of each reading, or where next to nothing is left of it, 0.02 % of the healthy lamp's."""

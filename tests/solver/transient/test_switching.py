@@ -59,6 +59,7 @@ def assert_alike(trace, witness, lamp, periods):
     assert np.abs(off).max() < 0.01 * max(charge[-1], tiny * trace.period)
 
 
+@pytest.mark.slow
 @pytest.mark.parametrize("angle", [0.0, 45.0, 90.0, 200.0, 270.0])
 @pytest.mark.parametrize("lamp", LAMPS, ids=name_of)
 def test_plug_in_agrees_with_the_reference(lamp, angle):
@@ -74,6 +75,7 @@ def test_plug_in_on_charged_capacitors_agrees_with_the_reference(lamp, charges):
     assert_alike(trace, witness_of_plug_in(lamp, parts_of(lamp), 90.0, charges[0], bus, 2), lamp, 2)
 
 
+@pytest.mark.slow
 @pytest.mark.parametrize("case", FAULTY, ids=name_of)
 def test_plug_in_with_each_fault_agrees_with_the_reference(case):
     lamp, fault = case
