@@ -118,6 +118,7 @@ def kinds_are_least(made):
     assert failed == set(lower)
 
 
+@pytest.mark.slow
 @settings(max_examples=examples(6))
 @given(briefs())
 def test_what_is_designed_passes_everywhere_and_is_least(brief):
@@ -128,6 +129,7 @@ def test_what_is_designed_passes_everywhere_and_is_least(brief):
     is_least(made)
 
 
+@pytest.mark.slow
 @pytest.mark.parametrize("path", OURS, ids=lambda path: path.stem)
 def test_our_own_briefs(path):
     made = design(Brief.from_toml(path))
