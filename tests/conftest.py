@@ -75,12 +75,18 @@ def pytest_collection_modifyitems(items):
 
 @pytest.hookimpl(optionalhook=True)
 def pytest_xdist_make_scheduler(config, log):
-    """Tests of one file stay together, except that each lesson has a page of its own in the browser."""
+    """Tests of one file stay together; every other process begins with the browser, which waits much, the rest without."""
     from xdist.scheduler import LoadFileScheduling
 
     class Scheduling(LoadFileScheduling):
         def _split_scope(self, nodeid):
             file = nodeid.split("::")[0]
             return nodeid.split("[")[-1] if file == A_PAGE_FOR_EACH_LESSON else file
+
+        def _assign_work_unit(self, node):
+            browser = int(node.gateway.id.removeprefix("gw")) % 2 == 0
+            units = (unit for unit, tests in self.workqueue.items() if next(iter(tests)).startswith(BROWSER) == browser)
+            self.workqueue.move_to_end(next(units, next(iter(self.workqueue))), last=False)
+            super()._assign_work_unit(node)
 
     return Scheduling(config, log) if config.getoption("dist") == "loadfile" else None

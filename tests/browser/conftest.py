@@ -33,7 +33,10 @@ def browser(address):
 @pytest.fixture(scope="session")
 def open_anew(browser, address):
     """Open a notebook with a kernel of its own, `open_anew(name)`; `open_anew.last` is what is open."""
-    return Opener(browser, address)
+    opener = Opener(browser, address)
+    yield opener
+    if opener.last is not None:
+        opener.last.close()
 
 
 @pytest.fixture

@@ -1,5 +1,7 @@
 """A page of the browser with a notebook open and run in it."""
 
+from contextlib import suppress
+
 TURN = """async path => {
     const app = window.jupyterapp, last = app.shell.currentWidget;
     if (document.body.dataset.jpThemeName !== 'JupyterLab Light')
@@ -13,10 +15,8 @@ TURN = """async path => {
 ANSWERED = """async () => {
     const frame = () => new Promise(requestAnimationFrame);
     const kernel = window.jupyterapp.shell.currentWidget.sessionContext.session.kernel;
-    for (let turn = 0; turn < 2; turn++) {
-        await frame();
-        await kernel.requestExecute({code: '', silent: true, store_history: false}).done;
-    }
+    await frame();
+    await kernel.requestExecute({code: '', silent: true, store_history: false}).done;
     await frame();
     await frame();
 }"""
@@ -43,6 +43,14 @@ class Visit:
         self.page.set_viewport_size({"width": width, "height": height})
         self.page.evaluate(TURN, notebook)
         self._run()
+
+    def close(self):
+        """End the kernel and close the page."""
+        from playwright.sync_api import Error
+
+        with suppress(Error):
+            self.page.evaluate("window.jupyterapp.shell.currentWidget.sessionContext.shutdown()")
+        self.page.close()
 
     def _run(self):
         self.page.wait_for_function(
@@ -72,19 +80,27 @@ class Visit:
 
 
 class Opener:
-    """Opens notebooks one after the other in one page: to load the page takes longer than to run a notebook."""
+    """Opens notebooks one after the other in one page: to load the page takes longer than to run a notebook.
+
+    Now and then the page is loaded anew, for it keeps something of each.
+    """
+
+    TURNS = 6
 
     def __init__(self, browser, address):
-        self.where, self.last = (browser, address), None
+        self.where, self.last, self.turns = (browser, address), None, 0
 
     def __call__(self, notebook, **size):
         from playwright.sync_api import Error
 
+        self.turns += 1
         try:
-            if self.last is not None:
+            if self.turns % self.TURNS and self.last is not None:
                 self.last.turn_to(notebook, **size)
                 return self.last
         except Error:  # the page is in no state to go on
-            self.last.page.close()
+            self.turns = 0
+        if self.last is not None:
+            self.last.close()
         self.last = Visit(*self.where, notebook, **size)
         return self.last

@@ -1,6 +1,7 @@
 """The house keeps its floors: a room imports only from rooms below it, and nothing imports in a circle."""
 
 import ast
+import functools
 import re
 import subprocess
 import sys
@@ -24,12 +25,17 @@ LESSONS = {
 } - {"kit", "tasks"}
 
 
+@functools.cache
+def tree(path):
+    return ast.parse(path.read_text(encoding="utf-8"))
+
+
 def imports(name):
     """Modules of the house that a module imports, wherever in the file: by name, "" for the house itself."""
     path = MODULES[name]
     package = name.split(".") if path.name == "__init__.py" else name.split(".")[:-1]
     package = [part for part in package if part]
-    for node in ast.walk(ast.parse(path.read_text(encoding="utf-8"))):
+    for node in ast.walk(tree(path)):
         if isinstance(node, ast.ImportFrom) and node.level:
             base = package[: len(package) - node.level + 1]
             base = [*base, *(node.module or "").split(".")] if node.module else base
@@ -47,7 +53,10 @@ def imports(name):
             yield inner if inner in MODULES else ".".join(base)
 
 
-ARROWS = {name: sorted(set(imports(name)) - {name}) for name in MODULES}
+@functools.cache
+def arrows():
+    """What each module imports of the house."""
+    return {name: sorted(set(imports(name)) - {name}) for name in MODULES}
 
 
 def room(name):
@@ -65,7 +74,7 @@ def test_imports_run_downward_only():
     rank = {name: place for place, name in enumerate(ROOMS)}
     up = [
         f"{name} imports {other}"
-        for name, others in ARROWS.items()
+        for name, others in arrows().items()
         if room(name) in rank
         for other in others
         if rank.get(room(other), len(ROOMS)) > rank[room(name)]
@@ -77,7 +86,7 @@ def test_no_lesson_knows_another():
     """What two lessons need stands in their kit."""
     wrong = [
         f"{name} imports {other}"
-        for name, others in ARROWS.items()
+        for name, others in arrows().items()
         for other in others
         if name.startswith("lessons.")
         and other.startswith("lessons.")
@@ -115,8 +124,8 @@ def circles(arrows):
 def test_no_module_imports_in_a_circle():
     """Inside a room too, and imports inside functions count."""
     assert circles({"a": ["b"], "b": ["a"], "c": ["a"]}) == [["a", "b"]], "the search itself"
-    arrows = {name: [other for other in others if other in MODULES] for name, others in ARROWS.items()}
-    assert circles(arrows) == []
+    inside = {name: [other for other in others if other in MODULES] for name, others in arrows().items()}
+    assert circles(inside) == []
 
 
 def test_modules_stay_small_enough_to_read():
@@ -141,14 +150,14 @@ def test_views_hold_no_widgets_figures_no_physics_and_panels_neither():
         if parts[0] != "lessons" or len(parts) != 3 or parts[1] not in LESSONS:
             continue
         kind = parts[2].split("_")[-1]
-        imported = " ".join(ARROWS[name]) + " " + " ".join(foreign(path))
+        imported = " ".join(arrows()[name]) + " " + " ".join(foreign(path))
         wrong += [f"{name} imports {word}" for word in HELD.get(kind, ()) if re.search(rf"\b{word}\b", imported)]
     assert not wrong, "\n".join(wrong)
 
 
 def foreign(path):
     """Packages that a file imports from elsewhere."""
-    for node in ast.walk(ast.parse(path.read_text(encoding="utf-8"))):
+    for node in ast.walk(tree(path)):
         if isinstance(node, ast.Import):
             yield from (alias.name for alias in node.names)
         elif isinstance(node, ast.ImportFrom) and not node.level:
@@ -166,7 +175,7 @@ def test_a_package_stays_in_its_room(package, rooms):
 
 def test_no_code_runs_text_that_a_learner_wrote():
     for path in MODULES.values():
-        for node in ast.walk(ast.parse(path.read_text(encoding="utf-8"))):
+        for node in ast.walk(tree(path)):
             if isinstance(node, ast.Call) and isinstance(node.func, ast.Name):
                 assert node.func.id not in ("eval", "exec", "compile"), path.name
             if isinstance(node, ast.Import | ast.ImportFrom):
