@@ -6,7 +6,7 @@ import pytest
 
 pytest.importorskip("playwright.sync_api")
 from look_over import barriers, scrolls_sideways, shot, wear
-from playwright.sync_api import expect
+from visits import expect
 
 LESSON = "13_find_the_fault.ipynb"
 PLUG_IN = "read volts, amperes, watts and power factor at a plug-in meter"

@@ -10,7 +10,7 @@ import pytest
 
 pytest.importorskip("playwright.sync_api")
 from look_over import barriers, resize, scrolls_sideways, shot, squeezed, wear
-from playwright.sync_api import expect
+from visits import answered, expect
 
 COMES_TO = "this formula's own|the formula's ideal lamp gives|it comes to"
 LESSONS = sorted(path.name for path in Path("notebooks").glob("[01][0-9]_*.ipynb") if path.name[:2] != "00")
@@ -63,7 +63,7 @@ def shown(stand):
 
 def until(opened, stand, fits):
     """What is shown once that fits, or some seconds later: a panel may still be at work on the last move."""
-    opened.answered()
+    answered(opened.page)
     for _ in range(90):
         if fits(shown(stand)):
             break
@@ -76,7 +76,7 @@ def sweep(opened, stand, name):
     page, curves, said = opened.page, stand.locator("svg.dropper-curves"), stand.locator(".said")
     sliders = stand.get_by_role("slider")
     stand.get_by_role("button", name="Keep this one").click()
-    opened.answered()
+    answered(opened.page)
     at_first = shown(stand)
     for number in range(sliders.count()):
         seen = set()

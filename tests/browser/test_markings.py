@@ -4,7 +4,7 @@ import pytest
 
 pytest.importorskip("playwright.sync_api")
 from look_over import barriers, scrolls_sideways, shot
-from playwright.sync_api import expect
+from visits import expect
 
 LESSON = "11_read_the_parts.ipynb"
 

@@ -7,7 +7,7 @@ import pytest
 
 pytest.importorskip("playwright.sync_api")
 from look_over import barriers, resize, scrolls_sideways, shot, squeezed, wear
-from playwright.sync_api import expect
+from visits import expect
 
 FIRST = "00_start_here.ipynb"
 

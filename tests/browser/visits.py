@@ -11,15 +11,29 @@ TURN = """async path => {
     delete document.body.dataset.dropperLive;
     await app.commands.execute('docmanager:open', {path});
 }"""
-# What the page has sent is answered once the kernel has answered a question put after it; then the page draws it.
+# What the page has sent is answered once the kernel has answered questions put after it; then the page draws it.
 ANSWERED = """async () => {
+    const here = window.jupyterapp && window.jupyterapp.shell.currentWidget;
+    const kernel = here && here.sessionContext && here.sessionContext.session && here.sessionContext.session.kernel;
     const frame = () => new Promise(requestAnimationFrame);
-    const kernel = window.jupyterapp.shell.currentWidget.sessionContext.session.kernel;
-    await frame();
-    await kernel.requestExecute({code: '', silent: true, store_history: false}).done;
+    for (let turn = 0; kernel && turn < 2; turn++)
+        await kernel.requestExecute({code: '', silent: true, store_history: false}).done;
     await frame();
     await frame();
 }"""
+
+
+def answered(page):
+    """Wait until the kernel has answered what the page has sent, and the page shows it."""
+    page.evaluate(ANSWERED)
+
+
+def expect(thing):
+    """Playwright's `expect` of a locator, once what was sent is answered: to look too early costs it much."""
+    from playwright import sync_api
+
+    answered(thing.page)
+    return sync_api.expect(thing)
 
 
 class Visit:
@@ -65,10 +79,6 @@ class Visit:
         here = ("http://localhost", "http://127.0.0.1", "ws://localhost", "ws://127.0.0.1", "data:", "blob:")
         if not request.url.startswith(here):
             self.outside.append(request.url)
-
-    def answered(self):
-        """Wait until the kernel has answered what the page has sent, and the page shows it."""
-        self.page.evaluate(ANSWERED)
 
     def errors_in_cells(self):
         """Text of error outputs and of anything printed to stderr."""

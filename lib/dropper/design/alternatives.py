@@ -29,7 +29,7 @@ _CLOSE = 1e-6
 
 
 @documented
-@dataclass(frozen=True, eq=False, repr=False)
+@dataclass(frozen=True, eq=False)
 class Alternative:
     """Another way to do much the same."""
 
@@ -38,7 +38,7 @@ class Alternative:
     sizing: Sizing
     base: Sizing = about("what it is compared with")
 
-    def __repr__(self):
+    def __repr__(self) -> str:
         return f"<Alternative {self.words}: {show(self.sizing.current, 'A')}>"
 
     @property

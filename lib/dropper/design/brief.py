@@ -1,4 +1,4 @@
-"""What is wanted of a lamp, and what there is to make it of: the wishes that a design has to meet."""
+"""Brief: what is wanted of a lamp, and what there is to make it of: the wishes that a design has to meet."""
 
 from __future__ import annotations
 
@@ -38,28 +38,28 @@ class Brief:
         For a value out of range; the error names the field, the value, its unit and what is allowed.
     """
 
-    led: str = about("Name of a kind in `kinds.LEDS`; what it is called where `own_led` says more.")
+    led: str = about("name of a kind in `kinds.LEDS`; what it is called where `own_led` says more")
     in_series: int = quantity("", 1, 1000, meaning="groups of LEDs in series", whole=True)
     current: float = quantity("A", 1e-4, 2, meaning="mean current through the string")
     name: str = "lamp"
-    place: str = about('A supply by its name in `standards.SUPPLIES`; "" for mains of one\'s own.', default="")
+    place: str = about('a supply by its name in `standards.SUPPLIES`; "" for mains of one\'s own', default="")
     voltage: float | None = quantity("V", 10, 500, None, none=True, meaning="nominal mains voltage")
     low: float | None = quantity("V", 5, 500, None, none=True, meaning="least mains voltage")
     high: float | None = quantity("V", 10, 600, None, none=True, meaning="greatest mains voltage")
     frequency: float | None = quantity("Hz", 40, 450, None, none=True, meaning="mains frequency")
     in_parallel: int = quantity("", 1, 100, 1, meaning="LEDs in parallel in each group", whole=True)
     flicker: str | float = about(
-        'Greatest percent flicker, whatever mains and tolerances do: "low risk" or "no effect" of IEEE '
+        'greatest percent flicker, whatever mains and tolerances do: "low risk" or "no effect" of IEEE '
         "1789-2015, or per cent, 0.1 to 100.",
         default="low risk",
     )
     enclosure: str = about('"open", "vented" or "enclosed"; K/W of typical practice, no source.', default="enclosed")
     room: float = quantity("", -20, 60, 25.0, meaning="°C of the room")
     rule: str = about(
-        "What may be left on the plug's pins, by its key in `standards.TOUCH_RULES`.", default="portable luminaire"
+        "what may be left on the plug's pins, by its key in `standards.TOUCH_RULES`.", default="portable luminaire"
     )
     bus_rule: str = about(
-        "The same for the smoothing capacitor, which no rule that is kept here asks for inside a case that stays shut.",
+        "the same for the smoothing capacitor, which no rule that is kept here asks for inside a case that stays shut.",
         default="fixed luminaire",
     )
     inrush: float = quantity("A", 0.1, 30, 10.0, meaning="greatest line current at plug-in")
@@ -73,23 +73,23 @@ class Brief:
     warmest: float = quantity("", 30, 120, 70.0, meaning="°C that the air inside may reach")
     led_share: float = quantity("", 0.2, 1, 1.0, meaning="share of the LEDs' current limit that is used")
     leds_in_use_only: bool = about(
-        "LEDs keep their limit in use only. Without it they do so with any single fault too.", default=False
+        "whether LEDs keep their limit in use only; without it they do so with any single fault too", default=False
     )
-    clamp: bool = about("A clamp across the bus holds its voltage if the string opens.", default=False)
+    clamp: bool = about("whether a clamp across the bus holds its voltage if the string opens", default=False)
     fixed: dict = about(
-        'Values from the drawer, by the names of `wishes.FIXABLE`: {"dropper": 330e-9}; text like "330 nF" is read.',
+        'values from the drawer, by the names of `constraints.FIXABLE`: {"dropper": 330e-9}; text like "330 nF" too',
         default_factory=dict,
         hash=False,
     )
-    own_led: LedKind | None = about("A kind of one's own.", default=None)
+    own_led: LedKind | None = about("a kind of one's own", default=None)
 
     def __post_init__(self):
         check(self)
         for name, longest in (("name", 80), ("led", 60), ("place", 60)):
             check_text(self, name, longest)
-        self._set("own_led", constraints.own_led(self.own_led))
-        self._set("flicker", constraints.flicker(self.flicker))
-        self._set("fixed", constraints.fixed(self.fixed))
+        self._set("own_led", constraints.read_own_led(self.own_led))
+        self._set("flicker", constraints.read_flicker(self.flicker))
+        self._set("fixed", constraints.read_fixed(self.fixed))
         for name in ("leds_in_use_only", "clamp"):
             if not isinstance(getattr(self, name), bool):
                 raise ValueError(f"Brief.{name}: {getattr(self, name)!r} will not do; allowed is True or False")

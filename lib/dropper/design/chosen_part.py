@@ -37,7 +37,7 @@ class ChosenPart:
     why: str = about("why this one")
     not_less: str = about("what fails with the next that asks less of the purse")
 
-    def __repr__(self):
+    def __repr__(self) -> str:
         return f"<ChosenPart {self.symbol}, {self.name}: {self.value_text}, {self.kind_text}>"
 
     @property

@@ -1,4 +1,4 @@
-"""Comparison: several designs side by side."""
+"""Comparison: several designs side by side, and the wishes in which two briefs differ."""
 
 from __future__ import annotations
 
@@ -10,6 +10,7 @@ from ..results.compare import signed_percent
 from .sizing import Sizing
 
 if TYPE_CHECKING:
+    from .brief import Brief
     from .result import Design
 
 _ROWS = (
@@ -31,6 +32,18 @@ _ROWS = (
     ("heat of the inrush resistor", "W", lambda sizing: sizing.result.heat["inrush_resistor"]),
     ("bus, string open, at most", "V", lambda sizing: sizing.open_bus_voltage),
 )
+
+
+_WISHES = {
+    "place": ("mains", ""),
+    "led": ("kind of LED", ""),
+    "in_series": ("LEDs in series", ""),
+    "in_parallel": ("LEDs side by side", ""),
+    "current": ("string current", "A"),
+    "flicker": ("flicker at most", "%"),
+    "inrush": ("rush at plug-in", "A"),
+    "leds_in_use_only": ("LEDs' limit in use only", ""),
+}
 
 
 def compare(designs: Iterable[Design | Sizing]) -> tuple[tuple, list[tuple]]:
@@ -69,3 +82,16 @@ def _cells(sizings, unit, get):
         if place and value and first and value != first:
             text += f" ({signed_percent(first, value)})"
         yield text
+
+
+def changes(then: Brief, now: Brief) -> list[tuple[str, str, str]]:
+    """The wishes that differ: name, first and second value as text."""
+    rows = []
+    for field, (name, unit) in _WISHES.items():
+        pair = [getattr(brief, field) for brief in (then, now)]
+        if pair[0] != pair[1]:
+            texts = (wish or "none" if isinstance(wish, str) else show_reading(wish, unit) for wish in pair)
+            rows.append((name, *texts))
+    if then.fixed != now.fixed:
+        rows.append(("fixed values", *(", ".join(sorted(brief.fixed)) or "none" for brief in (then, now))))
+    return rows

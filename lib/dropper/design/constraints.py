@@ -1,27 +1,15 @@
-"""Wishes that a brief takes in several forms, read and checked."""
+"""Constraints: wishes that a brief takes in several forms, read and checked."""
 
 import dataclasses
-from typing import Any
 
 from ..circuit.fields import Spec, check_value, spec_of
 from ..circuit.lamp import Lamp
 from ..circuit.parsing import ValueTextError, parse
-from ..circuit.values import show_reading
 from ..components.kinds import LedKind
 from ..standards import low_risk_modulation, no_effect_modulation
 
 FIXABLE = ("dropper", "bleeder", "inrush_resistor", "smoothing", "smoothing_bleeder", "series_resistor")
 FLICKER_WORDS = {"low risk": low_risk_modulation, "no effect": no_effect_modulation}  # IEEE 1789-2015
-TOLD = {
-    "place": ("mains", ""),
-    "led": ("kind of LED", ""),
-    "in_series": ("LEDs in series", ""),
-    "in_parallel": ("LEDs side by side", ""),
-    "current": ("string current", "A"),
-    "flicker": ("flicker at most", "%"),
-    "inrush": ("rush at plug-in", "A"),
-    "leds_in_use_only": ("LEDs' limit in use only", ""),
-}
 UNITS = {"dropper": "F", "smoothing": "F"}  # the others are in Ω
 _FLICKER = Spec("%", 0.1, 100, meaning="greatest percent flicker")
 
@@ -31,7 +19,7 @@ def groups(count: int) -> str:
     return "1 group" if count == 1 else f"{count} groups"
 
 
-def own_led(given: LedKind | dict | None) -> LedKind | None:
+def read_own_led(given: LedKind | dict | None) -> LedKind | None:
     """An LED kind of one's own: None, a `LedKind`, or its fields as a dict."""
     if isinstance(given, dict):
         try:
@@ -45,7 +33,7 @@ def own_led(given: LedKind | dict | None) -> LedKind | None:
     return given
 
 
-def flicker(given: str | float) -> float | str | None:
+def read_flicker(given: str | float) -> float | str | None:
     """A flicker wish: one of `FLICKER_WORDS`, or per cent as a number or text."""
     if isinstance(given, str):
         if given in FLICKER_WORDS:
@@ -58,7 +46,7 @@ def flicker(given: str | float) -> float | str | None:
     return check_value("Brief.flicker", given, _FLICKER)
 
 
-def fixed(given: dict) -> dict[str, float] | None:
+def read_fixed(given: dict) -> dict[str, float] | None:
     """Values that are fixed, by part, in SI units.
 
     Parameters
@@ -82,16 +70,3 @@ def fixed(given: dict) -> dict[str, float] | None:
             raise ValueError(str(error)) from None
         values[part] = check_value(name, number, specs[part])
     return values
-
-
-def changes(then: Any, now: Any) -> list[tuple[str, str, str]]:
-    """The wishes in which two briefs differ: name, first and second value as text."""
-    sentences = []
-    for field, (name, unit) in TOLD.items():
-        pair = [getattr(brief, field) for brief in (then, now)]
-        if pair[0] != pair[1]:
-            texts = (end or "none" if isinstance(end, str) else show_reading(end, unit) for end in pair)
-            sentences.append((name, *texts))
-    if then.fixed != now.fixed:
-        sentences.append(("fixed values", *(", ".join(sorted(brief.fixed)) or "none" for brief in (then, now))))
-    return sentences

@@ -8,7 +8,7 @@ import math
 from ..circuit.lamp import Lamp, Led, LedString, replace_at
 from ..solver.transient import Fault, faults_of
 from .ratings import Circumstance, stresses
-from .ratings.stress import StressFound
+from .ratings.stress import PartStress
 from .sizing import Sizing
 
 BRIGHT, TALL = "bright corner", "tall corner"  # of `corners`
@@ -17,7 +17,7 @@ _TALL_FAULTS = (Fault("open", "D1"), _STRING_OPEN)
 _MOST_CLAMP_JUNCTION = 50.0  # V, of one junction that stands for a clamp
 
 
-def corner_stresses(sizing: Sizing) -> tuple[StressFound, ...]:
+def corner_stresses(sizing: Sizing) -> tuple[PartStress, ...]:
     """Every stress of every part: in normal use at nominal values, all else with values and mains at their ends."""
     upper, bright = sizing.brief.supply.high, sizing.bright
     faults = faults_of(bright)

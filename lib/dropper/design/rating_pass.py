@@ -15,7 +15,7 @@ from .corner_stresses import corner_stresses
 from .ratings import QUANTITIES, Check, PartRating, RatingsTable
 from .ratings.placement import families
 from .ratings.selection import least
-from .ratings.stress import StressFound
+from .ratings.stress import PartStress
 from .ratings.table import RATED
 from .ratings.verdicts import OVER, WITHIN, checks_of, passes
 from .ratings.wording import FUSIBLE, SERIES, beyond_sentence
@@ -100,7 +100,7 @@ def failed_checks(sizing: Sizing, ratings: RatingsTable, part: str, kind: Chain 
     return sorted(checks, key=lambda check: (check.verdict == OVER, check.use), reverse=True)
 
 
-def greatest_stress(rating: PartRating, rows: Sequence[StressFound]) -> StressFound:
+def greatest_stress(rating: PartRating, rows: Sequence[PartStress]) -> PartStress:
     """The greatest that was found of the quantity that decides, of what parts are chosen for.
 
     Parameters

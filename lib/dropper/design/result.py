@@ -36,7 +36,7 @@ _WORDS = 'style="text-align:left;white-space:normal"'
 
 
 @documented
-@dataclass(frozen=True, eq=False, repr=False)
+@dataclass(frozen=True, eq=False)
 class Design:
     """A lamp that meets a brief."""
 
@@ -52,11 +52,11 @@ class Design:
     advice: tuple[str, ...] = about("fuse, varistor, clamp: what to take to their data sheets")
     warnings: tuple[str, ...] = about("what it keeps within its limits and is still worth a word")
 
-    def __repr__(self):
+    def __repr__(self) -> str:
         power, current = show_reading(self.result.real_power, "W"), show_reading(self.sizing.current, "A")
         return f"<Design {self.brief.name!r}: {show(self.lamp.dropper, 'F')} in the line, {current}, {power}>"
 
-    def _repr_html_(self):
+    def _repr_html_(self) -> str:
         heads = ("symbol", "part", "value", "kind", "why")
         parts = [
             (part.symbol, part.name, part.value_text, part.kind_text, f"{part.why} {part.not_less}".strip())

@@ -21,7 +21,7 @@ _NUMBERS = ("result", "least_current", "greatest_current", "flicker", "greatest_
 
 
 @documented
-@dataclass(frozen=True, repr=False)
+@dataclass(frozen=True)
 class Sizing:
     """The values of a lamp for a brief, before its parts are rated. A changed value makes another sizing."""
 
@@ -39,7 +39,7 @@ class Sizing:
         hash=False,
     )
 
-    def __repr__(self):
+    def __repr__(self) -> str:
         return f"<Sizing {self.brief.name!r}: dropper {show(self.lamp.dropper, 'F')}, {show(self.current, 'A')}>"
 
     def with_value(self, part: str, value: float | None) -> Sizing:

@@ -99,7 +99,7 @@ def _line(lamp, rating, designed):
     pieces, each = _pieces(lamp, rating)
     chained = isinstance(rating.kind, Chain) and pieces > 1
     kind = "–" if rating.kind is None else _kind_name(rating.kind)
-    replace = rating.chosen == "fitted" and rating.verdict in ("little margin", "over")
+    replace = rating.origin == "fitted" and rating.verdict in ("little margin", "over")
     better = rating.next_up if replace else None
     reported = None if check.verdict == "ask the data sheet" else check
     unjudged = [other for other in rating.unjudged if other.worst.value > 0 and other is not reported]
@@ -111,7 +111,7 @@ def _line(lamp, rating, designed):
         pieces=pieces,
         piece_value=each,
         kind=kind,
-        status="chosen" if designed else _CHOSEN[rating.chosen],
+        status="chosen" if designed else _CHOSEN[rating.origin],
         better_kind="" if better is None else name_of(better),
         quantity=QUANTITIES[check.quantity][0],
         circumstance=check.worst.circumstance.words,

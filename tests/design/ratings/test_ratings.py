@@ -107,7 +107,7 @@ def test_the_least_rectifier_by_the_steps_of_the_data_sheet(volts, faults, name)
     lamp = dataclasses.replace(MARKER, mains=Mains(volts, 50 if volts == 230 else 60), bleeder=None)
     lamp = dataclasses.replace(lamp, smoothing_bleeder=None)
     rating = ratings(lamp, upper=volts, faults=faults).of("diodes")
-    assert (rating.kind.name, rating.chosen, rating.verdict) == (name, "proposed", "within")
+    assert (rating.kind.name, rating.origin, rating.verdict) == (name, "proposed", "within")
 
 
 def test_a_rectifier_of_200_volts_is_over_and_of_1000_within():
@@ -228,7 +228,7 @@ def as_lamp(drawn):
 def test_what_is_proposed_passes_and_nothing_less_does(drawn):
     lamp = as_lamp(drawn)
     first = ratings(lamp)
-    proposed = {rating.part: rating.kind for rating in first.parts if rating.chosen == "proposed"}
+    proposed = {rating.part: rating.kind for rating in first.parts if rating.origin == "proposed"}
     assert proposed, "not one part could be chosen"
     again = ratings(lamp, proposed)
     for part, kind in proposed.items():
@@ -238,7 +238,7 @@ def test_what_is_proposed_passes_and_nothing_less_does(drawn):
         for less in smaller(lamp, part, kind):
             assert ratings(lamp, {part: less}).of(part).verdict in ("over", "little margin"), (part, less)
     for rating in first.parts:
-        if rating.chosen == "none passes":
+        if rating.origin == "none passes":
             assert rating.verdict != "within" and rating.next_up is None, rating.sentence
             assert "No kind kept here passes" in rating.sentence
 
@@ -271,7 +271,7 @@ def test_every_worst_is_the_worst_of_what_was_found(drawn):
 def test_without_an_inrush_resistor_no_diode_passes_and_the_table_says_what_would_help():
     lamp = dataclasses.replace(MARKER, inrush_resistor=0.0)
     rating = ratings(lamp).of("diodes")
-    assert rating.chosen == "none passes" and rating.verdict == "over" and rating.tightest.quantity == "surge"
+    assert rating.origin == "none passes" and rating.verdict == "over" and rating.tightest.quantity == "surge"
     # 2 × 253 V × √2 over 30 A is 23.9 Ω; the next of E12 is 27 Ω
     assert "27 Ω" in rating.sentence
     assert ratings(dataclasses.replace(lamp, inrush_resistor=27.0)).of("diodes").check("surge").verdict == "within"

@@ -172,7 +172,7 @@ def test_yield_counts_and_says_how_well_it_is_known():
     found = sample.yield_against(limits)
     current, flicker = sample.readings[CURRENT], sample.readings["percent_flicker"]
     good = (current >= 0.9 * nominal) & (current <= 1.1 * nominal) & (flicker <= 65)
-    assert found.kept == good.sum() and found.share == good.mean()
+    assert found.passing == good.sum() and found.share == good.mean()
     assert found.broken == {
         "too little current": (current < 0.9 * nominal).sum(),
         "too much current": (current > 1.1 * nominal).sum(),
@@ -183,7 +183,7 @@ def test_yield_counts_and_says_how_well_it_is_known():
     assert (found.low, found.high) == pytest.approx(
         [(middle - half) / (1 + z * z / n), (middle + half) / (1 + z * z / n)]
     )
-    assert str(found.kept) in found.words and "too much flicker" in found.words
+    assert str(found.passing) in found.words and "too much flicker" in found.words
     assert sample.yield_against(Limits()).share == 1.0
 
 

@@ -1,4 +1,4 @@
-"""What each part of a lamp must stand, and whether the kind that is fitted stands it.
+"""Ratings: what each part of a lamp must stand, and whether the kind that is fitted stands it.
 
     from dropper.design.ratings import ratings
 
@@ -14,7 +14,7 @@ ask. No verdict here makes a live part fit to be touched.
 """
 
 from .circumstances import BEYOND, Circumstance, upper_limit
-from .stress import QUANTITIES, StressFound
+from .stress import QUANTITIES, PartStress
 from .stresses import stresses
 from .table import RatingsTable, ratings
 from .verdicts import SIGNS, Check, PartRating
@@ -26,8 +26,8 @@ __all__ = [
     "Check",
     "Circumstance",
     "PartRating",
+    "PartStress",
     "RatingsTable",
-    "StressFound",
     "ratings",
     "stresses",
     "upper_limit",

@@ -1,4 +1,4 @@
-"""When a part is looked at: normal use, the mains' upper limit, plug-in, and each single fault."""
+"""Circumstances in which a part is looked at: normal use, the mains' upper limit, plug-in, and each single fault."""
 
 from collections.abc import Iterable
 from dataclasses import dataclass
@@ -23,10 +23,10 @@ WHEN = ("normal", "upper", "plug-in", "fault")
 class Circumstance:
     """A circumstance in which stresses are found."""
 
-    when: str = about('"normal", "upper", "plug-in" or "fault".')
-    words: str = about('As it stands in a sentence: "in normal use", "with one fault (string open)".')
-    lamp: Lamp | Faulty = about("With the mains of this circumstance.")
-    plugging: str = about('"" for what lasts, "first" or "again" for the moment of plugging in.', default="")
+    when: str = about('"normal", "upper", "plug-in" or "fault"')
+    words: str = about('"in normal use", "with one fault (string open)"')
+    lamp: Lamp | Faulty = about("with the mains of this circumstance")
+    plugging: str = about('"" for what lasts, "first" or "again" for the moment of plugging in', default="")
 
     @property
     def fault(self) -> None:

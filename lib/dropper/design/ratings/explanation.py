@@ -1,4 +1,4 @@
-"""Which closed form explains a stress, and what to put into it."""
+"""Explanation of a stress: its closed form, and what to put into it."""
 
 from __future__ import annotations
 
@@ -54,14 +54,14 @@ def _clamp(circumstance, circuit, settled):
     return clamp if settled.word != "dark" and clamp < circuit.mains.peak else None
 
 
-def settled_forms(circumstance: Circumstance, circuit: Circuit, settled: SteadyState, own: dict) -> dict:
+def settled_forms(circumstance: Circumstance, circuit: Circuit, settled: SteadyState, readings: dict) -> dict:
     """Closed forms for what lasts.
 
     Parameters
     ----------
     circuit
         That of the circumstance.
-    own
+    readings
         Further readings by keyword, for instance "string_current_rms".
 
     Returns
@@ -87,7 +87,7 @@ def settled_forms(circumstance: Circumstance, circuit: Circuit, settled: SteadyS
         "bus_voltage": settled.bus_voltage_mean,
         "output_voltage": settled.bus_voltage_mean,
         "diode_voltage": diode.voltage_at(settled.string_current_mean / max(settled.conduction_fraction, 1e-9)),
-        **own,
+        **readings,
     }
     lit = clamp is not None and clamp > 0 and circuit.smoothing_leak == float("inf")
     forms = {}

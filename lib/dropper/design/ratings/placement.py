@@ -1,4 +1,4 @@
-"""Kinds of parts in their places: what may be fitted where, and what a kind allows of each quantity."""
+"""Placement: kinds of parts in their places, what may be fitted where, and what a kind allows of each quantity."""
 
 import dataclasses
 import re
@@ -21,7 +21,7 @@ _WRITTEN_CHAIN = re.compile(r"(\d{1,3})\s*[×xX*]\s*(.+)")
 class Allowed:
     """What a kind allows of one quantity."""
 
-    limit: float = about("SI units.")
+    limit: float = about("what it may reach", "SI units")
     share: float = about("How much of it is used in what lasts, 0 to 1.", default=1.0)
     rating: str = about('Name of the limit in `kinds.Stress`, or "" where no family is ordered by it.', default="")
 

@@ -1,4 +1,4 @@
-"""A stress that was found: what, where, when, and the closed form that explains it where there is one."""
+"""Stress of a part: what, where, when, and the closed form that explains it where there is one."""
 
 from dataclasses import dataclass
 
@@ -29,17 +29,20 @@ QUANTITIES = {
 
 @documented
 @dataclass(frozen=True)
-class StressFound:
-    """One stress of one part in one circumstance."""
+class PartStress:
+    """One stress of one part in one circumstance, as the solver gives it."""
 
-    part: str = about("Key of the part, as in `parts.BY_KEY`; one diode, one LED.")
-    quantity: str = about("One of `QUANTITIES`.")
-    value: float = about("SI units, 0 or more.")
+    part: str = about("key of the part, as in `parts.BY_KEY`; one diode, one LED")
+    quantity: str = about("one of `QUANTITIES`")
+    value: float = about("0 or more", "SI units")
     circumstance: Circumstance
-    derivation: str = about('Name of the closed form in `theory`; "" where there is none.', default="")
-    values: dict = about("What to put into it, by keyword.", default_factory=dict, hash=False)
-    scale: float = about("What the closed form is multiplied with, as for the share of one LED.", default=1.0)
-    from_readings: bool = about("The closed form takes other readings of the same lamp.", default=False)
+    derivation: str = about('name of the closed form in `theory`; "" where there is none', default="")
+    values: dict = about("what to put into it, by keyword", default_factory=dict, hash=False)
+    scale: float = about("what the closed form is multiplied with, as for the share of one LED", default=1.0)
+    from_readings: bool = about("whether the closed form takes other readings of the same lamp", default=False)
+
+    def __repr__(self) -> str:
+        return f"<{QUANTITIES[self.quantity][0]} of {self.part}: {self.text} {self.circumstance.words}>"
 
     @property
     def unit(self) -> str:

@@ -1,4 +1,4 @@
-"""Every stress of every part of a lamp, found in the settled cycle and in the rush at plug-in."""
+"""Stresses of every part of a lamp, in the settled cycle and in the rush at plug-in."""
 
 import functools
 import math
@@ -10,7 +10,7 @@ from ...solver.transient import Trace, settle, worst_plug_in
 from ...solver.transient.faults import Fault, circuit_of
 from .circumstances import circumstances
 from .explanation import plugging_forms, settled_forms
-from .stress import StressFound
+from .stress import PartStress
 
 _RUSH_PERIODS = 1.0  # of the mains, looked at after plugging in
 _NOTHING = 1e-9  # V, A or W: what is below is no stress
@@ -18,7 +18,7 @@ _SURGE_TIME = 8.3e-3  # s, over which data sheets of diodes count a surge
 
 
 @functools.lru_cache(maxsize=32)
-def stresses(lamp: Lamp, upper: float, faults: tuple[Fault, ...]) -> tuple[StressFound, ...]:
+def stresses(lamp: Lamp, upper: float, faults: tuple[Fault, ...]) -> tuple[PartStress, ...]:
     """Every stress found.
 
     Parameters
@@ -41,10 +41,10 @@ def stresses(lamp: Lamp, upper: float, faults: tuple[Fault, ...]) -> tuple[Stres
             values, forms = _rush(trace, circuit), plugging_forms(circuit, _step(trace))
         else:
             settled = settle(circumstance.lamp)
-            values, own = _lasting(settled, circuit, circumstance.fault)
-            forms = settled_forms(circumstance, circuit, settled, own)
+            values, readings = _lasting(settled, circuit, circumstance.fault)
+            forms = settled_forms(circumstance, circuit, settled, readings)
         results += [
-            StressFound(part, quantity, value, circumstance, *forms.get((part, quantity), ()))
+            PartStress(part, quantity, value, circumstance, *forms.get((part, quantity), ()))
             for (part, quantity), value in values.items()
             if _is_there(lamp, part) and not _has_failed(circumstance.fault, part)
         ]
@@ -105,8 +105,8 @@ def _lasting(settled, circuit, fault):
         ("leds", "peak_current"): settled.string_current_max / circuit.fewest_parallel,
         ("leds", "power"): heat["leds"] / leds if leds else 0.0,
     }
-    own = {"string_current_rms": string_rms}
-    return {key: float(value) if value > _NOTHING else 0.0 for key, value in values.items()}, own
+    readings = {"string_current_rms": string_rms}
+    return {key: float(value) if value > _NOTHING else 0.0 for key, value in values.items()}, readings
 
 
 def _ripple_current(settled, circuit, period):

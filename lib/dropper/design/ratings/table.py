@@ -1,4 +1,4 @@
-"""The table of ratings of a whole lamp."""
+"""Table of ratings of a whole lamp."""
 
 from collections.abc import Iterable
 from dataclasses import dataclass
@@ -17,7 +17,7 @@ from ...standards.mains import Supply
 from .circumstances import upper_limit
 from .placement import fit, name_of
 from .selection import largest, least, start_of
-from .stress import QUANTITIES, StressFound
+from .stress import QUANTITIES, PartStress
 from .stresses import stresses
 from .verdicts import OVER, PartRating, checks_of
 from .wording import FUSIBLE, NO_CLASS, RIPPLE, SERIES, WHICH_LED, beyond_sentence, part_name, surge_remark
@@ -35,11 +35,11 @@ class RatingsTable:
     """Every part of a lamp against its ratings."""
 
     lamp: Lamp
-    upper: float = about("V rms, the mains' upper limit, at which all but normal use is looked at.")
+    upper: float = about("rms volts of the mains' upper limit, at which all but normal use is looked at", "V")
     upper_source: str
-    parts: tuple = about("In the order of the current.")
-    beyond: tuple = about("A sentence for each fault that no part is chosen for.")
-    stresses: tuple = about("Everything that was found, those faults included.", repr=False)
+    parts: tuple = about("in the order of the current")
+    beyond: tuple = about("a sentence for each fault that no part is chosen for")
+    stresses: tuple = about("all of them, those with such faults included")
     use: Use = COMMON_USE
 
     def __repr__(self) -> str:
@@ -53,8 +53,8 @@ class RatingsTable:
                 return rating
         raise KeyError(f"{part!r} is not in this lamp; there are {', '.join(rating.part for rating in self.parts)}")
 
-    def stresses_of(self, part: str) -> tuple[StressFound, ...]:
-        """Everything that was found of one part."""
+    def stresses_of(self, part: str) -> tuple[PartStress, ...]:
+        """The stresses of one part."""
         return tuple(stress for stress in self.stresses if stress.part == part)
 
     @property
@@ -152,22 +152,22 @@ def ratings(
 
 
 def _rating(lamp, part, kind, results, use):
-    own = [stress for stress in results if stress.part == part]
+    rows = [stress for stress in results if stress.part == part]
     start = start_of(kind)
     chosen = "not given" if kind is None else "fitted"
-    next_up = least(lamp, part, own, use, start)
+    next_up = least(lamp, part, rows, use, start)
     if kind is None and part != "leds":
         kind, chosen = (next_up, "proposed") if next_up else (largest(lamp, part), "none passes")
-    checks = checks_of(lamp, part, kind, own, use)
-    return PartRating(part, kind, chosen, checks, next_up, _remark(part, kind, checks, own))
+    checks = checks_of(lamp, part, kind, rows, use)
+    return PartRating(part, kind, chosen, checks, next_up, _remark(part, kind, checks, rows))
 
 
-def _remark(part, kind, checks, own):
+def _remark(part, kind, checks, rows):
     if part == "inrush_resistor":
         return FUSIBLE
     over = {check.quantity for check in checks if check.verdict == OVER}
     if "surge" in over:
-        return _surge_help(own)
+        return _surge_help(rows)
     if "ripple_current" in over:
         return RIPPLE
     if part == "dropper":
@@ -175,11 +175,11 @@ def _remark(part, kind, checks, own):
     return WHICH_LED if part == "leds" and kind is None else ""
 
 
-def _surge_help(own):
+def _surge_help(rows):
     """The inrush resistor that would save the diodes, where the rush is what they do not stand."""
     from ... import theory
 
-    peak = own[-1].circumstance.healthy.mains.peak
+    peak = rows[-1].circumstance.healthy.mains.peak
     step = theory.replug_step(peak_voltage=peak)
     limit = kinds.RECTIFIERS[-1].surge
     try:

@@ -1,4 +1,4 @@
-"""A part's stresses against what its kind allows: limits, margins, verdicts."""
+"""Verdicts: a part's stresses against what its kind allows: limits, margins, verdicts."""
 
 import math
 from collections.abc import Sequence
@@ -10,8 +10,8 @@ from ...circuit.lamp import Lamp
 from ...circuit.values import show_reading
 from ...components.kinds import Chain, Kind, LedKind
 from ...components.kinds.rating import Use
-from .placement import allowed
-from .stress import QUANTITIES, StressFound
+from .placement import allowed, name_of
+from .stress import QUANTITIES, PartStress
 
 WITHIN, LITTLE, OVER, ASK, UNKNOWN = "within", "little margin", "over", "ask the data sheet", "no rating kept"
 PULSES = ("pulse_energy", "pulse_voltage")  # a data sheet gives a curve for them, no one number
@@ -25,14 +25,17 @@ _GRACE = 1 + 1e-9
 class Check:
     """One quantity of one part: the worst that was found, and what is allowed."""
 
-    normal: StressFound | None = about("The same in normal use; None for what happens at plug-in only.")
-    worst: StressFound = about(
-        "The one that asks most of the part: of those above the limit the largest, else the one that needs "
-        "the largest limit."
+    normal: PartStress | None = about("the same in normal use; None for what happens at plug-in only")
+    worst: PartStress = about(
+        "the one that asks most of the part: of those above the limit the largest, else the one that needs "
+        "the largest limit"
     )
-    limit: float | None = about("SI units; None where no rating is kept.")
-    needed: float = about("The least limit that would leave the shares in use, SI units.")
-    leads: bool = about("A family of kinds goes up by this limit.", default=True)
+    limit: float | None = about("None where no rating is kept", "SI units")
+    needed: float = about("the least limit that would leave the shares in use", "SI units")
+    leads: bool = about("whether a family of kinds goes up by this limit", default=True)
+
+    def __repr__(self) -> str:
+        return f"<Check {QUANTITIES[self.quantity][0]}: {self.worst.text}, limit {self.limit_text}, {self.verdict}>"
 
     @property
     def quantity(self) -> str:
@@ -76,22 +79,26 @@ class Check:
 class PartRating:
     """A part, its stresses, and the kind that is fitted or proposed."""
 
-    part: str = about("A key of `parts.BY_KEY`.")
+    part: str = about("a key of `parts.BY_KEY`")
     kind: Chain | Kind | LedKind | None = about(
-        "What is fitted, or the least that would pass; where none passes, the largest of the family; None "
-        "where no kind is known."
+        "what is fitted, or the least that would pass; where none passes, the largest of the family; None "
+        "where no kind is known"
     )
-    chosen: str = about('"fitted", "proposed", "none passes", or "not given" for LEDs whose kind was not said.')
-    checks: tuple = about("One for each quantity.")
-    next_up: Chain | Kind | None = about("The least kind that would pass; None where none that is kept here does.")
-    remark: str = about('A further sentence, or "".', default="")
+    origin: str = about('"fitted", "proposed", "none passes", or "not given" for LEDs whose kind is not given')
+    checks: tuple = about("one for each quantity")
+    next_up: Chain | Kind | None = about("the least kind that would pass; None where none that is kept here does")
+    remark: str = about('a further sentence, or ""', default="")
+
+    def __repr__(self) -> str:
+        kind = "no kind" if self.kind is None else name_of(self.kind)
+        return f"<PartRating {self.part}: {kind}, {self.origin}, {self.verdict}>"
 
     def check(self, quantity: str) -> Check:
         """The check of one quantity, one of `QUANTITIES`; KeyError where that is not asked of the part."""
-        for found in self.checks:
-            if found.quantity == quantity:
-                return found
-        there = ", ".join(found.quantity for found in self.checks)
+        for check in self.checks:
+            if check.quantity == quantity:
+                return check
+        there = ", ".join(check.quantity for check in self.checks)
         raise KeyError(f"{quantity!r} is not asked of {self.part!r}; there are {there}")
 
     @cached_property
@@ -100,9 +107,9 @@ class PartRating:
 
         A pulse that only a data sheet can judge decides where all else is within.
         """
-        unanswered = {check.quantity: check for check in self.checks if check.verdict == ASK}
-        if self.kind is not None and unanswered and passes(self.checks):
-            return unanswered.get("pulse_energy") or unanswered["pulse_voltage"]
+        pulses = {check.quantity: check for check in self.checks if check.verdict == ASK}
+        if self.kind is not None and pulses and passes(self.checks):
+            return pulses.get("pulse_energy") or pulses["pulse_voltage"]
         return max(self.checks, key=lambda check: (check.verdict == OVER, check.leads, check.use))
 
     @property
@@ -139,28 +146,28 @@ class PartRating:
 
 
 def checks_of(
-    lamp: Lamp, part: str, kind: Chain | Kind | LedKind | None, found: Sequence[StressFound], use: Use
+    lamp: Lamp, part: str, kind: Chain | Kind | LedKind | None, stresses: Sequence[PartStress], use: Use
 ) -> tuple[Check, ...]:
     """Every quantity of a part against one kind.
 
     Parameters
     ----------
-    found
+    stresses
         Of this part.
     """
     checks = []
     for quantity in QUANTITIES:
-        unanswered = [stress for stress in found if stress.quantity == quantity and stress.circumstance.counted]
-        if not unanswered:
+        rows = [stress for stress in stresses if stress.quantity == quantity and stress.circumstance.counted]
+        if not rows:
             continue
         rule = None if kind is None else allowed(lamp, part, kind, quantity, use)
         share = 1.0 if rule is None else rule.share
-        needs = [stress.value / (share if stress.circumstance.lasting else 1.0) for stress in unanswered]
-        worst = unanswered[needs.index(max(needs))]
-        largest = max(unanswered, key=lambda stress: stress.value)
+        needs = [stress.value / (share if stress.circumstance.lasting else 1.0) for stress in rows]
+        worst = rows[needs.index(max(needs))]
+        largest = max(rows, key=lambda stress: stress.value)
         if rule is None or largest.value > rule.limit * _GRACE:
             worst = largest
-        normal = next((stress for stress in unanswered if stress.circumstance.when == "normal"), None)
+        normal = next((stress for stress in rows if stress.circumstance.when == "normal"), None)
         limit = None if rule is None else float(rule.limit)
         checks.append(Check(normal, worst, limit, max(needs), rule is not None and bool(rule.rating)))
     return tuple(checks)

@@ -1,4 +1,4 @@
-"""Ratings told in sentences."""
+"""Wording of ratings: their sentences."""
 
 from collections.abc import Sequence
 from typing import Any
@@ -7,7 +7,7 @@ from ...circuit.parts import BY_KEY
 from ...circuit.values import show, show_reading
 from ...components.kinds import Chain
 from .placement import name_of
-from .stress import QUANTITIES, StressFound
+from .stress import QUANTITIES, PartStress
 
 _SINGULAR = {"diodes": "each diode of the bridge", "leds": "each LED"}
 
@@ -23,7 +23,7 @@ def part_name(part: str) -> str:
     return _SINGULAR.get(part, BY_KEY[part].name)
 
 
-def _seen(rating):
+def _stress_words(rating):
     """What the part sees: in normal use, and at its worst."""
     check = rating.tightest
     quantity = QUANTITIES[check.quantity][0]
@@ -33,21 +33,21 @@ def _seen(rating):
     return f"its {quantity} is {check.normal.text} in normal use, {worst}"
 
 
-def _take(kind):
+def _kind_words(kind):
     return kind.words[0].lower() + kind.words[1:-1] if isinstance(kind, Chain) and kind.count > 1 else name_of(kind)
 
 
 def part_sentence(rating: Any) -> str:
     """What a part sees, what it allows, and what to take, of a `PartRating`."""
     name = part_name(rating.part)
-    text = f"{name[0].upper()}{name[1:]}: {_seen(rating)}"
+    text = f"{name[0].upper()}{name[1:]}: {_stress_words(rating)}"
     kind = "" if rating.kind is None else name_of(rating.kind)
     limit = rating.tightest.limit_text
-    if rating.chosen == "proposed":
-        text += f": take {_take(rating.kind)}."
+    if rating.origin == "proposed":
+        text += f": take {_kind_words(rating.kind)}."
     elif rating.kind is None:
         text += ". No kind is given, so nothing is judged."
-    elif rating.chosen == "none passes":
+    elif rating.origin == "none passes":
         text += f". No kind kept here passes; even {kind} is allowed {limit} only."
     elif rating.verdict == "within":
         text += f". The {kind} that is fitted is allowed {limit}: within."
@@ -56,36 +56,36 @@ def part_sentence(rating: Any) -> str:
     else:
         text += f". The {kind} that is fitted is allowed {limit}: {rating.verdict}."
         if rating.next_up is not None:
-            text += f" Take {_take(rating.next_up)}."
+            text += f" Take {_kind_words(rating.next_up)}."
         elif rating.part != "leds":
             text += " No kind kept here passes."
     open_checks = [check for check in rating.unjudged if check.worst.value > 0 and check is not rating.tightest]
     if open_checks and rating.kind is not None:
-        told = ", ".join(f"{QUANTITIES[check.quantity][0]} ({check.worst.text})" for check in open_checks)
-        text += f" No rating is kept here for {told}: see its data sheet."
+        unrated = ", ".join(f"{QUANTITIES[check.quantity][0]} ({check.worst.text})" for check in open_checks)
+        text += f" No rating is kept here for {unrated}: see its data sheet."
     return f"{text} {rating.remark}".strip()
 
 
-def beyond_sentence(fault_words: str, found: Sequence[StressFound]) -> str:
+def beyond_sentence(fault_words: str, stresses: Sequence[PartStress]) -> str:
     """A fault that no part is chosen for, with its figures.
 
     Parameters
     ----------
-    found
+    stresses
         Those of the fault.
     """
-    told = []
+    clauses = []
     for part, quantity, words in (
         ("dropper", "rms_current", "the line carries {} rms"),
         ("diodes", "surge", "the rush at plug-in reaches {}"),
         ("inrush_resistor", "power", "the inrush resistor is asked to burn {}"),
         ("leds", "mean_current", "each LED gets {}"),
     ):
-        values = [stress.value for stress in found if (stress.part, stress.quantity) == (part, quantity)]
+        values = [stress.value for stress in stresses if (stress.part, stress.quantity) == (part, quantity)]
         if values and max(values) > 0:
             unit = {"power": "W"}.get(quantity, "A")
-            told.append(words.format(show_reading(max(values), unit)))
-    figures = f" {told[0][0].upper()}{'; '.join(told)[1:]}." if told else ""
+            clauses.append(words.format(show_reading(max(values), unit)))
+    figures = f" {clauses[0][0].upper()}{'; '.join(clauses)[1:]}." if clauses else ""
     return f"{fault_words[0].upper()}{fault_words[1:]}: no part is chosen for that.{figures} {OPENS}"
 
 

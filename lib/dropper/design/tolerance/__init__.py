@@ -1,4 +1,4 @@
-"""What tolerance does to a lamp: its corners, its sensitivities, and thousands of lamps drawn at random.
+"""Tolerance: what it does to a lamp, its corners, its sensitivities, and thousands of lamps drawn at random.
 
     from dropper import standards
     from dropper.design import tolerance

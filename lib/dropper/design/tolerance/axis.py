@@ -1,4 +1,4 @@
-"""One thing that may lie off its nominal value: between which ends, and how likely where."""
+"""Axis: one thing that may lie off its nominal value: between which ends, and how likely where."""
 
 from dataclasses import dataclass
 
@@ -17,13 +17,13 @@ TRIANGLE = "triangle"  # a value is aimed at: there the tip, at the ends nothing
 class Axis:
     """A part, or the mains, between its ends."""
 
-    key: str = about("In code and in words.")
-    name: str = about("In code and in words.")
-    unit: str = about('"" where it is told in per cent.')
-    low: float = about("The ends, over the nominal value.")
-    high: float = about("The ends, over the nominal value.")
-    shape: str = about("`FLAT` or `TRIANGLE`: how likely each value between the ends is.")
-    paths: tuple = about("Fields of the lamp that go with it, and their nominal values in SI units.")
+    key: str = about("what it is called in code")
+    name: str = about("what it is called in words")
+    unit: str = about('"" where it is written in per cent')
+    low: float = about("lower end, over the nominal value")
+    high: float = about("upper end, over the nominal value")
+    shape: str = about("`FLAT` or `TRIANGLE`: how likely each value between the ends is")
+    paths: tuple = about("fields of the lamp that go with it, and their nominal values in SI units")
 
     def changes(self, factors: np.ndarray) -> dict[str, np.ndarray]:
         """What `steady.spread` takes, for values over the nominal one."""

@@ -1,4 +1,4 @@
-"""A lamp with every part at one end or the other: the least and the greatest of each reading, and where they are."""
+"""Corners: every part at one end or the other, the least and the greatest of each reading, and where they are."""
 
 from collections.abc import Sequence
 from dataclasses import dataclass
@@ -28,12 +28,16 @@ class Extreme:
     key: str
     name: str
     unit: str
-    nominal: float = about("With every part as designed, and at the worst; SI units. nan where no lamp gives one.")
-    least: float = about("With every part as designed, and at the worst; SI units. nan where no lamp gives one.")
-    greatest: float = about("With every part as designed, and at the worst; SI units. nan where no lamp gives one.")
-    least_at: str = about("Which lamp that is, in words.")
-    greatest_at: str = about("Which lamp that is, in words.")
-    inside: bool = about("The greatest or the least stands between the ends, not in a corner.")
+    nominal: float = about("with every part as designed; nan where no lamp gives one", "SI units")
+    least: float = about("of all lamps", "SI units")
+    greatest: float = about("of all lamps", "SI units")
+    least_at: str = about("the lamp with the least, in words")
+    greatest_at: str = about("the lamp with the greatest, in words")
+    inside: bool = about("whether one of the two stands between the ends, not in a corner")
+
+    def __repr__(self) -> str:
+        low, high = (show_reading(value, self.unit) for value in (self.least, self.greatest))
+        return f"<Extreme {self.name}: {low} to {high}>"
 
     @property
     def words(self) -> str:
@@ -54,10 +58,14 @@ class Corners:
     lamp: Lamp
     spread: Spread
     axes: tuple
-    extremes: dict = about("By the key of the reading.")
-    factors: np.ndarray = about("What each axis stands at, over its nominal value.", repr=False)
-    readings: dict = about("Of each corner.", repr=False)
-    dark: np.ndarray = about("Corners in which the string stays dark.", repr=False)
+    extremes: dict = about("an `Extreme` by the key of the reading")
+    factors: np.ndarray = about("what each axis stands at, over its nominal value", shape="corners × axes")
+    readings: dict = about("arrays with a value a corner, by the key of the reading")
+    dark: np.ndarray = about("corners in which the string stays dark", shape="corners")
+
+    def __repr__(self) -> str:
+        ranges = [repr(extreme)[len("<Extreme ") : -1] for extreme in self.extremes.values()]
+        return f"<Corners, {len(self.dark)}: {'; '.join(ranges[:2])}{' …' if len(ranges) > 2 else ''}>"
 
     def of(self, key: str) -> Extreme:
         """The `Extreme` of one reading.
@@ -65,7 +73,7 @@ class Corners:
         Parameters
         ----------
         key
-            One of `meters.KEYS`.
+            One of `KEYS`.
         """
         return self.extremes[quantities.known(key)]
 

@@ -1,4 +1,4 @@
-"""By how many per cent the string's current changes for one per cent of each part: by formula and by the solver."""
+"""Elasticity: per cent of the string's current for one per cent of each part, by formula and by the solver."""
 
 from dataclasses import dataclass
 
@@ -30,12 +30,15 @@ _ROWS = (
 class Elasticity:
     """Per cent of the string's mean current for one per cent of a part."""
 
-    path: str = about("The field of the lamp.")
+    path: str = about("the field of the lamp")
     name: str
-    formula: float = about("The ideal lamp's; 0 where its current does not hang on the part at all.")
-    solver: float = about("From a step of one per cent either way; nan for a lamp that is dark there.")
-    derivation: str = about('Which formula it is; "" where the ideal lamp has no such part.')
-    values: dict = about("What was put into it, by keyword.")
+    formula: float = about("the ideal lamp's; 0 where its current does not depend on the part at all")
+    solver: float = about("from a step of one per cent either way; nan for a lamp that is dark there")
+    derivation: str = about('name of the formula; "" where the ideal lamp has no such part')
+    values: dict = about("what was put into it, by keyword")
+
+    def __repr__(self) -> str:
+        return f"<Elasticity to {self.name}: {self.formula:+.2f} by formula, {self.solver:+.2f} by the solver>"
 
     @property
     def words(self) -> str:
@@ -79,11 +82,11 @@ def elasticities(lamp: Lamp, points: int = _POINTS) -> tuple[Elasticity, ...]:
     changes = {path: value_at(lamp, path) * steps[:, place] for place, (path, _, _) in enumerate(rows)}
     states = steady_states(spread(lamp, changes), points)
     conducting = states.string_current_mean / np.maximum(states.conduction_fraction, 1e-9)
-    held = states.bus_voltage_mean + 2 * np.array([lamp.diode.voltage_at(current) for current in conducting])
+    clamped = states.bus_voltage_mean + 2 * np.array([lamp.diode.voltage_at(current) for current in conducting])
     weights = []
     for place, (path, name, derivation) in enumerate(rows):
         pair = slice(2 * place, 2 * place + 2)
-        below, above = (held if path == _DROPPED else steps[:, place])[pair]
+        below, above = (clamped if path == _DROPPED else steps[:, place])[pair]
         low, high = states.string_current_mean[pair]
         slope = np.log(high / low) / np.log(above / below) if low > 0 and not states.dark[pair].any() else np.nan
         formula = theory.ALL[derivation](**values) if derivation else 0.0

@@ -1,4 +1,4 @@
-"""What the closed forms say of a lamp's spread: weights, worst case, corners, and what chance makes of it."""
+"""Formulas: what the closed forms say of a lamp's spread: weights, worst case, corners, and what chance makes of it."""
 
 from __future__ import annotations
 
@@ -34,14 +34,16 @@ _TOLERANCES = {
 class ByFormula:
     """What to put into the derivations of `theory.tolerance` and `theory.sensitivity` for one lamp and its spread."""
 
-    lamp: dict = about("Frequency, dropper, peak and clamped voltage of the nominal lamp.")
+    lamp: dict = about("frequency, dropper, peak and clamped voltage of the nominal lamp")
     below: dict = about(
-        "How far each of the four may be below and above its nominal value, as fractions, by the key of its axis."
+        "how far each of the four may be below its nominal value, as a fraction, by the key of its axis"
     )
-    above: dict = about(
-        "How far each of the four may be below and above its nominal value, as fractions, by the key of its axis."
-    )
-    deviations: dict = about("Their standard deviations.")
+    above: dict = about("how far each may be above it")
+    deviations: dict = about("their standard deviations, as fractions")
+
+    def __repr__(self) -> str:
+        weights = ", ".join(f"{key} {weight:+.2f}" for key, weight in self.weights.items())
+        return f"<ByFormula: per cent of current for one per cent of {weights}>"
 
     @cached_property
     def weights(self) -> dict[str, float]:

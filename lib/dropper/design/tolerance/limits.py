@@ -1,4 +1,4 @@
-"""What a lamp must keep, set by the learner, and how many of many lamps keep it."""
+"""Limits that a lamp must keep, set by the learner, and how many of many lamps keep it."""
 
 from __future__ import annotations
 
@@ -69,7 +69,7 @@ class Limits:
         """
         return cls(current_least=(1 - share) * current, current_greatest=(1 + share) * current, **others)
 
-    def kept(self, readings: dict[str, np.ndarray], dark: np.ndarray) -> dict[str, np.ndarray]:
+    def passes(self, readings: dict[str, np.ndarray], dark: np.ndarray) -> dict[str, np.ndarray]:
         """Which lamps keep each of the limits that are set.
 
         Parameters
@@ -84,14 +84,14 @@ class Limits:
         dict of str to array of bool
             By what is wrong where a limit is broken.
         """
-        failures = {}
+        verdicts = {}
         for name, key, way, wrong in _RULES:
             limit = getattr(self, name)
             if limit is not None:
                 values = readings[key]
                 good = values >= limit if way > 0 else values <= limit
-                failures[wrong] = good & ~dark if name == "current_least" else good | dark
-        return failures
+                verdicts[wrong] = good & ~dark if name == "current_least" else good | dark
+        return verdicts
 
     @property
     def words(self) -> str:
@@ -109,16 +109,19 @@ class Limits:
 class Yield:
     """How many lamps of a sample keep all limits."""
 
-    kept: int
-    count: int
-    low: float = about("Between these the true share lies in 95 of 100 such samples (Wilson's interval).")
-    high: float = about("Between these the true share lies in 95 of 100 such samples (Wilson's interval).")
-    broken: dict = about("How many break each limit; a lamp may break several.")
+    passing: int = about("lamps that keep all limits")
+    count: int = about("lamps of the sample")
+    low: float = about("the true share lies above this, and below `high`, in 95 of 100 samples (Wilson's interval)")
+    high: float = about("upper end of that interval")
+    broken: dict = about("how many break each limit; a lamp may break several")
+
+    def __repr__(self) -> str:
+        return f"<Yield {self.percent} of {self.count} lamps, {self.between}>"
 
     @property
     def share(self) -> float:
         """The part of the sample that keeps them."""
-        return self.kept / self.count
+        return self.passing / self.count
 
     @property
     def percent(self) -> str:
@@ -134,8 +137,8 @@ class Yield:
     def words(self) -> str:
         """The yield in a sentence or two."""
         text = (
-            f"{self.kept} of {self.count} lamps keep the limits, {self.percent}; with other lamps of the same kind it"
-            f" could be {self.between}."
+            f"{self.passing} of {self.count} lamps keep the limits, {self.percent}; with other lamps of the same kind"
+            f" it could be {self.between}."
         )
         missed = [f"{count} have {wrong}" for wrong, count in self.broken.items() if count]
         return f"{text} {'; '.join(missed)}." if missed else text
@@ -163,8 +166,8 @@ def yield_of(readings: dict[str, np.ndarray], dark: np.ndarray, limits: Limits) 
     count = len(dark)
     if not count:
         raise ValueError("readings: there is no lamp yet to judge; let the count run on")
-    checks = limits.kept(readings, dark)
+    checks = limits.passes(readings, dark)
     good = np.logical_and.reduce(list(checks.values())) if checks else np.ones(count, bool)
     interval = binomtest(int(good.sum()), count).proportion_ci(CONFIDENCE, "wilson")
-    broken = {wrong: int((~kept).sum()) for wrong, kept in checks.items()}
+    broken = {wrong: int((~passing).sum()) for wrong, passing in checks.items()}
     return Yield(int(good.sum()), count, float(interval.low), float(interval.high), broken)

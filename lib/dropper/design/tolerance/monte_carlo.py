@@ -1,8 +1,8 @@
-"""Thousands of lamps with parts drawn at random, solved in pieces, so that one can stop and keep what there is."""
+"""Monte Carlo: thousands of lamps with parts drawn at random, solved in pieces, so that one can stop at any time."""
 
 import time
 from collections.abc import Callable, Sequence
-from dataclasses import dataclass, field
+from dataclasses import dataclass
 
 import numpy as np
 
@@ -27,11 +27,15 @@ class Sample:
 
     lamp: Lamp
     spread: Spread
-    seed: int = about("Where the draw started, and how many lamps were asked for.")
-    wanted: int = about("Where the draw started, and how many lamps were asked for.")
-    factors: dict = about("What was drawn, over the nominal value, by the key of the axis.", repr=False)
-    readings: dict = about("By `meters.KEYS`, SI units; nan where a dark lamp has none.", repr=False)
-    dark: np.ndarray = field(repr=False)
+    seed: int = about("where the draw started")
+    wanted: int = about("how many lamps were asked for")
+    factors: dict = about("what was drawn, over the nominal value, by the key of the axis", shape="lamps")
+    readings: dict = about("by `KEYS`; nan where a dark lamp has none", "SI units", shape="lamps")
+    dark: np.ndarray = about("whether the string stays dark", shape="lamps")
+
+    def __repr__(self) -> str:
+        low, high = (show_reading(value, "A") for value in self.quantiles("string_current_mean", (0.05, 0.95)))
+        return f"<Sample of {self.count} lamps, seed {self.seed}: nine in ten between {low} and {high}>"
 
     @property
     def count(self) -> int:
@@ -49,7 +53,7 @@ class Sample:
         Parameters
         ----------
         key
-            One of `meters.KEYS`.
+            One of `KEYS`.
         shares
             From 0 to 1.
 
@@ -197,7 +201,7 @@ def monte_carlo(
         For a count or a seed out of range, or an end that is more than a lamp may have.
     """
     counting = Counting(lamp, spread, count, seed, points)
-    progress = progress or _told_when_long()
+    progress = progress or _report_when_long()
     try:
         while not counting.finished:
             counting.step()
@@ -207,7 +211,7 @@ def monte_carlo(
     return counting.sample()
 
 
-def _told_when_long():
+def _report_when_long():
     """A progress that prints one line, over and over, once a count takes longer than one waits without asking."""
     begun = time.monotonic()
 

@@ -1,4 +1,4 @@
-"""What is read off each of many lamps, by key: its name and its unit."""
+"""Quantities that are read off each of many lamps, by key: their names and units."""
 
 import numpy as np
 
@@ -46,6 +46,6 @@ def read(solved: SteadyState) -> dict[str, np.ndarray]:
     solved
         Of a batch.
     """
-    found = {key: np.array(getattr(solved, key)) for key in KEYS}
-    found["percent_flicker"][solved.dark] = np.nan
-    return found
+    readings = {key: np.array(getattr(solved, key)) for key in KEYS}
+    readings["percent_flicker"][solved.dark] = np.nan
+    return readings

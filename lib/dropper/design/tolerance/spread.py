@@ -1,4 +1,4 @@
-"""Between which ends the parts of a lamp and its mains may lie, and where each of those figures comes from."""
+"""Spread: between which ends the parts of a lamp and its mains may lie, and where each of those figures comes from."""
 
 from __future__ import annotations
 
@@ -53,8 +53,8 @@ class Spread:
     led_above: float = _part(meaning="how much more an LED may drop")
     years: float = _part(high=50, meaning="years in use")
     loss_each_year: float = _part(default=_LOSS, meaning="part of the capacitance that each year takes")
-    place: str = about("Whose mains it is.", default="the lamp's own mains")
-    sources: tuple = about("What each figure is, and where it comes from.", default=())
+    place: str = about("whose mains it is", default="the lamp's own mains")
+    sources: tuple = about("what each figure is, and where it comes from", default=())
 
     def __post_init__(self):
         check(self)
@@ -131,7 +131,7 @@ class Spread:
             if (value := getattr(lamp, path))
         )
         mains, frequency, led = centre.mains.voltage, centre.mains.frequency, lamp.string.led.forward_voltage
-        made = [
+        axes = [
             Axis(
                 "mains",
                 "mains",
@@ -162,7 +162,7 @@ class Spread:
             ),
         ]
         if lamp.smoothing:
-            made.append(
+            axes.append(
                 Axis(
                     "smoothing",
                     "smoothing",
@@ -174,8 +174,8 @@ class Spread:
                 )
             )
         if ohms:
-            made.append(Axis("resistors", "resistors", "", 1 - self.resistors, 1 + self.resistors, FLAT, ohms))
-        return tuple(made)
+            axes.append(Axis("resistors", "resistors", "", 1 - self.resistors, 1 + self.resistors, FLAT, ohms))
+        return tuple(axes)
 
     @property
     def words(self) -> str:

@@ -7,7 +7,7 @@ from typing import TYPE_CHECKING
 
 from ...circuit.html import items, joined, table, tag
 from ...design import compare
-from ...design.constraints import changes
+from ...design.comparison import changes
 from ...design.ratings.wording import OPENS
 
 if TYPE_CHECKING:

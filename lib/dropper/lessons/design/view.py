@@ -13,7 +13,7 @@ from ...circuit.fields import about, documented
 from ...circuit.lamp import THERMAL_VOLTAGE, Lamp, replace_at
 from ...circuit.series import preferred
 from ...design import Brief, Design, Infeasible, design, nearest
-from ...design.constraints import changes
+from ...design.comparison import changes
 from ...design.corners import bare, flickers, spread_of
 from ...results.explain import reading
 from ...results.reading import Reading

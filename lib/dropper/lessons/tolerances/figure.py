@@ -90,7 +90,7 @@ def sentence(view: View) -> str:
     low, middle, high = (show_reading(value, "A") for value in sample.quantiles(CURRENT))
     text.append(
         f"Of {number(sample.count)} lamps drawn at random, each with the mains of one moment, half get less than"
-        f" {middle}, and nine in ten between {low} and {high}. {number(view.within_limit.kept)} of them,"
+        f" {middle}, and nine in ten between {low} and {high}. {number(view.within_limit.passing)} of them,"
         f" {view.within_limit.percent}, keep within {setting.limit:g} % of the designed"
         f" {show(view.design_current, 'A')}; with other lamps it could be {view.within_limit.between}. In the worst"
         f" corners the string gets {show_reading(ends.least, 'A')} and {show_reading(ends.greatest, 'A')}. The dropper"
