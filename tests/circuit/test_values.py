@@ -4,7 +4,7 @@ import math
 
 import eseries
 import pytest
-from dropper.circuit import values
+from dropper.circuit import numerals, values
 from dropper.circuit.parsing import ValueTextError, parse
 from dropper.circuit.series import E_SERIES, preferred
 from dropper.circuit.values import show, show_exactly
@@ -131,10 +131,10 @@ def test_shows_prefixes_as_the_trade_prints_them():
         (values.show_estimate(-53.12, 1.04, "°"), "−53.1 ± 1.0°"),
         (values.show_steps(3.05, "V", 1), "3.05 V"),
         (values.show_steps(-20, "°C", 0), "−20 °C"),
-        (values.short(-12345.6), "−12 346"),
-        (values.signed(-0.04), "0.0"),
-        (values.signed(4.04), "+4.0"),
-        (values.grouped(1e7), "10 000 000"),
+        (numerals.short(-12345.6), "−12 346"),
+        (numerals.signed(-0.04), "0.0"),
+        (numerals.signed(4.04), "+4.0"),
+        (numerals.grouped(1e7), "10 000 000"),
     ],
 )
 def test_values_are_written_as_their_place_asks(text, wanted):
@@ -143,5 +143,5 @@ def test_values_are_written_as_their_place_asks(text, wanted):
 
 @given(st.floats(-1e9, 1e9), st.sampled_from(UNITS))
 def test_what_only_people_read_has_a_true_minus(value, unit):
-    for text in (values.show_reading(value, unit), values.show_steps(value, unit, 1), values.short(value)):
+    for text in (values.show_reading(value, unit), values.show_steps(value, unit, 1), numerals.short(value)):
         assert not text.startswith("-"), text

@@ -1,23 +1,41 @@
 """Values: numbers written with their units, for a panel, a page, an axis, a meter's display or a file.
 
 All text that has a number with a unit is written here. `show` and `show_exactly` write what `parsing.parse` reads back,
-with a hyphen for minus; what only people read (`show_reading`, `show_estimate`, `show_steps`, `short`) has a true minus
-sign.
+with a hyphen for minus; what only people read (`show_reading`, `show_estimate`, `show_steps`) has a true minus
+sign. Numbers without a unit are written in `numerals`.
 """
 
 import math
+import re
 
 import quantiphy
 
+from .numerals import counted, grouped, places_of, significant, trimmed, true_minus
 from .parsing import parse
 from .units import PREFIXES, UNITS
 
 _NOTHING = 1e-12  # in any unit of this trade but one: what is less is rounding
 _NOTHING_OF = {"F": 1e-15}
+# Below these a reading is told by the floor alone: less than a multimeter of the bench shows (practice, no source).
+_FLOORS = {
+    "V": (1e-3, "1 mV"),
+    "A": (1e-6, "1 µA"),
+    "W": (1e-4, "0.1 mW"),
+    "VA": (1e-4, "0.1 mVA"),
+    "var": (1e-4, "0.1 mvar"),
+    "C": (1e-8, "10 nC"),
+    "J": (1e-6, "1 µJ"),
+    "Ω": (1e-3, "1 mΩ"),
+    "s": (1e-6, "1 µs"),
+    "%": (0.01, "0.01 %"),
+}
+# Above these the rules of thumb that lives come from are not trusted (practice, no source).
+_CEILINGS = {"h": 1e5, "years": 15}
 _ON_METERS = {"A": (1e3, "mA")}  # what a plug-in meter and a multimeter write in thousandths
-_MOST_PLACES = 9
 _WITHOUT_PREFIX = {unit.symbol for unit in UNITS.values() if not unit.prefixed}
 _TIGHT = {unit.symbol for unit in UNITS.values() if unit.tight}
+_SYMBOLS = "|".join(re.escape(symbol) for symbol in sorted(UNITS, key=len, reverse=True) if symbol)
+_PARTED = re.compile(rf"(?<=\d) (?=(?:[{''.join(PREFIXES)}]?(?:{_SYMBOLS})(?![\w²/])|\d{{3}}(?!\d)))|(?<=[±×<]) (?=\d)")
 
 
 class _Shown(quantiphy.Quantity):
@@ -85,28 +103,54 @@ def show_plain(value: float, unit: str, digits: int = 4) -> str:
 
 
 def show_reading(value: float, unit: str) -> str:
-    """A value as a panel writes its readings, "–" for none: per cent, degrees and hours as people say them.
+    """A value as a panel writes its readings, "–" for none: no more of it than can be known.
+
+    What is less than an instrument of the bench shows is told by that floor, a life longer than its rule is trusted for
+    by that ceiling; a time without end is "never". Per cent, degrees and hours stand as people say them.
 
     Examples
     --------
     >>> show_reading(0.0123, "A"), show_reading(54.12, "%"), show_reading(-12.345, "°C"), show_reading(math.nan, "V")
     ('12.3 mA', '54.1 %', '−12.3 °C', '–')
-    >>> show_reading(15980, "h"), show_reading(298.4, "K")
-    ('16 000 h', '298 K')
+    >>> show_reading(15980, "h"), show_reading(298.4, "K"), show_reading(18.1e-12, "V"), show_reading(0.0, "V")
+    ('16 000 h', '298 K', 'under 1 mV', '0 V')
+    >>> show_reading(2.91e6, "h"), show_reading(995.0, "years"), show_reading(math.inf, "s")
+    ('more than 100 000 h', 'more than 15 years', 'never')
     """
     if value != value:
         return "–"
+    if math.isinf(value) and unit in ("s", "h", "years"):
+        return "never"
+    floor, least = _FLOORS.get(unit, (0.0, ""))
+    if _NOTHING < abs(value) < floor:
+        return f"under {least}"
+    ceiling = _CEILINGS.get(unit, math.inf)
+    if value > ceiling:
+        return f"more than {grouped(ceiling)} {unit}"
     if unit == "°C":
         text = f"{value:.1f} °C"
     elif unit == "K" and value >= 200:  # a temperature, no difference of two
         text = f"{value:.0f} K"
     elif unit in ("%", "°"):
         text = with_unit(significant(value), unit)
+    elif unit == "years":
+        text = counted(float(f"{value:.2g}"), "year")
     elif unit == "h":
         text = f"{grouped(float(f'{value:.3g}'))} h"
     else:
         text = show(value, unit)
     return f"−{text[1:]}" if text.startswith("-") else text
+
+
+def unbroken(text: str) -> str:
+    """A text in which no line ends between a number and its unit, nor between thousands.
+
+    Examples
+    --------
+    >>> unbroken("6.45 mA at 50 Hz, 16 000 h, 22 LEDs").split(" ")
+    ['6.45\\xa0mA', 'at', '50\\xa0Hz,', '16\\xa0000\\xa0h,', '22', 'LEDs']
+    """
+    return _PARTED.sub("\u00a0", text)
 
 
 def show_estimate(value: float, half_width: float, unit: str) -> str:
@@ -167,78 +211,6 @@ def show_steps(value: float, unit: str, places: int) -> str:
     return true_minus(with_unit(text, unit))
 
 
-def short(value: float) -> str:
-    """A number on an axis: at most four digits, a true minus sign, thousands apart.
-
-    Examples
-    --------
-    >>> short(-0.25), short(12345), short(0)
-    ('−0.25', '12 345', '0')
-    """
-    if abs(value) >= 1e4:
-        return true_minus(grouped(value))
-    return true_minus(f"{value:.4g}") if abs(value) > 1e-12 else "0"
-
-
-def significant(value: float, digits: int = 3) -> str:
-    """A number with so many significant digits, all of them where there are more before the point.
-
-    Examples
-    --------
-    >>> significant(0.12345), significant(12345)
-    ('0.123', '12345')
-    """
-    return f"{value:.{digits}g}" if abs(value) < 10**digits else f"{value:.0f}"
-
-
-def trimmed(value: float, places: int) -> str:
-    """A number with so many decimals at most, and no zeros at their end.
-
-    Examples
-    --------
-    >>> trimmed(0.25, 10), trimmed(3.0, 10)
-    ('0.25', '3')
-    """
-    return f"{value:.{places}f}".rstrip("0").rstrip(".")
-
-
-def signed(value: float, places: int = 1) -> str:
-    """A change with its sign, none where it rounds to nothing.
-
-    Examples
-    --------
-    >>> signed(12.34), signed(-4), signed(-0.01)
-    ('+12.3', '−4.0', '0.0')
-    """
-    text = f"{value:+.{places}f}"
-    return true_minus(text) if text.strip("+-.0") else text[1:]
-
-
-def grouped(value: float) -> str:
-    """A whole number with a space between thousands.
-
-    Examples
-    --------
-    >>> grouped(10000000)
-    '10 000 000'
-    """
-    return f"{value:,.0f}".replace(",", " ")
-
-
-def true_minus(text: str) -> str:
-    """A text about numbers with − where a hyphen stood for minus."""
-    return text.replace("-", "−")
-
-
 def with_unit(number: str, unit: str) -> str:
     """A number already written, and its unit behind a space, or without one where none is put."""
     return f"{number}{unit}" if unit in _TIGHT else f"{number} {unit}"
-
-
-def places_of(digit: float) -> int:
-    """Decimals of a display whose last digit is so large."""
-    count = 0
-    while digit < 0.999 and count < _MOST_PLACES:
-        digit *= 10
-        count += 1
-    return count

@@ -3,7 +3,8 @@
 import math
 
 from ..circuit.lamp import Lamp, replace_at
-from ..circuit.values import show, signed
+from ..circuit.numerals import signed
+from ..circuit.values import show
 from ..solver.steady import SteadyState, steady_states
 
 

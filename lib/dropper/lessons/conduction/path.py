@@ -7,13 +7,15 @@ import itertools
 from html import escape
 from typing import TYPE_CHECKING
 
+from ...circuit.numerals import counted
+from ...circuit import symbols
 from ...circuit.parts import value_of
-from ...results.style import LOOKS
+from ...results.style import GHOST, INK, LOOKS, on_page
 
 if TYPE_CHECKING:
     from ...circuit.lamp import Lamp
 
-_LIT, _DIM = LOOKS["line_current"].colour, "#9a9a9a"
+_LIT, _DIM = LOOKS["line_current"].colour, GHOST
 _DIODES = {"positive": ("D1", "D4"), "negative": ("D2", "D3"), "": ()}
 
 
@@ -33,7 +35,7 @@ def draw(lamp: Lamp, conducting: str, filling: bool, lit: bool) -> str:
     svg = _template(keys, conducting, filling, lit)
     captions = {key: value_of(lamp, key) for key in keys}
     groups, abreast = lamp.string.in_series, lamp.string.in_parallel
-    captions["leds"] = f"{groups} LEDs" if abreast == 1 else f"{groups} × {abreast} LEDs"
+    captions["leds"] = counted(groups, "LED") if abreast == 1 else f"{groups} × {abreast} LEDs"
     for key, caption in captions.items():
         svg = svg.replace(f"@{key}@", escape(caption))
     head, body = svg.split(">", 1)
@@ -63,19 +65,15 @@ def reading(lamp: Lamp, conducting: str, filling: bool, lit: bool) -> str:
 
 @functools.lru_cache(maxsize=64)
 def _template(keys, conducting, filling, lit):
-    import schemdraw
-    import schemdraw.elements as elm
-
-    schemdraw.use("svg")
-    drawing = schemdraw.Drawing(show=False, canvas="svg")
-    drawing.config(fontsize=13, lw=1.4, inches_per_unit=0.44, margin=0.15, unit=3)
+    elm = symbols.elements()
+    drawing = symbols.new_drawing(fontsize=13, lw=1.4, inches_per_unit=0.44, margin=0.15, unit=3)
     forward = conducting == "positive"
     line, diodes = bool(conducting), _DIODES[conducting]
 
     def part(element, on, start, end, label=None, **where):
         element = element.at(start).to(end).color(_LIT if on else _DIM).linewidth(3.2 if on else 1.4)
         if label:
-            element = element.label(label, color="#1a1a1a", **where)
+            element = element.label(label, color=INK, **where)
         drawing.add(element)
 
     def wire(on, *points, way=True):
@@ -122,10 +120,12 @@ def _template(keys, conducting, filling, lit):
     wire(lit, (17.0, foot), (13.6, foot))
     nodes = [(8.0, high), (11.0, low), (11.0, top), (8.0, foot)] + [(13.6, top), (13.6, foot)] * ("smoothing" in keys)
     for place in nodes:
-        drawing.add(elm.Dot().at(place).color("#1a1a1a"))
+        drawing.add(elm.Dot().at(place).color(INK))
     text = drawing.get_imagedata("svg").decode()
     head, body = text.split(">", 1) if text.startswith("<svg") else text[text.index("<svg") :].split(">", 1)
     left, top_edge, width, height = (float(part) for part in head.split('viewBox="')[1].split('"')[0].split())
     view = f"{left:.0f} {top_edge:.0f} {width + 60:.0f} {height:.0f}"  # room for the words beside the LEDs
-    style = "width:100%;max-width:690px;height:auto;background:#fff;border-radius:6px"
+    style = "width:100%;max-width:690px;height:auto"
+    for colour in (_LIT, _DIM, INK):
+        body = body.replace(colour, on_page(colour))
     return f'<svg xmlns="http://www.w3.org/2000/svg" viewBox="{view}" style="{style}">{body}'

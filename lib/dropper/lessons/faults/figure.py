@@ -2,12 +2,13 @@
 
 import numpy as np
 
-from ...circuit.values import show
+from ...circuit.numerals import show_times
+from ...circuit.values import show_reading
 from ...results.style import INK, LOOKS
 from ..kit.frame import Axes, nice_scale
 from ..kit.overlay import Span, milli, number
 from ..kit.picture import Picture
-from .view import View, light_clause, reason
+from .view import View, capital, light_clause, reason
 
 PICTURE = Picture(
     (780, 560),
@@ -77,7 +78,7 @@ def overlay(view: View, scale: tuple, sentence: str) -> str:
         y, times = len(_STRESSES) - 1 - row, _times(view, key)
         layer.bar(3, (0, y + 0.25), (min(times, scale[3]), y + 0.75), LOOKS[look], hatch=row % 2 == 1)
         layer.words(3, 0, y + 0.5, name, "end", INK, False, 110, (-60, 40))
-        layer.words(3, min(times, 0.7 * scale[3]), y + 0.5, f"× {times:.3g}", "start", INK, True, 110, (50, 40))
+        layer.words(3, min(times, 0.7 * scale[3]), y + 0.5, show_times(times), "start", INK, True, 110, (50, 40))
     layer.line(3, (1, 0), (1, len(_STRESSES)), LOOKS["ideal"])
     return layer.svg(sentence)
 
@@ -93,14 +94,17 @@ def ghost(view: View, scale: tuple[float, ...]) -> str:
 def sentence(view: View) -> str:
     """The picture in words."""
     now = view.now
-    healthy = "Even the healthy lamp is dark" if now.word == "dark" else "The healthy lamp"
-    head = f"With {view.fault} the lamp {light_clause(now, view.healthy)}" if view.fault else healthy
+    head = "Even the healthy lamp is dark" if now.word == "dark" else "The healthy lamp"
+    beside = ""
+    if view.fault:
+        head = f"{capital(view.fault)}. The lamp {light_clause(now, view.healthy)}"
+        beside = f" ({show_times(_times(view, 'string_current_mean'))} of the healthy lamp's)"
     words = (
-        f"{head}: {show(now.string_current_mean, 'A')} on average in the string"
-        f" (× {_times(view, 'string_current_mean'):.3g} the healthy lamp's), {show(now.real_power, 'W')} and"
-        f" {show(now.line_current_rms, 'A')} rms from the mains. The bus reaches {show(now.bus_voltage_peak, 'V')}, the"
-        f" dropper {show(now.dropper_voltage_peak, 'V')}, and the worst diode blocks"
-        f" {show(max(now.diode_reverse_peak), 'V')}. {reason(view.setting.fault)}"
+        f"{head}: {show_reading(now.string_current_mean, 'A')} on average in the string{beside},"
+        f" {show_reading(now.real_power, 'W')} and {show_reading(now.line_current_rms, 'A')} rms from the mains. The"
+        f" bus reaches {show_reading(now.bus_voltage_peak, 'V')}, the dropper"
+        f" {show_reading(now.dropper_voltage_peak, 'V')}, and the worst diode blocks"
+        f" {show_reading(max(now.diode_reverse_peak), 'V')}. {reason(view.setting.fault)}"
     ).strip()
     if not now.settled:
         words += " No repeating cycle was found; these are the last cycle's figures."

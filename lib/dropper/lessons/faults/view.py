@@ -4,7 +4,7 @@ from dataclasses import dataclass
 
 from ...circuit.fields import about, check_part, documented
 from ...circuit.lamp import THERMAL_VOLTAGE, Lamp
-from ...circuit.values import show
+from ...circuit.values import show_reading
 from ...results.reading import Reading
 from ...solver.steady import SteadyState
 from ...solver.transient import Fault, faults_of, settle, with_fault
@@ -43,7 +43,8 @@ _WHY = {
     ("short", "D1"): "A half-wave pump is left: charge goes to the string once a period, and in the other half the"
     " shorted diode lets the dropper turn round. The line current even rises.",
     ("short", "D1 and D2"): "The dropper alone is across the mains: its full reactive current, and no light.",
-    ("short", "D1 and D3"): "The bus is shorted: the coolest state there is for the string, none for the line.",
+    ("short", "D1 and D3"): "The bus is shorted: no light and no heat in the string, while the line"
+    " carries more current than before.",
     ("open", "smoothing"): "The mean stays; the light goes out twice in every period.",
     ("dried out", "smoothing"): "The mean stays; the flicker grows. Only ripple or an eye for flicker tells.",
     ("leaky", "smoothing"): "Part of the current goes through the leak and warms the capacitor.",
@@ -123,10 +124,16 @@ def fault_verdict(lamp: Lamp, fault: Fault) -> tuple[str, str]:
     """
     healthy, now = settle(lamp), settle(with_fault(lamp, fault))
     return now.word, (
-        f"With {fault.words(lamp)} the lamp {light_clause(now, healthy)}: {show(now.string_current_mean, 'A')} on"
-        f" average in the string instead of {show(healthy.string_current_mean, 'A')}, {show(now.real_power, 'W')} from"
-        f" the mains instead of {show(healthy.real_power, 'W')}."
+        f"{capital(fault.words(lamp))}. The lamp {light_clause(now, healthy)}:"
+        f" {show_reading(now.string_current_mean, 'A')} on average in the string instead of"
+        f" {show_reading(healthy.string_current_mean, 'A')}, {show_reading(now.real_power, 'W')} from the mains instead"
+        f" of {show_reading(healthy.real_power, 'W')}."
     )
+
+
+def capital(words: str) -> str:
+    """Words as they stand at the start of a sentence."""
+    return words[:1].upper() + words[1:]
 
 
 def reason(fault: Fault | None) -> str:

@@ -8,7 +8,7 @@ from typing import TYPE_CHECKING
 
 from ...circuit.fields import about, documented
 from ...circuit.html import joined, table, tag
-from ...circuit.values import signed
+from ...circuit.numerals import signed
 from ...results.compare import signed_percent
 
 if TYPE_CHECKING:

@@ -6,6 +6,7 @@ from typing import TYPE_CHECKING
 
 import numpy as np
 
+from ...circuit.numerals import counted
 from ...circuit.values import show
 from ...results.style import INK, LOOKS
 from ..kit.frame import Axes, nice_scale
@@ -81,9 +82,8 @@ def overlay(view: View, scale: tuple, sentence: str) -> str:
         layer.line(1, (view.crossing[0], view.watts), (view.crossing[0], scale[2]), LOOKS["moment"])
         layer.dot(0, *view.crossing, string)
         layer.dot(1, view.crossing[0], view.watts, LOOKS["power"])
-        layer.words(
-            1, view.crossing[0], view.watts, f"{view.lamp.string.in_series} LEDs", "start", INK, True, shift=(110, 45)
-        )
+        here = counted(view.lamp.string.in_series, "LED")
+        layer.words(1, view.crossing[0], view.watts, here, "start", INK, True, shift=(110, 45))
     if view.double_point[0] == view.double_point[0]:
         layer.dot(0, *view.double_point[:2], string, "square", hollow=True)
         layer.dot(1, view.double_point[0], view.double_point[2], LOOKS["power"], "square", hollow=True)
@@ -91,7 +91,7 @@ def overlay(view: View, scale: tuple, sentence: str) -> str:
             1,
             view.double_point[0],
             view.double_point[2],
-            f"{2 * view.lamp.string.in_series} LEDs",
+            counted(2 * view.lamp.string.in_series, "LED"),
             "start",
             INK,
             shift=(0, 190),
@@ -116,7 +116,7 @@ def sentence(view: View) -> str:
         return f"This lamp stays dark: {view.why_dark}. The string's curve does not meet the load line above nothing."
     words = (
         f"The load line falls straight from {show(view.bridge[0], 'A')} into a short circuit to nothing at the mains'"
-        f" peak of {show(lamp.mains.peak, 'V')}. The curve of {lamp.string.in_series} LEDs crosses it at"
+        f" peak of {show(lamp.mains.peak, 'V')}. The curve of {counted(lamp.string.in_series, 'LED')} crosses it at"
         f" {show(view.crossing[0], 'V')}: {show(view.crossing[1], 'A')} on average and {show(view.watts, 'W')} into the"
         f" bridge. The mains over the reactance, {show(view.rule, 'A')}, is"
         f" {view.rule / view.crossing[1]:.2f} times what the LEDs get."

@@ -6,7 +6,8 @@ from typing import TYPE_CHECKING
 
 import numpy as np
 
-from ...circuit.values import grouped, show
+from ...circuit.numerals import grouped
+from ...circuit.values import show
 from ...results.compare import why_dark
 from ...results.style import INK, LOOKS, Look
 from ..kit.frame import Axes, nice_scale
@@ -24,7 +25,7 @@ PICTURE = Picture(
     Axes((86, 482, 576, 96), "difference, mA", "time, ms (one period of the mains)", zero=0.5, up=(0.0, 0.5, 1.0)),
 )
 backdrop = PICTURE.backdrop
-MEASURED = "#5b5b5b"
+MEASURED = LOOKS["ideal"].colour
 RESIDUAL = Look("measured −\npredicted", "A", "#0072b2", "", 20)
 _TYPE = 130  # of a caption, in tenths of the drawing's pixels: eleven on the page
 _WHERE = {"mains_voltage": 1, "bus_voltage": 1, "line_current": 2}

@@ -3,8 +3,9 @@
 from random import Random
 
 from ...circuit import units
+from ...circuit.numerals import significant
 from ...circuit.series import preferred
-from ...circuit.values import show, significant, with_unit
+from ...circuit.values import show, with_unit
 from ...components.marks.colours import COLOURS, DIGITS
 
 # What the names in a question stand for; those that the theory's glossary has too carry its unit (a test holds it).

@@ -29,7 +29,9 @@ class TheoryStep:
         from ...theory.engine.symbols import info
 
         working = known.working(self.derivation, **self.inputs_by_hand(known))
-        numbers = {symbol: quantity_latex(value, info(symbol).unit) for symbol, value in working.numbers.items()}
+        numbers = {
+            symbol: quantity_latex(value, info(symbol).unit, given=True) for symbol, value in working.numbers.items()
+        }
         numbers = {symbol: rf"\left({text}\right)" if text[0] == "-" else text for symbol, text in numbers.items()}
         left, right = working.result.lhs, working.result.rhs
         rows = rf"{latex(left)} &= {latex(right)} \\ &= {latex(right, numbers)}"

@@ -7,7 +7,7 @@ import ipywidgets as widgets
 
 from ...circuit.html import tag
 from ...circuit.lamp import Lamp
-from ...circuit.values import grouped
+from ...circuit.numerals import grouped
 from ..kit import sliders
 from ..kit.interrupt import interruptible
 from ..kit.lamp_panel import LampPanel

@@ -39,7 +39,7 @@ class Working:
     def plain(self) -> str:
         """One line that can be read aloud."""
         numbers = {
-            symbol: _in_brackets(quantity_text(value, info(symbol).unit), "()")
+            symbol: _in_brackets(quantity_text(value, info(symbol).unit, given=True), "()")
             for symbol, value in self.numbers.items()
         }
         with_numbers = plain_text(self.result.rhs, numbers, times=" × ")
@@ -48,7 +48,7 @@ class Working:
 
     def _repr_markdown_(self) -> str:
         numbers = {
-            symbol: _in_brackets(quantity_latex(value, info(symbol).unit), (r"\left(", r"\right)"))
+            symbol: _in_brackets(quantity_latex(value, info(symbol).unit, given=True), (r"\left(", r"\right)"))
             for symbol, value in self.numbers.items()
         }
         value = quantity_latex(self.value, self.output.unit)
@@ -59,8 +59,8 @@ class Working:
         body = r" \\ ".join(f"&= {text}" for text in rows)
         meaning = self.output.meaning
         legend = [
-            f"- ${latex(symbol)}$ = {quantity_text(number, line.unit)}: {self.names.get(line.keyword, line.meaning)}"
-            f" (`{line.keyword}`)"
+            f"- ${latex(symbol)}$ = {quantity_text(number, line.unit, given=True)}:"
+            f" {self.names.get(line.keyword, line.meaning)} (`{line.keyword}`)"
             for symbol, number, line in ((symbol, number, info(symbol)) for symbol, number in self.numbers.items())
         ]
         return "\n".join(
