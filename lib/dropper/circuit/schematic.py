@@ -7,12 +7,14 @@ import re
 from html import escape
 from typing import TYPE_CHECKING
 
+from . import symbols
 from .parts import BY_KEY, fitted_parts, value_of
 
 if TYPE_CHECKING:
     from .lamp import Lamp
 
-INK = "#1a1a1a"
+_INK = "#1a1a1a"
+INK = f"var(--jp-content-font-color1, {_INK})"  # the page's own; on paper, where there is none, black
 MARK = "#f0b400"
 MORE = {"fuse": "F1", "clamp": "D5"}  # what a lamp has no field for
 
@@ -66,12 +68,8 @@ def reading(lamp: Lamp, marked: str | None = None, captions: dict[str, str] | No
 @functools.lru_cache(maxsize=64)
 def _template(keys):
     """The drawing with a token @key@ for each value, and the box of each part in its units."""
-    import schemdraw
-    import schemdraw.elements as elm
-
-    schemdraw.use("svg")
-    drawing = schemdraw.Drawing(show=False, canvas="svg")
-    drawing.config(fontsize=15, color=INK, lw=1.8, inches_per_unit=0.5, margin=0.2)
+    elm = symbols.elements()
+    drawing = symbols.new_drawing(fontsize=15, color=_INK, lw=1.8, inches_per_unit=0.5, margin=0.2)
     placed = {}
 
     def part(key, element, text=True, **where):
@@ -140,11 +138,9 @@ def _template(keys):
     text = drawing.get_imagedata("svg").decode()
     left, top, width, height = (float(x) for x in re.search(r'viewBox="([^"]+)"', text)[1].split())
     view = f"{left - 30:.0f} {top - 10:.0f} {width + 70:.0f} {height + 20:.0f}"
-    head = (
-        f'<svg xmlns="http://www.w3.org/2000/svg" viewBox="{view}"'
-        ' style="width:100%;max-width:1080px;height:auto;background:#fff;border-radius:6px">'
-    )
-    return head + text[text.index(">", text.index("<svg")) + 1 :], _boxes(drawing, placed, (left, top, width))
+    head = f'<svg xmlns="http://www.w3.org/2000/svg" viewBox="{view}" style="width:100%;max-width:1080px;height:auto">'
+    body = text[text.index(">", text.index("<svg")) + 1 :]
+    return head + re.sub(rf"{_INK}|\bblack\b", INK, body), _boxes(drawing, placed, (left, top, width))
 
 
 def _boxes(drawing, placed, view):

@@ -8,7 +8,7 @@ import asyncio
 import os
 
 NOTEBOOK = "DROPPER_NOTEBOOK"  # the environment variable that names it, set by `python -m dropper`
-READY = "import schemdraw, dropper.lessons.bench.panel"
+READY = "import dropper.lessons.bench.panel; from dropper.circuit.symbols import elements; elements()"
 
 
 def _jupyter_server_extension_points():

@@ -10,7 +10,7 @@ if TYPE_CHECKING:
     from matplotlib.axes import Axes
 
 # Colours of these quantities all through the course; a test holds them to those of the panels.
-COLOURS = {"line_current": "#0072b2", "string_current": "#007a5a", "bus_voltage": "#d55e00"}
+COLOURS = {"line_current": "#0072b2", "string_current": "#007a5a", "bus_voltage": "#c24e00"}
 
 
 def currents_and_bus(

@@ -7,8 +7,8 @@ import itertools
 from html import escape
 from typing import TYPE_CHECKING
 
-from ...circuit.numerals import counted
 from ...circuit import symbols
+from ...circuit.numerals import counted
 from ...circuit.parts import value_of
 from ...results.style import GHOST, INK, LOOKS, on_page
 

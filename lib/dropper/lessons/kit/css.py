@@ -1,10 +1,12 @@
 """Style sheet: how panels look on the page, in light and in dark."""
 
-STYLE = """<style>
+from ...results.style import style_sheet
+
+_RULES = """
 .dropper-words, .dropper-table, .dropper-heat {
   color: var(--jp-content-font-color1, #1a1a1a); font-size: 14px; line-height: 1.45; }
-.dropper-words.said { min-height: 5.6em; border-left: 4px solid #0072b2; padding-left: 10px; }
-.dropper-words.wrong { border: 2px solid #d55e00; border-radius: 6px; padding: 6px 10px; }
+.dropper-words.said { min-height: 5.6em; border-left: 4px solid var(--dropper-blue); padding-left: 10px; }
+.dropper-words.wrong { border: 2px solid var(--dropper-orange); border-radius: 6px; padding: 6px 10px; }
 .dropper-words.wrong::before { content: "✗ "; font-weight: bold; }
 .dropper-words.question { font-size: 16px; font-weight: 600; }
 .dropper-table { border-collapse: collapse; width: 402px; font-size: 13px; }
@@ -36,5 +38,6 @@ STYLE = """<style>
 .widget-htmlmath-content mjx-container { max-width: 100%; overflow-x: auto; overflow-y: hidden; }
 .jupyter-widgets .noUi-handle:focus-visible, .jupyter-widgets button:focus-visible,
 button.jupyter-widgets:focus-visible, .jupyter-widgets select:focus-visible, .jupyter-widgets input:focus-visible {
-  outline: 3px solid #0072b2 !important; outline-offset: 2px !important; }
-</style>"""
+  outline: 3px solid var(--dropper-blue) !important; outline-offset: 2px !important; }
+"""
+STYLE = f"<style>\n{style_sheet()}{_RULES}</style>"

@@ -1,21 +1,21 @@
-"""Frame: the still part of a picture: axes drawn once by matplotlib, without numbers.
+"""Frame: the still part of a picture, as SVG in the page's own colours: axes, grid and labels, without numbers.
 
-Drawing axes and type costs tens of milliseconds, curves laid over them one or two. So the
-frame is drawn once, with its grid at fixed places; when the scale changes, only the numbers
-beside the grid do, and they are part of the overlay (see `overlay`).
+It is drawn once, with its grid at fixed places; when the scale changes, only the numbers beside the grid do, and they
+are part of the overlay (see `overlay`).
 """
 
-import base64
-import functools
-import io
 from dataclasses import dataclass
+from functools import cached_property
+from html import escape
 
 import numpy as np
 
-from ...results.style import GRID, INK, PAPER
+from ...results.style import FONT, GRID, INK, on_page
 
 STEPS = (1, 2, 4, 6, 8, 10)
 QUARTERS = (0.0, 0.25, 0.5, 0.75, 1.0)
+_TYPE, _LINE = 132, 158  # of labels: size and distance of lines, in tenths of a pixel
+_TICK = 50
 
 
 @dataclass(frozen=True)
@@ -38,64 +38,30 @@ class Axes:
 
 @dataclass(frozen=True)
 class Frame:
-    """A drawn frame."""
+    """The frame of a picture: its axes, and its width and height in pixels."""
 
-    axes: tuple
-    size: tuple
-    image: str  # a PNG as a data address
+    axes: tuple[Axes, ...]
+    size: tuple[int, int]
 
     @property
     def view_box(self) -> str:
-        """The view box of an SVG laid over the frame, in tenths of a pixel."""
+        """The view box of an SVG of this size, in tenths of a pixel."""
         return f"0 0 {self.size[0] * 10} {self.size[1] * 10}"
 
-    def backdrop(self) -> str:
-        """The frame as an HTML image that says nothing: the overlay carries the words."""
-        style = "display:block;width:100%;height:auto;border-radius:6px"
-        return f'<img alt="" src="{self.image}" style="{style}">'
+    @cached_property
+    def svg(self) -> str:
+        """The axes as SVG that says nothing: the overlay carries the words."""
+        return (
+            f'<svg class="dropper-frame" aria-hidden="true" viewBox="{self.view_box}" {ROOT}>'
+            f"{''.join([_drawn(one) for one in self.axes if not one.bare])}</svg>"
+        )
 
 
-@functools.lru_cache(maxsize=16)
-def draw_frame(axes: tuple[Axes, ...], size: tuple, dpi: int = 200) -> Frame:
-    """Draw the still part of a picture.
-
-    Parameters
-    ----------
-    size
-        Width and height in pixels.
-    dpi
-        Sharpness of the picture; its size on the page does not depend on it.
-    """
-    from matplotlib.backends.backend_agg import FigureCanvasAgg
-    from matplotlib.figure import Figure
-
-    width, height = size
-    figure = Figure(figsize=(width / 100, height / 100), dpi=dpi, facecolor=PAPER)
-    FigureCanvasAgg(figure)
-    for one in axes:
-        if one.bare:
-            continue
-        left, top, wide, high = one.box
-        plot = figure.add_axes((left / width, 1 - (top + high) / height, wide / width, high / height))
-        plot.set_xlim(0, 1)
-        plot.set_ylim(0, 1)
-        plot.set_xticks(one.across, [""] * len(one.across))
-        plot.set_yticks(one.up, [""] * len(one.up))
-        plot.grid(color=GRID, linewidth=0.8)
-        plot.tick_params(color=INK, length=4)
-        plot.set_axisbelow(True)
-        if one.zero is not None:
-            plot.axhline(one.zero, color=INK, linewidth=0.8)
-        plot.set_ylabel(one.label, fontsize=9.5, color=INK)
-        plot.yaxis.set_label_coords(-62 / wide, 0.5)
-        plot.set_xlabel(one.below, fontsize=9.5, color=INK)
-        plot.xaxis.set_label_coords(0.5, -27 / high)
-        for spine in plot.spines.values():
-            spine.set_color(INK)
-    stream = io.BytesIO()
-    figure.savefig(stream, format="png", dpi=dpi)
-    image = "data:image/png;base64," + base64.b64encode(stream.getvalue()).decode()
-    return Frame(axes, size, image)
+# What holds of all in the frame and in the overlay.
+ROOT = (
+    f'style="display:block;width:100%;height:auto" font-family="{FONT}" font-size="120" fill="{on_page(INK)}"'
+    ' stroke-linejoin="round"'
+)
 
 
 def nice_scale(largest: float, least: float) -> float:
@@ -111,3 +77,30 @@ def nice_scale(largest: float, least: float) -> float:
         if largest <= step * decade * (1 + 1e-9):
             return step * decade
     return 10 * decade
+
+
+def _drawn(one):
+    """One set of axes: grid, ticks, edge, zero line and labels."""
+    left, top, width, height = (10 * side for side in one.box)
+    right, foot = left + width, top + height
+    columns = [round(left + width * share) for share in one.across]
+    rows = [round(foot - height * share) for share in one.up]
+    grid = "".join([f"M{x},{top}V{foot}" for x in columns] + [f"M{left},{y}H{right}" for y in rows])
+    ink = "".join([f"M{x},{foot}v{_TICK}" for x in columns] + [f"M{left},{y}h{-_TICK}" for y in rows])
+    ink += f"M{left},{top}H{right}V{foot}H{left}z"
+    if one.zero is not None:
+        ink += f"M{left},{round(foot - height * one.zero)}H{right}"
+    lines = one.label.split("\n") if one.label else []
+    y = round(top + height / 2)
+    labels = [
+        f'<text x="{at}" y="{y}" transform="rotate(-90 {at} {y})" {_LABEL}>{escape(line)}</text>'
+        for at, line in zip(range(left - 650, left - 650 - _LINE * len(lines), -_LINE), reversed(lines), strict=True)
+    ]
+    if one.below:
+        labels.append(f'<text x="{round(left + width / 2)}" y="{foot + 375}" {_LABEL}>{escape(one.below)}</text>')
+    return f'<path d="{grid}" {_GRID_LINE}/><path d="{ink}" {_INK_LINE}/>{"".join(labels)}'
+
+
+_GRID_LINE = f'fill="none" stroke="{on_page(GRID)}" stroke-width="11"'
+_INK_LINE = f'fill="none" stroke="{on_page(INK)}" stroke-width="11"'
+_LABEL = f'text-anchor="middle" font-size="{_TYPE}"'

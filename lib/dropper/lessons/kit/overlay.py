@@ -9,14 +9,14 @@ from typing import TYPE_CHECKING
 
 import numpy as np
 
-from ...circuit.values import short as number
-from ...results.style import FONT, GHOST, INK, Look
+from ...circuit.numerals import short as number
+from ...results.style import GHOST, INK, PAPER, Look, on_page
+from .frame import ROOT
 
 if TYPE_CHECKING:
     from .frame import Frame
 
 _POINTS = 256  # as many as a curve needs at the size of the picture
-_BLOCK = "display:block;width:100%;height:auto"
 _SHAPES = {
     "circle": "M-60,0a60,60 0 1,0 120,0a60,60 0 1,0 -120,0z",
     "square": "M-55,-55h110v110h-110z",
@@ -78,16 +78,16 @@ class Overlay:
         if not self.ghost:
             ends = self._points(axes, [x[0]], [foot]), self._points(axes, [x[-1]], [foot])
             points = f"{ends[0]} {self._points(axes, x, y)} {ends[1]}"
-            self._pieces.append(f'<polygon points="{points}" fill="{colour}" fill-opacity="{opacity}"/>')
+            self._pieces.append(f'<polygon points="{points}" fill="{on_page(colour)}" fill-opacity="{opacity}"/>')
 
     def between(
         self, axes: int, x: np.ndarray, low: np.ndarray, high: np.ndarray, colour: str, opacity: float = 0.18
     ) -> None:
         """The area between two curves, tinted, with a thin edge so that it shows where both meet."""
-        points = f"{self._points(axes, x, high)} {self._points(axes, x[::-1], low[::-1])}"
+        points, colour = f"{self._points(axes, x, high)} {self._points(axes, x[::-1], low[::-1])}", on_page(colour)
         self._pieces.append(
             f'<polygon points="{points}" fill="{colour}" fill-opacity="{opacity}" stroke="{colour}" stroke-width="8"'
-            f' stroke-opacity="{opacity}" stroke-linejoin="round"/>'
+            f' stroke-opacity="{opacity}"/>'
         )
 
     def line(self, axes: int, start: tuple[float | int, ...], end: tuple[float | int, ...], look: Look) -> None:
@@ -104,7 +104,7 @@ class Overlay:
         turn = np.degrees(np.arctan2(y[1] - y[0], x[1] - x[0]))
         head = min(150.0, 0.6 * long)
         stop = 1 - 0.7 * head / long
-        colour = GHOST if self.ghost else look.colour
+        colour = on_page(GHOST if self.ghost else look.colour)
         self._pieces.append(
             f'<line x1="{x[0]:.0f}" y1="{y[0]:.0f}" x2="{x[0] + stop * (x[1] - x[0]):.0f}"'
             f' y2="{y[0] + stop * (y[1] - y[0]):.0f}" {self._stroke(look)}/>'
@@ -115,8 +115,8 @@ class Overlay:
     def dot(self, axes: int, x: float, y: float, look: Look, shape: str = "circle", hollow: bool = False) -> None:
         """A mark at a point."""
         a, b = self.place(axes, x, y)
-        colour = GHOST if self.ghost else look.colour
-        fill = "#ffffff" if hollow or self.ghost else colour
+        colour = on_page(GHOST if self.ghost else look.colour)
+        fill = on_page(PAPER) if hollow or self.ghost else colour
         self._pieces.append(
             f'<path d="{_SHAPES[shape]}" transform="translate({a:.0f},{b:.0f})" fill="{fill}"'
             f' stroke="{colour}" stroke-width="22"/>'
@@ -129,7 +129,7 @@ class Overlay:
         if self.ghost:
             self._pieces.append(f'<rect {box} fill="none" {self._stroke(look)}/>')
             return
-        self._pieces.append(f'<rect {box} fill="{look.colour}" stroke="{INK}" stroke-width="8"/>')
+        self._pieces.append(f'<rect {box} fill="{on_page(look.colour)}" stroke="{on_page(INK)}" stroke-width="8"/>')
         if hatch:
             self._pieces.append(f'<rect {box} fill="url(#hatched)"/>')
 
@@ -138,7 +138,7 @@ class Overlay:
         up = self.spans[axes][1]
         (x1, x2), (y1, y2) = self.place(axes, np.array([low, high]), np.array([up.low, up.high]))
         self._pieces.append(
-            f'<rect x="{x1:.0f}" y="{y2:.0f}" width="{x2 - x1:.0f}" height="{y1 - y2:.0f}" fill="{colour}"'
+            f'<rect x="{x1:.0f}" y="{y2:.0f}" width="{x2 - x1:.0f}" height="{y1 - y2:.0f}" fill="{on_page(colour)}"'
             f' fill-opacity="{opacity}"/>'
         )
 
@@ -203,7 +203,7 @@ class Overlay:
             if self.ghost
             else f'class="dropper-curves" role="img" aria-label="{escape(sentence, quote=True)}"'
         )
-        return f'<svg {says} viewBox="{self.frame.view_box}" style="{_BLOCK}">{_HATCH}{"".join(self._pieces)}</svg>'
+        return f'<svg {says} viewBox="{self.frame.view_box}" {ROOT}>{_HATCH}{"".join(self._pieces)}</svg>'
 
     def _points(self, axes, x, y):
         across, up = self.place(axes, *_thinned(x, y))
@@ -212,12 +212,12 @@ class Overlay:
 
     def _stroke(self, look):
         if self.ghost:
-            return f'stroke="{GHOST}" stroke-width="14" stroke-dasharray="40 30"'
+            return f'stroke="{on_page(GHOST)}" stroke-width="14" stroke-dasharray="40 30"'
         dashes = f' stroke-dasharray="{look.dashes}"' if look.dashes else ""
-        return f'stroke="{look.colour}" stroke-width="{look.width}" stroke-linejoin="round"{dashes}'
+        return f'stroke="{on_page(look.colour)}" stroke-width="{look.width}"{dashes}'
 
 
-_HALO = ' paint-order="stroke" stroke="#ffffff" stroke-width="30" stroke-linejoin="round"'  # keeps curves off type
+_HALO = f' paint-order="stroke" stroke="{on_page(PAPER)}" stroke-width="30"'  # keeps curves off type
 _HATCH = (
     '<defs><pattern id="hatched" width="60" height="60" patternUnits="userSpaceOnUse" patternTransform="rotate(45)">'
     '<rect width="20" height="60" fill="#000" fill-opacity="0.35"/></pattern></defs>'
@@ -240,8 +240,9 @@ def _thinned(x, y):
 
 
 def _text(x, y, words, anchor="start", colour=INK, bold=False, size=120, halo=""):
-    weight = ' font-weight="bold"' if bold else ""
-    return (
-        f'<text x="{x:.0f}" y="{y:.0f}" text-anchor="{anchor}" font-size="{size}"{weight}{halo}'
-        f' font-family="{FONT}" fill="{colour}">{escape(words)}</text>'
-    )
+    """Text; what the drawing as a whole has, size and colour, is not said again."""
+    more = "" if anchor == "start" else f' text-anchor="{anchor}"'
+    more += "" if size == 120 else f' font-size="{size}"'
+    more += ' font-weight="bold"' if bold else ""
+    more += "" if colour == INK else f' fill="{on_page(colour)}"'
+    return f'<text x="{x:.0f}" y="{y:.0f}"{more}{halo}>{escape(words)}</text>'

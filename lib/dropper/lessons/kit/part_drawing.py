@@ -4,11 +4,12 @@ from html import escape
 
 from ...components.marks.any_mark import as_bands
 from ...components.marks.colours import COLOURS
-from ...results.style import FONT, INK, PAPER
+from ...results.style import FONT, INK, PAPER, on_page
 
 SIZE = (240, 230)
-_LEAD = f'stroke="{INK}" stroke-width="4" stroke-linecap="round"'
-_EDGE = f'stroke="{INK}" stroke-width="2.5"'
+DARK, LIGHT = "#000000", "#fefefe"  # what is printed on a part, whatever the page looks like
+_LEAD = f'stroke="{on_page(INK)}" stroke-width="4" stroke-linecap="round"'
+_EDGE = f'stroke="{on_page(INK)}" stroke-width="2.5"'
 
 
 def words(
@@ -36,11 +37,11 @@ def words(
         Degrees clockwise.
     """
     weight = ' font-weight="bold"' if bold else ""
-    edge = f' paint-order="stroke" stroke="{PAPER}" stroke-width="4" stroke-linejoin="round"' if halo else ""
+    edge = f' paint-order="stroke" stroke="{on_page(PAPER)}" stroke-width="4" stroke-linejoin="round"' if halo else ""
     turned = f' transform="rotate({turn} {x:.0f} {y:.0f})"' if turn else ""
     return (
         f'<text x="{x:.0f}" y="{y:.0f}" font-size="{size:g}" text-anchor="{anchor}" font-family="{FONT}"'
-        f' fill="{colour}"{weight}{edge}{turned}>{escape(text)}</text>'
+        f' fill="{on_page(colour)}"{weight}{edge}{turned}>{escape(text)}</text>'
     )
 
 
@@ -71,7 +72,7 @@ def _lead(x1, y1, x2, y2):
     return f'<line x1="{x1}" y1="{y1}" x2="{x2}" y2="{y2}" {_LEAD}/>'
 
 
-def _print(text, x, y, most, colour=INK):
+def _print(text, x, y, most, colour=DARK):
     """A print in up to three lines that fit."""
     lines, rest = [], text.split()
     while rest:
@@ -120,10 +121,10 @@ def _disc(text):
 
 
 def _electrolytic(text):
-    signs = "".join(words(70, y, "−", 26, bold=True, colour=PAPER) for y in (62, 94, 126))
+    signs = "".join(words(70, y, "−", 26, bold=True, colour=LIGHT) for y in (62, 94, 126))
     return (
         f'{_lead(78, 142, 78, 176)}{_lead(162, 142, 162, 200)}<rect x="52" y="26" width="136" height="118" rx="10"'
-        f' fill="#dfe6ea" {_EDGE}/><rect x="52" y="26" width="36" height="118" rx="8" fill="{INK}"/>{signs}'
+        f' fill="#dfe6ea" {_EDGE}/><rect x="52" y="26" width="36" height="118" rx="8" fill="{DARK}"/>{signs}'
         f"{_print(text or '10 µF 100 V', 138, 88, 7)}{words(66, 196, '− stripe', 17, bold=True)}"
         f"{words(162, 222, '+ longer lead', 17, bold=True)}"
     )
@@ -133,7 +134,7 @@ def _diode(text):
     return (
         f'{_lead(10, 100, 56, 100)}{_lead(184, 100, 230, 100)}<rect x="56" y="72" width="128" height="56" rx="5"'
         f' fill="#2b2b2b" {_EDGE}/><rect x="156" y="72" width="16" height="56" fill="#e6e6e6"/>'
-        f"{_print(text or '1N4007', 106, 107, 9, PAPER)}{words(28, 150, 'anode', 17, bold=True)}"
+        f"{_print(text or '1N4007', 106, 107, 9, LIGHT)}{words(28, 150, 'anode', 17, bold=True)}"
         f"{words(196, 150, 'cathode', 17, bold=True)}{words(164, 60, 'band', 17)}"
         f"{words(120, 196, 'current flows →', 17)}"
     )
@@ -141,20 +142,20 @@ def _diode(text):
 
 def _bridge(text):
     pins = "".join(
-        _lead(x, 132, x, 186) + words(x, 122, sign, 22, bold=True, colour=PAPER)
+        _lead(x, 132, x, 186) + words(x, 122, sign, 22, bold=True, colour=LIGHT)
         for x, sign in ((48, "+"), (96, "~"), (144, "~"), (192, "−"))
     )
     for x, name in ((48, "bus +"), (120, "mains"), (192, "bus −")):
         pins += words(x, 210, name, 16, bold=True)
     case = f'<rect x="26" y="46" width="188" height="88" rx="6" fill="#2b2b2b" {_EDGE}/>'
-    return f"{case}{_print(text, 120, 84, 14, PAPER)}{pins}"
+    return f"{case}{_print(text, 120, 84, 14, LIGHT)}{pins}"
 
 
 def _led(text):
     return (
         f'<path d="M74,120 V74 a46,46 0 0 1 92,0 V120 z" fill="#f6f3c8" {_EDGE}/>'
         f'<path d="M62,120 h106 v16 h-106 z" fill="#f6f3c8" {_EDGE}/><line x1="168" y1="104" x2="168" y2="150"'
-        f' stroke="{INK}" stroke-width="5"/>{_lead(92, 136, 92, 214)}{_lead(146, 136, 146, 184)}'
+        f' stroke="{on_page(INK)}" stroke-width="5"/>{_lead(92, 136, 92, 214)}{_lead(146, 136, 146, 184)}'
         f"{words(84, 176, 'anode +', 16, 'end', True)}{words(84, 196, 'longer lead', 15, 'end')}"
         f"{words(154, 176, 'cathode −', 16, 'start', True)}{words(176, 98, 'flat', 15, 'start')}"
     )
@@ -172,7 +173,7 @@ def _chip(text):
     ends = "".join(f'<rect x="{x}" y="62" width="26" height="76" fill="#c0c0c0" {_EDGE}/>' for x in (38, 176))
     return (
         f'<rect x="38" y="62" width="164" height="76" fill="#2b2b2b" {_EDGE}/>{ends}'
-        f"{_print(text or '474', 120, 107, 9, PAPER)}{words(120, 172, 'either way round')}"
+        f"{_print(text or '474', 120, 107, 9, LIGHT)}{words(120, 172, 'either way round')}"
     )
 
 

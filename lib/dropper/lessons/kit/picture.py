@@ -1,15 +1,14 @@
-"""Picture: the still axes of a figure with the layers over them, or white paper for a drawing without axes."""
+"""Picture: the still axes of a figure with the layers over them, or bare paper for a drawing without axes."""
 
 from collections.abc import Iterable, Sequence
 from html import escape
 
-from ...results.style import PAPER
-from .frame import Axes, draw_frame
+from .frame import Axes, Frame
 from .overlay import Overlay, Span
 
 
 class Picture:
-    """A frame of axes, drawn when it is first needed, and layers over it.
+    """A frame of axes and layers over it.
 
     Parameters
     ----------
@@ -19,10 +18,11 @@ class Picture:
 
     def __init__(self, size: tuple[int, int], *axes: Axes):
         self.size, self.axes = size, axes
+        self.frame = Frame(axes, size)
 
     def backdrop(self) -> str:
-        """The axes, drawn once, as an HTML image."""
-        return draw_frame(self.axes, self.size).backdrop()
+        """The axes, drawn once, as SVG text."""
+        return self.frame.svg
 
     def overlay(self, spans: Sequence[tuple[Span, Span]], ghost: bool = False) -> Overlay:
         """An empty overlay; `ghost` for one that is thin, grey and silent.
@@ -32,11 +32,11 @@ class Picture:
         spans
             Across and up, for each of the axes.
         """
-        return Overlay(draw_frame(self.axes, self.size), spans, ghost)
+        return Overlay(self.frame, spans, ghost)
 
 
 class Paper:
-    """White paper for a drawing in SVG.
+    """The page itself, for a drawing in SVG without axes.
 
     Parameters
     ----------
@@ -48,8 +48,8 @@ class Paper:
         self.size = size
 
     def backdrop(self) -> str:
-        """The paper, as SVG text."""
-        return self._svg('aria-hidden="true"', f'<rect width="{self.size[0]}" height="{self.size[1]}" fill="{PAPER}"/>')
+        """Room for the drawing, as SVG text."""
+        return self._svg('class="dropper-frame" aria-hidden="true"', "")
 
     def drawing(self, pieces: Iterable[str], sentence: str) -> str:
         """Pieces of SVG laid over the paper, with the sentence as their text alternative."""

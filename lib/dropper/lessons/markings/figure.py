@@ -4,11 +4,12 @@ from ...circuit.values import show
 from ...components.marks.meaning import is_made
 from ...components.marks.preferred_series import of_tolerance
 from ...components.marks.similar_colours import partners
-from ...results.style import GHOST, INK, PAPER
-from ..kit.part_drawing import words
+from ...results.style import GHOST, INK, PAPER, on_page
+from ..kit.part_drawing import DARK, LIGHT, words
 from ..kit.picture import Paper
 from .view import View, advice
 
+_INK, _GHOST = on_page(INK), on_page(GHOST)
 PICTURE = Paper((780, 440))
 backdrop = PICTURE.backdrop
 _BODY = (54, 92, 672, 92)  # left, top, width, height
@@ -30,8 +31,8 @@ def overlay(view: View, scale: None, sentence: str) -> str:
     left, top, width, height = _BODY
     middle = top + height / 2
     pieces = [
-        f'<line x1="20" y1="{middle}" x2="{PICTURE.size[0] - 20}" y2="{middle}" stroke="{INK}" stroke-width="7"/>',
-        f'<rect x="{left}" y="{top}" width="{width}" height="{height}" rx="26" fill="#efe6d2" stroke="{INK}"'
+        f'<line x1="20" y1="{middle}" x2="{PICTURE.size[0] - 20}" y2="{middle}" stroke="{_INK}" stroke-width="7"/>',
+        f'<rect x="{left}" y="{top}" width="{width}" height="{height}" rx="26" fill="#efe6d2" stroke="{_INK}"'
         ' stroke-width="3"/>',
     ]
     for place, (band, x) in enumerate(zip(view.row, _places(len(view.row)), strict=True), start=1):
@@ -45,14 +46,14 @@ def ghost(view: View, scale: None) -> str:
     """The kept resistor, small and grey, at the foot."""
     y = PICTURE.size[1] - 34
     pieces = [
-        f'<line x1="24" y1="{y + 14}" x2="236" y2="{y + 14}" stroke="{GHOST}" stroke-width="3"/>',
-        f'<rect x="50" y="{y}" width="160" height="28" rx="9" fill="{PAPER}" stroke="{GHOST}" stroke-width="2"'
-        ' stroke-dasharray="5 4"/>',
+        f'<line x1="24" y1="{y + 14}" x2="236" y2="{y + 14}" stroke="{_GHOST}" stroke-width="3"/>',
+        f'<rect x="50" y="{y}" width="160" height="28" rx="9" fill="{on_page(PAPER)}" stroke="{_GHOST}"'
+        ' stroke-width="2" stroke-dasharray="5 4"/>',
     ]
     for band, x in zip(view.row, _places(len(view.row)), strict=True):
         at = 50 + 160 * (x - _BODY[0]) / _BODY[2]
         pieces.append(
-            f'<rect x="{at:.0f}" y="{y}" width="13" height="28" fill="{band.paint}" stroke="{GHOST}" stroke-width="1"/>'
+            f'<rect x="{at:.0f}" y="{y}" width="13" height="28" fill="{band.paint}" stroke="{_GHOST}"/>'
         )
     text = view.best.text if view.best else "not to be read"
     text = f"kept: {' '.join(band.letters for band in view.row)}, {text}"
@@ -140,11 +141,11 @@ def _band(view, place, band, x):
     unsure = place in view.setting.doubtful
     middle, foot = x + _BAND / 2, top + height
     dark = band.name in ("black", "brown", "red", "blue", "violet", "grey", "green")
-    edge = f'stroke="{INK}" stroke-width="{5 if unsure else 2}"' + (' stroke-dasharray="9 6"' if unsure else "")
+    edge = f'stroke="{DARK}" stroke-width="{5 if unsure else 2}"' + (' stroke-dasharray="9 6"' if unsure else "")
     role = view.roles[place - 1]
     pieces = [
         f'<rect x="{x:.0f}" y="{top}" width="{_BAND}" height="{height}" fill="{band.paint}" {edge}/>',
-        words(middle, top + height / 2 + 7, band.letters, 20, bold=True, colour=PAPER if dark else INK),
+        words(middle, top + height / 2 + 7, band.letters, 20, bold=True, colour=LIGHT if dark else DARK),
         words(middle, foot + 26, f"{place} ?" if unsure else str(place), 17, bold=True),
         words(middle, foot + 48, band.name, 17, bold=True),
         words(middle, foot + 70, _stands_for(band, role), 16),

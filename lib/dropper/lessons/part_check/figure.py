@@ -6,7 +6,7 @@ from typing import TYPE_CHECKING
 
 from ...circuit.values import show
 from ...components.marks.meaning import Meaning
-from ...results.style import GHOST, INK, LOOKS
+from ...results.style import GHOST, INK, LOOKS, on_page
 from ..kit.frame import nice_scale
 from ..kit.part_drawing import draw, words
 from ..kit.picture import Paper
@@ -14,6 +14,7 @@ from ..kit.picture import Paper
 if TYPE_CHECKING:
     from .view import View
 
+_INK, _GHOST = on_page(INK), on_page(GHOST)
 PICTURE = Paper((780, 340))
 backdrop = PICTURE.backdrop
 _LEFT, _RIGHT = 330, 740  # of the axis
@@ -66,7 +67,7 @@ def ghost(view: View, scale: tuple[float, ...]) -> str:
         for low, high, top in _bars(view):
             x, width = _across(scale, low), _across(scale, high) - _across(scale, low)
             pieces.append(
-                f'<rect x="{x:.0f}" y="{top - 6}" width="{max(width, 2):.0f}" height="46" fill="none" stroke="{GHOST}"'
+                f'<rect x="{x:.0f}" y="{top - 6}" width="{max(width, 2):.0f}" height="46" fill="none" stroke="{_GHOST}"'
                 ' stroke-width="2" stroke-dasharray="5 4"/>'
             )
     return PICTURE.ghost(pieces)
@@ -119,12 +120,12 @@ def _intervals(view, scale):
         x = f"{_across(scale, end):.0f}"
         for top, foot in ((126, 164), (190, 256)) if judgement else ((126, 256),):  # the words between stay clear
             place = f'x1="{x}" y1="{top}" x2="{x}" y2="{foot}"'
-            yield f'<line {place} stroke="{INK}" stroke-width="1.5" stroke-dasharray="4 4"/>'
+            yield f'<line {place} stroke="{_INK}" stroke-width="1.5" stroke-dasharray="4 4"/>'
     for low, high, top in _bars(view):
         look, name = names[top]
         x, width = _across(scale, low), max(_across(scale, high) - _across(scale, low), 2)
         box = f'<rect x="{x:.0f}" y="{top}" width="{width:.0f}" height="34"'
-        yield f'{box} fill="{look.colour}" fill-opacity="0.45" stroke="{INK}" stroke-width="2"/>'
+        yield f'{box} fill="{on_page(look.colour)}" fill-opacity="0.45" stroke="{_INK}" stroke-width="2"/>'
         if top == 92:
             yield f'{box} fill="url(#allowed)"/>'
         text = f"{name} {show(low, meaning.unit, 4)} to {show(high, meaning.unit, 4)}"
@@ -136,12 +137,12 @@ def _intervals(view, scale):
 
 
 def _tick(x, top, foot, width=1.5):
-    return f'<line x1="{x:.0f}" y1="{top}" x2="{x:.0f}" y2="{foot}" stroke="{INK}" stroke-width="{width}"/>'
+    return f'<line x1="{x:.0f}" y1="{top}" x2="{x:.0f}" y2="{foot}" stroke="{_INK}" stroke-width="{width}"/>'
 
 
 def _axis(scale, unit):
     """A line with four or so round numbers on it."""
-    yield f'<line x1="{_LEFT}" y1="256" x2="{_RIGHT}" y2="256" stroke="{INK}" stroke-width="2"/>'
+    yield f'<line x1="{_LEFT}" y1="256" x2="{_RIGHT}" y2="256" stroke="{_INK}" stroke-width="2"/>'
     step = nice_scale((scale[1] - scale[0]) / 4, 0.0)
     first = int(scale[0] / step) + 1
     for count in range(first, int(scale[1] / step) + 1):

@@ -120,7 +120,7 @@ class WhichWay(widgets.VBox):
         label = escape(shape.words, quote=True)
         drawing = (
             f'<svg role="img" aria-label="{label}" viewBox="0 0 {SIZE[0]} {SIZE[1]}" width="288" height="276"'
-            f' style="background:#fff;flex-shrink:0">{draw(shape.key)}</svg>'
+            f' style="flex-shrink:0">{draw(shape.key)}</svg>'
         )
         texts = [tag("p", text) for text in (shape.looks, shape.way, shape.sure, board.SOURCE)]
         self.drawing.value = tag(
