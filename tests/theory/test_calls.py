@@ -23,6 +23,7 @@ LAMP = {
     "dropper": 470e-9,
     "bleeder": 1e6,
     "inrush_resistor": 220.0,
+    "line_inductance": 8e-4,
     "smoothing": 10e-6,
     "clamped_voltage": 120.0,
     "clamped_fraction": 0.37,
@@ -62,6 +63,7 @@ LAMP = {
     "thermal_voltage": 0.025852,
     "doubling_interval": 10.0,
     "load_resistance": 3300.0,
+    "body_resistance": 1000.0,
     "reactance": 6773.0,
     "load_voltage": 90.0,
     "phase": 0.7,
@@ -130,10 +132,12 @@ LAMP = {
     "times_leds": 1.5,
 }
 NAMES = list(theory.ALL)
+# Where the lamp's own values are out of a formula's range: with its resistor nothing rings.
+OTHERS = {name: {"inrush_resistor": 10.0} for name in ("ringing_inrush_peak", "dropper_overshoot")}
 
 
 def values_for(name):
-    return {keyword: LAMP[keyword] for keyword in theory.ALL[name].keywords}
+    return {keyword: LAMP[keyword] for keyword in theory.ALL[name].keywords} | OTHERS.get(name, {})
 
 
 def every_value():

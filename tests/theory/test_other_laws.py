@@ -1,5 +1,7 @@
 """Closed forms outside the line current against their differential equations, solved numerically, or their laws."""
 
+import math
+
 import numpy as np
 import pytest
 from dropper import theory
@@ -51,6 +53,31 @@ def test_energy_balance_of_inrush():
     given, kept = dropper * step * step, dropper * step**2 / 2
     burnt = theory.inrush_energy(dropper=dropper, inrush_resistor=330.0, step_voltage=step)
     assert burnt == pytest.approx(given - kept, rel=1e-12)
+
+
+@pytest.mark.parametrize("resistor", [0.4, 10.0, 47.0, 75.0, 150.0, 220.0, 1000.0])
+def test_a_rush_through_an_inductance_against_its_differential_equation(resistor):
+    """Peak, and the dropper's greatest voltage where it rings, by SciPy on L·di/dt + R·i + u = V."""
+    dropper, step, inductance = 330e-9, 325.0, 8e-4
+    limit = theory.ringing_limit(line_inductance=inductance, dropper=dropper)
+    assert limit == pytest.approx(2 * math.sqrt(inductance / dropper), rel=1e-12)
+
+    def rates(_, state):
+        current, volts = state
+        return (step - resistor * current - volts) / inductance, current / dropper
+
+    turn = math.pi * math.sqrt(inductance * dropper)
+    run = solve_ivp(rates, (0, 3 * turn + 3 * resistor * dropper), [0.0, 0.0], max_step=turn / 3000, **TIGHT)
+    values = {"line_inductance": inductance, "dropper": dropper, "inrush_resistor": resistor, "step_voltage": step}
+    law = theory.ringing_inrush_peak if resistor < limit else theory.damped_inrush_peak
+    assert law(**values) == pytest.approx(run.y[0].max(), rel=1e-5)
+    assert law(**values) < theory.inrush_peak(inrush_resistor=resistor, step_voltage=step)
+    if resistor < limit:
+        assert theory.dropper_overshoot(**values) == pytest.approx(run.y[1].max(), rel=1e-5)
+    else:
+        assert run.y[1].max() < step
+        with pytest.raises(ValueError, match="damped_inrush_peak"):
+            theory.ringing_inrush_peak(**values)
 
 
 def test_replugging_costs_four_times_the_energy():

@@ -52,6 +52,7 @@ _TABLE = (
     Unit("var", "var", ("vars", "VAr", "VAR"), (), "power"),
     Unit("F", "farads", ("farad", "farads"), (), "capacitance"),
     Unit("Ω", "ohms", ("ohm", "ohms", "Ohm", "Ohms", "\u2126"), ("R",), "impedance"),
+    Unit("H", "henries", ("henry", "henries"), (), "inductance"),
     Unit("Hz", "hertz", ("hertz",), (), "frequency"),
     Unit("C", "coulombs", ("coulomb", "coulombs"), (), "charge"),
     Unit("J", "joules", ("joule", "joules"), (), "energy"),

@@ -99,6 +99,10 @@ _REGISTRY = {
     "surge_resistor": ("inrush", "inrush_resistor"),
     "inrush_energy": ("inrush", "inrush_energy"),
     "replug_step": ("inrush", "step_voltage"),
+    "ringing_limit": ("ringing", "ringing_limit"),
+    "ringing_inrush_peak": ("ringing", "inrush_peak"),
+    "damped_inrush_peak": ("ringing", "inrush_peak"),
+    "dropper_overshoot": ("ringing", "dropper_overshoot"),
     "residual_voltage": ("discharge", "dropper_voltage"),
     "discharge_time": ("discharge", "time"),
     "largest_bleeder": ("discharge", "bleeder"),
@@ -161,6 +165,9 @@ _REGISTRY = {
     "filament_current": ("filament", "filament_current"),
     "remaining_capacitance": ("ageing", "remaining_capacitance"),
     "loss_each_year": ("ageing", "loss_each_year"),
+    "body_current": ("person", "body_current"),
+    "body_current_behind_dropper": ("person", "body_current"),
+    "times_turned": ("person", "times_turned"),
 }
 # functions that are no derivations
 _PLAIN_FUNCTIONS = {"greatest_power_factor": "factors", "mixed_temperature": "life"}

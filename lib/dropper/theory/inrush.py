@@ -6,18 +6,13 @@ from functools import cache
 
 from sympy import Derivative, Integral, Rational, exp, oo
 
-from .engine.assumptions import FIRST_PRINCIPLES, INRUSH_BOOK, SURGE_NOTE, WORST_PLUG
+from .engine.assumptions import FIRST_PRINCIPLES, INRUSH_BOOK, STEP, SURGE_NOTE, WORST_PLUG
 from .engine.derivation import Derivation, premise, quotation, step
 from .engine.example import Example
 from .engine.justification import Reasoning, Solution, Substitution
 from .engine.symbols import GLOSSARY, I_0, C, I_max, R_i, V_p, V_step, W, t, u_1
 
 i, u = GLOSSARY["i"].of, GLOSSARY["u"].of
-_STEP = (
-    "The mains hardly moves during the pulse, whose time constant is far below a period.",
-    "The smoothing capacitor is so much larger than the dropper that its own voltage hardly moves.",
-    "The bleeders draw next to nothing.",
-)
 
 
 @cache
@@ -44,7 +39,7 @@ def derive_inrush_current() -> Derivation:
             ),
             step("And the current.", i(t), V_step / R_i * exp(-t / (R_i * C)), Substitution((2, 4))),
         ),
-        assumptions=_STEP,
+        assumptions=STEP,
         sources=(FIRST_PRINCIPLES, INRUSH_BOOK),
         example=Example({"time": "100e-6", "inrush_resistor": "220", "dropper": "470e-9", "step_voltage": "325"}),
     )
@@ -71,13 +66,14 @@ def derive_inrush_peak() -> Derivation:
             quotation("The current against time.", derive_inrush_current(), function_of=t),
             premise("definition", "It is greatest at the start.", I_0, i(0)),
             step(
-                "Only the resistor limits it. At the worst moment the step is the mains' peak.",
+                "Only the resistor limits it where the mains has no inductance; any that it has lets less through. At"
+                " the worst moment the step is the mains' peak.",
                 I_0,
                 V_step / R_i,
                 Substitution((2, 1)),
             ),
         ),
-        assumptions=_STEP,
+        assumptions=STEP,
         sources=(FIRST_PRINCIPLES, INRUSH_BOOK),
         example=Example(
             {"inrush_resistor": "44", "step_voltage": "220"}, "Rashid, Power Electronics, 4th edition, example 2.4"
@@ -98,7 +94,7 @@ def derive_surge_resistor() -> Derivation:
             premise("circuit", "The worst moment to plug in is the crest.", V_step, V_p),
             step("Solved for the resistor.", R_i, V_p / I_max, Solution((1, 2, 3))),
         ),
-        assumptions=(*_STEP, WORST_PLUG),
+        assumptions=(*STEP, WORST_PLUG),
         sources=(SURGE_NOTE,),
         example=Example(
             {"peak_voltage": "1000", "greatest_current": "2.5"}, "the support note to Texas Instruments SBVS343A (2019)"
@@ -128,7 +124,7 @@ def derive_inrush_energy() -> Derivation:
                 Substitution((2, 1)),
             ),
         ),
-        assumptions=_STEP,
+        assumptions=STEP,
         sources=(FIRST_PRINCIPLES, INRUSH_BOOK),
         example=Example(
             {"inrush_resistor": "44", "dropper": "0.1e-6", "step_voltage": "220"},

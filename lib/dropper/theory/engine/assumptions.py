@@ -20,6 +20,11 @@ SAME_LEDS = "All LEDs are alike and equally warm."
 SMALL_CHANGE = "The change is small enough for the LED's curve to be taken as straight."
 SINE_SWING = "Only the swing at twice the mains frequency is counted, and the string stays lit all through it."
 LIGHT_FOLLOWS = "The light follows the string's current, as small LEDs do closely."
+STEP = (
+    "The mains hardly moves during the pulse, whose time constant is far below a period.",
+    "The smoothing capacitor is so much larger than the dropper that its own voltage hardly moves.",
+    "The bleeders draw next to nothing.",
+)
 WORST_PLUG = "The worst moment: plugged in at the crest, everything behind the dropper empty and its drops neglected."
 
 # sources
@@ -44,6 +49,10 @@ FIGURE_OF_MERIT = "Figure of merit of rectifiers, IEEE Xplore document 8891681, 
 POWER_TERMS = "IEEE 1459-2010 for real and apparent power, power factor and displacement factor (from memory)."
 FOURIER = "Fourier's integrals for the fundamental, in any textbook of analysis (from memory)."
 INRUSH_BOOK = "Rashid, Power Electronics, 4th edition, example 2.4: peak current, energy and decay with a resistor."
+REFERENCE_IMPEDANCE = (
+    "To put in for the mains: 0.4 Ω + j0.25 Ω at 50 Hz, the reference impedance of IEC TR 60725 (abstract of its "
+    "edition of 1981); most sockets have less of both."
+)
 RIPPLE_BOOK = "Malvino and Bates, Electronic Principles, 7th edition, examples 4-7 to 4-9: ripple as I / (2 f C)."
 DISCHARGE_BOOK = "Exponential discharge in any textbook of circuit theory (from memory)."
 DISCHARGE_LIMITS = (

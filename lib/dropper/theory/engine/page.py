@@ -33,6 +33,7 @@ UNIT_WORDS = {
     "": "no unit",
     "rad": "radian",
     "rad/s": "radian per second",
+    "H": "henry",
     "J/K": "joule per kelvin",
     "K/W": "kelvin per watt",
     "V/K": "volt per kelvin",
