@@ -7,7 +7,7 @@ from ..bench.checklist import WHO, CheckList
 from ..circuit.fields import documented
 from ..circuit.html import items, joined, tag
 from ..circuit.lamp import Lamp
-from ..standards.cautions import CAUTIONS, low_voltage
+from ..standards.cautions import caution_texts
 from .entries import clean_entry
 from .files import write_text
 from .page import day, document, origin, table
@@ -80,9 +80,8 @@ def bench_page(checklist: CheckList, *, builder: str = "", date: str | None = No
         ]
         listed = table(f"Steps: {stage.title}", _HEADS, boxed, css="steps")
         parts.append(tag("section", tag("h2", stage.title), caution, listed))
-    low = low_voltage(lamp)
-    before = tag("ul", items((*low, *CAUTIONS[1:]) if low else CAUTIONS))
+    before = tag("ul", items(caution_texts(lamp)))
     head = tag("header", tag("h1", f"{name}: on the bench"), tag("p", origin(day(date)), by, f" {WHO}"), css="head")
-    cautions = tag("section", tag("h2", "Before anything else"), before, css="cautions")
-    body = "\n".join([head, cautions, *parts])
+    first = tag("section", tag("h2", "Before anything else"), before, css="cautions")
+    body = "\n".join([head, first, *parts])
     return BenchPage(lamp, document(f"{name} – bench check-list", body, paper=paper, style=_STYLE))

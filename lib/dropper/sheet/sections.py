@@ -12,7 +12,7 @@ from ..components.kinds.leds import LedKind
 from ..design.ratings.table import RatingsTable
 from ..design.tolerance import Spread
 from ..solver.steady import SteadyState
-from ..standards.cautions import CAUTIONS, NEAR_UV, low_voltage, near_uv
+from ..standards.cautions import NEAR_UV, caution_texts, low_voltage, near_uv
 from .data_sheet_parts import ASK, REMARK_QUESTIONS, questions
 from .page import table
 from .parts_list import MEANINGS, PartLine
@@ -195,8 +195,7 @@ def figures(
 
 def cautions(lamp: Lamp, kind: LedKind | None) -> str:
     """The cautions, and what is added for a lamp on low volts or with LEDs whose light harms unseen."""
-    low = low_voltage(lamp)
-    listed, title = ((*low, *CAUTIONS[1:]), "Cautions") if low else (CAUTIONS, "This is mains")
+    listed, title = caution_texts(lamp), "Cautions" if low_voltage(lamp) else "This is mains"
     if near_uv(kind):
         listed = (*listed, NEAR_UV)
     return tag("section", tag("h2", title), tag("ul", items(listed)), css="cautions")

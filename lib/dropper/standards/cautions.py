@@ -20,8 +20,9 @@ DISCHARGE = (
 CAUTIONS = (
     "All of this lamp is connected to the mains, the LEDs too. Touch nothing in it while it is plugged in, whatever a"
     " meter shows; live readings are for licensed practice only.",
-    "Unplugged is not discharged: try the meter, measure pin to pin and across each capacitor, and again when"
-    f" discharged. {DISCHARGE}",
+    "Unplugged is not discharged, and 0 V between the pins does not prove the dropper empty. Only people trained and"
+    " allowed to do it measure: the pins with the case closed, then each capacitor across its own leads, the meter"
+    f" proved before and after on a known voltage of that size. {DISCHARGE}",
     "An earth-leakage breaker sees nothing of a current from line to neutral. No earthed oscilloscope probe belongs on"
     " this circuit.",
     "Never near water, outdoors, or where LEDs or leads can be touched: these need an isolated supply.",
@@ -36,13 +37,23 @@ def near_uv(kind: LedKind | None) -> bool:
     return kind is not None and "uv" in kind.name.lower()
 
 
-def low_voltage(lamp: Lamp) -> tuple[str, ...]:
-    """What stands in the place of the first caution for a lamp on low volts; nothing for one on the mains."""
-    if lamp.mains.voltage > LOW_VOLTAGE:
-        return ()
+def low_voltage(lamp: Lamp) -> bool:
+    """Whether a lamp is for extra-low volts behind a transformer, and not for the mains."""
+    return lamp.mains.voltage <= LOW_VOLTAGE
+
+
+def caution_texts(lamp: Lamp) -> tuple[str, ...]:
+    """What is said before anybody reaches for a lamp: `CAUTIONS`, or what holds for one on extra-low volts."""
+    if not low_voltage(lamp):
+        return CAUTIONS
+    node = "the transformer's end of R1" if lamp.inrush_resistor else "one terminal of the transformer"
     return (
-        f"{show(lamp.mains.voltage, 'V')}: only behind a safety isolating transformer, with a fuse. Never connect this"
-        " lamp to the mains.",
-        "Touch nothing in it while it is plugged in: a mistake at the transformer puts the mains on every part; live"
-        " readings are for licensed practice only.",
+        f"{show(lamp.mains.voltage, 'V')} ac, isolated: only behind a safety isolating transformer (IEC 61558-2-6, from"
+        " memory), with a fuse. Never connect this lamp to the mains; never open the transformer.",
+        "Behind it a class may measure what its sheet lists, by the rules of the school. No hand on parts while it is"
+        " plugged in: they get hot, and a fault in the transformer puts the mains on all of them.",
+        "Unplug the transformer before a part is changed or a clip moved. Capacitors keep a small charge: measure"
+        " each one across its own leads first.",
+        f"The clips of an oscilloscope are one node: put both on {node}.",
+        "Computed, not tested: local codes and whoever answers for the room decide.",
     )

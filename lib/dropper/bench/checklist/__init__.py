@@ -12,7 +12,7 @@ whether a lamp may be opened, powered or used, local codes and people licensed t
 from ...circuit.lamp import Lamp
 from ...solver.heat.surroundings import Surroundings
 from ..meter.plug_in import PlugInMeter
-from . import before_power, under_power
+from . import before_power, proved_dead, under_power
 from .series_lamp import GLOWS, FilamentLamp, FirstPower, faults_by_glow, first_power
 from .steps import WHO, CheckList, Stage, Step
 
@@ -57,14 +57,14 @@ def checklist(
     >>> from dropper import Lamp, Led, LedString, Mains
     >>> lamp = Lamp(Mains(230, 50), LedString(Led(3.1, 0.02, 9.0), 22), 330e-9, 10e-6, 1e6, 220.0)
     >>> checklist(lamp)
-    <CheckList of 'lamp': 31 steps in 6 stages>
+    <CheckList of 'lamp': 34 steps in 6 stages>
     """
     if not isinstance(lamp, Lamp):
         raise TypeError(f"lamp: {lamp!r:.60} is not a Lamp")
     return CheckList(
         lamp,
         (
-            before_power.discharge_stage(lamp),
+            proved_dead.proved_dead_stage(lamp),
             before_power.measurement_stage(lamp),
             before_power.assembly_stage(lamp),
             under_power.first_power_stage(lamp, filament),

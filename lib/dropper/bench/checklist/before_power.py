@@ -1,86 +1,16 @@
-"""Before power: proved dead, read and measured, put together."""
+"""Before power: parts read and measured, put together."""
 
 import math
 
-from ... import theory
 from ...circuit.lamp import Lamp
 from ...circuit.values import show
-from ...results.reading import Reading
-from ...standards.cautions import DISCHARGE, low_voltage
+from ...standards.cautions import low_voltage
 from .steps import Stage, Step
 
-DISCHARGE_RESISTOR = 4.7e3  # Ω, 2 W: between the 1 and 10 kΩ of common practice, no source
-EMPTY = 1.0  # V; what is below no longer counts as charged here
 CAPACITOR, RESISTOR, ELECTROLYTIC = 0.10, 0.05, 0.20  # tolerances taken where the print says nothing else
 BENCH_SUPPLY = 30.0  # V of a common small one
+_POLAR = "A stripe for minus on it: an electrolytic would burst here. Take a film or a bipolar one."
 TRY = 0.1  # of the LEDs' stated current, for a try on a low voltage
-
-_DEAD = (
-    "A capacitor counts as live until it has been measured. Nothing here says that a part may be touched; local codes"
-    " and licensed practice do."
-)
-
-
-def discharge_stage(lamp: Lamp) -> Stage:
-    """Proved dead: unplugged, the meter tried, measured, discharged, measured again."""
-    peak = lamp.mains.peak
-    joules = 0.5 * lamp.dropper * peak**2
-    charge = f"The dropper can keep up to {show(peak, 'V')} from pin to pin"
-    if lamp.bleeder is None:
-        wait, reading = f"{charge}, and this lamp has no bleeder that would empty it.", None
-    else:
-        values = {"dropper": lamp.dropper, "bleeder": lamp.bleeder, "initial_voltage": peak, "limit_voltage": EMPTY}
-        seconds = theory.discharge_time(**values)
-        wait = f"{charge}; a sound bleeder takes it to {show(EMPTY, 'V')} in {show(seconds, 's')}."
-        reading = Reading("discharge_time", "time to 1 V", seconds, "s", "discharge_time", values, exact=True)
-    steps = [
-        Step(
-            "unplug",
-            "Unplug the lamp and keep the plug in sight. Open nothing before.",
-            "A switch may be in the neutral and leave every part live.",
-        ),
-        Step(
-            "prove the meter",
-            "Measure a voltage that you know: a battery's.",
-            "A dead meter, a blown fuse or a wrong range shows 0 V of anything.",
-        ),
-        Step(
-            "residual volts",
-            "Measure pin to pin, then across each capacitor, on a dc range of 600 V or more.",
-            "If the bleeder is open or missing, the charge stays for hours.",
-            wait,
-            reading,
-            "A voltage that stays for longer: the bleeder is open, or there is none.",
-        ),
-        Step(
-            "discharge",
-            f"Where a voltage is left, it is discharged through {show(DISCHARGE_RESISTOR, 'Ω')}, 2 W. {DISCHARGE}",
-            f"A short takes the dropper's {show(joules, 'J')} in one spark of many amperes; a resistor takes it in"
-            f" {show(5 * DISCHARGE_RESISTOR * lamp.dropper, 's')} or so.",
-        ),
-    ]
-    if lamp.smoothing:
-        volts = lamp.string.voltage_at(1e-5)
-        steps.append(
-            Step(
-                "smoothing volts",
-                "Look at the smoothing capacitor too, and discharge it through the same resistor.",
-                f"The LEDs empty it to about {show(volts, 'V')} and no further"
-                + ("." if lamp.smoothing_bleeder else "; there is no bleeder across it.")
-                + " With the string open it keeps the peak of the mains.",
-                f"Between nothing and {show(volts, 'V')}.",
-                None,
-                "Far more: the string is open, and so is its bleeder, if one is fitted.",
-            )
-        )
-    steps.append(
-        Step(
-            "measure again",
-            "Measure once more, then the battery once more.",
-            "Only the second reading tells that it is empty, and only the battery that the meter still lives.",
-        )
-    )
-    return Stage("Unplugged, and proved dead", tuple(steps), _DEAD)
 
 
 def measurement_stage(lamp: Lamp) -> Stage:
@@ -91,16 +21,18 @@ def measurement_stage(lamp: Lamp) -> Stage:
         return f"{show(value, unit)} ± {100 * share:.3g} %: {low} to {high}."
 
     steps = [
+        _fuse(lamp),
         Step(
             "dropper",
             "Read the dropper's print, then measure it with one lead lifted.",
             "The current goes with it, per cent for per cent; a film capacitor can have lost half and look like new.",
             tolerance_words(lamp.dropper, "F", CAPACITOR),
             None,
-            ""
+            _POLAR
             if low_voltage(lamp)
-            else "No class for the mains on it (X1, X2), or a print for dc only: look for the right kind.",
-        )
+            else "No class for the mains on it (X1, X2), a print for dc only, or a data sheet that does not name it for"
+            " use in series with the mains: look for the right kind. An X mark alone is for across the line.",
+        ),
     ]
     if lamp.bleeder is not None:
         steps.append(
@@ -154,7 +86,7 @@ def measurement_stage(lamp: Lamp) -> Stage:
         ),
         Step(
             "pin to pin",
-            "Measure ohms from pin to pin.",
+            f"Measure ohms {'between the two leads of the lamp' if low_voltage(lamp) else 'from pin to pin'}.",
             "It finds a short of the line. It cannot find a shorted dropper: the bridge does not conduct at the"
             " meter's low voltage, so the dropper is measured by itself.",
             f"Over range{through}.",
@@ -163,6 +95,24 @@ def measurement_stage(lamp: Lamp) -> Stage:
         ),
     ]
     return Stage("Read and measured", tuple(steps))
+
+
+def _fuse(lamp):
+    """What opens the line when a part is short."""
+    if low_voltage(lamp):
+        return Step(
+            "fuse",
+            "Look for the fuse behind the transformer, or a thermal cut-out in it.",
+            "A short behind the transformer heats it until something opens.",
+            stop="Neither of them: take a transformer that has one.",
+        )
+    return Step(
+        "fuse",
+        "Look for what opens the line: a fuse, or a resistor of a fusible, flame-proof kind, first in the line.",
+        "With the dropper short only resistors limit the current. Something must open before anything burns.",
+        "One of the two. What it has to carry, and at what it has to open, stands on the lamp's sheet at F1.",
+        stop="Neither of them: fit one, chosen by its data sheet, before the lamp gets power.",
+    )
 
 
 def assembly_stage(lamp: Lamp) -> Stage:
@@ -218,15 +168,30 @@ def assembly_stage(lamp: Lamp) -> Stage:
                 "Whatever is the wrong way round shows at a few volts, before the mains finds it.",
                 f"{volts}, all alike.",
             ),
-            Step(
-                "spacing",
-                "Look at the distance from the mains' parts to everything that can be touched, at the"
-                " insulation and at the strain relief; clean off flux.",
-                "Distances over air and along surfaces are what keeps a shock out: IEC 60664-1 or the lamp's own"
-                " standard has the figures, and local codes decide.",
-            ),
-            Step("closed", "Close the case.", "From here on nothing of the circuit is to be reached."),
+            *_closing_steps(lamp),
         ),
         "For a new lamp, and for what is soldered anew in an old one: unplugged, proved dead, discharged. If the LEDs"
         " are ultraviolet: do not look into them, diffuse the light, limit the time, read the data sheet.",
+    )
+
+
+def _closing_steps(lamp):
+    """What keeps hands and the mains apart."""
+    if low_voltage(lamp):
+        return (
+            Step(
+                "spacing",
+                "Keep the circuit away from the transformer's mains side, and its leads too short to reach a socket.",
+                "The transformer is what isolates: nothing may lead past it.",
+            ),
+        )
+    return (
+        Step(
+            "spacing",
+            "Look at the distance from the mains' parts to everything that can be touched, at the insulation and at the"
+            " strain relief; clean off flux.",
+            "Distances over air and along surfaces are what keeps a shock out: IEC 60664-1 or the lamp's own standard"
+            " has the figures, and local codes decide.",
+        ),
+        Step("closed", "Close the case.", "From here on nothing of the circuit is to be reached."),
     )

@@ -10,6 +10,8 @@ from ...solver.steady import steady_state
 from ...standards.cautions import low_voltage
 from ..meter import PlugInMeter, expected_bands
 from ..residual import judge
+from . import behind_transformer
+from .proved_dead import TRAINED, minutes_text, unplugged, volts_text, wait_time
 from .series_lamp import FilamentLamp, faults_by_glow, first_power
 from .steps import Stage, Step
 
@@ -25,7 +27,7 @@ _PULLED = (
 
 def _live(lamp):
     """The caution of what is done under power."""
-    return " ".join((*low_voltage(lamp), _LIVE))
+    return behind_transformer.LIVE if low_voltage(lamp) else _LIVE
 
 
 def first_power_stage(lamp: Lamp, filament: FilamentLamp | None) -> Stage:
@@ -53,16 +55,17 @@ def first_power_stage(lamp: Lamp, filament: FilamentLamp | None) -> Stage:
     return Stage(
         "First power, behind a filament lamp",
         (
-            *_transformer(lamp),
+            *((behind_transformer.transformer_step(lamp),) if low_voltage(lamp) else ()),
             Step(
                 "eyes",
-                "Eye protection on, case closed, no hand on the lamp; a residual-current device in the supply.",
-                "A wrong electrolytic bursts in the first seconds. The device helps against current to earth only,"
-                " not from line to neutral.",
+                f"Eye protection on{'' if low_voltage(lamp) else ', case closed'}, no hand on the lamp; a"
+                " residual-current device in the supply.",
+                "A wrong electrolytic bursts in the first seconds. The device sees current to earth only: none from"
+                " line to neutral, and none behind an isolating transformer.",
             ),
             Step(
                 "series lamp",
-                _connection_words(lamp, filament),
+                behind_transformer.connection_words(filament) if low_voltage(lamp) else _box_words(filament),
                 f"Cold it has {show(filament.resistance(298.0), 'Ω')}, hot"
                 f" {show(filament.resistance(filament.hot_temperature), 'Ω')}: nearly nothing for a sound lamp, and a"
                 " limit for one with a short. It makes nothing fit to be touched.",
@@ -79,8 +82,8 @@ def first_power_stage(lamp: Lamp, filament: FilamentLamp | None) -> Stage:
             ),
             Step(
                 "off again",
-                "Unplug, take the lamp out of the series box, and begin at the top: measure, discharge, measure.",
-                "It has been live since.",
+                "Unplug, take the filament lamp out of the line, and begin at the top of this list.",
+                "The lamp has been live since.",
             ),
         ),
         _live(lamp),
@@ -110,19 +113,15 @@ def readings_stage(lamp: Lamp, meter: PlugInMeter | None, surroundings: Surround
                 "Write down what you expect before you look.",
                 "A reading that was guessed first teaches; one that is only looked at confirms.",
             ),
-            _line_step(lamp, result, f"{rows}; power factor {bands['power_factor'].words}"),
+            *_line_steps(lamp, result, f"{rows}; power factor {bands['power_factor'].words}"),
             Step(
                 "own sum",
                 "Multiply volts and amperes yourself and compare with watts over power factor.",
                 "Cheap meters disagree with themselves; that is the meter's business and not the lamp's.",
                 f"{show(result.apparent_power, 'VA')}.",
             ),
-            Step(
-                "bus volts",
-                "Dc volts across the string only if you are licensed and equipped for live work:"
-                " insulated probes of the right category, clipped on while unplugged.",
-                "It tells a shorted diode from shorted LEDs, which the plug-in meter cannot.",
-                f"{show(bus, 'V')}, and {show(result.bus_ripple, 'V')} of ripple from peak to peak.",
+            _bus_step(
+                low_voltage(lamp), f"{show(bus, 'V')}, and {show(result.bus_ripple, 'V')} of ripple from peak to peak."
             ),
             Step(
                 "warmth",
@@ -136,100 +135,82 @@ def readings_stage(lamp: Lamp, meter: PlugInMeter | None, surroundings: Surround
     )
 
 
-def _transformer(lamp):
-    """What stands before everything else for a lamp that is not for the mains."""
-    if not low_voltage(lamp):
-        return ()
-    volts = show(lamp.mains.voltage, "V")
-    return (
-        Step(
-            "transformer",
-            f"Look at the transformer first: a safety isolating one, {volts}, with its fuse. Its plug"
-            " goes to the mains, the lamp's never does.",
-            "The lamp is made for these volts alone; on the mains its parts fail at once, and everything in it is"
-            " live.",
-        ),
-    )
-
-
-def _connection_words(lamp, filament):
-    """How the filament lamp comes into the line."""
-    if low_voltage(lamp):
-        return (
-            f"Connect the lamp to the transformer through a filament lamp of {filament.marked} while the transformer is"
-            " unplugged; then plug the transformer in, from a distance."
-        )
+def _box_words(filament):
+    """How the filament lamp comes into the line of the mains."""
     return (
         f"Plug the lamp into a finished, closed series box with a filament lamp of {filament.marked}, and switch on at"
         " the supply. Never with loose wires; without such a box leave this stage to somebody who has one."
     )
 
 
-def _line_step(lamp, result, rows):
+def _line_steps(lamp, result, rows):
     """The readings of the line."""
-    volts = show(lamp.mains.voltage, "V")
     if low_voltage(lamp):
-        return Step(
-            "line",
-            "Read the line current with a true-rms multimeter, connected between transformer and lamp while the"
-            " transformer is unplugged.",
-            "A plug-in meter belongs into a mains socket only; before the transformer it would show the transformer's"
-            " own current too.",
-            f"With {volts} behind the transformer: {show(result.line_current_rms, 'A')} and"
-            f" {show(result.real_power, 'W')}, power factor {result.power_factor:.2f}.",
-        )
+        scope = (behind_transformer.oscilloscope_step(lamp, result),) if lamp.inrush_resistor else ()
+        return (behind_transformer.loaded_step(lamp, result), behind_transformer.line_step(lamp, result), *scope)
+    return (
+        Step(
+            "plug-in meter",
+            "Read the volts first, then milliamperes, watts and power factor, and write the last digit's size beside"
+            " each.",
+            "At a power factor like this a degree of phase error moves the watts by several per cent, and a digit of"
+            " 0.1 W may be a tenth of all.",
+            f"With {show(lamp.mains.voltage, 'V')} at the socket: {rows}. Other volts are no fault; the rest moves with"
+            " them.",
+        ),
+    )
+
+
+def _bus_step(low, expect):
+    """The dc volts across the string."""
+    if low:
+        return behind_transformer.bus_step(expect)
     return Step(
-        "plug-in meter",
-        "Read the volts first, then milliamperes, watts and power factor, and write the last digit's size beside each.",
-        "At a power factor like this a degree of phase error moves the watts by several per cent, and a digit of 0.1 W"
-        " may be a tenth of all.",
-        f"With {volts} at the socket: {rows}. Other volts are no fault; the rest moves with them.",
+        "bus volts",
+        "Dc volts across the string only if you are licensed and equipped for live work: insulated probes of the right"
+        " category, clipped on while unplugged and proved dead.",
+        "It tells a shorted diode from shorted LEDs, which the plug-in meter cannot.",
+        expect,
     )
 
 
 def after_stage(lamp: Lamp) -> Stage:
-    """What comes after: the decay timed, the list kept."""
-    steps = []
-    if lamp.bleeder is not None:
-        values = {"dropper": lamp.dropper, "bleeder": lamp.bleeder, "initial_voltage": lamp.mains.peak}
-        left = theory.residual_voltage(**values, time=1.0)
-        reading = Reading(
-            "residual_voltage",
-            "pin to pin after 1 s",
-            left,
-            "V",
-            "residual_voltage",
-            values | {"time": 1.0},
-            exact=True,
-        )
-        steps.append(
-            Step(
-                "decay",
-                "Unplug first, then at once hold the insulated probes of a meter of 10 MΩ to the pins and"
-                " time the decay; several times. Nothing is clipped to the pins while it is plugged in.",
-                "The moment of unplugging decides where it starts, so the worst of several counts. The meter's own"
-                " resistance helps a little.",
-                f"With {show(lamp.mains.voltage, 'V')} and both parts as marked no more than {show(left, 'V')} after"
-                f" 1 s; {_limits(lamp)}",
-                reading,
-            )
-        )
-    else:
-        steps.append(
-            Step(
-                "decay",
-                "Do not leave it so: fit a bleeder across the dropper.",
-                f"Without one the pins keep up to {show(lamp.mains.peak, 'V')} for hours.",
-            )
-        )
-    steps.append(
-        Step(
-            "record",
-            "Write the readings, the date, the meter and its digits into the lamp's file and on its sheet.",
-            "The next fault is found by what has changed.",
-        )
+    """What comes after: the bleeder judged by one reading, the list kept."""
+    record = Step(
+        "record",
+        "Write the readings, the date, the meter and its digits into the lamp's file and on its sheet.",
+        "The next fault is found by what has changed.",
     )
-    return Stage("After", tuple(steps), _PULLED)
+    return Stage("After", (_bleeder_step(lamp), record), behind_transformer.LIVE if low_voltage(lamp) else _PULLED)
+
+
+def _bleeder_step(lamp):
+    """One reading that tells whether the dropper is emptied at all; how quickly is computed."""
+    if lamp.bleeder is None:
+        return Step(
+            "bleeder works",
+            "Do not leave it so: fit a bleeder across the dropper.",
+            f"Without one the dropper holds up to {show(lamp.mains.peak, 'V')} for hours.",
+        )
+    values = {"dropper": lamp.dropper, "bleeder": lamp.bleeder, "initial_voltage": lamp.mains.peak, "time": 1.0}
+    held = theory.residual_voltage(**values)
+    reading = Reading(
+        "residual_voltage", "the dropper holds, after 1 s", held, "V", "residual_voltage", values, exact=True
+    )
+    low, minutes = low_voltage(lamp), minutes_text(lamp)
+    pins = volts_text(unplugged(lamp, wait_time(lamp), metered=True).pins_voltage[-1])
+    return Step(
+        "bleeder works",
+        f"Unplug the transformer, wait {minutes}, and measure across the dropper's own leads."
+        if low
+        else f"Unplug, leave the case closed, and wait {minutes}. {TRAINED} measure once from pin to pin with a"
+        " proved meter, or in a closed test box made for it. Nothing is clipped to pins that may get power.",
+        "It tells whether anything empties the dropper. How quickly is computed, and not timed by hand.",
+        f"{'Less than 0.1 V' if low else f'Between the pins {pins}'}. For choosing the bleeder: with"
+        f" {show(lamp.mains.voltage, 'V')} and both parts as marked the dropper holds {show(held, 'V')} at most after"
+        f" 1 s; {_limits(lamp)}",
+        reading,
+    )
 
 
 def _limits(lamp):
