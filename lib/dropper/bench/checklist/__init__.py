@@ -57,7 +57,7 @@ def checklist(
     >>> from dropper import Lamp, Led, LedString, Mains
     >>> lamp = Lamp(Mains(230, 50), LedString(Led(3.1, 0.02, 9.0), 22), 330e-9, 10e-6, 1e6, 220.0)
     >>> checklist(lamp)
-    <CheckList of 'lamp': 34 steps in 6 stages>
+    <CheckList of 'lamp': 35 steps in 6 stages>
     """
     if not isinstance(lamp, Lamp):
         raise TypeError(f"lamp: {lamp!r:.60} is not a Lamp")
