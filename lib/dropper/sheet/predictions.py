@@ -6,6 +6,7 @@ import math
 from typing import TYPE_CHECKING
 
 from ..bench import residual
+from ..bench.checklist.proved_dead import METER_OHMS, unplugged, volts_text
 from ..bench.residual import Residual
 from ..circuit.lamp import Lamp
 from ..circuit.values import show, show_reading
@@ -104,6 +105,8 @@ def rush_rows(first: Trace, again: Trace) -> list[tuple[str, ...]]:
 def left_rows(high: Lamp, judged: Residual | None, emptied: dict[str, Lamp]) -> list[tuple[str, ...]]:
     """What is left after pulling out: name and figure.
 
+    A meter on the pins shows less than the dropper holds: the bridge and the bus stand against it.
+
     Parameters
     ----------
     high
@@ -111,7 +114,11 @@ def left_rows(high: Lamp, judged: Residual | None, emptied: dict[str, Lamp]) -> 
     emptied
         Whose smoothing capacitor is emptied, by the words for it.
     """
-    rows = [("Between the pins at once", show(_crest(high), "V"))]
+    shown = volts_text(unplugged(high, 1.0, metered=True).pins_voltage[-1])
+    rows = [
+        (f"Pins after 1 s, {show(METER_OHMS, 'Ω')} of a meter on them", shown),
+        ("The dropper holds, at once, at most", show(_crest(high), "V")),
+    ]
     if judged is None:
         rows.append(("… later", "beyond what is judged here"))
     else:
