@@ -125,10 +125,10 @@ class FirstPower:
     @property
     def sentence(self) -> str:
         """The same with its figures."""
-        head = f"With {self.fault}" if self.fault else "With the lamp whole"
+        head = f"{self.fault[0].upper()}{self.fault[1:]}. The" if self.fault else "With the lamp whole the"
         seen = f"glows {self.glow}" if self.glow == _BRIGHT else f"is {self.glow}"
         return (
-            f"{head} the filament {seen}: {show(self.state.line_current_rms, 'A')} rms keep it at"
+            f"{head} filament {seen}: {show(self.state.line_current_rms, 'A')} rms keep it at"
             f" {self.temperature:.0f} K, where it has {show(self.resistance, 'Ω')} and takes {show(self.power, 'W')}."
         )
 

@@ -107,7 +107,7 @@ def circumstances(lamp: Lamp, upper: float, faults: Iterable[Fault]) -> tuple[Ci
         if not isinstance(fault, Fault):
             raise TypeError(f"faults: {fault!r:.60} is not a Fault")
         faulty = with_fault(high, fault)
-        words = f"one fault ({fault.words(lamp).split(':')[0]})"
+        words = f"one fault ({fault.words(lamp).split(' (')[0]})"
         cases.append(Circumstance("fault", f"with {words}", faulty))
         if fault.kind != "open" or fault.part in _SPREAD_THE_RUSH:
             cases.append(Circumstance("fault", f"plugged in with {words}", faulty, "first"))

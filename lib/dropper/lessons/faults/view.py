@@ -25,30 +25,31 @@ _BRIDGE_FAULTS = {
     ("short", "groups"),
 }
 _WHY = {
-    ("open", "dropper"): "Nothing is left in series that passes a current worth the name.",
+    ("open", "dropper"): "The line is open at the dropper: next to no current flows.",
     ("short", "dropper"): "Nothing is left that drops the voltage: only the resistors limit the current. The inrush"
     " resistor must go open safely; a fuse, a fusible and flame-proof kind, and the data sheets decide.",
     ("lost", "dropper"): "The current goes with the capacitance, and the volts hardly change.",
     ("open", "bleeder"): "In use nobody notices. After unplugging nothing empties the dropper.",
-    ("short", "bleeder"): "It bridges the dropper: nothing is left that drops the voltage. As with a shorted dropper,"
-    " something must open the line before anything burns.",
+    ("short", "bleeder"): "It bridges the dropper: only the resistors limit the current, as with a shorted dropper."
+    " Something must open the line before anything burns.",
     ("open", "smoothing_bleeder"): "In use nobody notices. After unplugging the LEDs leave their knee voltage"
     " on the bus.",
     ("open", "inrush_resistor"): "The line is open.",
-    ("drifted", "inrush_resistor"): "The reactance rules, so the light hardly changes; the heat goes with the ohms.",
+    ("drifted", "inrush_resistor"): "The light hardly changes; the heat in the resistor goes with its ohms.",
     ("short", "inrush_resistor"): "In use hardly anything changes. The next plug-in has only the mains' own resistance"
     " to limit it.",
     ("open", "D1"): "The other diodes let charge through one way only. The dropper charges until nothing flows: a"
     " capacitor blocks dc.",
-    ("short", "D1"): "A half-wave pump is left: charge goes to the string once a period, and in the other half the"
-    " shorted diode lets the dropper turn round. The line current even rises.",
+    ("short", "D1"): "A half-wave pump is left: charge goes to the string in one half of the period; in the other"
+    " half the shorted diode lets the dropper charge the other way round. The line current even rises.",
     ("short", "D1 and D2"): "The dropper alone is across the mains: its full reactive current, and no light.",
-    ("short", "D1 and D3"): "The bus is shorted: no light and no heat in the string, while the line"
-    " carries more current than before.",
+    ("short", "D1 and D3"): "The bus is shorted: no light and no heat in the string, while the line carries a"
+    " little more current than before, as the dropper still limits it. All of it stays live.",
     ("open", "smoothing"): "The mean stays; the light goes out twice in every period.",
     ("dried out", "smoothing"): "The mean stays; the flicker grows. Only ripple or an eye for flicker tells.",
     ("leaky", "smoothing"): "Part of the current goes through the leak and warms the capacitor.",
-    ("short", "smoothing"): "The bus is shorted: no light, and the dropper limits the current as ever.",
+    ("short", "smoothing"): "The bus is shorted: no light. The dropper still limits the line current. All of it stays"
+    " live.",
     ("open", "string"): "Nothing clamps the bus: it climbs to the peak of the mains. The smoothing capacitor and the"
     " diodes have to stand that.",
     ("open", "LED"): "The others of its group take over its current.",

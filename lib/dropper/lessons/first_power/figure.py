@@ -93,7 +93,7 @@ def ghost(view: View, scale: tuple[float, ...]) -> str:
 def sentence(view: View) -> str:
     """The picture in words."""
     marked = view.setting.filament.marked
-    words = f"Behind a filament lamp of {marked}: {view.now.sentence}"
+    words = f"A filament lamp of {marked} in series. {view.now.sentence}"
     if view.setting.fault is not None:
         same = view.now.glow == view.whole.glow
         words += (

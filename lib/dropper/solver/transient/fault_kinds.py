@@ -86,7 +86,7 @@ KINDS = {
         "inrush resistor short", _fitted("inrush_resistor", "inrush resistor"), lambda c, a: {"inrush_resistor": 0.0}
     ),
     ("drifted", "inrush_resistor"): FaultKind(
-        "inrush resistor drifted to {amount} times",
+        "inrush resistor drifted to {amount} times its value",
         _fitted("inrush_resistor", "inrush resistor"),
         lambda c, a: {"inrush_resistor": a * c.inrush_resistor},
         ("how many times its value the resistor has", "", 0.001, 1000, 10.0),
@@ -94,13 +94,17 @@ KINDS = {
     **{("open", f"D{n}"): FaultKind(f"diode D{n} open", _always, _bridge(**{f"D{n}": OPEN})) for n in range(1, 5)},
     **{("short", f"D{n}"): FaultKind(f"diode D{n} short", _always, _bridge(**{f"D{n}": SHORT})) for n in range(1, 5)},
     ("short", "D1 and D2"): FaultKind(
-        "diodes D1 and D2 short: the mains shorted through the dropper", _always, _bridge(D1=SHORT, D2=SHORT)
+        "diodes D1 and D2 short (the dropper alone is across the mains)", _always, _bridge(D1=SHORT, D2=SHORT)
     ),
     ("short", "D3 and D4"): FaultKind(
-        "diodes D3 and D4 short: the mains shorted through the dropper", _always, _bridge(D3=SHORT, D4=SHORT)
+        "diodes D3 and D4 short (the dropper alone is across the mains)", _always, _bridge(D3=SHORT, D4=SHORT)
     ),
-    ("short", "D1 and D3"): FaultKind("diodes D1 and D3 short: the bus shorted", _always, _bridge(D1=SHORT, D3=SHORT)),
-    ("short", "D2 and D4"): FaultKind("diodes D2 and D4 short: the bus shorted", _always, _bridge(D2=SHORT, D4=SHORT)),
+    ("short", "D1 and D3"): FaultKind(
+        "diodes D1 and D3 short (the bus is shorted)", _always, _bridge(D1=SHORT, D3=SHORT)
+    ),
+    ("short", "D2 and D4"): FaultKind(
+        "diodes D2 and D4 short (the bus is shorted)", _always, _bridge(D2=SHORT, D4=SHORT)
+    ),
     ("open", "smoothing"): FaultKind(
         "smoothing capacitor open", _fitted("smoothing", "smoothing capacitor"), lambda c, a: {"smoothing": 0.0}
     ),
