@@ -160,7 +160,7 @@ def test_narrowed_intervals_are_those_that_sampling_finds():
     ("read", "pair"),
     [
         (
-            {"voltage": 123.0, "current": 0.017, "power": 0.7, "power_factor": 0.29},
+            {"voltage": 229.0, "current": 0.021, "power": 1.5, "power_factor": 0.27},
             ("power_factor", "voltage", "current", "power"),
         ),
         ({"voltage": 230.0, "current": 0.02, "apparent_power": 5.2}, ("apparent_power", "voltage", "current")),
@@ -179,8 +179,8 @@ def test_the_readings_that_disagree_are_named(read, pair):
 
 
 def test_stated_errors_can_explain_what_digits_cannot():
-    """Common practice, no source: the bench reading that disagrees by its digits does not beyond its errors."""
-    read = {"voltage": 123.0, "current": 0.017, "power": 0.7, "power_factor": 0.29}
+    """A reading that disagrees by its digits need not do so beyond its limits of error (their sizes: common practice)."""
+    read = {"voltage": 229.0, "current": 0.021, "power": 1.5, "power_factor": 0.27}
     assert agreement(read).agrees is False and agreement(read, PlugInMeter()).agrees is True
     assert agreement({"voltage": 230.0}).agrees is None
     with pytest.raises(ValueError, match="current"):

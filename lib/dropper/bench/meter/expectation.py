@@ -32,7 +32,7 @@ class Band:
     name: str = about("of the reading, in words")
     low: float = about("As shown, SI units.")
     high: float = about("As shown, SI units.")
-    words: str = about('"0.7 W to 0.8 W"; one number where both are the same.')
+    words: str = about('"1.2 W to 1.4 W"; one number where both are the same.')
 
     def contains(self, value: float) -> bool:
         """Whether a number read lies in it."""
