@@ -1,4 +1,4 @@
-"""The hunt and the readings of one's own in a real browser: buy, accuse, be scored; codes; both themes."""
+"""The hunt and the readings of one's own in a real browser: buy, name, be scored; codes; both themes."""
 
 import re
 
@@ -22,10 +22,10 @@ def buy(hunt, words):
     expect(hunt.locator("ol li")).to_have_count(taken + 1)
 
 
-def accuse(hunt, words):
+def name_part(hunt, words):
     """Name a cause."""
-    hunt.get_by_label("accuse", exact=True).select_option(label=words)
-    hunt.get_by_role("button", name="Accuse", exact=True).click()
+    hunt.get_by_label("part at fault", exact=True).select_option(label=words)
+    hunt.get_by_role("button", name="Name the part", exact=True).click()
 
 
 def begin(hunt, number):
@@ -38,25 +38,25 @@ def begin(hunt, number):
 
 
 def by_number(page, hunt, told):
-    """Three hunts: a wrong accusation, a clean one, everything bought without live probes."""
+    """Three hunts: a wrong name, a clean one, everything bought without live probes."""
     said = hunt.locator(".said")
     buy(hunt, PLUG_IN)
     expect(hunt.locator("svg.dropper-curves")).to_have_count(0)  # the odds are help, and are not given unasked
-    accuse(hunt, "several shorted groups")
+    name_part(hunt, "several shorted groups")
     expect(told).to_contain_text("It is not several shorted groups. 25 points are gone")
     hunt.get_by_label("show the odds").check()
     expect(hunt.locator("svg.dropper-curves")).to_contain_text("one diode short")
     expect(said).not_to_contain_text("several groups")
     buy(hunt, LEDS)
-    accuse(hunt, "one shorted diode in the bridge")
+    name_part(hunt, "one shorted diode in the bridge")
     expect(told).to_contain_text("Found: one shorted diode in the bridge.")
-    expect(told).to_contain_text("1 wrong accusation")
+    expect(told).to_contain_text("1 wrong name")
     shot(page, "hunt_found")
     begin(hunt, 3)
     buy(hunt, PLUG_IN)
-    accuse(hunt, "a dropper that has lost capacitance")
+    name_part(hunt, "a dropper that has lost capacitance")
     expect(told).to_contain_text("100 points")
-    hunt.get_by_label("live measurements allowed").uncheck()
+    expect(hunt.get_by_label("live measurements allowed")).not_to_be_checked()
     begin(hunt, 8)
     choices = hunt.get_by_label("measurement", exact=True).locator("option")
     names = [name.replace("\xa0", " ") for name in choices.all_inner_texts()[1:]]
@@ -66,7 +66,7 @@ def by_number(page, hunt, told):
     for name in names:
         buy(hunt, name)
     expect(choices).to_have_count(1)
-    accuse(hunt, "an open smoothing bleeder")
+    name_part(hunt, "an open smoothing bleeder")
     expect(told).to_contain_text(f"Found: an open smoothing bleeder. 16 points: {len(names)} measurements")
     shot(page, "hunt_all_bought")
 

@@ -54,6 +54,30 @@ def test_a_wrong_reading_complains_by_its_name_and_leaves_the_picture(panel):
     assert panel.complaint.value == "" and panel.curves.value != before
 
 
+def test_a_milliampere_forgotten_is_asked_about(panel):
+    type_in(panel, voltage="230", current="22 mA")
+    before = panel.curves.value
+    type_in(panel, current="22")
+    assert "line current: 22 A is too much; did you mean 22 mA?" in panel.complaint.value
+    assert panel.curves.value == before
+
+
+def test_odds_that_the_prior_alone_decides_are_told_as_such(panel):
+    """The note of lesson 13: at the plug one diode short and half of the groups short are one."""
+    type_in(panel, voltage="230 V", current="23 mA", power="0.8 W", power_factor="0.16")
+    assert "Most likely it is one shorted diode" in panel.sentence.value
+    assert "the odds between them come from how common each is" in panel.sentence.value
+    type_in(panel, leds_dark="0")
+    assert "how common" not in panel.sentence.value and "It is one shorted diode" in panel.sentence.value
+
+
+def test_no_volts_on_the_pins_name_no_part(panel):
+    type_in(panel, pins_residual="0 V")
+    assert "cannot tell" in panel.sentence.value
+    for words, _, why in panel.view.causes:
+        assert words.startswith("nothing worse") or not why.startswith("For it"), words
+
+
 def test_bench_readings_are_taken_from_the_lamp_file_and_live_is_only_on_request(panel):
     panel.take()
     assert panel.fields["current"].value and panel.view.count == 5

@@ -1,4 +1,4 @@
-"""The hunt's panel without a browser: measuring, accusing, codes, help, and nothing given away."""
+"""The hunt's panel without a browser: measuring, naming, codes, help, and nothing given away."""
 
 import re
 from xml.dom import minidom
@@ -30,6 +30,9 @@ def everything(panel):
 
 def test_measuring_fills_the_table_and_a_measurement_is_there_once(panel):
     assert panel.table.value == "" and "Nothing has been measured" in panel.sentence.value
+    assert "bus" not in dict(panel.measurement.options).values(), "nothing live unless it is asked for"
+    panel.hunt_box.live.value = True
+    panel.hunt_box.new()
     panel.measurement.value = "bus"
     assert "licensed practice" in panel.price.value and "Cost 4" in panel.price.value
     buy(panel, "plug-in")
@@ -44,7 +47,7 @@ def test_nothing_gives_the_fault_away_before_the_end(panel):
     buy(panel, "plug-in", "light")
     assert "one diode short" not in everything(panel) and "shorted diode" not in everything(panel)
     panel.suspect.value = ("open", "string")
-    panel.accuse()
+    panel.name_part()
     assert "It is not an open string" in panel.result.value and not panel.hunt.over
     assert "shorted diode" not in panel.result.value
     panel.give_up()
@@ -63,8 +66,17 @@ def test_the_odds_are_help_and_have_their_words(panel):
     for x, y in re.findall(r'<text x="(-?\d+)" y="(-?\d+)"', svg):
         assert 0 <= int(x) <= 10 * hunt_figure.PICTURE.size[0] and 0 <= int(y) <= 10 * hunt_figure.PICTURE.size[1]
     panel.suspect.value = ("short", "D1")
-    panel.accuse()
+    panel.name_part()
     assert panel.hunt.score.right and "help" in panel.result.value and panel.hunt.score.points < 100
+
+
+def test_a_name_that_the_readings_do_not_part_from_another_is_told_as_a_guess():
+    panel = Hunt(STAIR, seed=1)
+    buy(panel, "plug-in")
+    panel.suspect.value = ("short", "D1")
+    panel.name_part()
+    assert panel.hunt.score.points == 50
+    assert "the readings fit" in panel.result.value and "how common each is" in panel.result.value
 
 
 def test_a_code_is_made_and_opens_the_same_hunt_on_another_panel(panel):
@@ -84,7 +96,7 @@ def test_a_code_is_made_and_opens_the_same_hunt_on_another_panel(panel):
 
 def test_a_new_number_and_another_lamp_begin_anew(panel):
     buy(panel, "plug-in")
-    panel.hunt_box.number.value, panel.hunt_box.live.value = 8, False
+    panel.hunt_box.number.value = 8
     panel.hunt_box.new()
     assert panel.table.value == "" and panel.hunt.seed == 8
     assert "bus" not in dict(panel.measurement.options).values()

@@ -142,12 +142,10 @@ def readings_of(rng, lamp, real, fault):
     weight = np.gradient(state.time)
     mean = (bus * weight).sum() / weight.sum()
     averaged = np.pi / (2 * np.sqrt(2)) * (np.abs(bus - mean) * weight).sum() / weight.sum()
-    pulls = rng.uniform(0, state.time[-1], 10)
-    high = np.abs(np.interp(pulls, state.time, state.dropper_voltage)).max()
+    pull = rng.uniform(0, 360)  # one pull, at any moment, a meter of 10 MΩ on the pins
+    left = abs(float(unplug(broken, pull, seconds=1.0, across=10e6).pins_voltage[-1]))
     farads_left = {("open", "dropper"): 0, ("short", "dropper"): 0, ("lost", "dropper"): 1 - (amount or 0)}.get(kind, 1)
     across = {("open", "bleeder"): math.inf, ("short", "bleeder"): 1e-3}.get(kind, real.bleeder or math.inf)
-    constant = real.dropper * farads_left / (1 / across + 1 / 10e6)
-    left = high * math.exp(-1 / constant) if constant > 1e-9 else 0.0
     store = real.smoothing * {
         ("open", "smoothing"): 0,
         ("short", "smoothing"): 0,

@@ -18,7 +18,7 @@ from dropper.bench.diagnosis import (
     next_measurement,
 )
 from dropper.bench.diagnosis.ambiguity import overlaps
-from dropper.bench.diagnosis.cause_table import table_of
+from dropper.bench.diagnosis.cause_table import pins_residuals, table_of
 from dropper.bench.diagnosis.diagnose import is_conclusive
 from dropper.bench.diagnosis.information import (
     InformationGain,
@@ -29,15 +29,18 @@ from dropper.bench.diagnosis.information import (
 )
 from dropper.bench.diagnosis.likelihood import conditional_gaussian, log_box_probability
 from dropper.bench.diagnosis.measurements import LIVE, MEASUREMENTS
-from dropper.bench.diagnosis.posterior import log_likelihood, posterior_of
+from dropper.bench.diagnosis.posterior import log_likelihood_by_pull, posterior_of
 from dropper.bench.diagnosis.prediction import interval_of, prediction_of
+from dropper.bench.diagnosis.separation import rivals_of
+from dropper.bench.diagnosis.simulation import PULL_ANGLES
 from dropper.bench.diagnosis.word_readings import word_probabilities
 from dropper.bench.meter import PlugInMeter
-from dropper.solver.transient import FAULTS, Fault, settle, with_fault
+from dropper.solver.transient import FAULTS, Fault, settle, unplug, with_fault
 from lamps_with_faults import SHARES, one_case
 from scipy import stats
 
 STAIR = Lamp.from_toml("notebooks/lamps/stair_marker.toml")
+STRIP = Lamp.from_toml("notebooks/lamps/shelf_strip.toml")
 CASE = Lamp.from_toml("notebooks/lamps/display_case.toml")
 PLUG_IN = ("voltage", "current", "power", "power_factor")
 EYE = ("light", "leds_dark")
@@ -130,7 +133,7 @@ def test_bayes_by_hand():
 def test_a_reading_is_most_probable_where_it_is_predicted():
     table, meters = table_of(STAIR), Meters()
     one = prediction_of(table, "bus_voltage", meters, Evidence())
-    likely = log_likelihood(table, Evidence(bus_voltage=34.1), meters)
+    likely = log_likelihood_by_pull(table, Evidence(bus_voltage=34.1), meters)[:, 0]
     assert abs(one.mean[likely.argmax()] - 34.1) < 1.5
     low, high = interval_of("bus_voltage", 34.1, meters)
     assert high - low == pytest.approx(0.1)
@@ -228,13 +231,52 @@ def test_dark_at_nothing_has_several_causes_and_unplugged_parts_sort_them():
 
 
 def test_open_bleeders_show_in_residual_volts_only():
-    for kind, field, left in (("bleeder", "pins_residual", 210.0), ("smoothing_bleeder", "bus_residual", 50.0)):
+    for kind, field, left in (("bleeder", "pins_residual", 150.0), ("smoothing_bleeder", "bus_residual", 50.0)):
         usual = read().replace(light="same", leds_dark=0, bus_voltage=67.4, bus_ripple=1.78)
         before = diagnose(STAIR, usual).probability(Fault("open", kind))
         assert before == pytest.approx(posterior_of(STAIR, usual).causes()[("open", kind)])
         assert 0.02 < before < 0.5
         after = diagnose(STAIR, usual.replace(**{field: left}))
         assert after.causes[0].kind == ("open", kind) and after.word == "found"
+
+
+@pytest.mark.parametrize("after", [1.0, 5.0])
+@pytest.mark.parametrize("volts", [0.0, 0.1])
+@pytest.mark.parametrize("lamp", [STAIR, STRIP], ids=lambda lamp: lamp.name)
+def test_no_volts_on_the_pins_accuse_nobody(lamp, volts, after):
+    """A healthy lamp shows a meter 0 V there within a second, whatever its dropper holds."""
+    alone = diagnose(lamp, Evidence(pins_residual=volts, pins_after=after))
+    assert alone.cannot_tell and alone.causes[0].probability < 0.5, alone.verdict
+    usual = posterior_of(lamp).causes()[None]
+    assert alone.probability(None) > 0.9 * usual, "no less likely than before the reading"
+    healthy = read(lamp=lamp).replace(voltage=lamp.mains.voltage, pins_residual=volts, pins_after=after)
+    beside = diagnose(lamp, healthy)
+    assert beside.causes[0].kind is None and beside.probability(None) > 0.35, beside.verdict
+    assert beside.probability(Fault("lost", "dropper")) < 0.1 and beside.unknown < 0.1
+
+
+def test_volts_on_the_pins_are_the_circuit_s_with_the_meter_there():
+    """By moment of pulling: `unplug` with 10 MΩ across the pins, a healthy lamp and one without its bleeder."""
+    volts, slope = pins_residuals(CASE, 1.0, 10e6)
+    for kind, faulty in ((None, CASE), (("open", "bleeder"), with_fault(CASE, Fault("open", "bleeder")))):
+        row = volts[table_of(CASE).points_of(kind)[0]]
+        for angle, read in zip(PULL_ANGLES, row, strict=True):
+            assert read == pytest.approx(abs(unplug(faulty, angle, 1.0, 10e6).pins_voltage[-1]), abs=0.01), (
+                kind,
+                angle,
+            )
+    assert np.all(slope[table_of(CASE).points_of(("open", "inrush_resistor"))] == 0), "no way to the pins"
+
+
+def test_a_lead_that_the_prior_alone_gives_is_told_as_such():
+    """One diode short against half of the groups: the readings fit both, and a count of dark LEDs parts them."""
+    read = Evidence(voltage=230.0, current=0.023, power=0.8, power_factor=0.16)
+    found = diagnose(STAIR, read, priors={("short", "groups"): 0.05, ("leaky", "smoothing"): 0.02})
+    assert found.causes[0].probability > 0.95 and found.word == "likely", "however rare the others are"
+    assert "The readings fit" in found.verdict and "how common each is" in found.verdict
+    assert set(rivals_of(found.posterior, ("short", "D1"))) == {("short", "groups"), ("leaky", "smoothing")}
+    counted = diagnose(STAIR, read.replace(leds_dark=0))
+    assert counted.word == "found" and "how common" not in counted.verdict
 
 
 def test_a_dried_out_capacitor_shows_in_ripple():

@@ -14,7 +14,7 @@ from .information import digit_of
 from .likelihood import joint_gaussian
 from .measurements import LIVE, Measurement, measurement_named, measurements_for
 from .meters import Meters
-from .prediction import prediction_of
+from .prediction import prediction_of, pulls_of
 from .word_readings import word_probabilities
 from .wording import NAMES, cause_words, expected_words
 
@@ -96,17 +96,26 @@ def overlaps(table: CauseTable, readings: tuple[str, ...], meters: Meters) -> np
     numbers = [name for name in readings if name not in WORDS]
     if not numbers:
         return total
-    mean, covariance = joint_gaussian([prediction_of(table, name, meters, Evidence()) for name in numbers])
+    pulls = pulls_of(numbers)
+    shared = [_gaussian_overlaps(table, numbers, meters, pull) for pull in pulls]
+    return (
+        total * sum(shared) / len(pulls)
+    )  # of one pull at a time: nobody knows which, but both lamps are pulled alike
+
+
+def _gaussian_overlaps(table, numbers, meters, pull):
+    mean, covariance = joint_gaussian([prediction_of(table, name, meters, Evidence(), pull) for name in numbers])
     covariance = covariance.copy()
     for place, name in enumerate(numbers):
         covariance[:, place, place] += digit_of(name, meters) ** 2 / 12
     half = np.linalg.slogdet(covariance)[1] / 2
+    total = np.ones((len(mean),) * 2)
     for point in range(len(mean)):
         average = (covariance[point] + covariance) / 2
         difference = mean - mean[point]
         distance = np.einsum("pi,pi->p", difference, np.linalg.solve(average, difference[..., None])[..., 0]) / 8
         distance += (np.linalg.slogdet(average)[1] - half - half[point]) / 2
-        total[point] *= np.exp(-np.maximum(distance, 0.0))
+        total[point] = np.exp(-np.maximum(distance, 0.0))
     return total
 
 

@@ -9,7 +9,17 @@ from ...circuit.fields import about, documented
 from ...circuit.lamp import Lamp, replace_at, value_at
 from ...solver.transient import Fault
 from .prior import SPREADS, amounts_for, causes_of, fault_of
-from .simulation import DARK, QUANTITIES, bus_residual_of, check_lit, lamp_with, part_values, quantities_of
+from .simulation import (
+    DARK,
+    PULL_ANGLES,
+    QUANTITIES,
+    bus_residual_of,
+    check_lit,
+    lamp_with,
+    part_values,
+    pins_residual_of,
+    quantities_of,
+)
 
 NUISANCES = tuple(SPREADS)
 _FIELDS = {
@@ -55,6 +65,10 @@ class CauseTable:
         ]
         return (ends[1] - ends[0]) * rated / (high - low)
 
+    def pins_residual(self, seconds: float, meter_resistance: float) -> tuple[np.ndarray, np.ndarray]:
+        """Volts between the pins by point and by `PULL_ANGLES`; and their slopes, by each of `NUISANCES` too."""
+        return pins_residuals(self.lamp, seconds, meter_resistance)
+
     def fault_at(self, point: int) -> Fault | None:
         """The fault of a point, None for the healthy lamp."""
         amount = self.amount[point]
@@ -71,12 +85,7 @@ def table_of(lamp: Lamp) -> CauseTable:
         If the lamp stays dark with every part good.
     """
     check_lit(lamp)
-    changed = {
-        name: replace_at(lamp, path, (1 + SPREADS[name]) * value_at(lamp, path))
-        for name, path in _FIELDS.items()
-        if value_at(lamp, path)
-    }
-    causes = causes_of(lamp)
+    changed, causes = changed_lamps(lamp), causes_of(lamp)
     parts = [_points(lamp, changed, place, kind) for place, kind in enumerate(causes)]
     joined = {
         name: {key: np.concatenate([part[name][key] for part in parts]) for key in parts[0][name]}
@@ -88,6 +97,15 @@ def table_of(lamp: Lamp) -> CauseTable:
     observables["leds_dark"] = np.where(dark, led_count, observables["leds_dark"])
     flat = {name: np.concatenate([part[name] for part in parts]) for name in ("cause", "amount", "share")}
     return CauseTable(lamp, causes, **flat, **joined)
+
+
+def changed_lamps(lamp: Lamp) -> dict[str, Lamp]:
+    """A lamp with each of `NUISANCES` larger by its spread, by name."""
+    return {
+        name: replace_at(lamp, path, (1 + SPREADS[name]) * value_at(lamp, path))
+        for name, path in _FIELDS.items()
+        if value_at(lamp, path)
+    }
 
 
 @functools.lru_cache(maxsize=16)
@@ -104,8 +122,48 @@ def bus_residuals(lamp: Lamp, seconds: float, meter_resistance: float) -> np.nda
         coarse = amounts_for(lamp, kind)
         amounts = [None] if coarse is None else coarse[0]
         values = [bus_residual_of(lamp, kind, amount, seconds, meter_resistance) for amount in amounts]
-        rows.append(np.array(values) if coarse is None else _interpolated(kind, coarse, values))
+        rows.append(interpolated(kind, coarse, values))
     return np.concatenate(rows)
+
+
+@functools.lru_cache(maxsize=16)
+def pins_residuals(lamp: Lamp, seconds: float, meter_resistance: float) -> tuple[np.ndarray, np.ndarray]:
+    """Volts between the pins of every point, a meter there since the pull, and how they lean on mains and tolerances.
+
+    Parameters
+    ----------
+    seconds, meter_resistance
+        s and Ω.
+
+    Returns
+    -------
+    (array, array)
+        By point and by `PULL_ANGLES`; by the same and by each of `NUISANCES`.
+    """
+    changed, volts, slopes = changed_lamps(lamp), [], []
+    for kind in causes_of(lamp):
+        coarse = amounts_for(lamp, kind)
+        amounts = [None] if coarse is None else coarse[0]
+        rows = [_pins_row(lamp, changed, kind, amount, seconds, meter_resistance) for amount in amounts]
+        volts.append(interpolated(kind, coarse, [row[0] for row in rows]))
+        slopes.append(interpolated(kind, coarse, [row[1] for row in rows]))
+    return np.concatenate(volts), np.concatenate(slopes)
+
+
+def _pins_row(lamp, changed, kind, amount, seconds, ohms):
+    """Volts between the pins by moment of pulling, and their slopes."""
+
+    def by_moment(one):
+        faulty = lamp_with(one, kind, amount)
+        return [pins_residual_of(faulty, angle, seconds, ohms) for angle in PULL_ANGLES]
+
+    here = by_moment(lamp)
+    volts, slopes = np.array([read for read, _ in here]), np.zeros((len(PULL_ANGLES), len(NUISANCES)))
+    if not all(hidden for _, hidden in here):
+        for name, other in changed.items():
+            there = np.array([read for read, _ in by_moment(other)])
+            slopes[:, NUISANCES.index(name)] = (there - volts) / SPREADS[name]
+    return volts, slopes
 
 
 def _points(lamp, changed, place, kind):
@@ -115,11 +173,7 @@ def _points(lamp, changed, place, kind):
     fine = np.array([np.nan]) if coarse is None else coarse[1]
 
     def refined(values):
-        values = np.array(values, float)
-        if coarse is None:
-            return values
-        columns = [_interpolated(kind, coarse, column) for column in values.reshape(len(values), -1).T]
-        return np.stack(columns, axis=-1).reshape((len(fine), *values.shape[1:]))
+        return interpolated(kind, coarse, values)
 
     return {
         "cause": np.full(len(fine), place),
@@ -148,9 +202,21 @@ def _row(lamp, changed, kind, amount):
     return here, slopes
 
 
-def _interpolated(kind, coarse, values):
-    """Values at the finer row of amounts, on straight lines between those computed."""
+def interpolated(kind: tuple | None, coarse: tuple | None, values: list) -> np.ndarray:
+    """Values at a cause's finer row of amounts, on straight lines between those computed.
+
+    Parameters
+    ----------
+    coarse
+        As `amounts_for` gives it; None for a cause without an amount, whose values come back as they are.
+    values
+        A number or an array for each amount computed.
+    """
+    values = np.array(values, float)
+    if coarse is None:
+        return values
     knots, fine, _ = coarse
     if kind in (("drifted", "inrush_resistor"), ("leaky", "smoothing")):
         knots, fine = np.log(knots), np.log(fine)
-    return np.interp(fine, knots, values)
+    columns = [np.interp(fine, knots, column) for column in values.reshape(len(values), -1).T]
+    return np.stack(columns, axis=-1).reshape((len(fine), *values.shape[1:]))

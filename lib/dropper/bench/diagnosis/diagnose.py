@@ -14,13 +14,14 @@ from .information import InformationGain, information_gains, recommendation, ris
 from .meters import Meters
 from .posterior import Posterior, posterior_of
 from .prior import fault_of, kind_of
+from .separation import ALIKE, best_likelihood, rivals_of
 from .wording import cause_words, percent, why
 
 # From these probabilities on a cause is called found, or likely; the three most probable must hold CLAIM_FROM together,
 # or nothing is claimed. Of readings that nothing explains the rest is said.
 FOUND_FROM, LIKELY_FROM, CLAIM_FROM, UNKNOWN_MOST = 0.95, 0.5, 0.95, 0.5
 _LEAST, _MENTIONED, _IN_TABLE = 1e-3, 0.03, 0.02
-_ALIKE = math.log(6)  # one likelihood over another's, at most, where readings do not tell two causes apart
+_NAMED = 4  # of causes that readings do not tell apart
 
 
 @documented
@@ -119,8 +120,11 @@ def diagnosis_of(posterior: Posterior, live: bool = True) -> Diagnosis:
     """The diagnosis that a posterior gives."""
     listed = [(kind, chance) for kind, chance in posterior.causes().items() if chance >= _LEAST]
     causes = tuple(_cause(posterior, kind, chance) for kind, chance in listed)
-    word = _word(causes, posterior.unknown)
-    alike = _alike(posterior, [cause.kind for cause in causes if cause.probability >= _MENTIONED])
+    rivals = rivals_of(posterior, causes[0].kind) if causes else ()
+    word = _word(causes, posterior.unknown, rivals)
+    alike = _alike(
+        posterior, [kind for kind, chance in posterior.causes().items() if chance >= _MENTIONED or kind in rivals]
+    )
     sure = word == "found" and causes[0].probability > 0.99
     gains = () if sure or word == "contradictory" else information_gains(posterior, live)
     step = recommendation(gains)
@@ -147,26 +151,29 @@ def is_conclusive(probabilities: Sequence[float], unknown: float) -> bool:
     return unknown <= UNKNOWN_MOST and sum(probabilities[:3]) >= CLAIM_FROM * (1 - unknown)
 
 
-def _word(causes, unknown):
+def _word(causes, unknown, rivals):
+    """What the probabilities are called; nothing is found that has its lead from its prior alone."""
     if unknown > UNKNOWN_MOST or not causes:
         return "contradictory"
     if not is_conclusive([cause.probability for cause in causes], unknown):
         return "cannot tell"
-    if causes[0].probability >= FOUND_FROM:
+    if causes[0].probability >= FOUND_FROM and not rivals:
         return "found"
     return "likely" if causes[0].probability >= LIKELY_FROM else "among three"
 
 
 def _alike(posterior, kinds):
-    """Groups of causes that explain the readings about equally well: as a whole, or at their best amounts."""
+    """Groups of causes, the more probable first, that the readings fit alike: as a whole, or at their best amounts."""
     causes = posterior.causes()
-    best = {kind: float(posterior.likelihood[posterior.best_point(kind)]) for kind in kinds}
+    best = {kind: best_likelihood(posterior, kind) for kind in kinds}
     whole = {kind: math.log(causes[kind] / posterior.prior[kind]) for kind in kinds}
-    groups, left = [], sorted(kinds, key=lambda kind: -whole[kind])
+    groups, left = [], list(kinds)
     while left:
         first = left[0]
         group = tuple(
-            kind for kind in left if min(abs(whole[first] - whole[kind]), abs(best[first] - best[kind])) < _ALIKE
+            kind
+            for kind in left
+            if abs(whole[first] - whole[kind]) < ALIKE or best[kind] > best[first] - ALIKE or kind == first
         )
         left = [kind for kind in left if kind not in group]
         if len(group) > 1:
@@ -193,8 +200,13 @@ def _verdict(posterior, causes, word, alike, step, risk):
         parts.append("After it: " + _listed(causes[1:3]) + ".")
     if posterior.evidence.reading_names():
         for group in alike:
-            words = [cause_words(kind, posterior.amount(kind)) for kind in group]
-            parts.append(f"What was read does not tell these apart: {'; '.join(words)}.")
+            words = [cause_words(kind, posterior.amount(kind)) for kind in group[:_NAMED]]
+            words += [f"{len(group) - _NAMED} more"] if len(group) > _NAMED else []
+            fit = "fit both" if len(group) == 2 else f"fit all {len(group)}"
+            parts.append(
+                f"What was read does not tell these apart: {'; '.join(words)}. The readings {fit}; the odds between"
+                " them come from how common each is."
+            )
     if step:
         parts.append(f"Next: {step.measurement.words} (about {step.bits:.2g} bits; {step.measurement.danger}).")
     if risk:

@@ -45,11 +45,11 @@ def _reading(unit, high, meaning):
 class Evidence:
     """Readings of one lamp, in SI units; None is what was not read.
 
-    Ohms over the meter's range are `math.inf`. `pins_residual` is the highest of ten pulls of the plug,
-    `pins_after` seconds later, the meter on the pins all the while; `bus_residual` the like across the
-    smoothing capacitor. `leds_dark` counts LEDs without light while the lamp is on. `light` is one of
-    none, dim, same, brighter, flickering; `bridge` one of good, one open, one short, two short on a rail,
-    two short on a leg; `string` one of good, open, one short, several short.
+    Ohms over the meter's range are `math.inf`. `pins_residual` is read once, `pins_after` seconds after the plug was
+    pulled at any moment, the meter on the pins all the while: 0 V as a rule where the lamp is sound, whatever its
+    capacitors hold. `bus_residual` is the like across the smoothing capacitor. `leds_dark` counts LEDs without light
+    while the lamp is on. `light` is one of none, dim, same, brighter, flickering; `bridge` one of good, one open, one
+    short, two short on a rail, two short on a leg; `string` one of good, open, one short, several short.
 
     Raises
     ------

@@ -13,7 +13,17 @@ from .measurements import MEASUREMENTS
 from .meters import Meters, scale_of
 from .prediction import prediction_of
 from .prior import LIMITS, RESISTOR_LIMIT, amounts_for
-from .simulation import DARK, QUANTITIES, bus_residual_of, check_lit, lamp_with, part_values, quantities_of
+from .simulation import (
+    DARK,
+    PULL_ANGLES,
+    QUANTITIES,
+    bus_residual_of,
+    check_lit,
+    lamp_with,
+    part_values,
+    pins_residual_of,
+    quantities_of,
+)
 from .word_readings import word_probabilities
 
 _FIELDS = {
@@ -40,10 +50,18 @@ class _TwoPointTable(CauseTable):
     real: Lamp = None
     kind: tuple | None = None
     true_amount: float | None = None
+    pulled_at: float = 0.0  # degrees of the mains
 
     def bus_residual(self, seconds, meter_resistance):
         lamps = (self.lamp, None, None), (self.real, self.kind, self.true_amount)
         return np.array([bus_residual_of(*lamp, seconds, meter_resistance) for lamp in lamps])
+
+    def pins_residual(self, seconds, meter_resistance):
+        """Of the one pull that was made, whatever moment is asked for; the parts are what they are: no slopes."""
+        lamps = self.lamp, lamp_with(self.real, self.kind, self.true_amount)
+        volts = [pins_residual_of(lamp, self.pulled_at, seconds, meter_resistance)[0] for lamp in lamps]
+        shape = (2, len(PULL_ANGLES))
+        return np.broadcast_to(np.array(volts)[:, None], shape), np.zeros((*shape, len(NUISANCES)))
 
 
 @documented
@@ -75,7 +93,8 @@ class HiddenFault:
             amount = float(round(amount)) if self.kind == ("short", "groups") else amount
         object.__setattr__(self, "amount", amount)
         object.__setattr__(self, "real", _lamp_within_tolerance(rng, self.lamp))
-        object.__setattr__(self, "_table", _table(self.lamp, self.real, self.kind, amount))
+        pulled_at = float(np.random.default_rng([self.seed, 4]).uniform(0, 360))
+        object.__setattr__(self, "_table", _table(self.lamp, self.real, self.kind, amount, pulled_at))
 
     @property
     def is_dark(self) -> bool:
@@ -127,7 +146,7 @@ def _lamp_within_tolerance(rng, lamp):
     return lamp
 
 
-def _table(lamp, real, kind, amount):
+def _table(lamp, real, kind, amount, pulled_at):
     rows = [quantities_of(lamp), quantities_of(lamp_with(real, kind, amount))]
     parts = [part_values(lamp, None, None), part_values(real, kind, amount)]
     light = np.array([1.0, rows[1]["string"] / max(rows[0]["string"], 1e-12)])
@@ -147,4 +166,5 @@ def _table(lamp, real, kind, amount):
         real=real,
         kind=kind,
         true_amount=amount,
+        pulled_at=pulled_at,
     )

@@ -18,6 +18,7 @@ from .measurements import Measurement, measurement_named, measurements_for
 from .meters import Meters
 from .prior import HUNT_WEIGHTS, causes_of, kind_of, weights_for
 from .scoring import WRONG, Score, best_way, cost_of, danger_of, score_of
+from .separation import rivals_of
 from .wording import NAMES, cause_words, reading_words
 
 
@@ -56,7 +57,7 @@ class Hunt:
         seed: int = 1,
         fault: Fault | tuple | None = None,
         meters: Meters | None = None,
-        live: bool = True,
+        live: bool = False,
     ):
         if isinstance(seed, bool) or not isinstance(seed, int) or not 0 <= seed < share_code.SEEDS:
             raise ValueError(f"seed: {seed!r} is not a whole number from 0 to {share_code.SEEDS - 1}")
@@ -66,7 +67,7 @@ class Hunt:
         self.lamp, self.seed, self.live, self.meters = lamp, seed, bool(live), meters or Meters()
         self._drawn = fault is None
         self._hidden = HiddenFault(lamp, seed, self._draw() if self._drawn else kind, self.meters)
-        self.steps, self.accusations, self.score = [], [], None
+        self.steps, self.claims, self.score = [], [], None
         self._help_requests = set()  # after how many measurements help was asked for
 
     def __repr__(self) -> str:
@@ -112,7 +113,7 @@ class Hunt:
         return tuple(item for item in measurements_for(self.lamp, self.live) if item.key not in done)
 
     def suspects(self) -> tuple[tuple[str, tuple], ...]:
-        """What can be accused: (words, name) by cause, without amounts; the healthy lamp is none of them."""
+        """What can be named: (words, name) by cause, without amounts; the healthy lamp is none of them."""
         return tuple((cause_words(kind), kind) for kind in causes_of(self.lamp) if kind is not None)
 
     def measure(self, key: str) -> Step:
@@ -141,13 +142,13 @@ class Hunt:
         return step
 
     def diagnosis(self) -> Diagnosis:
-        """What the readings and the wrong accusations so far say."""
-        return _diagnosis(self.lamp, self.evidence, self.meters, self.live, self._wrong_accusations())
+        """What the readings and the wrong names so far say."""
+        return _diagnosis(self.lamp, self.evidence, self.meters, self.live, self._wrong_claims())
 
     def previous_diagnosis(self) -> Diagnosis:
         """What the readings said before the last measurement, as a `Diagnosis`."""
         earlier = {name: value for step in self.steps[:-1] for name, value in step.readings.items()}
-        return _diagnosis(self.lamp, Evidence(**earlier), self.meters, self.live, self._wrong_accusations())
+        return _diagnosis(self.lamp, Evidence(**earlier), self.meters, self.live, self._wrong_claims())
 
     def odds(self) -> Diagnosis:
         """What `posterior` gives, asked for as help: it costs points, once for each measurement."""
@@ -159,13 +160,13 @@ class Hunt:
         """What to measure next, and why, in a sentence; the fault itself is not looked at. Costs points."""
         advice = self.odds().next
         if advice is None:
-            return "Nothing left would tell much more. Accuse."
+            return "Nothing left would tell much more. Name the part."
         measurement, bits = advice.measurement, advice.bits
         words = f"{measurement.words[0].upper()}{measurement.words[1:]}"
         return f"{words}: of what is left it tells most for its trouble ({bits:.2g} bits; {measurement.danger})."
 
-    def accuse(self, fault: Fault | tuple) -> Score:
-        """Name the fault; the amount does not count.
+    def name_part(self, fault: Fault | tuple) -> Score:
+        """Name the part that is at fault, and how; the amount does not count.
 
         Parameters
         ----------
@@ -178,12 +179,13 @@ class Hunt:
             If the lamp cannot have it, or the hunt is over.
         """
         if self.over:
-            raise ValueError("accusation: the hunt is over; start a new one")
+            raise ValueError("part: the hunt is over; start a new one")
         kind = kind_of(fault) if isinstance(fault, Fault) else fault
         if kind is None or kind not in causes_of(self.lamp):
-            raise ValueError(f"accusation: {kind!r} cannot happen to the {self.lamp.name}")
-        self.accusations.append(kind)
-        score = self._score(kind == self._hidden.kind, self.diagnosis().posterior.causes()[kind])
+            raise ValueError(f"part: {kind!r} cannot happen to the {self.lamp.name}")
+        rivals = rivals_of(self.diagnosis().posterior, kind)
+        self.claims.append(kind)
+        score = self._score(kind == self._hidden.kind, rivals)
         if score.right:
             self.score = score
             return score
@@ -204,14 +206,14 @@ class Hunt:
     def record(self) -> tuple[str, ...]:
         """What was done, in sentences."""
         sentences = [step.words for step in self.steps]
-        sentences += [f"Accused wrongly: {cause_words(kind)}." for kind in self._wrong_accusations()]
+        sentences += [f"Named wrongly: {cause_words(kind)}." for kind in self._wrong_claims()]
         return (*sentences, *([self.score.words] if self.over else []))
 
     def best_way(self) -> tuple[str, ...]:
         """The best way through this hunt, as keys of `MEASUREMENTS`.
 
         It does not know the fault: each step is what is expected to tell most for its cost, the safer first, until
-        one cause holds 95 %.
+        one cause holds 95 % and the readings fit no other as well.
         """
         return best_way(self._hidden, self.live)
 
@@ -220,13 +222,13 @@ class Hunt:
         kinds = list(weights)
         return kinds[np.random.default_rng([self.seed, 0]).choice(len(kinds), p=list(weights.values()))]
 
-    def _wrong_accusations(self):
-        return tuple(kind for kind in self.accusations if kind != self._hidden.kind)
+    def _wrong_claims(self):
+        return tuple(kind for kind in self.claims if kind != self._hidden.kind)
 
-    def _score(self, right, chance=0.0):
-        wrong = len(self._wrong_accusations())
+    def _score(self, right, rivals=()):
+        wrong = len(self._wrong_claims())
         keys = [step.key for step in self.steps]
-        return score_of(self._hidden, self.live, keys, wrong, right, chance, len(self._help_requests))
+        return score_of(self._hidden, self.live, keys, wrong, right, rivals, len(self._help_requests))
 
 
 @functools.lru_cache(maxsize=64)

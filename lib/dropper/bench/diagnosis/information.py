@@ -13,7 +13,7 @@ from .evidence import WORDS
 from .likelihood import conditional_gaussian, joint_gaussian, lattice_points
 from .measurements import Measurement, measurements_for
 from .meters import Meters, scale_of
-from .prediction import NUMBERS, interval_of, prediction_of
+from .prediction import NUMBERS, interval_of, prediction_of, pulls_of
 from .word_readings import word_probabilities
 
 if TYPE_CHECKING:
@@ -166,10 +166,7 @@ def _bits_of(posterior, points, weights, known, new):
     if new[0] in WORDS:
         return bits_of_words(weights, cause, word_probabilities(table, new[0])[points])
     names = [*known, *new]
-    mean, covariance = joint_gaussian(
-        [prediction_of(table, name, posterior.meters, posterior.evidence) for name in names]
-    )
-    mean, covariance = mean[points], covariance[points].copy()
+    mean, covariance, weights, cause = _over_pulls(posterior, points, weights, names)
     values = []
     for place, name in enumerate(names):  # what rounding adds, as the variance of an even spread over a digit
         if name in known:
@@ -181,6 +178,28 @@ def _bits_of(posterior, points, weights, known, new):
         covariance[:, place, place] += width**2 / 12
     values = np.nan_to_num(np.array(values), posinf=9.0)
     return bits_between(weights, cause, *conditional_gaussian(mean, covariance, len(known), values))
+
+
+def _over_pulls(posterior, points, weights, names):
+    """Means and covariances of readings, weights and causes: every point once for each moment of pulling that counts.
+
+    Where a reading taken leans on the moment, it has told of the moment too; else each counts alike.
+    """
+    table, pulls = posterior.table, pulls_of(names)
+    shares = posterior.pull_shares[points]
+    if shares.shape[1] != len(pulls):
+        shares = np.full((len(points), len(pulls)), 1 / len(pulls))
+    mean, covariance = zip(
+        *(
+            joint_gaussian([prediction_of(table, name, posterior.meters, posterior.evidence, pull) for name in names])
+            for pull in pulls
+        ),
+        strict=True,
+    )
+    mean = np.concatenate([each[points] for each in mean])
+    covariance = np.concatenate([each[points] for each in covariance])
+    weights = (shares * weights[:, None]).T.ravel()
+    return mean, covariance, weights, np.tile(table.cause[points], len(pulls))
 
 
 def digit_of(name: str, meters: Meters) -> float:

@@ -11,7 +11,7 @@ from ...circuit.fields import about, documented
 if TYPE_CHECKING:
     from ...circuit.lamp import Lamp
 
-# The safer, the lower; within a class nothing is said of what is safest. No class is safe to touch.
+# The safer, the lower; within a class nothing is said of what is safest. None of them is leave to touch anything.
 HAZARDS = (
     "unplugged, every capacitor discharged and proved empty by measuring",
     "case closed, read at a plug-in meter or seen from outside",
@@ -111,7 +111,8 @@ MEASUREMENTS = {
         Measurement("string", "test the string group by group with a small current", ("string",), 0, 5),
         Measurement(
             "pins",
-            "pull the plug ten times and read the volts on its pins, a second after each",
+            "pull the plug and have somebody trained for it hold a meter to its pins: one reading, a second after the"
+            " pull",
             ("pins_residual",),
             2,
             3,

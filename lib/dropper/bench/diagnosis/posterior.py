@@ -11,7 +11,7 @@ from .cause_table import CauseTable, table_of
 from .evidence import WORDS, Evidence
 from .likelihood import joint_gaussian, log_box_probability
 from .meters import Meters
-from .prediction import NUMBERS, interval_of, prediction_of
+from .prediction import NUMBERS, interval_of, prediction_of, pulls_of
 from .prior import weights_for
 from .word_readings import word_probabilities
 
@@ -30,6 +30,10 @@ class Posterior:
     prior: dict = about("By cause; adds up to 1.")
     weights: np.ndarray = about("Probability of every point of the table; adds up to 1 less `unknown`.")
     likelihood: np.ndarray = about("Logarithm of the readings' probability at every point.")
+    pull_shares: np.ndarray = about(
+        "By point and by `PULL_ANGLES`: how probable each moment of pulling is, as the readings have it; one column "
+        "where none of them leans on it."
+    )
     unknown: float = about("Probability that none of the causes is it, or that the readings contradict one another.")
 
     def __repr__(self) -> str:
@@ -85,28 +89,38 @@ def posterior_of(
     evidence, meters = evidence or Evidence(), meters or Meters()
     table, prior = table_of(lamp), weights_for(lamp, priors)
     prior_weights = np.array([prior[kind] for kind in table.causes])[table.cause] * table.share * (1 - _NOTHING_KNOWN)
-    likelihood = log_likelihood(table, evidence, meters)
+    by_pull = log_likelihood_by_pull(table, evidence, meters)
+    likelihood = np.logaddexp.reduce(by_pull, axis=1) - math.log(by_pull.shape[1])
     with np.errstate(divide="ignore"):
         logs = np.log(prior_weights) + likelihood
     nothing = math.log(_NOTHING_KNOWN) + background(evidence, meters)
     top = max(logs.max(), nothing)
     weights, rest = np.exp(logs - top), math.exp(nothing - top)
     whole = weights.sum() + rest
-    return Posterior(table, evidence, meters, prior, weights / whole, likelihood, float(rest / whole))
+    shares = np.exp(by_pull - np.logaddexp.reduce(by_pull, axis=1, keepdims=True))
+    return Posterior(table, evidence, meters, prior, weights / whole, likelihood, shares, float(rest / whole))
 
 
-def log_likelihood(table: CauseTable, evidence: Evidence, meters: Meters) -> np.ndarray:
-    """Logarithm of the probability of all readings, at every point of a table."""
+def log_likelihood_by_pull(table: CauseTable, evidence: Evidence, meters: Meters) -> np.ndarray:
+    """Logarithm of the probability of all readings, at every point of a table and for every moment of pulling.
+
+    Returns
+    -------
+    array, shape (points, moments)
+        One column where no reading leans on the moment.
+    """
     names = evidence.reading_names()
-    total = np.zeros(len(table.cause))
-    numbers = [name for name in names if name in NUMBERS]
+    numbers, pulls = [name for name in names if name in NUMBERS], pulls_of(names)
+    total = np.zeros((len(table.cause), len(pulls)))
     if numbers:
-        mean, covariance = joint_gaussian([prediction_of(table, name, meters, evidence) for name in numbers])
         boxes = np.array([interval_of(name, getattr(evidence, name), meters) for name in numbers])
-        total += log_box_probability(mean, covariance, boxes[:, 0], boxes[:, 1])
+        for pull in pulls:
+            parts = [prediction_of(table, name, meters, evidence, pull) for name in numbers]
+            total[:, pull] += log_box_probability(*joint_gaussian(parts), boxes[:, 0], boxes[:, 1])
     for name in names:
         if name in WORDS:
-            total += np.log(word_probabilities(table, name)[:, list(WORDS[name]).index(getattr(evidence, name))])
+            chances = word_probabilities(table, name)[:, list(WORDS[name]).index(getattr(evidence, name))]
+            total += np.log(chances)[:, None]
     return total
 
 

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import functools
+from collections.abc import Iterable
 from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
@@ -13,11 +14,13 @@ from .cause_table import NUISANCES, CauseTable
 from .meters import PART_BY_OHMS, Meters, scale_of
 from .prior import SPREADS
 from .reading_models import LEAST_OHMS, MODELS, ReadingCase
+from .simulation import PULL_ANGLES
 
 if TYPE_CHECKING:
     from .evidence import Evidence
 
 NUMBERS = tuple(MODELS)
+PULLED_READING = "pins_residual"  # leans on the moment at which the plug was pulled
 _ERRORS = ("volts", "amperes", "watts", "phase")  # what several of a plug-in meter's readings share
 _TAU = np.array([SPREADS[name] for name in NUISANCES])
 
@@ -35,7 +38,7 @@ class Prediction:
     independent: np.ndarray = about("By point: standard uncertainty of what it shares with no other reading.")
 
 
-def prediction_of(table: CauseTable, name: str, meters: Meters, evidence: Evidence) -> Prediction:
+def prediction_of(table: CauseTable, name: str, meters: Meters, evidence: Evidence, pull: int = 0) -> Prediction:
     """What every point of a table predicts for one reading.
 
     Parameters
@@ -44,13 +47,22 @@ def prediction_of(table: CauseTable, name: str, meters: Meters, evidence: Eviden
         One of `NUMBERS`.
     evidence
         For the times at which residual volts are read.
+    pull
+        Place in `PULL_ANGLES` of the moment of pulling the plug; of weight to `pins_residual` only.
     """
-    return _prediction(table, name, meters, evidence.pins_after, evidence.bus_after)
+    return _prediction(
+        table, name, meters, evidence.pins_after, evidence.bus_after, pull if name == PULLED_READING else 0
+    )
+
+
+def pulls_of(names: Iterable[str]) -> range:
+    """Places in `PULL_ANGLES` that readings make a difference between: all of them, or one."""
+    return range(len(PULL_ANGLES) if PULLED_READING in names else 1)
 
 
 @functools.lru_cache(maxsize=256)
-def _prediction(table, name, meters, pins_after, bus_after):
-    model = MODELS[name](ReadingCase(table, name, meters, scale_of(name, meters), pins_after, bus_after))
+def _prediction(table, name, meters, pins_after, bus_after, pull):
+    model = MODELS[name](ReadingCase(table, name, meters, scale_of(name, meters), pins_after, pull, bus_after))
     shape = (len(model.mean), len(NUISANCES))
     slope = np.broadcast_to(np.zeros(len(NUISANCES)) if model.slope is None else model.slope, shape)
     shared = np.zeros((len(model.mean), len(_ERRORS)))

@@ -11,12 +11,15 @@ from ...circuit.fields import about, documented
 from .cause_table import NUISANCES
 from .meters import PART_BY_OHMS, Meters
 from .prior import RESISTOR_LIMIT
+from .simulation import PULL_ANGLES
 
 if TYPE_CHECKING:
     from ..meter.scale import Scale
     from .cause_table import CauseTable
 
 ROOT = np.sqrt(3)  # a limit over this is the standard uncertainty of an error equally likely all over
+_LATE = 0.1  # of the volts: a meter that comes to the pins late has taken less of them. Practice, no source.
+_HUM = 0.1  # V: standard uncertainty of what open probes pick up. Typical practice, no source.
 LEAST_OHMS = 0.3  # of the test leads: a short reads about so much
 
 
@@ -30,6 +33,7 @@ class ReadingCase:
     meters: Meters
     scale: Scale | None
     pins_after: float = about("from pulling the plug to the reading on its pins", "s")
+    pull: int = about("Place in `PULL_ANGLES` of the moment at which the plug is pulled.")
     bus_after: float = about("from pulling the plug to the reading on the smoothing capacitor", "s")
 
     @property
@@ -123,16 +127,14 @@ def _resistance(case):
 
 
 def _pins_residual(case):
-    """The dropper's charge after a time, the bleeder and the meter emptying it, as `theory.residual_voltage` has it."""
-    table = case.table
-    parallel = 1 / (1 / table.observables["bleeder"].clip(1.0) + 1 / case.meters.multimeter.input_resistance)
-    times = case.pins_after / np.maximum(parallel * table.observables["dropper"], 1e-12)
-    decay = np.exp(-times)
-    volts = table.mean["unplugged_high"] * decay
-    slope = table.slope["unplugged_high"] * decay[:, None]
-    slope[:, NUISANCES.index("dropper")] += volts * np.minimum(times, 50)
-    bleeder = np.minimum(times, 50) * RESISTOR_LIMIT / ROOT * volts
-    return ReadingModel(volts, slope, multimeter_uncertainty(case.scale, volts) + bleeder + 0.03 * volts)
+    """Volts between the pins after one pull, from the circuit with the meter on them."""
+    every, slopes = case.table.pins_residual(case.pins_after, case.meters.multimeter.input_resistance)
+    volts, slope = every[:, case.pull], slopes[:, case.pull]
+    # A bleeder of more ohms leaves as much as a dropper of more farads does; between two moments lie others.
+    bleeder = RESISTOR_LIMIT / ROOT * np.abs(slope[:, NUISANCES.index("dropper")])
+    between = np.ptp(every, axis=1) / (4 * len(PULL_ANGLES))
+    independent = multimeter_uncertainty(case.scale, volts) + bleeder + between + _LATE * volts + _HUM
+    return ReadingModel(volts, slope, independent)
 
 
 def _bus_residual(case):

@@ -13,24 +13,25 @@ from .information import next_measurement
 from .measurements import measurement_named
 from .posterior import posterior_of
 from .prior import HUNT_WEIGHTS
-from .wording import cause_words, percent
+from .separation import rivals_of
+from .wording import cause_words
 
 if TYPE_CHECKING:
     from .hidden_fault import HiddenFault
 
-# What a step counts in danger, by its class; points taken for a wrong accusation, for each unit of danger that
-# the best way did without, for a guess that happens to be right, for help. Our own rules.
+# What a step counts in danger, by its class; points taken for a wrong name, for each unit of danger that the best way
+# did without, for a guess that happens to be right, for help. Our own rules.
 DANGERS = (0, 0, 1, 3)
 WRONG, _DANGER, _LUCK, _HELP = 25, 8, 50, 5
-_GROUNDED = 0.5  # less probable than this, an accusation is a guess
 _MOST_STEPS = 12
-SURE = 0.95  # the best way accuses from here on
+_MOST_NAMED = 3  # rivals that are named
+SURE = 0.95  # from here on the best way names the part, if the readings fit no other
 
 
 @documented
 @dataclass(frozen=True)
 class Score:
-    """What an accusation comes to."""
+    """What naming a part comes to."""
 
     right: bool
     points: int = about("0 to 100.")
@@ -59,7 +60,8 @@ def danger_of(keys: Iterable[str]) -> float:
 def best_way(hidden: HiddenFault, live: bool) -> tuple[str, ...]:
     """The best way through a hunt that does not know the fault.
 
-    Each step is what is expected to tell most for its cost, the safer first, until one cause holds 95 %.
+    Each step is what is expected to tell most for its cost, the safer first, until one cause holds 95 % and the
+    readings fit no other as well.
 
     Returns
     -------
@@ -69,7 +71,8 @@ def best_way(hidden: HiddenFault, live: bool) -> tuple[str, ...]:
     evidence, way = Evidence(), []
     for _ in range(_MOST_STEPS):
         posterior = posterior_of(hidden.lamp, evidence, hidden.meters, HUNT_WEIGHTS)
-        if max(posterior.causes().values()) >= SURE:
+        first, chance = next(iter(posterior.causes().items()))
+        if chance >= SURE and not rivals_of(posterior, first):
             break
         gain = next_measurement(posterior, live)
         if gain is None:
@@ -80,36 +83,55 @@ def best_way(hidden: HiddenFault, live: bool) -> tuple[str, ...]:
 
 
 def score_of(
-    hidden: HiddenFault, live: bool, keys: Sequence[str], wrong: int, right: bool, chance: float, help_count: int = 0
+    hidden: HiddenFault,
+    live: bool,
+    keys: Sequence[str],
+    wrong: int,
+    right: bool,
+    rivals: Sequence[tuple] = (),
+    help_count: int = 0,
 ) -> Score:
-    """What an accusation comes to.
+    """What naming a part comes to.
 
     Parameters
     ----------
     keys
         Of the measurements taken.
     wrong
-        Accusations that were wrong.
-    chance
-        How probable what was read had made the cause that was accused.
+        Names that were wrong.
+    rivals
+        Other causes that what was read fits as well, the most probable first: as long as there are any, a name is a
+        guess, however common the part's fault is.
     help_count
         How often help was asked for.
     """
     best = best_way(hidden, live)
     cost, danger, best_cost, best_danger = cost_of(keys), danger_of(keys), cost_of(best), danger_of(best)
     economy = min(1.0, best_cost / cost) if cost > 0 else 1.0
-    lucky = chance < _GROUNDED
+    guessed = bool(rivals)
     deduction = WRONG * wrong + _HELP * help_count + _DANGER * max(danger - best_danger, 0)
-    points = max(0, round((100 - _LUCK * lucky) * economy - deduction)) if right else 0
-    way = "; ".join(measurement_named(key).words for key in best) or "to accuse at once"
+    points = max(0, round((100 - _LUCK * guessed) * economy - deduction)) if right else 0
+    way = "; ".join(measurement_named(key).words for key in best) or "to name the part at once"
     fault = cause_words(hidden.kind, hidden.amount)
     if right:
         count = "1 measurement" if len(keys) == 1 else f"{len(keys)} measurements"
         words = f"Found: {fault}. {points} points: {count} of cost {cost:g} and danger {danger:g}"
-        words += f", {wrong} wrong accusation{'s' * (wrong > 1)}" * (wrong > 0)
+        words += f", {wrong} wrong name{'s' * (wrong > 1)}" * (wrong > 0)
         words += f", help {help_count} time{'s' * (help_count > 1)}" * (help_count > 0)
-        words += f"; a lucky guess, for what was read made it {percent(chance)}" * lucky
+        words += f"; {_guess_words(keys, rivals)}" * guessed
         words += f". The best way that knows nothing costs {best_cost:g}: {way}."
     else:
         words = f"It was {fault}. The best way that knows nothing: {way}."
     return Score(right, points, cost, danger, best_cost, best_danger, words)
+
+
+def _guess_words(keys, rivals):
+    if not keys:
+        return "a guess, for nothing was read"
+    named = [cause_words(kind) for kind in rivals[:_MOST_NAMED]]
+    more = f" and {len(rivals) - len(named)} more" if len(rivals) > len(named) else ""
+    fit = "both" if len(rivals) == 1 else "them all"
+    return (
+        f"a guess, for what was read does not tell it from {', '.join(named)}{more}: the readings fit {fit}, the odds"
+        " come from how common each is"
+    )

@@ -9,18 +9,11 @@ from ..meter.expectation import reactive_power, rms_volts
 from ..meter.multimeter import ac_value
 from .prior import fault_of
 
-QUANTITIES = (
-    "voltage",
-    "current",
-    "power",
-    "reactive",
-    "power_factor",
-    "bus",
-    "ripple",
-    "averaged_ripple",
-    "unplugged_high",
-)
-PULLS = 10  # the plug is pulled so many times, and the highest reading counts
+QUANTITIES = ("voltage", "current", "power", "reactive", "power_factor", "bus", "ripple", "averaged_ripple")
+# Moments at which the plug is pulled, degrees of the mains. Nobody chooses, so each counts alike. An odd number all
+# round: in a lamp whose two half cycles are alike they fall on as many different moments of one half cycle.
+PULL_ANGLES = (36.0, 108.0, 180.0, 252.0, 324.0)
+_FAR_BELOW = 0.6  # of the bus voltage: a dropper that holds less shows nothing, whatever mains and tolerances do
 DARK = 0.01  # of the healthy lamp's string current: less is no light
 _OPEN = 1e12  # Ω
 
@@ -66,21 +59,10 @@ def quantities_of(lamp: Lamp | Faulty) -> dict[str, float]:
         "bus": state.bus_voltage_mean,
         "ripple": ac_value(state.bus_voltage, state.time),
         "averaged_ripple": ac_value(state.bus_voltage, state.time, true_rms=False),
-        "unplugged_high": _highest(state),
         "string": state.string_current_mean,
         # light that comes in one half of the period only is seen by everybody
         "flicker": state.percent_flicker + 30 * lopsided if lit else 0.0,
     }
-
-
-def _highest(state):
-    """Mean of the highest dropper voltage met in `PULLS` pulls of the plug at any moment, V."""
-    wave = np.abs(state.dropper_voltage)
-    weight = np.gradient(state.time)
-    order = np.argsort(wave)
-    cumulative = np.cumsum(weight[order]) / weight.sum()
-    chance = np.diff(np.append(0.0, cumulative**PULLS))
-    return float(chance @ wave[order])
 
 
 def part_values(lamp: Lamp, kind: tuple | None, amount: float | None) -> dict[str, float]:
@@ -134,3 +116,25 @@ def bus_residual_of(
         bleeder, kind = _OPEN, None
     metered = replace_at(lamp, "smoothing_bleeder", 1 / (1 / bleeder + 1 / meter_resistance))
     return float(unplug(lamp_with(metered, kind, amount), 90, seconds=seconds).bus_voltage[-1])
+
+
+def pins_residual_of(lamp: Lamp | Faulty, angle: float, seconds: float, meter_resistance: float) -> tuple[float, bool]:
+    """Volts between the pins so long after the pull, a meter there all the while.
+
+    The bus stands against the dropper, so this is less than what the dropper holds, and often nothing.
+
+    Parameters
+    ----------
+    angle
+        Of the mains at the pull, degrees.
+    seconds, meter_resistance
+        s and Ω.
+
+    Returns
+    -------
+    (float, bool)
+        The volts, either way round; and whether the dropper stands so far below the bus that none could show.
+    """
+    trace = unplug(lamp, angle, seconds, meter_resistance)
+    volts, held, bus = (abs(float(wave[-1])) for wave in (trace.pins_voltage, trace.dropper_voltage, trace.bus_voltage))
+    return volts, volts < 0.05 and held <= _FAR_BELOW * bus

@@ -12,7 +12,7 @@ from .cause_table import CauseTable
 from .evidence import WORDS, Evidence, is_over, unit_of
 from .likelihood import joint_gaussian
 from .meters import Meters, scale_of
-from .prediction import NUMBERS, prediction_of
+from .prediction import NUMBERS, prediction_of, pulls_of
 from .word_readings import word_probabilities
 
 if TYPE_CHECKING:
@@ -169,9 +169,11 @@ def expected_words(table: CauseTable, name: str, point: int, meters: Meters, evi
     evidence
         For the times of residual volts.
     """
-    mean, covariance = joint_gaussian([prediction_of(table, name, meters, evidence)])
-    middle, spread = float(mean[point, 0]), math.sqrt(covariance[point, 0, 0])
-    low, high = middle - 1.65 * spread, middle + 1.65 * spread
+    ends = []
+    for pull in pulls_of([name]):
+        middle, spread = _middle_and_spread(table, name, point, meters, evidence, pull)
+        ends += [middle - 1.65 * spread, middle + 1.65 * spread]
+    low, high = min(ends), max(ends)
     if unit_of(name) == "Ω":
         low, high = 10**low, 10**high
         if low > 0.6 * meters.multimeter.most_ohms:
@@ -187,25 +189,31 @@ def expected_words(table: CauseTable, name: str, point: int, meters: Meters, evi
     return texts[0] if texts[0] == texts[1] else " to ".join(texts)
 
 
+def _middle_and_spread(table, name, point, meters, evidence, pull):
+    mean, covariance = joint_gaussian([prediction_of(table, name, meters, evidence, pull)])
+    return float(mean[point, 0]), math.sqrt(covariance[point, 0, 0])
+
+
 def _distance(posterior, name, point):
-    """How many standard uncertainties a reading is from what a point predicts."""
+    """How many standard uncertainties a reading is from what a point predicts, at the likeliest moment of a pull."""
     value = getattr(posterior.evidence, name)
     if name in WORDS:
         row = word_probabilities(posterior.table, name)[point]
         return math.sqrt(2 * math.log(row.max() / row[list(WORDS[name]).index(value)]))
     assert name in NUMBERS
-    mean, covariance = joint_gaussian([prediction_of(posterior.table, name, posterior.meters, posterior.evidence)])
+    table, meters, evidence = posterior.table, posterior.meters, posterior.evidence
+    places = [_middle_and_spread(table, name, point, meters, evidence, pull) for pull in pulls_of([name])]
     read = value
     if unit_of(name) == "Ω":
-        most = posterior.meters.multimeter.most_ohms
-        if is_over(value) and mean[point, 0] >= math.log10(most):
+        most = meters.multimeter.most_ohms
+        if is_over(value) and places[0][0] >= math.log10(most):
             return 0.0
         read = math.log10(min(max(value, 0.3), 30 * most))
         digit = 0.0
     else:
-        scale = scale_of(name, posterior.meters)
+        scale = scale_of(name, meters)
         digit = 1.0 if scale is None else scale.step(value)
-    return abs(read - mean[point, 0]) / math.sqrt(covariance[point, 0, 0] + digit**2 / 12)
+    return min(abs(read - middle) / math.hypot(spread, digit / math.sqrt(12)) for middle, spread in places)
 
 
 def percent(chance: float) -> str:

@@ -43,7 +43,7 @@ class HuntBox(widgets.VBox):
             value=1, min=0, max=SEEDS - 1, description="hunt number", style=LABEL, layout=widgets.Layout(width="270px")
         )
         self.live = widgets.Checkbox(
-            value=True, description="live measurements allowed", indent=False, layout=widgets.Layout(width="auto")
+            value=False, description="live measurements allowed", indent=False, layout=widgets.Layout(width="auto")
         )
         self.code = widgets.Text(
             description="teacher's code",

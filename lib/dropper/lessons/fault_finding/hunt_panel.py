@@ -1,4 +1,4 @@
-"""Hunt panel: a hidden fault: buy readings one at a time, accuse, and see how the best way would have gone."""
+"""Hunt panel: a hidden fault: buy readings one at a time, name the part, and see how the best way would have gone."""
 
 from collections.abc import Callable
 from pathlib import Path
@@ -38,11 +38,11 @@ class Hunt(PicturePanel):
     hunt_box : HuntBox
         Which hunt it is, and codes for a class.
     measurement, suspect : widgets.Dropdown
-        What to measure, and whom to accuse.
+        What to measure, and what to name.
     odds : widgets.Checkbox
         Whether the odds are shown.
     price, result, table : widgets.HTML
-        What the measurement costs; what came of an accusation or a hint; what was measured so far.
+        What the measurement costs; what came of a name or a hint; what was measured so far.
     """
 
     picture, lesson = hunt_figure, hunt_view
@@ -53,7 +53,7 @@ class Hunt(PicturePanel):
         lamp = replace_at(Lamp.from_toml(path), "mains.harmonics", {})
         self.lamp_box = LampBox(path.parent, path.name, self.set_lamp, self.complain)
         self.hunt_box = HuntBox(lamp, self._begin, self.attempt)
-        self.measurement, self.suspect = choice("measurement"), choice("accuse")
+        self.measurement, self.suspect = choice("measurement"), choice("part at fault")
         self.price, self.result, self.table = (sliders.words() for _ in range(3))
         self.odds = widgets.Checkbox(
             value=False,
@@ -73,11 +73,14 @@ class Hunt(PicturePanel):
             self.hunt_box,
             widgets.HBox([self.measurement, sliders.button("Measure", "Takes this measurement", self.measure)]),
             self.price,
-            widgets.HBox([self.suspect, sliders.button("Accuse", "Names this as the fault", self.accuse)]),
+            widgets.HBox(
+                [self.suspect, sliders.button("Name the part", "Says that this is the fault", self.name_part)]
+            ),
             widgets.HBox([hint, self.odds, give_up]),
             self.result,
             self.table,
             self.picture_box,
+            self.save_box,
             self.sentence,
         ]
         self.add_class("dropper-hunt")
@@ -101,12 +104,12 @@ class Hunt(PicturePanel):
         elif self.attempt(lambda: self.hunt.measure(self.measurement.value)) is not None:
             self.refresh()
 
-    def accuse(self) -> None:
+    def name_part(self) -> None:
         """Name the chosen cause as the fault."""
         if not self.suspect.value:
-            self.complain("Choose whom to accuse first.")
+            self.complain("Choose the part first.")
             return
-        score = self.attempt(lambda: self.hunt.accuse(self.suspect.value))
+        score = self.attempt(lambda: self.hunt.name_part(self.suspect.value))
         if score is not None:
             self.refresh()
             self._write_result(score.words)
@@ -134,7 +137,8 @@ class Hunt(PicturePanel):
         super().show(view)
 
     def draw(self) -> None:
-        self.picture_box.layout.display = None if self.view.bars else "none"
+        for box in (self.picture_box, self.save_box):
+            box.layout.display = None if self.view.bars else "none"
         super().draw()
 
     def write(self) -> None:

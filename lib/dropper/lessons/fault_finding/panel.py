@@ -63,6 +63,7 @@ class FaultFinding(PicturePanel):
             widgets.HBox([take, clear, self.live]),
             self.sentence,
             self.picture_box,
+            self.save_box,
             self.reasons,
         ]
         self.add_class("dropper-finding")
@@ -96,6 +97,9 @@ class FaultFinding(PicturePanel):
     def changed(self, path: str, value: Any) -> Case:
         """The lamp with all that is typed: a field that cannot be read is told until it is mended."""
         return self._case(self.lamp)
+
+    def controls(self) -> list[widgets.Widget]:
+        return [control for control in self.fields.values() if control.value]
 
     def _case(self, lamp):
         return Case(lamp, {key: control.value for key, control in self.fields.items()}, self.live.value)

@@ -6,9 +6,10 @@ from dataclasses import dataclass
 from ...bench.diagnosis import Evidence, diagnose, posterior_of
 from ...bench.diagnosis.evidence import WORDS, unit_of
 from ...bench.diagnosis.wording import percent
-from ...circuit.fields import about, documented
+from ...circuit.fields import about, documented, spec_of
 from ...circuit.lamp import Lamp, Readings
 from ...circuit.parsing import parse
+from ..kit.typed_value import typed_value
 from .hunt_view import NAMES, Bar
 
 CAUTION = (
@@ -24,7 +25,7 @@ NUMBERS = (
     ("leds_dark", "LEDs that are dark", "0"),
     ("bus_voltage", "dc on the string, live", "67.1 V"),
     ("bus_ripple", "ac on the string, live", "1.8 V"),
-    ("pins_residual", "pins, 1 s after the pull", "12 V"),
+    ("pins_residual", "pins, 1 s after the pull", "0 V"),
     ("bus_residual", "smoothing, 10 s after, live", "3 V"),
     ("dropper_capacitance", "dropper C1", "330 nF"),
     ("bleeder_resistance", "bleeder R2", "1 M"),
@@ -34,6 +35,7 @@ NUMBERS = (
     ("smoothing_bleeder_resistance", "smoothing bleeder R3", "330 k"),
 )
 CHOICES = (("light", "the light"), ("bridge", "diode test"), ("string", "test of the string"))
+READINGS = Readings.__dataclass_fields__  # of a lamp file: what a plug-in meter may have shown
 _OVER = ("over", "ol", "open", "∞")
 
 
@@ -81,6 +83,8 @@ def read(texts: dict[str, str]) -> Evidence:
             values[field] = plain
         elif field.endswith("_resistance") and plain.lower() in _OVER:
             values[field] = float("inf")
+        elif field in READINGS:
+            values[field] = typed_value(names[field], plain, unit_of(field), spec_of(READINGS[field]))
         else:
             values[field] = parse(plain, unit_of(field), names[field])
     try:

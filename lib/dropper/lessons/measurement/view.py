@@ -7,12 +7,12 @@ import numpy as np
 
 from ... import theory
 from ...bench import meter, waveform
-from ...circuit.fields import about, check_part, check_value, documented, spec_of
+from ...circuit.fields import about, check_part, documented, spec_of
 from ...circuit.lamp import Lamp, Mains, Readings
-from ...circuit.parsing import parse
 from ...circuit.values import show
 from ...results.explain import reading
 from ...solver.steady import SteadyState
+from ..kit.typed_value import typed_value
 
 _KEYS = ("line_current_rms", "real_power", "apparent_power", "power_factor", "displacement_factor", "bus_voltage_mean")
 COLUMNS = 128  # of the picture's bands
@@ -158,7 +158,11 @@ def compare_readings(
 
     instrument = instrument or meter.PlugInMeter()
     read = Readings(
-        **{key: _reading(key, name, unit, texts[key]) for key, name, unit in TYPED if str(texts.get(key) or "").strip()}
+        **{
+            key: typed_value(name, texts[key], unit, spec_of(Readings.__dataclass_fields__[key]))
+            for key, name, unit in TYPED
+            if str(texts.get(key) or "").strip()
+        }
     )
     if read.voltage:
         lamp = _on_mains(lamp, Mains(read.voltage, lamp.mains.frequency))
@@ -179,15 +183,6 @@ def compare_readings(
         text = "–" if value is None else f"{value:.2f}" if unit == "" else show(value, unit, 4)
         rows.append((name, text, words, inside))
     return read, meter.agreement(read).words, rows
-
-
-def _reading(key, name, unit, text):
-    """One typed reading; where it is too much, the same in thousandths is offered if that may be."""
-    value = parse(text, unit, name)
-    spec = spec_of(Readings.__dataclass_fields__[key])
-    if value > spec.high and unit and value / 1e3 <= spec.high:
-        raise ValueError(f"{name}: {show(value, unit, 4)} is too much; did you mean {show(value / 1e3, unit, 4)}?")
-    return check_value(name, value, spec)
 
 
 def clamped_fraction_of(power_factor: float | np.ndarray) -> float:
