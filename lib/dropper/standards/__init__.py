@@ -7,6 +7,7 @@
     standards.harmonic_limits(12, 230)          # three ways, IEC 61000-3-2:2018
     standards.supply("United Kingdom").high     # 253 V
     standards.energy_limits(470e-9)             # 60 V and 120 V, IEC 62368-1:2018
+    standards.thresholds_reached(0.02)           # let-go passed, IEC TS 60479-1
     standards.pulse_test_voltage("X2", 470e-9)  # 2.5 kV, IEC 60384-14
 
 Each figure stands beside its standard and edition, and a figure that was not read in a text is
@@ -15,6 +16,18 @@ Whoever makes or sells a lamp reads the standard itself, and local codes have th
 A verdict here is a lesson about a computed lamp, no test of a real one.
 """
 
+from .body import (
+    BODY_RESISTANCES,
+    BODY_THRESHOLDS,
+    DC_REACTION,
+    HOUSEHOLD_DEVICE,
+    NO_LEAVE,
+    BodyResistance,
+    BodyThreshold,
+    ResidualCurrentDevice,
+    effect_words,
+    thresholds_reached,
+)
 from .capacitors import X2_DAMP_HEAT, X2_ENDURANCE, ChangeTest, change_verdict, class_for_pulses, pulse_test_voltage
 from .ecodesign import (
     displacement_verdict,
@@ -39,16 +52,24 @@ from .touch import (
 from .verdict import SIGNS, Verdict
 
 __all__ = [
+    "BODY_RESISTANCES",
+    "BODY_THRESHOLDS",
+    "DC_REACTION",
+    "HOUSEHOLD_DEVICE",
+    "NO_LEAVE",
     "SIGNS",
     "SUPPLIES",
     "TOUCH_RULES",
     "X2_DAMP_HEAT",
     "X2_ENDURANCE",
+    "BodyResistance",
+    "BodyThreshold",
     "ChangeTest",
     "Check",
     "CurrentShape",
     "HarmonicVerdict",
     "LimitSet",
+    "ResidualCurrentDevice",
     "Supply",
     "TouchRule",
     "Verdict",
@@ -56,6 +77,7 @@ __all__ = [
     "class_for_pulses",
     "current_shape",
     "displacement_verdict",
+    "effect_words",
     "energy_class",
     "energy_limits",
     "harmonic_limits",
@@ -70,6 +92,7 @@ __all__ = [
     "residual_verdict",
     "stroboscopic_verdict",
     "supply",
+    "thresholds_reached",
     "touch_current_verdicts",
     "touch_rule",
 ]
