@@ -30,6 +30,7 @@ OF_LAMPS = (
     "Strings",
     "Sharing",
     "Measurement",
+    "TouchCurrent",
 )
 # Panels that start from something else than a lamp file, and from what.
 OF_OTHERS = {
@@ -52,6 +53,7 @@ RIGHT = {
     "Strings": "hump",
     "Sharing": "third",
     "Measurement": "dropper",
+    "TouchCurrent": "mains",
     "Designer": "smoothing",
     "ResistorOrCapacitor": "right",
     "LedCurve": "right",

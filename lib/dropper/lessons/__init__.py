@@ -42,5 +42,6 @@ __getattr__, __dir__, __all__ = lazy.attach(
         "task_panel": ["Task"],
         "tasks_panel": ["Tasks"],
         "tolerances.panel": ["Tolerances"],
+        "touch_current.panel": ["TouchCurrent"],
     },
 )

@@ -24,6 +24,7 @@ from .smoothing import tasks as smoothing
 from .strings import tasks as choosing_strings
 from .tasks.question import Choice, Question
 from .tolerances import tasks as tolerances
+from .touch_current import tasks as touch_current
 
 _MODULES = (
     two_ways,
@@ -38,6 +39,7 @@ _MODULES = (
     unplugging_tasks,
     stress_tasks,
     broken,
+    touch_current,
     warmth_tasks,
     ageing,
     choosing_strings,

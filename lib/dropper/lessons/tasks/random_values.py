@@ -59,6 +59,7 @@ UNITS = {
     "resistance": "Ω",
     "rated_power": "W",
     "limiting_voltage": "V",
+    "body_resistance": "Ω",
     "used": "%",
     "lost": "%",
     "dropper_voltage_rms": "V",

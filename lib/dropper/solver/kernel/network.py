@@ -5,7 +5,9 @@ the minus of the bus. B is where voltages are counted from; the unknowns are
 
     w = A - B,  m = minus - B,  V = plus - minus.
 
-D1 leads from A to plus, D2 from B to plus, D3 from minus to A, D4 from minus to B. Line and
+D1 leads from A to plus, D2 from B to plus, D3 from minus to A, D4 from minus to B. A person's body may
+lead from one of these nodes to earth, or from plus to minus: a conductance BODY, whose voltage is
+BODY_MINUS·m + BODY_BUS·V less the earth's, or BODY_BRIDGE from A to earth. Line and
 capacitors come as what an implicit step makes of them, a voltage behind a resistance. Every
 branch carries more current at more voltage, so there is one answer, and Newton's method finds
 it: a branch is replaced by its tangent, the three linear equations are solved, and the tangent
@@ -46,8 +48,13 @@ from .compilation import compiled
     B_GUESS,
     R_S,
     SCALE,
-) = range(25)
-COLUMNS = 25
+    BODY,
+    BODY_MINUS,
+    BODY_BUS,
+    BODY_BRIDGE,
+    EARTH_AT_LINE,
+) = range(30)
+COLUMNS = 30
 HEALTHY, OPEN, SHORT = 0.0, 1.0, 2.0
 
 # Ohms of a junction that has failed short: metal and molten silicon. Typical practice, no source.
@@ -97,7 +104,7 @@ def move_tangent(point, v, a, b, a_other, b_other, b_guess, r, knee) -> None:
 
 
 @compiled
-def solve_nodes(p, points, line, e, bus, v0, out, factors) -> bool:
+def solve_nodes(p, points, line, e, bus, v0, earth, out, factors) -> bool:
     """Solve the circuit at one instant for its voltages and currents.
 
     Parameters
@@ -106,6 +113,7 @@ def solve_nodes(p, points, line, e, bus, v0, out, factors) -> bool:
     points : tangents to start from; they are moved
     line, e : conductance in front of the bridge, and the voltage behind it
     bus, v0 : conductance of the smoothing capacitor's step, and the voltage behind it
+    earth : voltage of earth, from B; 0 where the body does not lead to it
     out : filled with w, m, V, the four diode currents and the string's
     factors : filled with the factors of the last three equations, for `node_sensitivity`
 
@@ -117,6 +125,7 @@ def solve_nodes(p, points, line, e, bus, v0, out, factors) -> bool:
     knee = 1e-3 * p[SCALE]
     whole = p[A_S] + p[A_O]
     idle = whole * math.log(1e-4 * p[B_D] / p[B_GUESS]) if p[STRING_OPEN] == 0 else 0.0
+    at_minus, at_bus = p[BODY] * p[BODY_MINUS], p[BODY] * p[BODY_BUS]
     for _ in range(_MOST_ITERATIONS):
         c1 = c2 = c3 = c4 = 0.0
         g1 = g2 = g3 = g4 = 0.0
@@ -142,13 +151,13 @@ def solve_nodes(p, points, line, e, bus, v0, out, factors) -> bool:
         d1 = line + g1 + g3
         l21, l31 = -(g1 + g3) / d1, -g1 / d1
         # differences written out, so that a large line conductance does not drown the leakage
-        d2 = g2 + g4 + (g1 + g3) * line / d1
-        s32 = g2 + g1 * line / d1
+        d2 = g2 + g4 + (g1 + g3) * line / d1 + at_minus
+        s32 = g2 + g1 * line / d1 + at_minus * p[BODY_BUS]
         l32 = s32 / d2
-        d3 = g5 + p[G_S] + bus + g1 * (line + g3) / d1 + g2 - s32 * l32
+        d3 = g5 + p[G_S] + bus + at_bus + g1 * (line + g3) / d1 + g2 - s32 * l32
         b1 = line * e - c1 + c3
-        b2 = c1 + c2 - c3 - c4
-        b3 = c1 + c2 - c5 + bus * v0
+        b2 = c1 + c2 - c3 - c4 + at_minus * earth
+        b3 = c1 + c2 - c5 + bus * v0 + at_bus * earth
         y2 = b2 - l21 * b1
         y3 = b3 - l31 * b1 - l32 * y2
         v = y3 / d3

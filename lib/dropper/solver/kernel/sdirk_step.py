@@ -42,7 +42,12 @@ def solve_stage(p, points, v, base_u, base_q, part, out, factors):
     open_line = open_line or p[net.LINE_OPEN] > 0
     line = 0.0 if open_line else 1 / (p[net.R] + series)
     bus = 1 / (p[net.ESR] + part / p[net.CS]) if p[net.CS] > 0 else 0.0
-    if not net.solve_nodes(p, points, line, v - u0, bus, base_q, out, factors):
+    earth = v if p[net.EARTH_AT_LINE] > 0 else 0.0
+    before, behind = line, v - u0
+    if p[net.BODY_BRIDGE] > 0:
+        before = line + p[net.BODY_BRIDGE]
+        behind = (line * (v - u0) + p[net.BODY_BRIDGE] * earth) / before
+    if not net.solve_nodes(p, points, before, behind, bus, base_q, earth, out, factors):
         return False
     out[LINE] = (v - u0 - out[W]) * line
     if open_line and p[net.C] > 0:

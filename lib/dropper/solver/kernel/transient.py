@@ -15,8 +15,8 @@ from . import sdirk_step as sdirk
 from .compilation import compiled
 
 # Rows of the recorded waves.
-(TIME, MAINS, LINE, DROPPER, BUS, STRING_WAVE, BRIDGE, SQUARED, CHARGED) = range(9)
-WAVES = 9  # the last two are sums so far: line current squared, string current
+(TIME, MAINS, LINE, DROPPER, BUS, STRING_WAVE, BRIDGE, MINUS, SQUARED, CHARGED) = range(10)
+WAVES = 10  # the last two are sums so far: line current squared, string current
 
 # Sums over the time: integrals of ...
 (
@@ -131,6 +131,7 @@ def record(waves, count, t, out, sums) -> None:
     waves[TIME, count], waves[MAINS, count], waves[LINE, count] = t, out[sdirk.MAINS], out[sdirk.LINE]
     waves[DROPPER, count], waves[BUS, count] = out[sdirk.DROPPER], out[sdirk.BUS]
     waves[STRING_WAVE, count], waves[BRIDGE, count] = out[sdirk.I_STRING], out[sdirk.W]
+    waves[MINUS, count] = out[sdirk.MINUS]
     waves[SQUARED, count], waves[CHARGED, count] = sums[SQUARE], sums[CHARGE]
 
 

@@ -11,23 +11,30 @@ What is computed here is no proof that anything is discharged: that is measured,
 as local codes and licensed practice ask.
 """
 
+from .body import HANDS, LIVE, Body
 from .circuit import LINE_RESISTANCE
 from .faults import FAULTS, Fault, Faulty, faults_of, with_fault
 from .repeating_cycle import settle
 from .switching import brownout, plug_in, unplug
+from .person import Touch, touch
 from .trace import Trace
 from .worst_case import worst_plug_in, worst_unplug
 
 __all__ = [
     "FAULTS",
+    "HANDS",
     "LINE_RESISTANCE",
+    "LIVE",
+    "Body",
     "Fault",
     "Faulty",
+    "Touch",
     "Trace",
     "brownout",
     "faults_of",
     "plug_in",
     "settle",
+    "touch",
     "unplug",
     "with_fault",
     "worst_plug_in",

@@ -11,6 +11,7 @@ import numpy as np
 from ...circuit.lamp import Diode, Lamp, Led, Mains
 from ..kernel import network as net
 from ..kernel.network import HEALTHY, OPEN, SHORT, SHORT_RESISTANCE  # noqa: F401
+from .body import Body
 
 # Ohms of the mains itself up to the socket, line and neutral together: the resistive part of the
 # reference impedance in IEC TR 60725 (value from memory). Its inductance is left out.
@@ -39,6 +40,7 @@ class Circuit:
     bridge: tuple = (HEALTHY,) * 4
     smoothing_series: float = 0.0  # within the smoothing capacitor
     smoothing_leak: float = math.inf  # across it
+    body: Body | None = None  # a person in the circuit
 
     @classmethod
     def of(cls, lamp: Lamp) -> Circuit:
@@ -95,6 +97,8 @@ class Circuit:
         whole = p[net.A_S] + p[net.A_O]
         logarithms = p[net.A_S] * math.log(p[net.B_S]) + p[net.A_O] * math.log(p[net.B_O])
         p[net.B_GUESS] = math.exp(logarithms / whole)
+        if self.body:
+            self.body.enter(p)
         p[net.SCALE] = 2 * math.pi * mains.frequency * (self.dropper or 1e-9) * mains.peak
         return p
 

@@ -8,7 +8,7 @@ from ...circuit.lamp import Lamp
 from .. import flicker, power
 from ..kernel import network, transient
 from ..state import DARK, UNLIT, SteadyState
-from .circuit import LINE_RESISTANCE, check_line_resistance
+from .circuit import LINE_RESISTANCE, Circuit, check_line_resistance
 from .faults import Faulty, circuit_of
 from .run import Run
 
@@ -46,15 +46,15 @@ def settle(lamp: Lamp | Faulty, line_resistance: float = LINE_RESISTANCE) -> Ste
 @functools.lru_cache(maxsize=128)
 def _cycle(lamp, line):
     circuit = circuit_of(lamp)
-    run = Run(circuit, line, bus=_first_guess(circuit))
-    repeats = _find_cycle(run)
+    run = Run(circuit, line, bus=first_guess(circuit))
+    repeats = find_cycle(run)
     healthy = (
         _cycle(lamp.lamp, check_line_resistance(circuit_of(lamp.lamp), line)) if isinstance(lamp, Faulty) else None
     )
     return _readings(lamp, run, line, repeats, healthy)
 
 
-def _first_guess(circuit):
+def first_guess(circuit: Circuit) -> float:
     """Bus voltage to start from, V: the string's at its stated current, as far as the mains reaches."""
     row, current = circuit.row(0.0), circuit.in_parallel * circuit.led.at_current
     string = circuit.groups * circuit.led.voltage_at(circuit.led.at_current) + circuit.series_resistor * current
@@ -63,11 +63,16 @@ def _first_guess(circuit):
     return min(string, 0.8 * row[network.PEAK])
 
 
-def _find_cycle(run):
+def find_cycle(run: Run) -> bool:
     """Bring a run to the cycle that repeats, by Newton's method on the map from cycle to cycle.
 
     A state that nothing charges or discharges (a dropper with no way out for its charge) has no
     answer of its own and is left where it is.
+
+    Returns
+    -------
+    bool
+        Whether a cycle was found.
     """
     row = run.row
     peak, turnover = row[network.PEAK], max(row[network.C], 1e-8) * row[network.PEAK]

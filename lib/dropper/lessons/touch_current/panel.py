@@ -1,0 +1,59 @@
+"""Touch-current panel: where a hand is, which way the plug is in, and what flows through the person."""
+
+import ipywidgets as widgets
+
+from ...circuit.html import tag
+from ...circuit.lamp import Lamp
+from ...circuit.values import show
+from ...solver.transient import HANDS, LIVE
+from ..kit import sliders as controls
+from ..kit.lamp_panel import LampPanel
+from . import figure, view
+
+
+class TouchCurrent(LampPanel):
+    """A person in a lamp's circuit; see `LampPanel`."""
+
+    picture, lesson = figure, view
+    decisive = ("live",)
+
+    def setting_for(self, lamp: Lamp) -> view.Contact:
+        return view.Contact(lamp)
+
+    def question(self) -> tuple[str, dict[str, str]]:
+        start = self.initial
+        return (
+            f"The plug fits either way round. Somebody who stands on wet ground touches the minus of the"
+            f" {start.lamp.name}'s string; hand, body and feet have {show(start.resistance, 'Ω')}. What sets the"
+            " current at worst?",
+            {
+                "string": "the string: its few volts are all that can drive a current",
+                "dropper": "the dropper: it limits a shock to a tingle, however the plug is put in",
+                "breaker": "the residual-current device: no more than its 30 mA can flow",
+                "mains": "the mains: nothing but the body is in its way",
+            },
+        )
+
+    def verdict(self) -> tuple[str, str]:
+        return view.worst_verdict(self.question_setting)
+
+    def details(self) -> str:
+        return tag("div", view.resistance_words(), css="dropper-words")
+
+    def make_sliders(self, setting: view.Contact) -> dict[str, widgets.Widget]:
+        return {
+            "live": _choice("the plug puts", LIVE, setting.live),
+            "hand": _choice("hand on", HANDS, setting.hand),
+            "state": _choice("the lamp", view.states_of(setting.lamp), setting.state),
+            "resistance": controls.linear("the person", setting.resistance, "Ω", 500.0, 10000.0, 250.0),
+        }
+
+
+def _choice(name, options, value):
+    return widgets.Dropdown(
+        options=[(words, key) for key, words in options.items()],
+        value=value,
+        description=name,
+        style={"description_width": "150px"},
+        layout=widgets.Layout(width=controls.WIDTH),
+    )
