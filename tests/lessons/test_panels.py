@@ -14,31 +14,8 @@ from dropper import Lamp, lessons, replace_at
 from dropper.circuit.lamp import value_at
 from dropper.lessons.kit.sliders import on_slider
 from dropper.solver.transient import Fault
+from panels_to_try import ALL, OF_LAMPS, OTHERS, STAIR, ends, new_panel
 
-STAIR = "notebooks/lamps/stair_marker.toml"
-OTHERS = ("notebooks/lamps/shelf_strip.toml", "notebooks/lamps/display_case.toml")
-OF_LAMPS = (
-    "LoadLine",
-    "Conduction",
-    "Smoothing",
-    "Powers",
-    "Plugging",
-    "Faults",
-    "Ageing",
-    "Tolerances",
-    "FirstPower",
-    "Strings",
-    "Sharing",
-    "Measurement",
-    "TouchCurrent",
-)
-# Panels that start from something else than a lamp file, and from what.
-OF_OTHERS = {
-    "Designer": ("notebooks/lamps/briefs/door_number.toml",),
-    "ResistorOrCapacitor": (),
-    "LedCurve": ("notebooks/lamps/bench_led.csv",),
-}
-ALL = (*OF_OTHERS, *OF_LAMPS)
 # The answer that holds of what each panel starts from; the figures behind them have their own tests.
 RIGHT = {
     "LoadLine": "some",
@@ -60,20 +37,9 @@ RIGHT = {
 }
 
 
-def new_panel(name, ask=False, path=STAIR):
-    return getattr(lessons, name)(*OF_OTHERS.get(name, (path,)), ask=ask)
-
-
 @pytest.fixture(scope="module", params=ALL)
 def panel(request):
     return new_panel(request.param)
-
-
-def ends(slider):
-    """The values at a slider's two ends."""
-    if hasattr(slider, "options"):
-        return slider.options[0][1], slider.options[-1][1]
-    return slider.min, slider.max
 
 
 def look_over(panel):

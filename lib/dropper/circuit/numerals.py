@@ -3,6 +3,8 @@
 What has a unit is written in `values`.
 """
 
+import math
+
 _MOST_PLACES = 9
 _LEAST_TIMES, _MOST_TIMES = 5e-3, 1e3
 _RAISED = str.maketrans("-0123456789", "⁻⁰¹²³⁴⁵⁶⁷⁸⁹")
@@ -30,6 +32,17 @@ def significant(value: float, digits: int = 3) -> str:
     ('0.123', '12345')
     """
     return f"{value:.{digits}g}" if abs(value) < 10**digits else f"{value:.0f}"
+
+
+def last_digit(value: float, digits: int = 3) -> float:
+    """How much the last of so many significant digits of a value is worth.
+
+    Examples
+    --------
+    >>> last_digit(16.7), last_digit(0.27, 2), last_digit(0)
+    (0.1, 0.01, 0.0)
+    """
+    return 10.0 ** (math.floor(math.log10(abs(value))) + 1 - digits) if value else 0.0
 
 
 def trimmed(value: float, places: int) -> str:

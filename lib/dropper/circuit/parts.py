@@ -30,7 +30,8 @@ PARTS = (
         "dropper",
         "C1",
         "dropper",
-        "sets the current: every half cycle it passes a fixed charge, and gives its energy back",
+        "sets the current: each half cycle it hands on twice its capacitance times what the mains' peak leaves above"
+        " the string and two diodes, and gives its energy back",
         "It stays charged after unplugging unless a bleeder empties it.",
     ),
     Part(

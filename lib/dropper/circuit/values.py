@@ -10,7 +10,7 @@ import re
 
 import quantiphy
 
-from .numerals import counted, grouped, places_of, significant, trimmed, true_minus
+from .numerals import counted, grouped, places_of, short, significant, trimmed, true_minus
 from .parsing import parse
 from .units import PREFIXES, UNITS
 
@@ -136,7 +136,7 @@ def show_reading(value: float, unit: str) -> str:
     elif unit == "years":
         text = counted(float(f"{value:.2g}"), "year")
     elif unit == "h":
-        text = f"{grouped(float(f'{value:.3g}'))} h"
+        text = f"{short(float(f'{value:.3g}'))} h"
     else:
         text = show(value, unit)
     return f"−{text[1:]}" if text.startswith("-") else text

@@ -3,7 +3,7 @@
 import math
 
 from ..circuit.lamp import Lamp, replace_at
-from ..circuit.numerals import signed
+from ..circuit.numerals import last_digit, signed
 from ..circuit.values import show
 from ..solver.steady import SteadyState, steady_states
 
@@ -16,6 +16,32 @@ def signed_percent(before: float, after: float) -> str:
     if abs(change) >= 999:
         return f"× {after / before:.3g}"
     return f"{signed(change)} %"
+
+
+def change_beside(before: float, after: float, texts: tuple[str, str], digit: float = 0.0) -> str:
+    """The change of a reading as it stands beside the two texts, and does not contradict them.
+
+    Parameters
+    ----------
+    texts
+        Before and after, as they are shown.
+    digit
+        The last digit that is shown, in the unit of the values; 0 for three significant digits.
+
+    Examples
+    --------
+    >>> change_beside(0.2656, 0.2649, ("0.27", "0.26"), 0.01), change_beside(1.30, 1.32, ("1.3 W", "1.3 W"), 0.1)
+    ('< 1 digit', '0.0 %')
+    >>> change_beside(0.0167, 0.0190, ("16.7 mA", "19 mA")), change_beside(2e5, 4e5, ("more than 100 000 h",) * 2)
+    ('+13.8 %', '+100.0 %')
+    """
+    if not (math.isfinite(before) and math.isfinite(after)) or before == 0:
+        return "–"
+    if texts[0] == texts[1] and not texts[0].startswith("more"):
+        return "–" if texts[0].startswith("under") else "0.0 %"
+    if abs(after - before) < (digit or last_digit(max(abs(before), abs(after)))):
+        return "< 1 digit"
+    return signed_percent(before, after)
 
 
 def why_dark(lamp: Lamp, result: SteadyState) -> str:

@@ -94,6 +94,9 @@ def values_for(derivation: Derivation, lamp: Lamp, result: SteadyState) -> dict[
         "bus_voltage": lambda: result.bus_voltage_mean,
         "string_voltage": lambda: result.bus_voltage_mean - mean * lamp.series_resistor,
         "string_current_mean": lambda: mean,
+        "smoothing_bleeder_current": lambda: (
+            result.bus_voltage_mean / lamp.smoothing_bleeder if lamp.smoothing_bleeder else 0.0
+        ),
         "string_current_max": lambda: result.string_current_max,
         "string_current_min": lambda: result.string_current_min,
         "string_current_rms": lambda: float((result.string_current**2).mean() ** 0.5),
@@ -234,7 +237,7 @@ def comparison(reading: Reading, working: Working) -> str:
             f" reads {reading.text} ({signed_percent(reading.value, formula)} against that)."
         )
     return (
-        f"For this lamp as it is, with its resistors, its ripple and whatever harmonics its mains has, the reading is"
+        f"For this lamp as it is, with its resistors, its bleeders, its ripple and its mains, the reading is"
         f" {reading.text}; the formula's ideal lamp gives {show_reading(formula, reading.unit)}"
         f" ({signed_percent(reading.value, formula)} against the reading)."
     )

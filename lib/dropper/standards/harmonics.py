@@ -3,8 +3,9 @@
 Nothing is limited below 5 W, nor on a mains of less than 220 V nominal. From 5 W to 25 W any one of three ways will do:
 (a) milliamperes for each watt, (b) a third and fifth harmonic and the shape of the current, (c) a distortion and some
 harmonics. Above 25 W a table holds. The figures of (c) are values from memory, and so is the rule that leaves small
-currents out. Above 25 W the third harmonic is limited to 30 % times the power factor; printings that give 27 % instead
-are remembered, not read.
+currents out. Above 25 W the third harmonic is limited to 30 % times the power factor,
+as older printings have it (read in a test report); the amended one of 2020 has 27 % (value from memory). No lamp of the
+kind that is dealt with here gets so far.
 """
 
 import math

@@ -1,7 +1,7 @@
 """Nonactive power: apparent power that is not real power, as reactive power and distortion power of the line current.
 
 Terms of IEEE 1459-2010 for a mains that is a sine.  The standard counts the reactive power of a leading current as
-negative; here it is given by its magnitude.
+negative; Q_1 is its magnitude here, in every formula and on every page.
 """
 
 from __future__ import annotations
@@ -60,12 +60,13 @@ def derive_fundamental_reactive_power() -> Derivation:
             *line_current_steps(),
             premise(
                 "definition",
-                "Reactive power is real power's twin: current times a voltage like the mains but a "
-                "quarter period ahead; the mean over half a cycle.",
+                "Reactive power is real power's twin: current times a voltage like the mains but a quarter period "
+                "aside; the mean over half a cycle. The standard takes the one behind, which gives a leading current a "
+                "minus; with the one ahead it is the magnitude.",
                 Q_1,
                 Integral(V_p * cos(theta) * i(theta), (theta, CREST - gamma, CREST)) / pi,
             ),
-            step("Worked out. It is above zero: the current leads.", Q_1, in_angle, Substitution((4, 3))),
+            step("Worked out: above zero, since the current leads.", Q_1, in_angle, Substitution((4, 3))),
             *angle,
             step("Put in.", Q_1, in_voltages(in_angle, angle), Substitution((5, 8, 7, 6))),
         ),
@@ -196,7 +197,8 @@ def derive_apparent_power_from_parts() -> Derivation:
             ),
             premise(
                 "definition",
-                "Reactive power: the same with a voltage a quarter period ahead.",
+                "Reactive power as a magnitude, the current leading: the same with a voltage a quarter period ahead. "
+                "(The standard takes the one behind, which gives a minus.)",
                 Q_1,
                 over_a_cycle(sqrt(2) * V * cos(theta) * i(theta)) / (2 * pi),
             ),

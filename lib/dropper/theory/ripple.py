@@ -11,7 +11,7 @@ from .engine.assumptions import FIRST_PRINCIPLES, FOURIER, IDEAL_LAMP, RIPPLE_BO
 from .engine.derivation import Derivation, premise, quotation, step
 from .engine.example import Example
 from .engine.justification import Solution, Substitution
-from .engine.symbols import GLOSSARY, C_s, Delta_V, I_mean, Q, T, d, f, gamma, h_2, h_a, h_b, m, r_s, theta
+from .engine.symbols import GLOSSARY, C_s, Delta_V, I_bs, I_mean, Q, T, d, f, gamma, h_2, h_a, h_b, m, r_s, theta
 from .factors import derive_conduction_angle_from_fraction
 
 i = GLOSSARY["i"].of
@@ -28,16 +28,17 @@ def derive_ripple_bound() -> Derivation:
             premise("definition", "A period is the inverse of the frequency.", T, 1 / f),
             premise(
                 "approximation",
-                "At most the smoothing capacitor feeds the string alone for a whole half cycle.",
+                "At most the smoothing capacitor feeds the string, and the bleeder across it, alone for a whole half"
+                " cycle.",
                 Q,
-                I_mean * T / 2,
-                assumption="a constant current in the string, and none from the bridge",
+                (I_mean + I_bs) * T / 2,
+                assumption="all that the two take in half a cycle comes from the capacitor, none from the bridge",
             ),
             premise("law", "It loses voltage as it loses charge.", Delta_V, Q / C_s),
             step(
                 "Put together. The true ripple is less, for the bridge conducts much of the time.",
                 Delta_V,
-                I_mean / (2 * f * C_s),
+                (I_mean + I_bs) / (2 * f * C_s),
                 Substitution((3, 2, 1)),
             ),
         ),

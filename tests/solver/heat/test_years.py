@@ -8,6 +8,7 @@ import pytest
 from draws import examples
 from dropper import Lamp, standards, steady_state, theory
 from dropper.circuit.lamp import replace_at
+from dropper.circuit.numerals import short
 from dropper.components import kinds
 from dropper.solver import heat
 from hypothesis import given, settings
@@ -23,7 +24,7 @@ PUBLISHED = next(life for life in kinds.LIVES if life.name == "1000 h at 105 °C
 def test_published_lives(degrees, hours):
     found = heat.smoothing_life(PUBLISHED, degrees)
     assert found.hours == pytest.approx(hours, rel=1e-12)
-    assert f"a can of 1000 h at 105 °C lasts {hours} h" in found.words
+    assert f"a can of 1000 h at 105 °C lasts {short(hours)} h" in found.words
 
 
 def test_published_mix():

@@ -2,8 +2,9 @@
 
 import numpy as np
 
+from ...circuit.numerals import counted
 from ...circuit.parts import BY_KEY
-from ...circuit.values import show
+from ...circuit.values import show_reading
 from ...results.compare import why_dark
 from ...results.style import INK, LOOKS
 from ..kit.frame import Axes, nice_scale
@@ -72,17 +73,20 @@ def sentence(view: View) -> str:
     """The picture in words."""
     setting, temperatures = view.setting, view.warm_lamp.temperatures
     years = years_of_use(setting, view.life)
-    span = f"{years:.2g} years" if years < 15 else "more than the 15 years up to which anybody trusts that rule"
+    span = show_reading(years, "years")
+    if span.startswith("more"):
+        span += ", beyond which nobody trusts that rule"
     first = float(view.film_years.string_current[0])
     if view.warm_lamp.result.dark:
         return f"This lamp stays dark: {why_dark(view.warm_lamp.lamp, view.warm_lamp.result)}. {temperatures.words}"
     hot = [BY_KEY[key].name for key, degrees in temperatures.parts.items() if degrees > 155]
     fire = f" Above 155 °C film resistors are rated for nothing: the {hot[0]} is a fire risk." if hot else ""
     return (
-        f"{temperatures.words}{fire} {view.warm_lamp.words.split(';')[0]}. At {setting.hours:g} hours a day the"
-        f" smoothing capacitor would last {span} ({view.grade.name}, ten degrees less for twice the life). Losing"
-        f" {setting.loss:.3g} % a year, a scenario without a source, the dropper after {setting.years:g} years gives"
-        f" the string {show(view.current, 'A')} instead of {show(first, 'A')}."
+        f"{temperatures.words}{fire} {view.warm_lamp.words.split(';')[0]}. At"
+        f" {counted(setting.hours, 'hour')} a day the smoothing capacitor would last {span} ({view.grade.name}, ten"
+        f" degrees less for twice the life). Losing {setting.loss:.3g} % a year, a scenario without a source, the"
+        f" dropper after {counted(setting.years, 'year')} gives the string {show_reading(view.current, 'A')} instead of"
+        f" {show_reading(first, 'A')}."
     )
 
 

@@ -127,23 +127,8 @@ def _readings(setting, around, warm_lamp, current, life):
             True,
         ),
     ]
-    if "inrush_resistor" in temperatures.parts:
-        resistor = shared | {
-            "heat_flow": temperatures.heat["inrush_resistor"],
-            "thermal_resistance": around.to_air["inrush_resistor"],
-        }
-        rows.append(
-            Reading(
-                "inrush_resistor",
-                "inrush resistor",
-                temperatures.parts["inrush_resistor"],
-                "°C",
-                "part_temperature",
-                resistor,
-                True,
-            )
-        )
     rows += [
+        _inrush_resistor(temperatures, shared, around),
         Reading("left", "dropper after the years", left, "F", "remaining_capacitance", loss, True),
         Reading("current", "string current then, mean", current, "A", "mean_string_current", source),
         Reading("life", f"life of C2 ({_GRADE.name})", life.hours, "h", "electrolytic_life", life_values, True),
@@ -151,13 +136,13 @@ def _readings(setting, around, warm_lamp, current, life):
             "life_years",
             "the same in years of this use",
             years_of_use(setting, life),
-            "",
+            "years",
             "",
             note="The hours over those in use in a year. Beyond some 15 years nobody trusts the rule.",
         ),
         Reading(
             "power_factor",
-            "power factor, new",
+            "power factor, new and warm",
             warm_lamp.result.power_factor,
             "",
             "power_factor",
@@ -165,6 +150,14 @@ def _readings(setting, around, warm_lamp, current, life):
         ),
     ]
     return tuple(rows)
+
+
+def _inrush_resistor(temperatures, shared, around):
+    key, name = "inrush_resistor", "inrush resistor"
+    if key not in temperatures.parts:
+        return Reading(key, name, float("nan"), "°C", "", note="None is fitted.")
+    values = shared | {"heat_flow": temperatures.heat[key], "thermal_resistance": around.to_air[key]}
+    return Reading(key, name, temperatures.parts[key], "°C", "part_temperature", values, True)
 
 
 def years_of_use(setting: Ageing, life: LifeSpan) -> float:

@@ -3,7 +3,7 @@
 from html import escape
 
 from ...circuit.parts import BY_KEY, Part
-from ...circuit.values import show
+from ...circuit.values import show, show_reading
 from ...results.compare import why_dark
 from ...results.style import HEAT_COLOUR, LOOKS
 from ..kit.frame import Axes, nice_scale
@@ -63,15 +63,15 @@ def heat_bars(heat: dict[str, float], names: dict[str, Part] = BY_KEY) -> str:
     most, total = shown[0][0], sum(watts for watts, _ in shown)
     rows = []
     for watts, key in shown:
-        share = f"{100 * watts / total:.0f} %"
+        share = f"{100 * watts / total:.0f} %" if watts >= total / 200 else "under 1 %"
         rows.append(
             f'<li><span class="name">{escape(names[key].name)}</span>'
             f'<span class="track" aria-hidden="true"><span style="width:{100 * watts / most:.1f}%;'
             f'background-color:{HEAT_COLOUR}"></span></span>'
-            f'<span class="watts">{show(watts, "W")}, {share}</span></li>'
+            f'<span class="watts">{show_reading(watts, "W")}, {share}</span></li>'
         )
     return (
-        f'<div class="dropper-words"><b>Heat by part, {show(total, "W")} in all</b></div>'
+        f'<div class="dropper-words"><b>Heat by part, {show_reading(total, "W")} in all</b></div>'
         f'<ul class="dropper-heat" aria-label="heat by part">{"".join(rows)}</ul>'
     )
 
@@ -85,16 +85,17 @@ def sentence(view: View) -> str:
     hottest = max((part for part in result.heat if part != "leds"), key=result.heat.get)
     words = (
         f"From {show(lamp.mains.voltage, 'V')} at {show(lamp.mains.frequency, 'Hz')} the lamp draws"
-        f" {show(result.line_current_rms, 'A')} rms and {show(result.real_power, 'W')} at a power factor of"
-        f" {result.power_factor:.2f}. The bridge conducts for {share:.0f} % of the time. The LEDs get"
-        f" {show(result.string_current_mean, 'A')} on average, swinging from"
-        f" {show(result.string_current_min, 'A')} to {show(result.string_current_max, 'A')}"
+        f" {show_reading(result.line_current_rms, 'A')} rms and {show_reading(result.real_power, 'W')} at a power"
+        f" factor of {result.power_factor:.2f}. The bridge conducts for {share:.0f} % of the time. The LEDs get"
+        f" {show_reading(result.string_current_mean, 'A')} on average, swinging from"
+        f" {show_reading(result.string_current_min, 'A')} to {show_reading(result.string_current_max, 'A')}"
         f" ({result.percent_flicker:.0f} % flicker), at a bus voltage of"
-        f" {show(result.bus_voltage_mean, 'V')}."
+        f" {show_reading(result.bus_voltage_mean, 'V')}."
     )
     if result.heat[hottest] > 0:
         words += (
-            f" Besides the LEDs, the {BY_KEY[hottest].name} is the warmest part, {show(result.heat[hottest], 'W')}."
+            f" Besides the LEDs, the {BY_KEY[hottest].name} is the warmest part,"
+            f" {show_reading(result.heat[hottest], 'W')}."
         )
     if not result.settled:
         words += " It has not settled into a repeating cycle: read these figures with care."

@@ -7,13 +7,13 @@ from ...bench.meter import PlugInMeter
 from ...circuit.fields import about, documented
 from ...circuit.lamp import Lamp, Readings
 from ...circuit.parts import fitted_parts
-from ...circuit.values import show, show_to_digit
+from ...circuit.values import show, show_reading, show_to_digit
 from ...results import compare, explain
 from ...results.reading import Reading
 from ...solver.steady import SteadyState, steady_state
 from ..kit.readout import MeterLine
 
-POINTS = 512
+POINTS = 1024  # as every other page, so that a reading is the same number on all of them
 _METER = (
     ("current", "line current"),
     ("power", "power"),
@@ -64,16 +64,18 @@ def _shown_by(meter, read, result):
     for key, name in _METER:
         value = getattr(read, key)
         bench = "" if value is None else meter.reading_text(key, value)
-        yield MeterLine(name, getattr(result, digits[key][2]), meter.reading_text(key, shown[key]), bench)
+        _, digit, field = digits[key]
+        yield MeterLine(name, getattr(result, field), meter.reading_text(key, shown[key]), digit, bench)
 
 
 def _inside(read, result):
     """Numbers inside the lamp; a string that stays dark has no flicker."""
     for key, name, unit in _INSIDE:
         value = float("nan") if result.dark and key == "percent_flicker" else getattr(result, key)
-        text = "–" if value != value else show_to_digit(value, "%", 1) if unit == "%" else show(value, unit)
+        per_cent = unit == "%" and value == value
+        text = show_to_digit(value, "%", 1) if per_cent else show_reading(value, unit)
         voltage = read.bus_voltage if key == "bus_voltage_mean" else None
-        yield MeterLine(name, value, text, "" if voltage is None else show(voltage, "V"))
+        yield MeterLine(name, value, text, float(per_cent), "" if voltage is None else show(voltage, "V"))
 
 
 @functools.lru_cache(maxsize=16)

@@ -54,7 +54,6 @@ def view_of(moment: Moment) -> View:
     lamp = moment.lamp
     result = steady_state(lamp, POINTS)
     angle = 360 * result.time * lamp.mains.frequency
-    here = min(int(moment.phase / 360 * POINTS), POINTS - 1)
 
     def now_of(curve):
         return float(np.interp(moment.phase, angle, curve, period=360))
@@ -67,6 +66,7 @@ def view_of(moment: Moment) -> View:
     conducting = "" if abs(now) <= least else "positive" if now > 0 else "negative"
     step = 1 / (lamp.mains.frequency * POINTS)
     whole = float(np.abs(current).sum() * step / 2)
+    moved = _charge_since_start(current, moment.phase / 360 * POINTS, step)
     return View(
         moment=moment,
         result=result,
@@ -80,17 +80,9 @@ def view_of(moment: Moment) -> View:
         line_current=now,
         dropper_voltage=now_of(result.dropper_voltage),
         string_current=now_of(result.string_current),
-        charge=_charge_since_start(current, here, step) if conducting else whole,
+        charge=moved if conducting else whole,
         charge_whole=whole,
-        readings=_readings(
-            moment,
-            result,
-            (now_of(result.mains_voltage), now),
-            (start, end),
-            conducting,
-            _charge_since_start(current, here, step),
-            whole,
-        ),
+        readings=_readings(moment, result, (now_of(result.mains_voltage), now), (start, end), conducting, moved, whole),
     )
 
 
@@ -106,13 +98,15 @@ def _span(on, angle):
     return float(start), float(angle[last[0]] + half)
 
 
-def _charge_since_start(current, here, step):
-    """Charge since the present stretch of one direction began."""
-    ordered = np.roll(current, len(current) - 1 - here)
-    same = np.sign(ordered) == np.sign(ordered[-1])
+def _charge_since_start(current, place, step):
+    """Charge since the present stretch of one direction began; the place is counted in samples, with its fraction."""
+    place %= len(current)
+    here = int(place)
+    before = np.roll(current, len(current) - here)
+    same = np.sign(before) == np.sign(current[here])
     run = np.flatnonzero(~same)
     first = run[-1] + 1 if len(run) else 0
-    return float(np.abs(ordered[first:]).sum() * step)
+    return float((np.abs(before[first:]).sum() + (place - here) * abs(current[here])) * step)
 
 
 def _readings(moment, result, now, span, conducting, moved, whole):
@@ -151,7 +145,10 @@ def _readings(moment, result, now, span, conducting, moved, whole):
             ),
         ]
     else:
-        rows.append(Reading("charge", "charge moved so far", whole, "C", "charge_per_half_cycle", charge_values))
+        rows += [
+            Reading("line_current", "line current now", 0.0, "A", "", note="No diode conducts now."),
+            Reading("charge", "charge moved so far", whole, "C", "charge_per_half_cycle", charge_values),
+        ]
     bus = result.bus_voltage_mean
     rows += [
         Reading(

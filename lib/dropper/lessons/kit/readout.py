@@ -9,7 +9,7 @@ from typing import TYPE_CHECKING
 from ...circuit.fields import about, documented
 from ...circuit.html import joined, table, tag
 from ...circuit.numerals import signed
-from ...results.compare import signed_percent
+from ...results.compare import change_beside
 
 if TYPE_CHECKING:
     from ...results.reading import Reading
@@ -25,6 +25,7 @@ class MeterLine:
     name: str
     value: float = about("As it is computed; nan where there is none.")
     text: str = about("As a meter shows it; three digits of a number that none shows.")
+    digit: float = about("The last digit of a meter, in the value's unit; 0 for three digits.", default=0.0)
     bench: str = about('What the lamp file says was read; "" for nothing.', default="")
 
 
@@ -56,7 +57,8 @@ def metered(lines: Sequence[MeterLine], reference: Sequence[MeterLine] | None = 
     for place, line in enumerate(lines):
         row = [line.name, line.text]
         if reference is not None:
-            row += [reference[place].text, signed_percent(reference[place].value, line.value)]
+            old = reference[place]
+            row += [old.text, change_beside(old.value, line.value, (old.text, line.text), line.digit)]
         rows.append([*row, line.bench] if benched else row)
     caption = "What a plug-in meter shows, and four it does not"
     if benched:
@@ -69,5 +71,5 @@ def _change(old, new):
     """In per cent; angles and Celsius temperatures, whose zero is where one puts it, in degrees and kelvins."""
     unit = {"°": "°", "°C": " K"}.get(new.unit)
     if unit is None or old.value != old.value or new.value != new.value:
-        return signed_percent(old.value, new.value)
+        return change_beside(old.value, new.value, (old.text, new.text))
     return signed(new.value - old.value) + unit

@@ -6,7 +6,7 @@ from typing import TYPE_CHECKING
 
 import numpy as np
 
-from ...circuit.numerals import counted
+from ...circuit.numerals import counted, significant
 from ...circuit.values import show
 from ...results.style import INK, LOOKS
 from ..kit.frame import Axes, nice_scale
@@ -119,7 +119,7 @@ def sentence(view: View) -> str:
         f" peak of {show(lamp.mains.peak, 'V')}. The curve of {counted(lamp.string.in_series, 'LED')} crosses it at"
         f" {show(view.crossing[0], 'V')}: {show(view.crossing[1], 'A')} on average and {show(view.watts, 'W')} into the"
         f" bridge. The mains over the reactance, {show(view.rule, 'A')}, is"
-        f" {view.rule / view.crossing[1]:.2f} times what the LEDs get."
+        f" {_excess(view.rule / view.crossing[1])} what the LEDs get."
     )
     if view.double_point[0] != view.double_point[0]:
         return words + " Twice as many LEDs would stay dark."
@@ -128,6 +128,10 @@ def sentence(view: View) -> str:
         f" With twice as many LEDs {show(view.double_point[2], 'W')} go into the bridge, {change:.2f} times as much,"
         f" and the LEDs get {show(view.double_point[1], 'A')}."
     )
+
+
+def _excess(times):
+    return f"{significant(times)} times" if times < 100 else "more than a hundred times"
 
 
 def _lines(view, scale, ghost=False):

@@ -12,7 +12,7 @@ from ...results.explain import clamped_voltage
 from ...results.reading import Reading
 from ...solver.steady import steady_state, steady_states
 
-POINTS = 512
+POINTS = 1024  # as every other page, so that a reading is the same number on all of them
 _SHARES = np.linspace(0.0, 1.0, 61)
 
 

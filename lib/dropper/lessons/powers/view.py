@@ -14,7 +14,7 @@ from ...results.reading import Reading
 from ...solver import power
 from ...solver.steady import SteadyState, steady_state
 
-POINTS = 512
+POINTS = 1024  # as every other page, so that a reading is the same number on all of them
 ORDERS = (1, 3, 5, 7, 9, 11, 13, 15)
 _FRACTIONS = np.linspace(0.005, 0.995, 100)
 
@@ -101,5 +101,7 @@ def _readings(lamp, result, parts):
             {"clamped_voltage": clamped, "peak_voltage": peak},
             True,
         ),
-        *([heat_reading("inrush_resistor", lamp, result)] if lamp.inrush_resistor else []),
+        heat_reading("inrush_resistor", lamp, result)
+        if lamp.inrush_resistor
+        else Reading("inrush_resistor", "heat of the inrush resistor", 0.0, "W", "", note="None is fitted."),
     )

@@ -2,7 +2,7 @@
 
 import numpy as np
 
-from ...circuit.values import show
+from ...circuit.values import show, show_reading
 from ...results.style import INK, LOOKS
 from ..kit.frame import Axes, nice_scale
 from ..kit.overlay import Span, milli, number
@@ -95,7 +95,7 @@ def sentence(view: View) -> str:
     odd = f", {view.odd}" if view.odd else ""
     words = (
         f"{dark}{setting.in_parallel} {kind} side by side{step}{odd}: of {show(setting.total, 'A')} together they carry"
-        f" {', '.join(show(current, 'A') if current else 'none' for current in currents)}. Even shares would be"
+        f" {', '.join(show_reading(current, 'A') if current else 'none' for current in currents)}. Even shares would be"
         f" {show(view.even_share, 'A')}."
     )
     if view.wire:

@@ -1,5 +1,6 @@
 """Readings: the numbers beside the picture of LEDs side by side."""
 
+import math
 from typing import Any
 
 from ... import theory
@@ -42,7 +43,7 @@ def readings(view: Any, draws: int) -> tuple[Reading, ...]:
     rows = [
         Reading("each", "share of each, if alike", alike, "A", "shared_current", share_values, True),
         Reading("slope", "slope of a branch there", steep, "Ω", "branch_resistance", slope, True),
-        *(_alike(view, steep, led_slope, alike, draws) if setting.odd is None else ()),
+        *_alike(view, steep, led_slope, alike, draws),
         Reading(
             "voltage",
             "voltage in common",
@@ -69,25 +70,22 @@ def readings(view: Any, draws: int) -> tuple[Reading, ...]:
             note=f"Of {draws} sets drawn at random, the same at each move of a slider.",
         ),
     ]
-    if setting.resistor:
-        burnt = {"string_current_rms": hottest, "series_resistor": setting.resistor}
-        rows.append(
-            Reading(
-                "heat",
-                "heat of the hottest's resistor",
-                theory.series_resistor_heat(**burnt),
-                "W",
-                "series_resistor_heat",
-                burnt,
-                True,
-            )
-        )
+    burnt = {"string_current_rms": hottest, "series_resistor": setting.resistor}
+    watts = theory.series_resistor_heat(**burnt)
+    rows.append(Reading("heat", "heat of the hottest's resistor", watts, "W", "series_resistor_heat", burnt, True))
     return tuple(rows)
 
 
 def _alike(view, steep, led_slope, alike, draws):
     """Readings that hold where all branches are of one kind and whole."""
     setting, currents = view.setting, view.shared.currents
+    names = "hottest less coolest", "scatter of the currents", f"resistor to hold it to {100 * _IMBALANCE:.0f} %"
+    if setting.odd is not None:
+        keys, units = ("difference", "deviation", "resistor"), ("A", "%", "Ω")
+        why = "It is of branches that are all of one kind and whole."
+        return tuple(
+            Reading(key, name, math.nan, unit, "", note=why) for key, name, unit in zip(keys, names, units, strict=True)
+        )
     apart = _rated(view.branches[-1]) - _rated(view.branches[0])
     deviation = 100 * view.many.deviation if setting.scatter else 0.0  # no rounding told as scatter
     scattered = {
@@ -100,7 +98,7 @@ def _alike(view, steep, led_slope, alike, draws):
     return (
         Reading(
             "difference",
-            "hottest less coolest",
+            names[0],
             currents[0] - currents[-1],
             "A",
             "current_difference",
@@ -108,7 +106,7 @@ def _alike(view, steep, led_slope, alike, draws):
         ),
         Reading(
             "deviation",
-            "scatter of the currents",
+            names[1],
             deviation,
             "%",
             "share_deviation",
@@ -116,7 +114,7 @@ def _alike(view, steep, led_slope, alike, draws):
             scale=100.0,
             note=f"The reading is that of {draws} sets drawn at random.",
         ),
-        _resistor(apart, alike, setting.in_branch * led_slope),
+        _resistor(names[2], apart, alike, setting.in_branch * led_slope),
     )
 
 
@@ -124,9 +122,8 @@ def _rated(branch):
     return sum(led.forward_voltage for led in branch.leds)
 
 
-def _resistor(apart, alike, led_slope):
+def _resistor(name, apart, alike, led_slope):
     """The resistor that would hold these branches within a tenth of a share of one another."""
-    name = f"resistor to hold it to {100 * _IMBALANCE:.0f} %"
     if led_slope * _IMBALANCE * alike >= apart:
         return Reading("resistor", name, 0.0, "Ω", "", note="The LEDs' own slope is enough.")
     values = {

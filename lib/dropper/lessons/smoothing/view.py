@@ -13,7 +13,7 @@ from ...results.reading import Reading
 from ...solver import flicker
 from ...solver.steady import SteadyState, spread, steady_state, steady_states
 
-POINTS = 512
+POINTS = 1024  # as every other page, so that a reading is the same number on all of them
 LEAST, MOST = 0.47e-6, 1e-3  # F: the capacitors that the curve is drawn for
 _SMOOTHINGS = np.geomspace(LEAST, MOST, 33)
 
@@ -59,6 +59,23 @@ def view_of(lamp: Lamp) -> View:
         sufficient=sufficient,
         visibility=visibility,
         readings=() if dark else _readings(lamp, result, lines, sufficient, visibility),
+    )
+
+
+def _ripple(lamp, result, values):
+    """Ripple of the bus and its bound; without a smoothing capacitor there is no bound."""
+    names = "bus ripple, p–p", "ripple by the textbook bound"
+    if not lamp.smoothing:
+        why = "Without a smoothing capacitor the bus follows the string's curve down to its knee, and no bound holds."
+        return (
+            Reading("bus_ripple", names[0], result.bus_ripple, "V", "", note=why),
+            Reading("ripple_bound", names[1], math.nan, "V", "", note=why),
+        )
+    bound = values("ripple_bound")
+    most = theory.ripple_bound(**bound)
+    return (
+        reading("bus_ripple", lamp, result),
+        Reading("ripple_bound", names[1], most, "V", "ripple_bound", bound, True),
     )
 
 
@@ -111,20 +128,7 @@ def _readings(lamp, result, lines, sufficient, visibility):
             True,
         ),
     ]
-    if lamp.smoothing:
-        bound = values("ripple_bound")
-        rows += [
-            reading("bus_ripple", lamp, result),
-            Reading(
-                "ripple_bound",
-                "ripple by the textbook bound",
-                theory.ripple_bound(**bound),
-                "V",
-                "ripple_bound",
-                bound,
-                True,
-            ),
-        ]
+    rows += _ripple(lamp, result, values)
     lamp_values = {key: value for key, value in values("current_modulation").items() if key != "smoothing"}
     for key, name, line, farads in (
         ("low_risk", "smoothing for low risk", lines[0], sufficient[0]),

@@ -12,7 +12,7 @@ from ...results.explain import clamped_voltage
 from ...results.reading import Reading
 from ...solver.steady import spread, steady_state, steady_states
 
-POINTS = 256
+POINTS = 1024  # as every other page, so that a reading is the same number on all of them
 MOST = 120  # LEDs in series that a picture shows at the least
 _CURVE = 40
 

@@ -8,7 +8,7 @@ import numpy as np
 from ... import theory
 from ...circuit.fields import Spec, about, check_value, documented
 from ...circuit.lamp import Lamp
-from ...circuit.values import show
+from ...circuit.values import show, show_reading
 from ...components.kinds import Life
 from ...standards import X2_DAMP_HEAT, X2_ENDURANCE, ChangeTest
 from ..steady import SteadyStateBatch, spread, steady_states
@@ -45,7 +45,7 @@ class LifeSpan:
     @property
     def words(self) -> str:
         """The life in a sentence."""
-        text = f"At {self.temperature:.3g} °C a can of {self.grade.name} lasts {self.hours:.0f} h"
+        text = f"At {self.temperature:.3g} °C a can of {self.grade.name} lasts {show_reading(self.hours, 'h')}"
         if self.years() > _TRUSTED_YEARS:
             return f"{text} by the rule of thumb, which nobody trusts beyond some {_TRUSTED_YEARS:g} years."
         return f"{text}, or {self.years():.2g} years without a pause."

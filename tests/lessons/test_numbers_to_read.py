@@ -1,0 +1,110 @@
+"""Numbers on the panels are fit to be read: digits that can be known, one of a thing in the singular, rows that stay."""
+
+import html
+import re
+
+import pytest
+from dropper.circuit.units import UNITS
+from panels_to_try import ALL, ends, new_panel
+
+# Less than a bench instrument shows: pico and femto of anything, nano of all but capacitance and charge.
+TINY = re.compile(r"(?<![\w.])\d[\d.]* ?(?:[pfa][AVWJCΩs]|n[AVWJs])(?!\w)")
+ONE_OF_MANY = re.compile(r"(?<![\d.,])(?<!\d )1 (?:LED|hour|year|group|lamp|branch|set|point|day)e?s\b")
+NO_NUMBER = re.compile(r"\bnan\b|\binf\b|[-+]?\d\.?\d*e-?\d\d\b|/ 0(?: A|\b(?!\.))")
+NUMBER = re.compile(r"(?<![\w.,])(\d+(?: \d{3})*(?:\.\d+)?)(?![\w.])")
+MOST_DIGITS = 4
+
+
+def read(markup):
+    """What of a piece of HTML or SVG is read, in one line."""
+    return html.unescape(" ".join(re.sub(r"<style.*?</style>|<[^>]+>", " ", markup, flags=re.S).split())).replace(
+        "\u00a0", " "
+    )
+
+
+def digits(number):
+    """How many significant digits a number has; zeros before its point may be places only."""
+    plain = number.replace(" ", "")
+    return len((plain if "." in plain else plain.rstrip("0")).replace(".", "").lstrip("0"))
+
+
+def faults_of(text):
+    """What nobody can read or know in a text."""
+    found = [match[0] for pattern in (TINY, ONE_OF_MANY, NO_NUMBER) for match in pattern.finditer(text)]
+    return found + [match[0] for match in NUMBER.finditer(text) if digits(match[1]) > MOST_DIGITS]
+
+
+def shown_by(panel):
+    """All that a panel has in words, the numbers in its picture too."""
+    panel.write_now()
+    labels = " | ".join(re.findall(r"<text[^>]*>(.*?)</text>", panel.curves.value))
+    return " | ".join(read(text) for text in (panel.words, panel.table.value, panel.sentence.value, labels))
+
+
+def moves(panel):
+    """Each slider at both of its ends, each choice of a list, all else as it was."""
+    for path, slider in panel.sliders.items():
+        for value in [value for _, value in slider.options] if hasattr(slider, "options") else ends(slider):
+            panel.reset()
+            yield path, value
+    panel.reset()
+
+
+def put(panel, path, value):
+    """Put a slider somewhere, and have a fault shown without a guess."""
+    panel.sliders[path].value = value
+    if hasattr(panel, "guess"):
+        panel.guess(None)
+
+
+def dark(view):
+    """Whether the lamp of a view makes no light."""
+    return getattr(view, "dark", False) or getattr(getattr(view, "result", None), "dark", False)
+
+
+def test_the_checks_find_what_they_are_for():
+    for bad in ("18.1 pV", "318 nA", "1 LEDs", "At 1 hours a day", "2.3e-05", "16.67 mA / 0 A", "12.345 V"):
+        assert faults_of(bad), bad
+    for good in ("330 nF", "10 nC", "1 LED", "21 LEDs", "16 000 h", "100 000 h", "0.1693", "10 / 0.5", "1.29 kA"):
+        assert not faults_of(good), good
+
+
+@pytest.mark.slow
+@pytest.mark.parametrize("name", ["Bench", *ALL])
+def test_every_number_at_every_end_can_be_known_and_read(name):
+    panel = new_panel(name)
+    wrong = []
+    for path, value in moves(panel):
+        panel.keep()
+        put(panel, path, value)
+        wrong += [f"{path} at {value}: {text}" for text in faults_of(shown_by(panel))]
+        panel.forget()
+    assert not wrong, "\n".join(wrong)
+
+
+@pytest.mark.slow
+@pytest.mark.parametrize("name", ["Bench", *ALL])
+def test_rows_stay_where_they_are_as_long_as_the_lamp_lights(name):
+    panel = new_panel(name)
+    rows = [reading.name for reading in panel.view.readings]
+    wrong = []
+    for path, value in moves(panel):
+        put(panel, path, value)
+        names = [reading.name for reading in panel.view.readings]
+        if not dark(panel.view):
+            wrong += [f"{path} at {value}: {row}" for row in rows if row not in names]
+    assert not wrong, "\n".join(wrong)
+
+
+def test_what_explains_a_reading_shows_every_value_put_in():
+    panel = new_panel("Strings")
+    panel.reading_choice.value = "led_voltage"
+    told = read(panel.explanation.value)
+    assert not re.search(r"(?<![\d.])0 A\b", told), told
+    assert r"\cdot 10^{-" in told and "·10⁻" in told, "the saturation current is far below any prefix"
+
+
+def test_units_with_a_floor_are_units():
+    from dropper.circuit import values
+
+    assert set(values._FLOORS) | set(values._CEILINGS) <= set(UNITS)
