@@ -23,6 +23,7 @@ _RULES = """
 .dropper-heat .track span { display: block; height: 14px;
   background-image: repeating-linear-gradient(45deg, transparent 0 5px, rgba(0,0,0,.35) 5px 7px); }
 .dropper-heat .watts { text-align: right; font-variant-numeric: tabular-nums; }
+.dropper-save a { color: var(--dropper-blue); }
 .dropper-parts { margin: 0; padding-left: 20px; }
 @media (max-width: 1240px) { /* a projector's 1024 pixels: picture, sliders beside readings, words */
   .dropper-columns { flex-flow: row wrap; }

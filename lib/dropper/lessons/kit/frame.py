@@ -98,7 +98,8 @@ def _drawn(one):
     ]
     if one.below:
         labels.append(f'<text x="{round(left + width / 2)}" y="{foot + 375}" {_LABEL}>{escape(one.below)}</text>')
-    return f'<path d="{grid}" {_GRID_LINE}/><path d="{ink}" {_INK_LINE}/>{"".join(labels)}'
+    grid = grid and f'<path d="{grid}" {_GRID_LINE}/>'
+    return f'{grid}<path d="{ink}" {_INK_LINE}/>{"".join(labels)}'
 
 
 _GRID_LINE = f'fill="none" stroke="{on_page(GRID)}" stroke-width="11"'

@@ -18,7 +18,7 @@ if TYPE_CHECKING:
 
 _POINTS = 256  # as many as a curve needs at the size of the picture
 _SHAPES = {
-    "circle": "M-60,0a60,60 0 1,0 120,0a60,60 0 1,0 -120,0z",
+    "circle": "M-60,0c0,-33 27,-60 60,-60c33,0 60,27 60,60c0,33 -27,60 -60,60c-33,0 -60,-27 -60,-60z",
     "square": "M-55,-55h110v110h-110z",
     "diamond": "M0,-75L75,0L0,75L-75,0z",
     "triangle": "M0,-75L70,55L-70,55z",

@@ -80,7 +80,8 @@ class Panel(PicturePanel):
     def _rows(self):
         by_hand = widgets.VBox([self.slider_box, self.buttons])
         left = widgets.VBox([by_hand, self.table], layout=widgets.Layout(width="416px"))
-        columns = widgets.HBox([left, widgets.VBox(self.picture_column(), layout=widgets.Layout(width=self.width))])
+        right = [*self.picture_column(), self.save_box]
+        columns = widgets.HBox([left, widgets.VBox(right, layout=widgets.Layout(width=self.width))])
         named = {"columns": columns, "by-hand": by_hand, "stack": self.picture_box, "read": self.table}
         for name, box in named.items():
             box.add_class(f"dropper-{name}")
@@ -93,6 +94,9 @@ class Panel(PicturePanel):
     def make_sliders(self, setting: Any) -> dict[str, widgets.Widget]:
         """Sliders that stand where the setting has them, by the path of what each changes."""
         raise NotImplementedError
+
+    def controls(self) -> list[widgets.Widget]:
+        return list(self.sliders.values())
 
     def changed(self, path: str, value: Any) -> Any:
         """The setting with what a slider stands for put in; ValueError where it cannot be."""

@@ -153,7 +153,7 @@ def _bridge(text):
 
 def _led(text):
     return (
-        f'<path d="M74,120 V74 a46,46 0 0 1 92,0 V120 z" fill="#f6f3c8" {_EDGE}/>'
+        f'<path d="M74,120 V74 c0,-25 21,-46 46,-46 c25,0 46,21 46,46 V120 z" fill="#f6f3c8" {_EDGE}/>'
         f'<path d="M62,120 h106 v16 h-106 z" fill="#f6f3c8" {_EDGE}/><line x1="168" y1="104" x2="168" y2="150"'
         f' stroke="{on_page(INK)}" stroke-width="5"/>{_lead(92, 136, 92, 214)}{_lead(146, 136, 146, 184)}'
         f"{words(84, 176, 'anode +', 16, 'end', True)}{words(84, 196, 'longer lead', 15, 'end')}"

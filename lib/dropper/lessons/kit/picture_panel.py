@@ -1,12 +1,16 @@
 """Picture panel: what every panel has: a setting, the picture of it in layers, the picture in words, complaints."""
 
-from collections.abc import Callable
+import re
+from collections.abc import Callable, Iterable
 from types import ModuleType
 from typing import Any
 
 import ipywidgets as widgets
 
 from ...circuit.html import tag
+from ...circuit.values import unbroken
+from .save_box import SaveBox
+from .saved_picture import save
 
 
 class PicturePanel(widgets.VBox):
@@ -27,6 +31,8 @@ class PicturePanel(widgets.VBox):
         The moving layers of the picture.
     picture_box : widgets.GridBox
         The layers one over the other.
+    save_box : SaveBox
+        Makes a file of the picture.
     sentence, complaint : widgets.HTML
         The words, and what was wrong with the last change.
     """
@@ -44,6 +50,7 @@ class PicturePanel(widgets.VBox):
         for layer in layers:
             layer.layout = widgets.Layout(grid_area="1 / 1", width="100%", margin="0")
         self.picture_box = widgets.GridBox(layers, layout=widgets.Layout(width=self.width))
+        self.save_box = SaveBox(self.title, self.picture_file)
         super().__init__()
 
     def view_of(self, setting: Any) -> Any:
@@ -101,8 +108,36 @@ class PicturePanel(widgets.VBox):
         """Say what was wrong, or "" that nothing is; nothing else changes."""
         self.complaint.value = tag("div", text, css="dropper-words wrong", role="alert") if text else ""
 
+    # what is saved
+
+    def title(self) -> str:
+        """What is shown: the lamp's name, where there is one, and the panel's."""
+        panel = re.sub("(?<=[a-z])(?=[A-Z])", " ", type(self).__name__).lower()
+        name = getattr(getattr(self.setting, "lamp", self.setting), "name", "")
+        return f"{name}: {panel}" if name else panel
+
+    def controls(self) -> Iterable[widgets.Widget]:
+        """The widgets that the setting comes from."""
+        return ()
+
+    def picture_file(self, kind: str) -> bytes:
+        """The picture as it stands, with the values that it was drawn for, as a file.
+
+        Parameters
+        ----------
+        kind
+            "png", "svg" or "pdf".
+        """
+        layers = self.picture.backdrop(), self.ghost.value, self.curves.value
+        values = [f"{control.description} {_set_to(control)}" for control in self.controls() if _set_to(control)]
+        values += ["grey, dashed: kept before"] if self.ghost.value else []
+        return save(layers, self.picture.PICTURE.size, self.title(), unbroken("; ".join(values)), self.words, kind)
+
+    # what is shown
+
     def show(self, view: Any) -> None:
         """Show a view of the setting."""
+        self.save_box.clear()
         self.view, self.words = view, self.picture.sentence(view)
         self.draw()
         self.complain("")
@@ -119,3 +154,13 @@ class PicturePanel(widgets.VBox):
     def sentence_html(self) -> str:
         """The words as HTML."""
         return tag("div", self.words, css="dropper-words said", role="status")
+
+
+def _set_to(control):
+    """What a widget is set to, as it is read there; "" for nothing."""
+    if isinstance(control, widgets.Checkbox):
+        return "yes" if control.value else "no"
+    if hasattr(control, "options"):
+        option = control.options[control.index] if control.index is not None else ""
+        return str(option[0] if isinstance(option, tuple) else option)
+    return str(control.value)

@@ -79,6 +79,11 @@ class Markings(TablePanel):
         self.slider_box.children = [*head, *rows, self.sliders["sight"], self.sliders["measured"]]
         self._fit_rows()
 
+    def controls(self) -> list[widgets.Widget]:
+        hidden = markings.PLACES[self.setting.count :]
+        unsure = [f"unsure{place}" for place in range(self.setting.count + 1, len(markings.PLACES) + 1)]
+        return [control for path, control in self.sliders.items() if path not in (*hidden, *unsure)]
+
     def details(self) -> str:
         view = self.view
         if len(view.candidates) < 2:
