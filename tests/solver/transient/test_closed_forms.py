@@ -39,7 +39,7 @@ def test_rashid_example_2_4():
     The 139.64 V at 2 µs that is printed with it is what a capacitor DISCHARGED from 220 V has
     left; one that charges has the rest, 80.36 V.
     """
-    trace = plug_in(r_c(220.0, 44.0, 0.1e-6), 90.0, periods=0.001, line_resistance=0.0)
+    trace = plug_in(r_c(220.0, 44.0, 0.1e-6), 90.0, periods=0.001, line_resistance=0.0, line_inductance=0.0)
     assert trace.line_current_peak == pytest.approx(5.0, abs=0.005)
     assert trace.inrush_energy == pytest.approx(2.42e-3, abs=0.005e-3)
     assert charged(trace, 2e-6) == pytest.approx(220 - 139.64, abs=0.1)
@@ -79,7 +79,7 @@ def test_inrush_peak_and_energy_of_a_lamp(resistance):
     The smoothing capacitor is large enough to stay where it is, 5 V below.
     """
     lamp = replace_at(replace_at(STAIR, "smoothing", 5e-3), "inrush_resistor", resistance)
-    trace = plug_in(lamp, 90.0, bus_precharge=5.0, periods=1, line_resistance=0.0)
+    trace = plug_in(lamp, 90.0, bus_precharge=5.0, periods=1, line_resistance=0.0, line_inductance=0.0)
     step = lamp.mains.peak - 5.0 - 2 * lamp.diode.voltage_at(trace.line_current_peak)
     assert trace.line_current_peak == pytest.approx(
         inrush_peak(step_voltage=step, inrush_resistor=resistance), rel=0.01
@@ -91,13 +91,13 @@ def test_inrush_peak_and_energy_of_a_lamp(resistance):
 
 @pytest.mark.parametrize("resistance", [5.0, 47.0, 220.0])
 def test_energy_is_half_c_v_squared_whatever_the_resistor(resistance):
-    trace = plug_in(r_c(325.0, resistance, 1e-6), 90.0, periods=0.05, line_resistance=0.0)
+    trace = plug_in(r_c(325.0, resistance, 1e-6), 90.0, periods=0.05, line_resistance=0.0, line_inductance=0.0)
     assert trace.inrush_energy == pytest.approx(0.5 * 1e-6 * 325**2, rel=0.005)
     assert trace.line_current_peak == pytest.approx(325 / (resistance + SHORTS), rel=0.002)
 
 
 def test_current_dies_away_exponentially():
-    trace = plug_in(r_c(325.0, 100.0, 1e-6), 90.0, periods=0.01, line_resistance=0.0)
+    trace = plug_in(r_c(325.0, 100.0, 1e-6), 90.0, periods=0.01, line_resistance=0.0, line_inductance=0.0)
     for constants in (0.5, 1.0, 2.0, 4.0):
         current = np.interp(constants * 1e-4, trace.time, trace.line_current)
         assert current == pytest.approx(3.25 * math.exp(-constants), rel=0.01), constants
@@ -105,8 +105,8 @@ def test_current_dies_away_exponentially():
 
 
 def test_replugging_against_the_charge_doubles_the_step():
-    fresh = plug_in(r_c(325.0, 100.0, 1e-6), 90.0, periods=0.05, line_resistance=0.0)
-    again = plug_in(r_c(325.0, 100.0, 1e-6), 90.0, -325.0, periods=0.05, line_resistance=0.0)
+    fresh = plug_in(r_c(325.0, 100.0, 1e-6), 90.0, periods=0.05, line_resistance=0.0, line_inductance=0.0)
+    again = plug_in(r_c(325.0, 100.0, 1e-6), 90.0, -325.0, periods=0.05, line_resistance=0.0, line_inductance=0.0)
     assert replug_step(peak_voltage=325.0) == 650.0
     assert again.line_current_peak == pytest.approx(650.0 / 100, rel=0.002)
     assert again.inrush_energy == pytest.approx(4 * fresh.inrush_energy, rel=0.01)

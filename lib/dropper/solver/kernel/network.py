@@ -27,6 +27,7 @@ from .compilation import compiled
     FREQUENCY,
     LINE_OPEN,
     R,
+    L,
     C,
     G_C,
     DROPPER_SHORT,
@@ -53,8 +54,8 @@ from .compilation import compiled
     BODY_BUS,
     BODY_BRIDGE,
     EARTH_AT_LINE,
-) = range(30)
-COLUMNS = 30
+) = range(31)
+COLUMNS = 31
 HEALTHY, OPEN, SHORT = 0.0, 1.0, 2.0
 
 # Ohms of a junction that has failed short: metal and molten silicon. Typical practice, no source.

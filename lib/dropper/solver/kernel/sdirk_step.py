@@ -28,8 +28,11 @@ def mains_at(p, orders, t, factor):
 
 
 @compiled
-def solve_stage(p, points, v, base_u, base_q, part, out, factors):
-    """Solve one implicit stage of `part` = γ·h seconds from the states' bases."""
+def solve_stage(p, points, v, base_u, base_q, base_i, part, out, factors):
+    """Solve one implicit stage of `part` = γ·h seconds from the states' bases.
+
+    An inductance in the line comes as a resistance L/part and a voltage L/part·base_i behind it.
+    """
     alpha = 1.0
     if p[net.DROPPER_SHORT] > 0:
         series, u0, open_line = 0.0, 0.0, False
@@ -40,16 +43,18 @@ def solve_stage(p, points, v, base_u, base_q, part, out, factors):
         open_line = p[net.G_C] == 0
         series, u0 = (0.0 if open_line else 1 / p[net.G_C]), 0.0
     open_line = open_line or p[net.LINE_OPEN] > 0
-    line = 0.0 if open_line else 1 / (p[net.R] + series)
+    choke = p[net.L] / part
+    line = 0.0 if open_line else 1 / (p[net.R] + series + choke)
     bus = 1 / (p[net.ESR] + part / p[net.CS]) if p[net.CS] > 0 else 0.0
+    driving = v - u0 + choke * base_i
     earth = v if p[net.EARTH_AT_LINE] > 0 else 0.0
-    before, behind = line, v - u0
+    before, behind = line, driving
     if p[net.BODY_BRIDGE] > 0:
         before = line + p[net.BODY_BRIDGE]
-        behind = (line * (v - u0) + p[net.BODY_BRIDGE] * earth) / before
+        behind = (line * driving + p[net.BODY_BRIDGE] * earth) / before
     if not net.solve_nodes(p, points, before, behind, bus, base_q, earth, out, factors):
         return False
-    out[LINE] = (v - u0 - out[W]) * line
+    out[LINE] = (driving - out[W]) * line
     if open_line and p[net.C] > 0:
         out[DROPPER] = u0
     else:
@@ -62,7 +67,7 @@ def solve_stage(p, points, v, base_u, base_q, part, out, factors):
 
 @compiled
 def state_sensitivity(p, part, factors, slopes) -> None:
-    """Fill in how a stage's two states change with their bases: du/du, du/dq, dq/du, dq/dq."""
+    """Fill in how a stage's two states change with their bases: du/du, du/dq, dq/du, dq/dq; with no inductance."""
     slopes[0] = slopes[1] = slopes[2] = slopes[3] = 0.0
     moves = p[net.C] > 0 and p[net.DROPPER_SHORT] == 0
     line = series = alpha = 0.0
@@ -82,11 +87,12 @@ def state_sensitivity(p, part, factors, slopes) -> None:
 
 
 @compiled
-def two_stage_step(p, orders, factor, points, t, h, u, q, first, second, factors_1, factors_2):
-    """Go `h` seconds on from states u, q at time t; fill both stages; False if no answer was found."""
+def two_stage_step(p, orders, factor, points, t, h, u, q, i, first, second, factors_1, factors_2):
+    """Go `h` seconds on from states u, q, i at time t; fill both stages; False if no answer was found."""
     part = GAMMA * h
-    if not solve_stage(p, points, mains_at(p, orders, t + part, factor), u, q, part, first, factors_1):
+    if not solve_stage(p, points, mains_at(p, orders, t + part, factor), u, q, i, part, first, factors_1):
         return False
     base_u = u + RATIO * (first[DROPPER] - u)
     base_q = q + RATIO * (first[STORE] - q)
-    return solve_stage(p, points, mains_at(p, orders, t + h, factor), base_u, base_q, part, second, factors_2)
+    base_i = i + RATIO * (first[LINE] - i)
+    return solve_stage(p, points, mains_at(p, orders, t + h, factor), base_u, base_q, base_i, part, second, factors_2)

@@ -49,8 +49,8 @@ WAVES = 10  # the last two are sums so far: line current squared, string current
 SUMS = 25
 
 # State that `integrate` is given and leaves.
-NOW, END, DROPPER_STATE, STORE_STATE, STEP, BY_00, BY_01, BY_10, BY_11 = range(9)
-STATE = 9
+NOW, END, DROPPER_STATE, STORE_STATE, LINE_STATE, STEP, BY_00, BY_01, BY_10, BY_11 = range(10)
+STATE = 10
 DONE, FULL, FAILED = 0, 1, 2
 
 TOLERANCE = 4e-4
@@ -75,7 +75,7 @@ def switches(p, out, on):
 
 
 @compiled
-def step_error(p, u, q, first, second):
+def step_error(p, u, q, i, first, second):
     """What the two stages' slopes disagree by, over what is allowed: above 1 a step is too long."""
     base_u = u + sdirk.RATIO * (first[sdirk.DROPPER] - u)
     base_q = q + sdirk.RATIO * (first[sdirk.STORE] - q)
@@ -87,6 +87,10 @@ def step_error(p, u, q, first, second):
         gap = abs(second[sdirk.STORE] - base_q - first[sdirk.STORE] + q)
         bend = p[net.A_S] + p[net.A_O] + p[net.R_S] * p[net.SCALE]
         ratio = max(ratio, gap / (TOLERANCE * (bend + 0.05 * abs(q) + 0.003 * p[net.PEAK])))
+    if p[net.L] > 0:
+        base_i = i + sdirk.RATIO * (first[sdirk.LINE] - i)
+        gap = abs(second[sdirk.LINE] - base_i - first[sdirk.LINE] + i)
+        ratio = max(ratio, gap / (TOLERANCE * (abs(i) + abs(second[sdirk.LINE]) + p[net.SCALE])))
     return ratio
 
 
@@ -143,7 +147,8 @@ def integrate(p, orders, factor, state, points, on, longest, start, waves, sums)
     ----------
     p : a circuit's row (`network`)
     orders, factor : the mains (`sdirk_step.mains_at`)
-    state : times, the two capacitors' voltages, the next step's length, how the states change with the start
+    state : times, the two capacitors' voltages, the current in the line's inductance, the next step's length, how
+        the capacitors' voltages change with the start (where there is no inductance)
     points : tangents (`network.tangents`)
     on : for each diode 1 while it conducts
     longest : no step is longer, seconds
@@ -165,13 +170,17 @@ def integrate(p, orders, factor, state, points, on, longest, start, waves, sums)
     event_width = 1e-5 * period
     # the steps after an event resolve the line's own time constant
     capacitor = p[net.C] if p[net.C] > 0 else p[net.CS]
-    time_constant = (p[net.R] + 2 * p[net.R_D] + _SHORTEST) * capacitor
+    resistance = p[net.R] + 2 * p[net.R_D] + _SHORTEST
+    time_constant = max(resistance * capacitor, math.sqrt(p[net.L] * capacitor))
+    if p[net.L] > 0:  # the current rises within the shorter of the two
+        time_constant = min(time_constant, p[net.L] / resistance)
     short_step = min(max(0.03 * time_constant, 1e-7 * period), 1e-3 * period)
-    t, u, q, h = state[NOW], state[DROPPER_STATE], state[STORE_STATE], state[STEP]
+    t, u, q, i, h = state[NOW], state[DROPPER_STATE], state[STORE_STATE], state[LINE_STATE], state[STEP]
     if h <= 0:
         h = max(1e-4 * time_constant, 1e-9 * period)
     if start:
-        if not sdirk.solve_stage(p, points, sdirk.mains_at(p, orders, t, factor), u, q, 1e-3 * h, second, factors_2):
+        mains = sdirk.mains_at(p, orders, t, factor)
+        if not sdirk.solve_stage(p, points, mains, u, q, i, 1e-3 * h, second, factors_2):
             return FAILED, 0
         for k in range(4):
             on[k] = 1.0 if conducts(p, second, k, False) else 0.0
@@ -186,8 +195,8 @@ def integrate(p, orders, factor, state, points, on, longest, start, waves, sums)
         remaining = state[END] - t
         length = min(h, longest)
         h = length if length < 0.999 * remaining else remaining
-        solved = sdirk.two_stage_step(p, orders, factor, points, t, h, u, q, first, second, factors_1, factors_2)
-        ratio = step_error(p, u, q, first, second) if solved else 16.0
+        solved = sdirk.two_stage_step(p, orders, factor, points, t, h, u, q, i, first, second, factors_1, factors_2)
+        ratio = step_error(p, u, q, i, first, second) if solved else 16.0
         if ratio > 1:
             h *= 0.9 / math.sqrt(ratio) if ratio < 16 else 0.25
             if h < 1e-13 * period:
@@ -200,14 +209,14 @@ def integrate(p, orders, factor, state, points, on, longest, start, waves, sums)
             while high - low > event_width:
                 middle = 0.5 * (low + high)
                 solved = sdirk.two_stage_step(
-                    p, orders, factor, points, t, middle, u, q, trial_1, trial_2, factors_1, factors_2
+                    p, orders, factor, points, t, middle, u, q, i, trial_1, trial_2, factors_1, factors_2
                 )
                 if not solved or switches(p, trial_2, on):
                     high = middle
                 else:
                     low = middle
             h = high
-            if not sdirk.two_stage_step(p, orders, factor, points, t, h, u, q, first, second, factors_1, factors_2):
+            if not sdirk.two_stage_step(p, orders, factor, points, t, h, u, q, i, first, second, factors_1, factors_2):
                 outcome = FAILED
                 break
         part = sdirk.GAMMA * h
@@ -234,12 +243,12 @@ def integrate(p, orders, factor, state, points, on, longest, start, waves, sums)
             sums[CONDUCTING] += h
         sums[STEPS] += 1
         t = t + h if h < remaining else state[END]
-        u, q = second[sdirk.DROPPER], second[sdirk.STORE]
+        u, q, i = second[sdirk.DROPPER], second[sdirk.STORE], second[sdirk.LINE]
         record(waves, count, t, second, sums)
         count += 1
         growth = 0.9 / math.sqrt(max(ratio, 1e-6))
         h *= min(_GROWTH, max(0.3, growth))
         if event:
             h = short_step
-    state[NOW], state[DROPPER_STATE], state[STORE_STATE], state[STEP] = t, u, q, h
+    state[NOW], state[DROPPER_STATE], state[STORE_STATE], state[LINE_STATE], state[STEP] = t, u, q, i, h
     return outcome, count

@@ -12,7 +12,7 @@ as local codes and licensed practice ask.
 """
 
 from .body import HANDS, LIVE, Body
-from .circuit import LINE_RESISTANCE
+from .circuit import LINE_INDUCTANCE, LINE_RESISTANCE, STIFF_INDUCTANCE, STIFF_RESISTANCE
 from .faults import FAULTS, Fault, Faulty, faults_of, with_fault
 from .repeating_cycle import settle
 from .switching import brownout, plug_in, unplug
@@ -23,8 +23,11 @@ from .worst_case import worst_plug_in, worst_unplug
 __all__ = [
     "FAULTS",
     "HANDS",
+    "LINE_INDUCTANCE",
     "LINE_RESISTANCE",
     "LIVE",
+    "STIFF_INDUCTANCE",
+    "STIFF_RESISTANCE",
     "Body",
     "Fault",
     "Faulty",

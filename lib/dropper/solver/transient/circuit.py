@@ -13,9 +13,12 @@ from ..kernel import network as net
 from ..kernel.network import HEALTHY, OPEN, SHORT, SHORT_RESISTANCE  # noqa: F401
 from .body import Body
 
-# Ohms of the mains itself up to the socket, line and neutral together: the resistive part of the
-# reference impedance in IEC TR 60725 (value from memory). Its inductance is left out.
+# Ohms and henries of the mains itself up to the socket, line and neutral together: the reference impedance of 0.4 Ω +
+# j0.25 Ω at 50 Hz in IEC TR 60725 (seen in the abstract of its edition of 1981). Most sockets have less of both.
 LINE_RESISTANCE = 0.4
+LINE_INDUCTANCE = 0.25 / (2 * math.pi * 50)
+# The same of a stiff mains, some fifteen metres of cable behind a large transformer. Typical practice, no source.
+STIFF_RESISTANCE, STIFF_INDUCTANCE = 0.1, 20e-6
 
 
 @dataclass(frozen=True)
@@ -68,7 +71,7 @@ class Circuit:
         """LEDs in the group that has fewest of them."""
         return self.odd_parallel or self.in_parallel
 
-    def row(self, in_line: float) -> np.ndarray:
+    def row(self, in_line: float, inductance: float = 0.0) -> np.ndarray:
         """The numbers that the kernel takes.
 
         Parameters
@@ -76,12 +79,15 @@ class Circuit:
         in_line
             Ohms outside the lamp: the mains' own, or what stands across the pins of a plug that
             is out. `math.inf`: the pins are open.
+        inductance
+            Of the mains, H.
         """
         p = np.zeros(net.COLUMNS)
         mains, diode, led = self.mains, self.diode, self.led
         p[net.PEAK], p[net.FREQUENCY] = mains.peak, mains.frequency
         p[net.LINE_OPEN] = float(self.line_open or math.isinf(in_line))
         p[net.R] = self.inrush_resistor + (0.0 if math.isinf(in_line) else in_line)
+        p[net.L] = inductance
         p[net.C], p[net.G_C], p[net.DROPPER_SHORT] = self.dropper, 1 / self.bleeder, float(self.dropper_short)
         p[net.STATE_1 : net.STATE_4 + 1] = self.bridge
         p[net.A_D], p[net.B_D], p[net.R_D] = diode.slope_voltage, diode.saturation_current, diode.series_resistance
@@ -141,3 +147,19 @@ def check_line_resistance(circuit: Circuit, line_resistance: float) -> float:
             f" (the mains itself has about {LINE_RESISTANCE} Ω)"
         )
     return line
+
+
+def check_line_inductance(line_inductance: float) -> float:
+    """The mains' own inductance, checked.
+
+    Parameters
+    ----------
+    line_inductance
+        H.
+
+    Raises
+    ------
+    ValueError
+        If it is negative or above 1 H.
+    """
+    return check_number("line_inductance", line_inductance, "H", 0, 1)

@@ -17,16 +17,29 @@ class Run:
     Time counts from where the mains' fundamental passes zero upwards, in seconds.
     """
 
-    def __init__(self, circuit: Circuit, in_line: float, time: float = 0.0, dropper: float = 0.0, bus: float = 0.0):
+    def __init__(
+        self,
+        circuit: Circuit,
+        in_line: float,
+        time: float = 0.0,
+        dropper: float = 0.0,
+        bus: float = 0.0,
+        inductance: float = 0.0,
+    ):
         self.circuit = circuit
-        self.time, self.dropper, self.bus = time, dropper, bus
+        self.time, self.dropper, self.bus, self.line_current = time, dropper, bus, 0.0
         self.tangents = None
-        self.connect(in_line)
+        self.connect(in_line, inductance)
         self.clear()
 
-    def connect(self, in_line: float) -> None:
-        """Connect a resistance outside the lamp, ohms; `math.inf` opens the line."""
-        self.row = self.circuit.row(in_line)
+    def connect(self, in_line: float, inductance: float = 0.0) -> None:
+        """Connect a resistance outside the lamp, ohms, and an inductance, H; `math.inf` ohms open the line.
+
+        The current at that moment goes on in the inductance; without one, or with the line open, it is gone.
+        """
+        self.row = self.circuit.row(in_line, inductance)
+        if not inductance or math.isinf(in_line):
+            self.line_current = 0.0
         self.orders = self.circuit.orders()
         self.period = 1 / self.row[network.FREQUENCY]
         self.longest = self.period / max(_LEAST_STEPS, 10 * self.orders[:, 0].max())
@@ -42,20 +55,22 @@ class Run:
         self.start_time = self.time
 
     def set_state(self, time: float, dropper: float, bus: float) -> None:
-        """Set the circuit's state: time in s, the two capacitors' voltages in V."""
-        self.time, self.dropper, self.bus = time, dropper, bus
+        """Set the circuit's state: time in s, the two capacitors' voltages in V, no current in the line."""
+        self.time, self.dropper, self.bus, self.line_current = time, dropper, bus, 0.0
 
     def advance(
         self, seconds: float, factor: float = 1.0, longest: float | None = None, jump: bool = True
     ) -> np.ndarray:
         """Integrate over some seconds, the mains at `factor` times its voltage.
 
-        Returns how the two states at the end answer to those at the start, an array (2, 2).
+        Returns how the capacitors' voltages at the end answer to those at the start, an array (2, 2); it holds
+        without an inductance only.
         `jump`: what drives the circuit may have jumped, so the first steps are short.
         """
         state = np.zeros(transient.STATE)
         state[transient.NOW], state[transient.END] = self.time, self.time + seconds
         state[transient.DROPPER_STATE], state[transient.STORE_STATE] = self.dropper, self.bus
+        state[transient.LINE_STATE] = self.line_current
         state[transient.STEP] = 0.0 if jump else self.longest / 10
         state[transient.BY_00] = state[transient.BY_11] = 1.0
         longest = longest or self.longest
@@ -69,11 +84,12 @@ class Run:
             start = False
         if outcome == transient.FAILED:
             raise ArithmeticError(
-                f"no answer was found {state[transient.NOW] - self.began:.3g} s after the start; the circuit's values"
-                " may be too far apart"
+                f"no answer was found {state[transient.NOW] - self.start_time:.3g} s after the start; the circuit's"
+                " values may be too far apart"
             )
         self.time = state[transient.END]
         self.dropper, self.bus = state[transient.DROPPER_STATE], state[transient.STORE_STATE]
+        self.line_current = state[transient.LINE_STATE]
         return state[transient.BY_00 :].reshape(2, 2)
 
     def waves(self) -> np.ndarray:
@@ -107,6 +123,7 @@ class Run:
         return tuple(float(self.sums[transient.DIODE_1 + k]) for k in range(4))
 
     def stored_energy(self) -> float:
-        """Joules in the two capacitors now."""
+        """Joules in the two capacitors and in the line's inductance now."""
         dropper = 0.0 if self.circuit.dropper_short else self.circuit.dropper * self.dropper**2
-        return 0.5 * (dropper + self.circuit.smoothing * self.bus**2)
+        line = self.row[network.L] * self.line_current**2
+        return 0.5 * (dropper + self.circuit.smoothing * self.bus**2 + line)

@@ -31,10 +31,11 @@ class Trace:
         "J",
     )
     energy_taken: float = about("from the mains", "J")
-    energy_stored: float = about("that the two capacitors have gained", "J")
+    energy_stored: float = about("that the two capacitors and the line's inductance have gained", "J")
     period: float = about("of the mains", "s")
     inrush_resistor: float = about("its resistance", "Ω")
     dropper: float = about("its capacitance; 0 where it is open or short", "F")
+    line_inductance: float = about("of the mains; 0 where it is left out", "H")
     time: np.ndarray = about("of each sample", "s", shape="shape (samples,)")
     mains_voltage: np.ndarray = about("0 with the plug out", "V", shape="shape (samples,)")
     pins_voltage: np.ndarray = about("between the plug's pins", "V", shape="shape (samples,)")
@@ -63,6 +64,11 @@ class Trace:
         return float(self.time[since][np.abs(self.line_current[since]).argmax()])
 
     @property
+    def dropper_voltage_peak(self) -> float:
+        """Greatest dropper voltage from time 0 on, either way, V."""
+        return float(np.abs(self.dropper_voltage[self.time >= 0]).max())
+
+    @property
     def bus_voltage_peak(self) -> float:
         """Greatest bus voltage from time 0 on, V."""
         return float(self.bus_voltage[self.time >= 0].max())
@@ -74,15 +80,19 @@ class Trace:
 
     @property
     def inrush_energy(self) -> float:
-        """Joules in the inrush resistor until the first rush has fallen to 1 % of its peak.
+        """Joules in the inrush resistor until the first rush has fallen to 1 % of its peak and has rung out.
 
         The rush is looked for in the first half cycle. 0 with no resistor or no current.
         """
         where = np.flatnonzero((self.time >= 0) & (self.time <= self.period / 2))
         current = np.abs(self.line_current[where])
         top = int(current.argmax())
-        below = np.flatnonzero(current[top:] <= _PASSED * current[top])
-        end = where[top + below[0]] if below.size else where[-1]
+        flowing = top + np.flatnonzero(current[top:] > _PASSED * current[top])
+        # where it rings it passes zero and comes back within half a turn
+        half_turn = np.pi * np.sqrt(self.line_inductance * self.dropper)
+        rests = (np.diff(flowing) > 1) & (np.diff(self.time[where][flowing]) > half_turn)
+        last = flowing[np.flatnonzero(rests)[0]] if rests.any() else (flowing[-1] if flowing.size else top)
+        end = where[min(last + 1, where.size - 1)]
         return self.inrush_resistor * float(self.current_squared[end] - self.current_squared[where[0]])
 
     def i2t(self, seconds: float = 1e-3) -> float:

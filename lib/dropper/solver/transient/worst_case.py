@@ -4,7 +4,7 @@ import numpy as np
 
 from ...circuit.lamp import Lamp
 from ..kernel import transient
-from .circuit import LINE_RESISTANCE, check_line_resistance
+from .circuit import LINE_INDUCTANCE, LINE_RESISTANCE, check_line_inductance, check_line_resistance
 from .faults import Faulty, circuit_of
 from .repeating_cycle import settle
 from .run import Run
@@ -15,7 +15,11 @@ _COARSE, _FINE = 10.0, 0.25  # degrees between the angles that are tried
 
 
 def worst_plug_in(
-    lamp: Lamp | Faulty, replug: bool = False, periods: float | None = None, line_resistance: float = LINE_RESISTANCE
+    lamp: Lamp | Faulty,
+    replug: bool = False,
+    periods: float | None = None,
+    line_resistance: float = LINE_RESISTANCE,
+    line_inductance: float = LINE_INDUCTANCE,
 ) -> Trace:
     """A lamp plugged in at the angle that makes the line current rise highest.
 
@@ -25,10 +29,8 @@ def worst_plug_in(
         Plugged in again while the dropper still holds the most that unplugging can leave, the
         wrong way round, with the smoothing capacitor empty: the step is then nearly twice the
         mains' peak. False: both start empty.
-    periods
+    periods, line_resistance, line_inductance
         As in `plug_in`.
-    line_resistance
-        Ohms of the mains itself, 0 to 10 kΩ.
 
     Returns
     -------
@@ -48,10 +50,10 @@ def worst_plug_in(
     90.0
     """
     circuit = circuit_of(lamp)
-    line = check_line_resistance(circuit, line_resistance)
+    line, inductance = check_line_resistance(circuit, line_resistance), check_line_inductance(line_inductance)
     steady = settle(lamp, line)
     precharge = _extreme(steady.dropper_voltage) if replug else 0.0
-    run = Run(circuit, line)
+    run = Run(circuit, line, inductance=inductance)
 
     def peak(angle):
         run.set_state(angle / 360 * run.period, precharge, 0.0)
@@ -60,7 +62,7 @@ def worst_plug_in(
         return run.sums[transient.LINE_PEAK]
 
     worst = _highest(peak, np.arange(0.0, 360.0, _COARSE), _COARSE)
-    return plug_in(lamp, worst, precharge, 0.0, periods, line)
+    return plug_in(lamp, worst, precharge, 0.0, periods, line, inductance)
 
 
 def worst_unplug(
