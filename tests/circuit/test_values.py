@@ -145,3 +145,11 @@ def test_values_are_written_as_their_place_asks(text, wanted):
 def test_what_only_people_read_has_a_true_minus(value, unit):
     for text in (values.show_reading(value, unit), values.show_steps(value, unit, 1), numerals.short(value)):
         assert not text.startswith("-"), text
+
+
+@given(st.floats(1e-12, 1e9), st.sampled_from(UNITS))
+def test_what_is_kept_on_one_line_is_read_like_any_other(value, unit):
+    """People copy values out of a sentence: the space that does not break is a space."""
+    text = show_exactly(value, unit)
+    assert parse(values.unbroken(text), unit) == parse(text, unit)
+    assert " " not in values.unbroken(f"{values.show(value, unit)}") or "e" in text

@@ -153,7 +153,7 @@ class PicturePanel(widgets.VBox):
 
     def sentence_html(self) -> str:
         """The words as HTML."""
-        return tag("div", self.words, css="dropper-words said", role="status")
+        return tag("div", unbroken(self.words), css="dropper-words said", role="status")
 
 
 def _set_to(control):
