@@ -10,7 +10,7 @@ import numpy as np
 from ... import theory
 from ...circuit.fields import about, check, documented, quantity
 from ...circuit.lamp import Lamp
-from ...circuit.values import show
+from ...circuit.values import show, show_reading
 from ...solver.steady import SteadyState
 from ...solver.transient import Fault, Faulty, faults_of, settle, with_fault
 
@@ -128,8 +128,9 @@ class FirstPower:
         head = f"{self.fault[0].upper()}{self.fault[1:]}. The" if self.fault else "With the lamp whole the"
         seen = f"glows {self.glow}" if self.glow == _BRIGHT else f"is {self.glow}"
         return (
-            f"{head} filament {seen}: {show(self.state.line_current_rms, 'A')} rms keep it at"
-            f" {self.temperature:.0f} K, where it has {show(self.resistance, 'Ω')} and takes {show(self.power, 'W')}."
+            f"{head} filament {seen}: {show_reading(self.state.line_current_rms, 'A')} rms keep it at"
+            f" {self.temperature:.0f} K, where it has {show_reading(self.resistance, 'Ω')} and takes"
+            f" {show_reading(self.power, 'W')}."
         )
 
 

@@ -1,6 +1,6 @@
 """First-power figure: the filament's balance of the current that is let through and that which it needs."""
 
-from ...circuit.values import show
+from ...circuit.values import show_reading
 from ...results.style import INK, LOOKS, SUN
 from ..kit.frame import Axes, nice_scale
 from ..kit.overlay import Span, milli, number
@@ -105,7 +105,7 @@ def sentence(view: View) -> str:
     elif view.now.glows:
         words += " It glows behind the whole lamp already: no fault can be told from it, and a stronger one is needed."
     volts = view.now.state.line_current_rms * view.now.resistance
-    return f"{words} It takes {show(volts, 'V')} of the mains. Dark or not, the lamp is live."
+    return f"{words} It takes {show_reading(volts, 'V')} of the mains. Dark or not, the lamp is live."
 
 
 def _free(view, inside):
