@@ -94,15 +94,17 @@ def sentence(view: View) -> str:
     """The picture in words."""
     setting = view.setting
     flow = "takes energy in" if view.now[1] > 0 else "gives energy back" if view.now[1] < 0 else "is at a turn"
+    loss = f"so that only {show_reading(view.heat[1], 'W')} of loss turn to heat"
+    if not view.heat[1]:
+        loss = "and without loss nothing turns to heat"
     return (
         f"The load keeps {show(setting.load_voltage, 'V')} of {show(setting.voltage, 'V')} and takes"
         f" {show(setting.current, 'A')}. Dropped by a resistor of {show(view.resistor, 'Ω')},"
         f" {show(setting.voltage - setting.load_voltage, 'V')} stand across it, in step with the current, and"
         f" {show(view.heat[0], 'W')} turn to heat; its power never goes below zero. Dropped by a capacitor of"
         f" {show(view.dropper, 'F')}, {show(view.dropper_voltage, 'V')} stand across it, a quarter of a period behind"
-        f" the current; its power swings as far below zero as above, so that only"
-        f" {show(view.heat[1], 'W')} of loss turn to heat. At {setting.phase:.0f}° the capacitor {flow}"
-        f" ({show_reading(view.now[1], 'W')}). The current leads the mains by {np.degrees(view.phase_lead):.0f}°."
+        f" the current; its power swings as far below zero as above, {loss}. At {setting.phase:.0f}° the"
+        f" capacitor {flow} ({show_reading(view.now[1], 'W')}). The current leads the mains by {np.degrees(view.phase_lead):.0f}°."
     )
 
 
