@@ -104,7 +104,8 @@ def sentence(view: View) -> str:
         f" {show(view.heat[0], 'W')} turn to heat; its power never goes below zero. Dropped by a capacitor of"
         f" {show(view.dropper, 'F')}, {show(view.dropper_voltage, 'V')} stand across it, a quarter of a period behind"
         f" the current; its power swings as far below zero as above, {loss}. At {setting.phase:.0f}° the"
-        f" capacitor {flow} ({show_reading(view.now[1], 'W')}). The current leads the mains by {np.degrees(view.phase_lead):.0f}°."
+        f" capacitor {flow} ({show_reading(view.now[1], 'W')}). The current leads the mains"
+        f" by {np.degrees(view.phase_lead):.0f}°."
     )
 
 
