@@ -124,6 +124,7 @@ def test_cautions_stand_there_and_no_live_part_is_called_safe():
                 "one node: put both on the transformer's end of R1",
             )
             assert "licensed practice" not in text and "earth-leakage" not in text
+            assert "(⚠ live)" not in text and "dc on the string's side ⚠" not in text
         for words in (*said, "Computed, not tested"):
             assert words in text, f"{name}: {words}"
         assert not re.search(r"\bsafe\b|touch-safe|harmless|no danger", text.lower())

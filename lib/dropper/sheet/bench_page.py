@@ -20,7 +20,7 @@ main { display: block; }
 section { padding-top: .6rem; }
 section > p { padding-bottom: .15rem; }
 .steps caption { position: absolute; width: 1px; height: 1px; overflow: hidden; clip-path: inset(50%); }
-.steps th:first-child { width: 5.6rem; }
+.steps th:first-child { width: 6.4rem; }
 .steps td:nth-child(2) { width: 25%; }
 .steps td:nth-child(3) { width: 25%; }
 .steps td:last-child, .steps thead th:last-child { border-left: 1px solid #d0d0d0; padding-left: .4rem; width: 10rem; }

@@ -13,6 +13,7 @@ from ..circuit.values import show, show_reading
 from ..solver.steady import SteadyState, steady_state
 from ..solver.transient import LINE_RESISTANCE, worst_unplug
 from ..solver.transient.trace import Trace
+from ..standards.cautions import low_voltage
 
 if TYPE_CHECKING:
     from ..bench.meter.plug_in import PlugInMeter
@@ -25,10 +26,11 @@ METERED = (
     ("apparent_power", "apparent power"),
     ("power_factor", "power factor"),
 )
+LIVE = " ⚠"  # what is read on live parts; behind a transformer of low volts nothing is so marked
 # What other meters show: the result's field, its name and its unit.
 INSIDE = (
-    ("bus_voltage_mean", "dc on the string's side ⚠", "V"),
-    ("string_current_mean", "string current, mean ⚠", "A"),
+    ("bus_voltage_mean", f"dc on the string's side{LIVE}", "V"),
+    ("string_current_mean", f"string current, mean{LIVE}", "A"),
     ("percent_flicker", "percent flicker", "%"),
 )
 # Of `standards.TOUCH_RULES`: those that a lamp may come under.
@@ -45,7 +47,7 @@ def meter_rows(lamp: Lamp, result: SteadyState, meter: PlugInMeter, found: Corne
     found
         With `KEYS`.
     """
-    rows, shown = [], meter.readings(result)
+    rows, shown, low = [], meter.readings(result), low_voltage(lamp)
     for name, words in METERED:
         _, digit, source = meter.digits()[name]
         text, read = meter.reading_text(name, shown[name]), getattr(lamp.readings, name)
@@ -53,7 +55,8 @@ def meter_rows(lamp: Lamp, result: SteadyState, meter: PlugInMeter, found: Corne
         rows.append(
             (words, text, _band(text, shown[name], digit), ends, "" if read is None else meter.reading_text(name, read))
         )
-    for source, words, unit in INSIDE:
+    for source, name, unit in INSIDE:
+        words = name.removesuffix(LIVE) if low else name
         value = math.nan if result.dark and source != "bus_voltage_mean" else getattr(result, source)
         ends = _ends(found, source, lambda value, unit=unit: show_reading(value, unit))
         read = lamp.readings.bus_voltage if source == "bus_voltage_mean" else None

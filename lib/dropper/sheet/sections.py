@@ -182,7 +182,8 @@ def figures(
     judged
         As `expected.rules` makes them.
     """
-    heads = ("reading (⚠ live)", "shows", "digit allows", "least to greatest", "read")
+    live = any("⚠" in row[0] for row in metered)
+    heads = ("reading (⚠ live)" if live else "reading", "shows", "digit allows", "least to greatest", "read")
     left = table("What the meters should show", heads, metered, numbers=(1, 2, 3), css="metered")
     right = table("Plugging in and pulling out", ("at worst", "figure"), moments, numbers=(1,))
     left_over = Markup(" ").join(joined(tag("b", word), f": {rules}.") for word, rules in judged)

@@ -13,9 +13,9 @@ if TYPE_CHECKING:
 
 # The safer, the lower; within a class nothing is said of what is safest. None of them is leave to touch anything.
 HAZARDS = (
-    "unplugged, every capacitor discharged and proved empty by measuring",
+    "unplugged, every capacitor discharged and proved empty across its own leads by people trained for it",
     "case closed, read at a plug-in meter or seen from outside",
-    "unplugged but not yet proved empty: insulated probes, for those who know how, as local codes ask",
+    "unplugged but not yet proved empty: for people trained and allowed to measure that, as local codes ask",
     "live parts under the probes: licensed practice only, insulated probes, one hand; may be declined",
 )
 LIVE = 3
@@ -111,8 +111,7 @@ MEASUREMENTS = {
         Measurement("string", "test the string group by group with a small current", ("string",), 0, 5),
         Measurement(
             "pins",
-            "pull the plug and have somebody trained for it hold a meter to its pins: one reading, a second after the"
-            " pull",
+            "let a closed test box read the volts on the plug's pins, a second after the pull",
             ("pins_residual",),
             2,
             3,

@@ -48,7 +48,7 @@ _CAUSES = {
     ("open", "smoothing_bleeder"): "an open smoothing bleeder",
     ("open", "inrush_resistor"): "an open inrush resistor",
     ("short", "inrush_resistor"): "a shorted inrush resistor",
-    ("drifted", "inrush_resistor"): "an inrush resistor of {} its value",
+    ("drifted", "inrush_resistor"): "an inrush resistor that has drifted to {} its value",
     ("open", "D1"): "one open diode in the bridge",
     ("short", "D1"): "one shorted diode in the bridge",
     ("short", "D1 and D2"): "two shorted diodes that put the dropper alone across the mains",
@@ -64,7 +64,7 @@ _CAUSES = {
 }
 _UNKNOWN_AMOUNT = {
     ("lost", "dropper"): "capacitance",
-    ("drifted", "inrush_resistor"): "several times",
+    ("drifted", "inrush_resistor"): "many times",
     ("leaky", "smoothing"): "ohms",
     ("dried out", "smoothing"): "capacitance",
     ("short", "groups"): "several",
@@ -149,7 +149,7 @@ def why(posterior: Posterior, kind: tuple | None) -> str:
 
 
 def expectation(posterior: Posterior, name: str, kind: tuple | None) -> str:
-    """A reading beside what a cause would give: "watts 0.8 W (0.7 W to 0.9 W expected)"."""
+    """A reading beside what a cause would give: "watts 1.1 W (1.2 W to 1.4 W expected)"."""
     value, point = getattr(posterior.evidence, name), posterior.best_point(kind)
     read = f"{NAMES[name]} {reading_words(name, value, posterior.meters)}"
     if name in WORDS:
