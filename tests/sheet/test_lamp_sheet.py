@@ -40,7 +40,8 @@ def test_figures_are_the_solvers_to_the_digits_shown(name):
         assert abs(float(text.split()[0]) * scale - getattr(result, source)) <= digit / 2 * (1 + 1e-9)
         low, high = (float(end) * scale for end in band.split(" to "))
         assert low - 1e-9 <= getattr(result, source) <= high + 1e-9 and math.isclose(high - low, digit)
-    assert shown["string current, mean ⚠"][0] == show(result.string_current_mean, "A")
+    mark = "" if own.mains.voltage < 50 else " ⚠"  # isolated extra-low volts are not marked as live
+    assert shown[f"string current, mean{mark}"][0] == show(result.string_current_mean, "A")
     assert show(result.real_power, "W") in page.text and f"power factor {result.power_factor:.2f}" in page.text
 
 
@@ -48,7 +49,7 @@ def test_figures_are_the_solvers_to_the_digits_shown(name):
 def test_least_and_greatest_are_those_of_the_corners(name):
     own = lamp(name)
     found = corners(own, Spread.of(own)).of("string_current_mean")
-    said = rows(Page(made(name).html), METERS)["string current, mean ⚠"][2]
+    said = rows(Page(made(name).html), METERS)[f"string current, mean{'' if own.mains.voltage < 50 else ' ⚠'}"][2]
     least, greatest = (float(end) for end in re.findall(r"[\d.]+", said))
     assert least == pytest.approx(found.least * 1e3, rel=5e-3) and greatest == pytest.approx(
         found.greatest * 1e3, rel=5e-3
