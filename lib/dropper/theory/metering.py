@@ -145,9 +145,14 @@ def derive_bleeder_with_meter() -> Derivation:
     return Derivation(
         name="bleeder_with_meter",
         title="A bleeder with a meter across it",
-        question="How fast does the meter itself empty what it measures?",
+        question="How fast does a meter across the dropper's own leads empty what it measures?",
         steps=(
-            premise("law", "Bleeder and meter side by side: their conductances add.", 1 / R_bm, 1 / R_b + 1 / R_in),
+            premise(
+                "law",
+                "Across the capacitor's own leads bleeder and meter stand side by side: their conductances add.",
+                1 / R_bm,
+                1 / R_b + 1 / R_in,
+            ),
             step(
                 "As one resistance. Without a bleeder the meter alone empties the capacitor, in its own time.",
                 R_bm,
@@ -155,6 +160,9 @@ def derive_bleeder_with_meter() -> Derivation:
                 Solution((1,)),
             ),
         ),
-        assumptions=("The meter stays on; a short touch of the probes takes less.",),
+        assumptions=(
+            "The meter stays on; a short touch of the probes takes less.",
+            "It is across the capacitor itself. Between the plug's pins the bridge and the charged bus stand between.",
+        ),
         sources=(OHMS_LAW,),
     )
