@@ -1,4 +1,4 @@
-"""Plugging figure: the rush of current, its peak at every angle, and the volts that are left after unplugging."""
+"""Plugging figure: the rush of current, its peak at every angle, and the volts left in the dropper, on bus and pins."""
 
 from __future__ import annotations
 
@@ -6,11 +6,13 @@ from typing import TYPE_CHECKING
 
 import numpy as np
 
+from ...bench.checklist.proved_dead import volts_text
 from ...circuit.values import show, show_reading
 from ...results.style import INK, LOOKS
 from ..kit.frame import Axes, nice_scale
 from ..kit.overlay import Span, number
 from ..kit.picture import Picture
+from .view import METER_OHMS, NO_PROOF, volts_after
 
 if TYPE_CHECKING:
     from .view import View
@@ -29,7 +31,7 @@ _LIMITS = ((1.0, 34.0, "34 V, 1 s"), (2.0, 60.0, "60 V, 2 s"), (5.0, 60.0, "60 V
 def scales(*views) -> tuple[float, ...]:
     """Amperes, microseconds and volts that hold all the views."""
     amperes = max(max(view.peak, view.peaks.max()) for view in views)
-    volts = max(max(np.abs(view.fade.pins_voltage).max(), view.fade.bus_voltage.max()) for view in views)
+    volts = max(max(np.abs(view.fade.dropper_voltage).max(), view.fade.bus_voltage.max()) for view in views)
     return nice_scale(amperes, 1e-3), nice_scale(max(view.window for view in views), 5e-5), nice_scale(volts, 10.0)
 
 
@@ -50,7 +52,7 @@ def overlay(view: View, scale: tuple, sentence: str) -> str:
     setting = view.setting
     layer.words(0, 0, scale[0], "the first rush", "start", INK, True, 115, (0, -60))
     layer.words(1, 0, scale[0], "its peak, A, by the moment", "start", INK, True, 115, (0, -60))
-    title = "after pulling the plug; triangles: published limits between the pins"
+    title = "after pulling the plug; triangles: published limits of what is left"
     layer.words(2, 0, scale[2], title, "start", INK, True, 115, (0, -60))
     layer.dot(1, setting.angle, view.peak, LOOKS["line_current"])
     for seconds, volts, text in _LIMITS:
@@ -58,8 +60,9 @@ def overlay(view: View, scale: tuple, sentence: str) -> str:
         layer.words(2, seconds, volts, text, "start", LOOKS["limit"].colour, True, 100, (80, -40))
     since = view.fade.time >= 0
     ends = [
-        (np.abs(view.fade.pins_voltage[since])[-1], LOOKS["dropper_voltage"].called("between\nthe pins")),
+        (np.abs(view.fade.dropper_voltage[since])[-1], LOOKS["dropper_voltage"].called("the dropper\nholds")),
         (view.fade.bus_voltage[since][-1], LOOKS["bus_voltage"].called("on the\nbus")),
+        (abs(view.metered.pins_voltage[-1]), LOOKS["mains_voltage"].called("the pins,\nby a meter")),
     ]
     layer.names(2, ends)
     return layer.svg(sentence)
@@ -73,10 +76,8 @@ def ghost(view: View, scale: tuple[float, ...]) -> str:
 def sentence(view: View) -> str:
     """The picture in words."""
     setting, lamp = view.setting, view.setting.lamp
-    since = view.fade.time >= 0
-    pins = np.abs(view.fade.pins_voltage[since])
-    after = float(np.interp(1.0, view.fade.time[since], pins))
-    bus = float(np.interp(1.0, view.fade.time[since], view.fade.bus_voltage[since]))
+    left, after = (volts_after(view.fade, "dropper", seconds) for seconds in (0.0, 1.0))
+    bus, pins = volts_after(view.fade, "bus"), volts_after(view.metered, "pins")
     charged = f" with {show_reading(setting.precharge, 'V')} left on the dropper" if setting.precharge else ""
     rush = (
         f"Plugged in at {setting.angle:.0f}°{charged}, the lamp draws up to {show(view.peak, 'A')}; the worst moment"
@@ -89,13 +90,14 @@ def sentence(view: View) -> str:
     checks = view.residual
     within = len(checks.of("within"))
     limited = within + len(checks.of("over"))
-    emptied = "no bleeder empties it" if lamp.bleeder is None else f"with a bleeder of {show(lamp.bleeder, 'Ω')}"
+    emptied = "for no bleeder empties it" if lamp.bleeder is None else f"with a bleeder of {show(lamp.bleeder, 'Ω')}"
     return (
-        f"{rush} Pulled out at {setting.pulled:.0f}°, the dropper of {show(lamp.dropper, 'F')} leaves"
-        f" {show(float(pins[0]), 'V')} between the pins and {show(after, 'V')} after a second, {emptied};"
-        f" the bus still holds {show(bus, 'V')} then. Pulled out at"
-        f" the worst moment, it keeps {within} of the {limited} published limits that ask for something. A figure is no"
-        " leave to touch: measure, as local codes and licensed practice ask."
+        f"{rush} Pulled out at {setting.pulled:.0f}°, the dropper of {show(lamp.dropper, 'F')} holds"
+        f" {show_reading(left, 'V')}, and {show_reading(after, 'V')} a second later, {emptied}; the bus has"
+        f" {show_reading(bus, 'V')} then, and a meter of {show(METER_OHMS, 'Ω')} between the pins shows"
+        f" {volts_text(pins)}. {NO_PROOF} Pulled out at the worst moment, the dropper keeps {within} of the {limited}"
+        " published limits that ask for something. A figure is no leave to touch: measure, if you are trained and"
+        " allowed to, as local codes and licensed practice ask."
     )
 
 
@@ -112,5 +114,7 @@ def _curves(view, scale, ghost=False):
     layer.curve(1, view.angles, view.peaks, LOOKS["ideal"])
     since = view.fade.time >= 0
     layer.curve(2, view.fade.time[since], view.fade.bus_voltage[since], LOOKS["bus_voltage"])
-    layer.curve(2, view.fade.time[since], np.abs(view.fade.pins_voltage[since]), LOOKS["dropper_voltage"])
+    layer.curve(2, view.fade.time[since], np.abs(view.fade.dropper_voltage[since]), LOOKS["dropper_voltage"])
+    since = view.metered.time >= 0
+    layer.curve(2, view.metered.time[since], np.abs(view.metered.pins_voltage[since]), LOOKS["mains_voltage"])
     return layer

@@ -1,4 +1,4 @@
-"""Plugging panel: the first rush of current, and what is left on the pins."""
+"""Plugging panel: the first rush of current, and what is left after pulling out."""
 
 import ipywidgets as widgets
 
@@ -10,7 +10,7 @@ from . import figure, view
 
 
 class Plugging(LampPanel):
-    """The first rush of current, and what is left on the pins; see `LampPanel`."""
+    """The first rush of current, what the dropper keeps and what of it the pins show; see `LampPanel`."""
 
     picture, lesson = figure, view
     decisive = ("pulled",)
@@ -20,7 +20,7 @@ class Plugging(LampPanel):
 
     def question(self) -> tuple[str, dict[str, str]]:
         return (
-            f"The {self.initial.lamp.name} is unplugged. At which moment does most stay between the pins of its plug?",
+            f"The {self.initial.lamp.name} is unplugged. At which moment does its dropper keep most?",
             {
                 "crest": "at a crest of the mains",
                 "zero": "where the mains passes zero",
@@ -30,10 +30,10 @@ class Plugging(LampPanel):
 
     def verdict(self) -> tuple[str, str]:
         lamp = self.question_setting.lamp
-        crest, zero = (view.pins_voltage(lamp, angle) for angle in (90.0, 0.0))
+        crest, zero = (view.held_voltage(lamp, angle) for angle in (90.0, 0.0))
         return "crest" if crest > zero else "zero", (
-            f"Pulled out at a crest, {show_reading(crest, 'V')} stand between the pins; at zero,"
-            f" {show_reading(zero, 'V')}. The bridge blocks the way to the LEDs: only the bleeder empties the dropper."
+            f"Pulled out at a crest, the dropper holds {show_reading(crest, 'V')}; at zero, {show_reading(zero, 'V')}."
+            " The bridge blocks the way to the LEDs: only the bleeder empties the dropper."
         )
 
     def make_sliders(self, setting: view.Plugging) -> dict[str, widgets.Widget]:

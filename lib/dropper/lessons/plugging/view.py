@@ -1,4 +1,4 @@
-"""Plugging view: the first rush of current, and what is left on the pins."""
+"""Plugging view: the first rush of current, and what is left after pulling out: in the dropper, between the pins."""
 
 from dataclasses import dataclass
 
@@ -6,13 +6,24 @@ import numpy as np
 
 from ... import theory
 from ...bench import residual
+from ...bench.meter.multimeter import Multimeter
 from ...circuit.fields import about, check, check_part, documented, quantity
 from ...circuit.lamp import Lamp
+from ...circuit.values import show
 from ...results.reading import Reading
 from ...solver.transient import LINE_RESISTANCE, Trace, plug_in, unplug
 
 _ANGLES = np.arange(0.0, 361.0, 5.0)
 SECONDS = 6.0  # how long the lamp is followed after unplugging
+METER_OHMS = Multimeter().input_resistance
+LIMIT = 34.0  # V, of the rules for household appliances
+NO_PROOF = "0 V between the pins does not prove the dropper empty."
+_NO_BLEEDER = "No bleeder is fitted: nothing empties the dropper."
+_NO_STEP = "The mains stands just where the dropper does: no step, and no rush. What flows is the lamp's own current."
+_BUS_NOTE = (
+    "The LEDs take it down to where they hardly conduct; from there on the bleeder across the smoothing capacitor"
+    " empties it, or nothing does."
+)
 
 
 @documented
@@ -41,7 +52,8 @@ class View:
     angles: np.ndarray
     peaks: np.ndarray = about("peak of the rush by the closed form, at each angle", "A")
     peak: float = about("peak of the rush by the solver", "A")
-    fade: Trace
+    fade: Trace = about("After unplugging, nothing between the pins: what dropper and bus hold.")
+    metered: Trace = about("After unplugging, a meter of `METER_OHMS` between the pins.")
     residual: residual.Residual
     readings: tuple
 
@@ -57,9 +69,9 @@ def view_of(setting: Plugging) -> View:
     lamp = setting.lamp
     limiting = lamp.inrush_resistor + LINE_RESISTANCE
     rush = plug_in(lamp, setting.angle, setting.precharge, periods=0.5)
-    fade = unplug(lamp, setting.pulled, SECONDS)
+    fade, metered = (unplug(lamp, setting.pulled, SECONDS, across) for across in (None, METER_OHMS))
     steps = np.abs(lamp.mains.peak * np.sin(np.radians(_ANGLES)) - setting.precharge)
-    left = abs(float(fade.dropper_voltage[fade.time >= 0][0]))
+    left = volts_after(fade, "dropper", 0.0)
     return View(
         setting=setting,
         rush=rush,
@@ -68,30 +80,17 @@ def view_of(setting: Plugging) -> View:
         peaks=steps / limiting,
         peak=rush.line_current_peak,
         fade=fade,
+        metered=metered,
         residual=residual.judge(lamp.dropper, lamp.bleeder, max(lamp.mains.peak, 1.0)),
-        readings=_readings(setting, rush, fade, limiting, left),
+        readings=_readings(setting, rush, fade, metered, limiting, left),
     )
 
 
-def _readings(setting, rush, fade, limiting, left):
+def _readings(setting, rush, fade, metered, limiting, left):
     lamp = setting.lamp
-    step = abs(lamp.mains.peak * np.sin(np.radians(setting.angle)) - setting.precharge)
-    rows = []
-    if step > 1e-6 * lamp.mains.peak:
-        driven = {"step_voltage": float(step), "inrush_resistor": limiting}
-        rows += [
-            Reading("inrush_peak", "peak of the rush", rush.line_current_peak, "A", "inrush_peak", driven),
-            Reading(
-                "inrush_energy",
-                "heat of the rush in R1",
-                rush.inrush_energy,
-                "J",
-                "inrush_energy",
-                driven | {"dropper": lamp.dropper},
-            ),
-        ]
     worst = {"inrush_resistor": limiting, "step_voltage": theory.replug_step(peak_voltage=lamp.mains.peak)}
-    rows += [
+    return (
+        *_rush_readings(setting, rush, limiting),
         Reading("replug", "worst re-plug, peak", theory.inrush_peak(**worst), "A", "inrush_peak", worst, True),
         Reading(
             "charge",
@@ -101,40 +100,76 @@ def _readings(setting, rush, fade, limiting, left):
             "stored_charge",
             {"dropper": lamp.dropper, "initial_voltage": max(left, 1e-9)},
         ),
-    ]
-    if lamp.bleeder is not None and left > 1e-3:
-        decay = {"bleeder": lamp.bleeder, "dropper": lamp.dropper, "initial_voltage": left}
-        since = fade.time >= 0
-        after = float(np.interp(1.0, fade.time[since], np.abs(fade.pins_voltage[since])))
-        rows.append(Reading("left", "on the pins after 1 s", after, "V", "residual_voltage", decay | {"time": 1.0}))
-        if left > 34.0:
-            rows.append(
-                Reading(
-                    "to_limit",
-                    "until 34 V on the pins",
-                    fade.time_below(34.0),
-                    "s",
-                    "discharge_time",
-                    decay | {"limit_voltage": 34.0},
-                )
-            )
-    rule_values = {"time": 1.0, "dropper": lamp.dropper, "initial_voltage": lamp.mains.peak, "limit_voltage": 34.0}
-    if lamp.mains.peak > 34.0:
-        rows.append(
-            Reading(
-                "bleeder",
-                "largest bleeder for 34 V in 1 s",
-                theory.largest_bleeder(**rule_values),
-                "Ω",
-                "largest_bleeder",
-                rule_values,
-                True,
-            )
-        )
-    return tuple(rows)
+        _held_reading(lamp, fade, left),
+        _pins_reading(lamp, metered),
+        Reading("bus", "on the bus after 1 s", volts_after(fade, "bus"), "V", "", note=_BUS_NOTE),
+        _time_reading(lamp, left),
+        _bleeder_reading(lamp),
+    )
 
 
-def pins_voltage(lamp: Lamp, angle: float) -> float:
-    """Volts between the pins just after unplugging at an angle of the mains, in degrees."""
-    fade = unplug(lamp, angle, 0.01)
-    return abs(float(fade.dropper_voltage[fade.time >= 0][0]))
+def _rush_readings(setting, rush, limiting):
+    lamp = setting.lamp
+    step = abs(lamp.mains.peak * np.sin(np.radians(setting.angle)) - setting.precharge)
+    peak = "inrush_peak", "peak of the rush", rush.line_current_peak, "A"
+    heat = "inrush_energy", "heat of the rush in R1", rush.inrush_energy, "J"
+    if step <= 1e-6 * lamp.mains.peak:
+        return tuple(Reading(*which, "", note=_NO_STEP) for which in (peak, heat))
+    driven = {"step_voltage": float(step), "inrush_resistor": limiting}
+    return (Reading(*peak, "inrush_peak", driven), Reading(*heat, "inrush_energy", driven | {"dropper": lamp.dropper}))
+
+
+def _held_reading(lamp, fade, left):
+    """What the dropper holds after a second, nothing on the pins: what a bleeder is chosen by."""
+    which = "held", "the dropper holds after 1 s", volts_after(fade, "dropper"), "V"
+    if lamp.bleeder is None or left < 1e-3:
+        return Reading(*which, "", note=_NO_BLEEDER if lamp.bleeder is None else "It held nothing when pulled.")
+    decay = {"bleeder": lamp.bleeder, "dropper": lamp.dropper, "initial_voltage": left, "time": 1.0}
+    return Reading(*which, "residual_voltage", decay, note=f"Between the pins a meter shows less. {NO_PROOF}")
+
+
+def _pins_reading(lamp, metered):
+    pins, held, bus = (volts_after(metered, where) for where in ("pins", "dropper", "bus"))
+    which = "pins", "between the pins after 1 s, by a meter", pins, "V"
+    diode = lamp.diode.voltage_at(pins / METER_OHMS)
+    if pins < 0.5 or held <= bus + 2 * diode:
+        note = f"The bus, at {show(bus, 'V')}, stands against the dropper, which holds {show(held, 'V')}. {NO_PROOF}"
+        return Reading(*which, "", note=note)
+    loop = {"dropper_voltage": held, "bus_voltage": bus, "diode_voltage": diode}
+    return Reading(*which, "pins_voltage", loop, from_readings=True, note=NO_PROOF)
+
+
+def _time_reading(lamp, left):
+    which = "to_limit", f"until the dropper is down to {LIMIT:.0f} V"
+    if left <= LIMIT:
+        return Reading(*which, 0.0, "s", "", note="It holds no more than that from the start.")
+    if lamp.bleeder is None:
+        return Reading(*which, float("inf"), "s", "", note=_NO_BLEEDER)
+    decay = {"bleeder": lamp.bleeder, "dropper": lamp.dropper, "initial_voltage": left, "limit_voltage": LIMIT}
+    return Reading(*which, theory.discharge_time(**decay), "s", "discharge_time", decay, True)
+
+
+def _bleeder_reading(lamp):
+    which = "bleeder", f"largest bleeder for {LIMIT:.0f} V in 1 s"
+    if lamp.mains.peak <= LIMIT:
+        return Reading(*which, float("nan"), "Ω", "", note="This mains never stands higher: no bleeder is asked for.")
+    rule = {"time": 1.0, "dropper": lamp.dropper, "initial_voltage": lamp.mains.peak, "limit_voltage": LIMIT}
+    return Reading(*which, theory.largest_bleeder(**rule), "Ω", "largest_bleeder", rule, True)
+
+
+def volts_after(trace: Trace, where: str, seconds: float = 1.0) -> float:
+    """Volts so long after unplugging, either way round.
+
+    Parameters
+    ----------
+    where
+        "pins", "dropper" or "bus".
+    """
+    waves = {"pins": trace.pins_voltage, "dropper": trace.dropper_voltage, "bus": trace.bus_voltage}
+    since = trace.time >= 0
+    return float(np.interp(seconds, trace.time[since], np.abs(waves[where][since])))
+
+
+def held_voltage(lamp: Lamp, angle: float) -> float:
+    """Volts that the dropper holds just after unplugging at an angle of the mains, in degrees."""
+    return volts_after(unplug(lamp, angle, 0.01), "dropper", 0.0)
