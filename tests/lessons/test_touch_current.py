@@ -5,7 +5,7 @@ import re
 
 import pytest
 from dropper import Lamp, lessons, standards
-from dropper.lessons.touch_current import figure, view
+from dropper.lessons.touch_current import figure, path, view
 from dropper.solver.transient import HANDS, LIVE
 
 STAIR = "notebooks/lamps/stair_marker.toml"
@@ -71,3 +71,26 @@ def test_wrong_settings_are_refused_in_words():
     lamp = Lamp.from_toml(STAIR)
     with pytest.raises(ValueError, match=r"Contact.state: 'wet' is unknown; it can be sound"):
         view.Contact(lamp, state="wet")
+
+
+def test_the_drawn_way_passes_earth_or_comes_back_by_the_other_wire():
+    lamp = Lamp.from_toml(STAIR)
+    for hand, live in itertools.product(HANDS, LIVE):
+        points = path.way(view.Contact(lamp, hand=hand, live=live))
+        heights = [height for _, height in points]
+        assert (min(heights) < 1) == (hand != "string"), (hand, live)
+        assert points[0][0] == points[-1][0] and points[0][1] != points[-1][1], (
+            "from one wire of the mains to the other"
+        )
+
+
+def test_turned_the_drawn_way_to_earth_leaves_the_dropper_out():
+    lamp, dropper = Lamp.from_toml(STAIR), 33.0  # where C1 stands, across
+    for hand, live in itertools.product(HANDS, LIVE):
+        points = path.way(view.Contact(lamp, hand=hand, live=live))
+        upper = max(points[0][1], points[-1][1])
+        passes = any(
+            first[1] == second[1] == upper and min(first[0], second[0]) < dropper < max(first[0], second[0])
+            for first, second in itertools.pairwise(points)
+        )
+        assert passes == (live == "dropper" or hand == "string"), (hand, live)

@@ -11,13 +11,15 @@ from ...standards import BODY_THRESHOLDS, HOUSEHOLD_DEVICE
 from ..kit.frame import Axes, nice_scale
 from ..kit.overlay import Span, milli, number
 from ..kit.picture import Picture
+from . import path
 from .view import STATES, View, device_words, effect, path_words
 
 PICTURE = Picture(
-    (780, 520),
-    Axes((86, 40, 330, 185), "volts against earth, V", zero=0.5),
-    Axes((86, 275, 330, 185), "through the person, mA", "time, ms (one period of the mains)", zero=0.5),
-    Axes((530, 40, 220, 420), "", "through the person, mA", up=()),
+    (780, 660),
+    Axes((86, 200, 330, 175), "volts against earth, V", zero=0.5),
+    Axes((86, 425, 330, 175), "through the person, mA", "time, ms (one period of the mains)", zero=0.5),
+    Axes((530, 200, 220, 400), "", "through the person, mA", up=()),
+    Axes((10, 10, 760, 150), bare=True),
 )
 backdrop = PICTURE.backdrop
 _LOW, _HIGH = 1e-4, 1.0  # A, the ends of the scale of the bars
@@ -85,6 +87,7 @@ def overlay(view: View, scale: tuple, sentence: str) -> str:
         (0, -80),
     )
     _bars(layer, view)
+    path.draw(layer, 3, view.setting)
     return layer.svg(sentence)
 
 
@@ -148,4 +151,5 @@ def _spans(view, scale):
         (time, Span(-scale[0], scale[0])),
         (time, Span(-scale[1], scale[1])),
         (Span(_LOW, _HIGH, log=True), Span(0, _ROWS)),
+        path.SPANS,
     ]

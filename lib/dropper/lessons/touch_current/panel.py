@@ -10,6 +10,8 @@ from ..kit import sliders as controls
 from ..kit.lamp_panel import LampPanel
 from . import figure, view
 
+_OHMS = (500.0, 700.0, 1000.0, 1500.0, 2000.0, 3000.0, 4000.0, 5000.0, 7000.0, 10000.0)
+
 
 class TouchCurrent(LampPanel):
     """A person in a lamp's circuit; see `LampPanel`."""
@@ -45,7 +47,13 @@ class TouchCurrent(LampPanel):
             "live": _choice("the plug puts", LIVE, setting.live),
             "hand": _choice("hand on", HANDS, setting.hand),
             "state": _choice("the lamp", view.states_of(setting.lamp), setting.state),
-            "resistance": controls.linear("the person", setting.resistance, "Ω", 500.0, 10000.0, 250.0),
+            "resistance": widgets.SelectionSlider(
+                options=[(show(ohms, "Ω"), ohms) for ohms in sorted({*_OHMS, setting.resistance})],
+                value=setting.resistance,
+                description="the person",
+                style={"description_width": "150px"},
+                layout=widgets.Layout(width=controls.WIDTH),
+            ),
         }
 
 

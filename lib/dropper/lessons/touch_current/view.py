@@ -228,5 +228,5 @@ def _readings(setting, now, turned, meter):
             note="What flows to earth. It compares the two wires of the mains, and knows nothing of a person.",
         ),
         Reading("minus", "bus minus from earth, farthest", meter.minus_voltage_peak, "V", "", note=nobody),
-        Reading("bus", "the string's own volts (bus, mean)", meter.bus_voltage_mean, "V", "", note=nobody),
+        Reading("bus", "bus voltage, mean", meter.bus_voltage_mean, "V", "", note=nobody),
     )
