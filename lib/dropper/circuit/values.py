@@ -31,6 +31,7 @@ _FLOORS = {
 }
 # Above these the rules of thumb that lives come from are not trusted (practice, no source).
 _CEILINGS = {"h": 1e5, "years": 15}
+_MEASURED = ("V", "A", "W", "VA", "var")
 _ON_METERS = {"A": (1e3, "mA")}  # what a plug-in meter and a multimeter write in thousandths
 _WITHOUT_PREFIX = {unit.symbol for unit in UNITS.values() if not unit.prefixed}
 _TIGHT = {unit.symbol for unit in UNITS.values() if unit.tight}
@@ -102,11 +103,16 @@ def show_plain(value: float, unit: str, digits: int = 4) -> str:
     return f"{rounded:g} {unit}".rstrip()
 
 
-def show_reading(value: float, unit: str) -> str:
+def show_reading(value: float, unit: str, full: bool = False) -> str:
     """A value as a panel writes its readings, "–" for none: no more of it than can be known.
 
     What is less than an instrument of the bench shows is told by that floor, a life longer than its rule is trusted for
     by that ceiling; a time without end is "never". Per cent, degrees and hours stand as people say them.
+
+    Parameters
+    ----------
+    full
+        Zeros at the end of volts, amperes and watts stay, so that a column has the same digits all down.
 
     Examples
     --------
@@ -114,6 +120,8 @@ def show_reading(value: float, unit: str) -> str:
     ('12.3 mA', '54.1 %', '−12.3 °C', '–')
     >>> show_reading(15980, "h"), show_reading(298.4, "K"), show_reading(18.1e-12, "V"), show_reading(0.0, "V")
     ('16 000 h', '298 K', 'under 1 mV', '0 V')
+    >>> show_reading(0.013, "A", full=True), show_reading(3.0, "V", full=True), show_reading(0.013, "A")
+    ('13.0 mA', '3.00 V', '13 mA')
     >>> show_reading(2.91e6, "h"), show_reading(995.0, "years"), show_reading(math.inf, "s")
     ('more than 100 000 h', 'more than 15 years', 'never')
     """
@@ -137,6 +145,8 @@ def show_reading(value: float, unit: str) -> str:
         text = counted(float(f"{value:.2g}"), "year")
     elif unit == "h":
         text = f"{short(float(f'{value:.3g}'))} h"
+    elif full and abs(value) > _NOTHING and unit in _MEASURED:
+        text = _Shown(value, unit).render(prec=2, strip_zeros=False)
     else:
         text = show(value, unit)
     return f"−{text[1:]}" if text.startswith("-") else text

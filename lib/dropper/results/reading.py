@@ -45,4 +45,4 @@ class Reading:
     @property
     def text(self) -> str:
         """The value as people write it."""
-        return show_reading(self.value, self.unit)
+        return show_reading(self.value, self.unit, full=not self.chosen)

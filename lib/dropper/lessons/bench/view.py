@@ -73,7 +73,7 @@ def _inside(read, result):
     for key, name, unit in _INSIDE:
         value = float("nan") if result.dark and key == "percent_flicker" else getattr(result, key)
         per_cent = unit == "%" and value == value
-        text = show_to_digit(value, "%", 1) if per_cent else show_reading(value, unit)
+        text = show_to_digit(value, "%", 1) if per_cent else show_reading(value, unit, full=True)
         voltage = read.bus_voltage if key == "bus_voltage_mean" else None
         yield MeterLine(name, value, text, float(per_cent), "" if voltage is None else show(voltage, "V"))
 

@@ -147,9 +147,9 @@ TASKS = (
         "groups_bridged",
         LESSON,
         "Some LEDs bridged",
-        "On {voltage} a string holds the bridge at {clamped_voltage}. With the lamp unplugged and proved empty, LEDs that"
-        " took {lost_voltage} together are bridged with a wire; then it is in use again. By how many per cent has the current through"
-        " the others risen?",
+        "On {voltage} a string holds the bridge at {clamped_voltage}. With the lamp unplugged and proved empty, LEDs"
+        " that took {lost_voltage} together are bridged with a wire; then it is in use again. By how many per cent has"
+        " the current through the others risen?",
         lambda chance: (
             bridge_lamp(chance, 0.3, 0.65) | {"lost_voltage": float(chance.choice((3, 6, 9, 12, 15, 18, 24)))}
         ),
