@@ -4,7 +4,9 @@ import itertools
 
 import pytest
 from dropper import Lamp, replace_at
+from dropper.lessons import question
 from dropper.lessons.plugging import figure, view
+from dropper.lessons.tasks.lamps import lamp_of
 from dropper.results import explain
 from dropper.solver.transient import unplug
 
@@ -76,3 +78,26 @@ def test_the_picture_has_all_three_volts_and_says_what_nothing_proves():
         assert name in drawn
     assert "holds 256 V" in words and "shows less than 0.1 V" in words
     assert "0 V between the pins does not prove the dropper empty" in words
+
+
+def test_nothing_on_the_meter_is_asked_where_the_meter_shows_nothing():
+    """The task's own premise, by the solver: 0 V between the pins; and both answers come up."""
+    task, answers = question("nothing_shown"), set()
+    for seed in range(20):
+        known = task.ask(seed)
+        trace = unplug(lamp_of(known.known), 90, known.values["time"], across=10e6)
+        held, bus = abs(float(trace.dropper_voltage[-1])), float(trace.bus_voltage[-1])
+        assert abs(float(trace.pins_voltage[-1])) < 0.05 and (10 < held < bus or held < 1), known.values
+        assert known.answer == ("volts" if held > 5 else "little")
+        assert not known.judge("proved").right and "proves nothing" in known.judge("proved").sentence
+        answers.add(known.answer)
+    assert len(answers) == 2
+
+
+def test_between_the_pins_by_hand_and_its_slips():
+    """92 V of dropper against 68 V of bus and two diodes of half a volt: 23 V."""
+    asked = question("pins_reading").with_values({"dropper_voltage": 92.0, "bus_voltage": 68.0, "diode_voltage": 0.5})
+    assert asked.answer == pytest.approx(23.0)
+    for typed, words in (("92 V", "what the dropper holds"), ("161 V", "does not help"), ("68 V", "stands against")):
+        verdict = asked.judge(typed)
+        assert not verdict.right and words in verdict.sentence, typed

@@ -13,8 +13,8 @@ from .load_line import string_tasks
 from .load_line import tasks as load_line
 from .markings import tasks as markings
 from .measurement import tasks as measuring
+from .plugging import pins_tasks, unplugging_tasks
 from .plugging import tasks as plugging
-from .plugging import unplugging_tasks
 from .powers import bill_tasks
 from .powers import tasks as powers
 from .resistor_or_capacitor import tasks as two_ways
@@ -37,6 +37,7 @@ _MODULES = (
     bill_tasks,
     plugging,
     unplugging_tasks,
+    pins_tasks,
     stress_tasks,
     broken,
     touch_current,

@@ -1,4 +1,4 @@
-"""Tasks of lesson 6, second part: what is left on the pins after unplugging, and what rules say of it."""
+"""Tasks of lesson 6, second part: what the dropper keeps after unplugging, and what rules say of it."""
 
 import math
 
@@ -76,21 +76,11 @@ def _three_moments(chance):
     }
 
 
-def _plain_lamp(chance):
-    return {
-        "voltage": 230.0,
-        "frequency": 50.0,
-        "dropper": part(chance, 6, 220e-9, 1e-6),
-        "in_series": chance.randint(15, 40),
-        "smoothing": part(chance, 6, 10e-6, 47e-6),
-    }
-
-
 TASKS = (
     Question(
         "left_on_pins",
         LESSON,
-        "Left on the pins",
+        "Left in the dropper",
         "A lamp with a dropper of {dropper} and a bleeder of {bleeder} is unplugged at a crest of {voltage}. What"
         " voltage is left on the dropper after {time}, if it held all of the mains' peak?",
         _waited,
@@ -249,52 +239,27 @@ TASKS = (
         LESSON,
         "Which moment leaves most",
         "{in_series} LEDs of 3 V behind a bridge and {dropper}, on {voltage}, {frequency}, no bleeder across the"
-        " dropper. At which of three moments after the mains' rise through zero does unplugging leave most on the"
-        " pins?",
+        " dropper. At which of three moments after the mains' rise through zero does unplugging leave most in the"
+        " dropper?",
         _three_moments,
         {"moment": "at {moment}", "other_moment": "at {other_moment}", "third_moment": "at {third_moment}"},
         lambda q: max(_MOMENTS, key=lambda name: _left(q, q.values[name])),
         {
-            name: "Not the mains at {" + name + "} stays on the pins, but what the dropper holds then. It gets its most"
-            " at a crest, and keeps it until the next conduction."
+            name: "Not the mains at {" + name + "} stays, but what the dropper holds then. It gets its most at a crest,"
+            " and keeps it until the next conduction."
             for name in _MOMENTS
         },
         lambda q: (
-            "The solver finds on the pins "
+            "The solver finds in the dropper "
             + ", ".join(
                 f"{_left(q, q.values[name]):.3g} V after unplugging at {q.values[name]:g}°" for name in _MOMENTS
             )
             + "."
         ),
         (
-            "What stays on the pins is what the dropper holds.",
+            "What stays is what the dropper holds; the mains is gone.",
             "Until the crest the dropper is charged further. What happens to its charge from the crest on?",
             "Between a crest and the next conduction all diodes block, and the dropper keeps what it got.",
-        ),
-    ),
-    Choice(
-        "which_bites",
-        LESSON,
-        "What bites at the plug",
-        "A lamp of {in_series} LEDs of 3 V on {voltage} has a dropper of {dropper} without a bleeder, and {smoothing}"
-        " of smoothing. A second after it was unplugged at a crest, which capacitor stands behind the voltage between"
-        " the plug's pins?",
-        _plain_lamp,
-        {"dropper": "the dropper", "smoothing": "the smoothing capacitor", "both": "both, one after the other"},
-        lambda q: _behind(q),
-        {
-            "smoothing": "It is far larger, and it does hold charge; but the bridge lets current in, never out. Do not"
-            " touch it either: inside the lamp it is as live as all the rest.",
-            "both": "The bridge blocks what the smoothing capacitor holds: through its diodes current flows in only.",
-            "dropper": "Here the bridge lets the smoothing capacitor's voltage out to the pins.",
-        },
-        lambda q: (
-            f"The solver finds {_seen(q)[0]:.3g} V on the pins; the dropper holds {_seen(q)[1]:.3g} V, the smoothing"
-            f" capacitor {_seen(q)[2]:.3g} V."
-        ),
-        (
-            "Follow the current from one pin to the other: what does it pass?",
-            "It passes the dropper and the bridge. Can the smoothing capacitor drive a current out through the diodes?",
         ),
     ),
 )
@@ -329,21 +294,7 @@ def _percent_left(q):
 
 
 def _left(q, angle):
-    """Volts on the pins a tenth of a second after unplugging."""
+    """Volts that the dropper holds a tenth of a second after unplugging."""
     from ...solver.transient import unplug
 
-    return abs(float(unplug(lamp_of(q), angle, seconds=0.1).pins_voltage[-1]))
-
-
-def _seen(q):
-    """Volts on the pins, the dropper and the smoothing capacitor a second after unplugging at a crest."""
-    from ...solver.transient import unplug
-
-    trace = unplug(lamp_of(q), 90.0, seconds=1.0)
-    return tuple(abs(float(wave[-1])) for wave in (trace.pins_voltage, trace.dropper_voltage, trace.bus_voltage))
-
-
-def _behind(q):
-    pins, dropper, bus = _seen(q)
-    away = {"dropper": abs(pins - dropper), "smoothing": abs(pins - bus), "both": abs(pins - dropper - bus)}
-    return min(away, key=away.get)
+    return abs(float(unplug(lamp_of(q), angle, seconds=0.1).dropper_voltage[-1]))

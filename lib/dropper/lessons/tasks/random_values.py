@@ -54,6 +54,8 @@ UNITS = {
     "bleeder": "Ω",
     "time": "s",
     "limit_voltage": "V",
+    "dropper_voltage": "V",
+    "bus_voltage": "V",
     "other_moment": "°",
     "third_moment": "°",
     "resistance": "Ω",
