@@ -6,13 +6,12 @@ import numpy as np
 
 from ...circuit.values import show, show_reading
 from ...results.style import INK, LOOKS
-from ...solver.transient import HANDS, LIVE
 from ...standards import BODY_THRESHOLDS, HOUSEHOLD_DEVICE
 from ..kit.frame import Axes, nice_scale
 from ..kit.overlay import Span, milli, number
 from ..kit.picture import Picture
 from . import path
-from .view import STATES, View, device_words, effect, path_words
+from .view import View, device_words, effect, path_words
 
 PICTURE = Picture(
     (780, 660),
@@ -102,9 +101,8 @@ def ghost(view: View, scale: tuple[float, ...]) -> str:
 def sentence(view: View) -> str:
     """The picture in words."""
     setting, now = view.setting, view.now
-    one, other = ("Hands", "") if setting.hand == "string" else ("A hand", ", the other end of the person on earth")
     words = (
-        f"{one} on {HANDS[setting.hand]}{other}; {LIVE[setting.live]}; lamp: {STATES[setting.state]}. Through"
+        f"{setting.words} Through"
         f" {show(setting.resistance, 'Ω')} flow {show(now.current_rms, 'A')} rms, {show(now.current_peak, 'A')} at the"
         f" peak, {show_reading(abs(now.current_mean), 'A')} of it direct. {path_words(setting)} With nobody near, the"
         f" bus's minus stands up to {show(view.meter.minus_voltage_peak, 'V')} from earth; the string's own volts are"

@@ -5,7 +5,6 @@ import ipywidgets as widgets
 from ...circuit.html import tag
 from ...circuit.lamp import Lamp
 from ...circuit.values import show
-from ...solver.transient import HANDS, LIVE
 from ..kit import sliders as controls
 from ..kit.lamp_panel import LampPanel
 from . import figure, view
@@ -44,8 +43,8 @@ class TouchCurrent(LampPanel):
 
     def make_sliders(self, setting: view.Contact) -> dict[str, widgets.Widget]:
         return {
-            "live": _choice("the plug puts", LIVE, setting.live),
-            "hand": _choice("hand on", HANDS, setting.hand),
+            "live": _choice("the plug puts", view.LIVE, setting.live),
+            "hand": _choice("hand on", view.HANDS, setting.hand),
             "state": _choice("the lamp", view.states_of(setting.lamp), setting.state),
             "resistance": widgets.SelectionSlider(
                 options=[(show(ohms, "Ω"), ohms) for ohms in sorted({*_OHMS, setting.resistance})],

@@ -9,7 +9,7 @@ from ...circuit.fields import about, check_part, documented
 from ...circuit.lamp import Lamp, replace_at
 from ...circuit.values import show
 from ...results.reading import Reading
-from ...solver.transient import LIVE, Body, Fault, Faulty, Touch, settle, touch, with_fault
+from ...solver.transient import HANDS, LIVE, Body, Fault, Faulty, Touch, settle, touch, with_fault
 from ...standards import BODY_RESISTANCES, HOUSEHOLD_DEVICE, NO_LEAVE, effect_words
 
 STATES = {
@@ -38,6 +38,12 @@ class Contact:
         check_part(self, "lamp", Lamp)
         if self.state not in STATES:
             raise ValueError(f"Contact.state: {self.state!r} is unknown; it can be {', '.join(STATES)}")
+
+    @property
+    def words(self) -> str:
+        """Where the hand is, which side is live, and the state of the lamp."""
+        one, other = ("Hands", "") if self.hand == "string" else ("A hand", ", the other end of the person on earth")
+        return f"{one} on {HANDS[self.hand]}{other}; {LIVE[self.live]}; lamp: {STATES[self.state]}."
 
     @property
     def body(self) -> Body:
