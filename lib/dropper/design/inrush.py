@@ -12,27 +12,40 @@ from ..components.kinds import RECTIFIERS
 from ..solver.transient import Fault, with_fault, worst_plug_in
 from .brief import Brief
 from .infeasible import Infeasible
+from .ratings.placement import LED_SURGE_TIMES
 from .sizing import Sizing
 
 _PERIODS = 0.5  # of the mains, that a rush is followed
 _RECTIFIER_SURGE = RECTIFIERS[-1].surge
 
 
-def peak_inrush(sizing: Sizing, ohms: float) -> float:
+def peak_inrush(sizing: Sizing, ohms: float, line_inductance: float = 0.0) -> float:
     """Peak line current when it is plugged in again at once, everything at its worst end, A.
 
     Parameters
     ----------
     ohms
         Inrush resistor, nominal.
+    line_inductance
+        Of the mains, H. Without any the peak is no higher on any mains: that is what is chosen by.
     """
-    return worst_plug_in(_with_least_resistor(sizing, ohms), True, _PERIODS).line_current_peak
+    lamp = _with_least_resistor(sizing, ohms)
+    return worst_plug_in(lamp, True, _PERIODS, line_inductance=line_inductance).line_current_peak
 
 
 def peak_inrush_with_fault(sizing: Sizing, ohms: float) -> float:
     """The same with the diodes at the ac side short, of all faults that parts are chosen for the one of the highest."""
     faulty = with_fault(_with_least_resistor(sizing, ohms), Fault("short", "D1 and D2"))
-    return worst_plug_in(faulty, True, _PERIODS).line_current_peak
+    return worst_plug_in(faulty, True, _PERIODS, line_inductance=0.0).line_current_peak
+
+
+def _leds_stand(sizing, ohms):
+    """Whether the LEDs stand the rush: where nothing smooths, all of it goes through them."""
+    if sizing.lamp.smoothing:
+        return True
+    lamp = _with_least_resistor(sizing, ohms)
+    rush = worst_plug_in(lamp, True, _PERIODS, line_inductance=0.0).string_current_peak / lamp.string.in_parallel
+    return rush <= LED_SURGE_TIMES * sizing.brief.led_kind.current_limit
 
 
 def _with_least_resistor(sizing, ohms):
@@ -53,6 +66,8 @@ def guess_inrush_resistor(sizing: Sizing) -> Sizing:
 def choose_inrush_resistor(sizing: Sizing) -> Sizing:
     """The least preferred value that keeps the rush to the wish, and with any fault to what a rectifier stands.
 
+    Where nothing smooths, it has to spare the LEDs too.
+
     Raises
     ------
     Infeasible
@@ -63,12 +78,16 @@ def choose_inrush_resistor(sizing: Sizing) -> Sizing:
         _check_fixed(sizing)
         return sizing
     ideal = _ideal_resistor(brief)
-    values = preferred(brief.resistor_series, ideal / 20, ideal * 10)
+    values = preferred(brief.resistor_series, ideal / 20, ideal * 1000)
     verdicts = {}
 
     def passes(value):
         if value not in verdicts:
-            verdicts[value] = peak_inrush(sizing, value) <= brief.inrush and _rectifier_stands(sizing, value)
+            verdicts[value] = (
+                peak_inrush(sizing, value) <= brief.inrush
+                and _rectifier_stands(sizing, value)
+                and _leds_stand(sizing, value)
+            )
         return verdicts[value]
 
     place = max(bisect.bisect_right(values, sizing.lamp.inrush_resistor or ideal) - 1, 1)

@@ -18,7 +18,7 @@ from .ratings.selection import least
 from .ratings.stress import PartStress
 from .ratings.table import RATED
 from .ratings.verdicts import OVER, WITHIN, checks_of, passes
-from .ratings.wording import FUSIBLE, SERIES, beyond_sentence
+from .ratings.wording import FUSIBLE, SERIES, beyond_sentence, led_rush_sentence
 from .sizing import Sizing
 
 
@@ -34,10 +34,11 @@ def rate(sizing: Sizing, air: float) -> RatingsTable:
     keys = [part.key for part in fitted_parts(lamp) if part.key in RATED]
     parts = tuple(_rating(sizing, part, [stress for stress in rows if stress.part == part], use) for part in keys)
     faults = dict.fromkeys(stress.circumstance.fault for stress in rows if not stress.circumstance.counted)
-    beyond = tuple(
+    beyond = [
         beyond_sentence(fault.words(lamp), [stress for stress in rows if stress.circumstance.fault == fault])
         for fault in faults
-    )
+    ]
+    beyond = tuple(filter(None, [*beyond, led_rush_sentence(rows)]))
     return RatingsTable(lamp, supply.high, f"{supply.place}: {supply.source}", parts, beyond, rows, use)
 
 
@@ -109,7 +110,7 @@ def greatest_stress(rating: PartRating, rows: Sequence[PartStress]) -> PartStres
         Of this part, or of all.
     """
     key = rating.part, rating.tightest.quantity
-    counted = [row for row in rows if (row.part, row.quantity) == key and row.circumstance.counted]
+    counted = [row for row in rows if (row.part, row.quantity) == key and row.counted]
     return max(counted, key=lambda row: row.value)
 
 

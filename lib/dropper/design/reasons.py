@@ -12,6 +12,7 @@ from ..circuit.values import show, show_reading
 from ..results.explain import reading, values_for
 from ..results.reading import Reading
 from ..solver.steady import steady_state
+from ..solver.transient import LINE_INDUCTANCE
 from ..standards import touch_rule
 from .bleeders import emptying
 from .corners import POINTS
@@ -115,15 +116,22 @@ def _inrush_resistor(sizing: Sizing) -> _Reasons:
         {"peak_voltage": theory.replug_step(peak_voltage=brief.greatest_peak), "greatest_current": brief.inrush},
         chosen=True,
         note="The formula takes the step of twice the peak whole and knows no tolerance. The solver takes the resistor"
-        f" {100 * brief.resistor_tolerance:.3g} % low, and counts the string's share and the mains' own ohms.",
+        f" {100 * brief.resistor_tolerance:.3g} % low, and counts the string's share and the mains' own ohms, but not"
+        " its inductance, so that the choice holds on any mains.",
         names={"peak_voltage": "step at plugging in again, twice the mains' peak at its upper end"},
     )
     peak = show_reading(peak_inrush(sizing, ohms), "A")
-    why = f"Plugged in again at once the rush is {peak}; {show_reading(brief.inrush, 'A')} is the wish."
+    usual = show_reading(peak_inrush(sizing, ohms, LINE_INDUCTANCE), "A")
+    why = (
+        f"Plugged in again at once the rush is {peak} at most, on a mains without inductance, and {usual} on one of the"
+        f" reference impedance; {show_reading(brief.inrush, 'A')} is the wish."
+    )
     less = [value for value in preferred(brief.resistor_series, ohms / 4, ohms) if value < ohms * (1 - 1e-9)][-1]
     higher = peak_inrush(sizing, less)
     not_less = f"With {show(less, 'Ω')} it would be {show_reading(higher, 'A')}"
-    if higher <= brief.inrush:
+    if higher <= brief.inrush and not sizing.lamp.smoothing:
+        not_less += ", more than the LEDs are let take, for nothing smooths: all of the rush goes through them"
+    elif higher <= brief.inrush:
         fault = show_reading(peak_inrush_with_fault(sizing, less), "A")
         not_less += f", and {fault} with two diodes short, more than a rectifier of 1 A stands"
     return value, why, f"{not_less}."

@@ -164,7 +164,8 @@ class Design:
     def rows(self) -> list[tuple[str, ...]]:
         """The parts list as text: a tuple a part, under `header`.
 
-        The worst is the greatest that was found; needed is the rating that leaves the margin of what lasts.
+        The worst is the greatest that was found. The rating needed is that, for what happens at plug-in or with a
+        fault, when all of a rating is used; for what lasts it is more, as `NEEDED` says.
         """
         return [
             (
@@ -178,7 +179,7 @@ class Design:
             for part in self.parts
         ]
 
-    header = ("symbol", "part", "value", "series", "kind", "worst found", "needed, with margin", "stands")
+    header = ("symbol", "part", "value", "series", "kind", "worst found", "rating needed", "stands")
 
     def _limits(self, rating):
         """The worst found, the rating needed, and the rating there is, as text."""

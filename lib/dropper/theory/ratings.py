@@ -158,3 +158,31 @@ def derive_diode_reverse_voltage_open() -> Derivation:
         sources=(FIRST_PRINCIPLES,),
         conditions=(_TWO_DROPS,),
     )
+
+
+@cache
+def derive_diode_reverse_voltage_beside_open() -> Derivation:
+    """Upper bound of the reverse voltage where another diode of the bridge is open."""
+    return Derivation(
+        name="diode_reverse_voltage_beside_open",
+        title="Reverse voltage beside an open diode, at most",
+        question="One diode of the bridge is open. What must its neighbour stand?",
+        steps=(
+            premise(
+                "circuit",
+                "The dropper charges through the two diodes that still make a path, one way only, until nothing flows.",
+                U_p,
+                V_p - V_bus,
+            ),
+            premise(
+                "circuit",
+                "At the opposite crest mains and dropper add up. No diode ties the bus to either wire then: where it floats"
+                " is decided by strays, and at worst all of its voltage adds too.",
+                V_R,
+                V_p + U_p + V_bus,
+            ),
+            step("The bus cancels: twice the mains' peak at most.", V_R, 2 * V_p, Substitution((2, 1))),
+        ),
+        assumptions=("The diodes' own drops are small against the peak.",),
+        sources=(FIRST_PRINCIPLES, LOOP_LAW),
+    )

@@ -11,8 +11,9 @@ from dropper.components import kinds
 from dropper.components.kinds import Chain
 from dropper.design.ratings import BEYOND, QUANTITIES, SIGNS, ratings
 from dropper.results import explain
-from dropper.solver.transient import Fault, faults_of
+from dropper.solver.transient import Fault, faults_of, settle, with_fault, worst_plug_in
 from lamps_at_random import random_lamps
+from markupsafe import escape
 
 LED = Led(forward_voltage=3.1, at_current=0.020, series_resistance=9.0, ideality=2.0)
 MARKER = Lamp(
@@ -48,8 +49,12 @@ def found(table, part, quantity, words):
 @pytest.mark.parametrize(("volts", "ohms"), [(230.0, 130.0), (1000 / math.sqrt(2), 400.0)])
 def test_surge_resistors_of_a_makers_note_keep_the_rush_to_what_they_are_meant_for(volts, ohms):
     lamp = dataclasses.replace(MARKER, mains=Mains(volts, 50), inrush_resistor=ohms)
-    rush = found(ratings(lamp, upper=volts, faults=()), "diodes", "surge", "plugged in at the worst moment")
-    assert rush.value == pytest.approx(2.5, rel=0.02)
+    table, words = ratings(lamp, upper=volts, faults=()), "plugged in at the worst moment"
+    without = worst_plug_in(lamp, periods=0.25, line_inductance=0.0).line_current_peak
+    assert without == pytest.approx(2.5, rel=0.02)
+    # the note leaves the mains' inductance out; any that there is lets less through
+    usual, stiff = (found(table, "diodes", "surge", f"{words}{more}").value for more in ("", " on a stiff mains"))
+    assert usual < stiff < without and stiff == pytest.approx(2.5, rel=0.03)
 
 
 def test_loss_of_the_surge_resistor_with_the_load_neglected():
@@ -80,16 +85,20 @@ def test_i2t_that_a_rectifier_stands():
 def test_energy_of_a_published_rush():
     """F1: Rashid, Power Electronics 4e, example 2.4: 0.1 µF, 44 Ω, 220 V: 5 A and 2.42 mJ.
 
-    Current within 2.5 %: at 5 A two diodes take 2.7 V of the step (1.2 %), and the mains has 0.4 Ω of its own (0.9 %).
-    Energy within 5 %: it goes with the square of what is left of the step.
+    The current is the book's for a mains without inductance only, and lower by the closed form with it (the solver's own
+    tests have the 5 A). Energy on a stiff mains within 5 %: it goes with the square of what the diodes leave of the
+    step; where the rush rings for long the bus takes some of it.
     """
     lamp = dataclasses.replace(
         MARKER, mains=Mains(220 / math.sqrt(2), 50), dropper=0.1e-6, inrush_resistor=44.0, bleeder=None
     )
     table = ratings(lamp, upper=lamp.mains.voltage, faults=())
     words = "plugged in at the worst moment"
-    assert found(table, "dropper", "peak_current", words).value == pytest.approx(5.0, rel=0.025)
-    assert found(table, "inrush_resistor", "pulse_energy", words).value == pytest.approx(2.42e-3, rel=0.05)
+    rush = found(table, "dropper", "peak_current", words)
+    assert rush.derivation == "ringing_inrush_peak" and rush.value < 5
+    assert rush.value == pytest.approx(explain.work_out(rush.reading).value, rel=0.03)
+    energy = found(table, "inrush_resistor", "pulse_energy", f"{words} on a stiff mains")
+    assert energy.value == pytest.approx(2.42e-3, rel=0.05)
 
 
 # Makers' data sheets of 1N4001 to 1N4007: 50, 100, 200, 400, 600, 800, 1000 V.
@@ -292,8 +301,8 @@ def test_mains_at_the_upper_limit_comes_from_where_it_is_said():
 
 
 def test_a_share_is_kept_in_what_lasts_only():
-    """350 V for 341 V with the string open will do; 100 V for 71 V every day has margin, 80 V has little."""
-    assert ratings(MARKER, {"smoothing": "electrolytic, 350 V"}).of("smoothing").verdict == "within"
+    """400 V for 357 V with the string open will do; 100 V for 71 V every day has margin, 80 V has little."""
+    assert ratings(MARKER, {"smoothing": "electrolytic, 400 V"}).of("smoothing").verdict == "within"
     little = ratings(MARKER, {"smoothing": "electrolytic, 80 V"}, faults=()).of("smoothing")
     assert (little.verdict, little.sign) == ("little margin", "△")
     assert "little margin" in little.sentence and "Take electrolytic, 100 V" in little.sentence
@@ -314,7 +323,7 @@ def test_nothing_more_is_asked_of_a_part_that_has_failed():
 def test_a_short_dropper_is_told_and_no_part_is_chosen_for_it():
     table = ratings(MARKER)
     (told,) = (words for words in table.beyond if words.startswith("Dropper short"))
-    assert all("local codes" in words for words in table.beyond)
+    assert all("local codes" in words for words in table.beyond if not words.startswith("Smoothing capacitor open"))
     assert told.startswith("Dropper short: no part is chosen") and "fuse" in told and "local codes" in told
     heat = found(table, "inrush_resistor", "power", "with one fault (dropper short)")
     assert heat.value > 10 and not heat.circumstance.counted and heat.text in told
@@ -337,6 +346,75 @@ def test_plugging_in_again_asks_more_of_the_inrush_resistor():
     assert again == pytest.approx(4 * first, rel=0.1)
 
 
+def test_a_bleeder_that_is_open_unseen_is_there_beside_every_fault():
+    """Nobody sees R3 open: the smoothing capacitor is judged without it, and the sentence says so.
+
+    By hand: √2 × 253 V, less two diodes that carry next to nothing, are 357 V; with R3 drawing on it the bus is lower.
+    """
+    table = ratings(MARKER)
+    rating = table.of("smoothing")
+    check = rating.check("peak_voltage")
+    assert check.worst.value == pytest.approx(math.sqrt(2) * 253, rel=0.005)
+    loaded = found(table, "smoothing", "peak_voltage", "with one fault (string open)").value
+    assert loaded < 345 < 350 < check.worst.value, "with R3 in place 350 V would have seemed enough"
+    assert rating.kind.name == "electrolytic, 400 V" and "the bleeders open unseen" in rating.sentence
+    lasting = {s.circumstance.fault for s in table.stresses if "open unseen" in s.circumstance.words}
+    assert lasting == set(faults_of(MARKER)), "beside every single fault"
+    bare = dataclasses.replace(MARKER, bleeder=None, smoothing_bleeder=None)
+    assert not any("unseen" in s.circumstance.words for s in ratings(bare).stresses)
+
+
+def test_beside_an_open_diode_twice_the_peak_is_counted_on():
+    """Where the bus floats then is decided by strays; the solver's own figure, one of many, is some 10 % lower."""
+    table = ratings(MARKER)
+    check = table.of("diodes").check("reverse_voltage")
+    assert check.worst.value == pytest.approx(2 * math.sqrt(2) * 253, rel=1e-4)
+    assert check.worst.derivation == "diode_reverse_voltage_beside_open"
+    assert table.of("diodes").kind.reverse_voltage == 800
+    high = replace_at(MARKER, "mains.voltage", 253.0)
+    for part in ("D1", "D2", "D3", "D4"):
+        for lamp in (high, dataclasses.replace(high, bleeder=None, smoothing_bleeder=None)):
+            solved = max(settle(with_fault(lamp, Fault("open", part))).diode_reverse_peak)
+            assert solved < 1.001 * check.worst.value
+
+
+def test_without_smoothing_the_rush_through_the_leds_is_over():
+    """(325 − 68) V over some 400 Ω are half an ampere and more, some thirty times what the LEDs are rated for."""
+    bare = dataclasses.replace(MARKER, smoothing=0.0)
+    for fitted in (None, {"leds": "warm white, 5 mm"}):
+        rating = ratings(bare, fitted).of("leds")
+        assert rating.verdict == "over" and rating.tightest.quantity == "surge"
+        assert rating.tightest.worst.value > 0.5 and rating.tightest.worst.circumstance.fault is None
+        assert "A smoothing capacitor takes the rush off them" in rating.sentence
+    smoothed = ratings(MARKER, {"leds": "warm white, 5 mm"})
+    assert smoothed.of("leds").verdict == "within" and smoothed.of("leds").check("surge").worst.value < 0.05
+    assert any(words.startswith("Smoothing capacitor open: no LED is chosen for that") for words in smoothed.beyond)
+
+
+def test_without_a_resistor_the_dropper_goes_to_nearly_twice_the_step_and_its_class_stands_that():
+    """X2: 2.5 kV in the pulse test (IEC 60384-14); dc film of 630 V does not."""
+    lamp = dataclasses.replace(MARKER, inrush_resistor=0.0)
+    check = ratings(lamp).of("dropper").check("pulse_voltage")
+    first = found(ratings(lamp), "dropper", "pulse_voltage", "plugged in at the worst moment")
+    assert first.value == pytest.approx(2 * math.sqrt(2) * 253, rel=0.07)
+    assert first.derivation == "dropper_overshoot"
+    assert first.value == pytest.approx(explain.work_out(first.reading).value, rel=0.07)
+    assert check.worst.value > 2.5 * math.sqrt(2) * 253 and check.limit == 2500 and check.verdict == "within"
+    assert ratings(lamp, {"dropper": "polyester film, 630 V dc"}).of("dropper").check("pulse_voltage").verdict == "over"
+    with_resistor = found(ratings(MARKER), "dropper", "pulse_voltage", "plugged in at the worst moment")
+    assert with_resistor.value < 1.001 * math.sqrt(2) * 253
+
+
+def test_a_short_inrush_resistor_is_told_for_two_kinds_of_mains():
+    (told,) = (words for words in ratings(MARKER).beyond if words.startswith("Inrush resistor short"))
+    peaks = [
+        found(ratings(MARKER), "diodes", "surge", f"plugged in again with one fault (inrush resistor short){more}")
+        for more in ("", " on a stiff mains")
+    ]
+    assert 10 < peaks[0].value < 15 and 60 < peaks[1].value < 90
+    assert f"reaches {peaks[0].text}, on a stiff mains {peaks[1].text}" in told
+
+
 # --- the table --------------------------------------------------------------------------------------------------
 
 
@@ -349,6 +427,16 @@ def test_rows_are_told_by_words_and_shapes():
     assert any(row[0].startswith("R2") and row[-1] == "✗ over" for row in rows)
     assert [rating.part for rating in table.over] == ["bleeder"] and "bleeder" in table.sentence
     assert len(set(SIGNS.values())) == len(SIGNS)
+
+
+def test_the_table_shows_a_row_for_each_part_and_folds_the_sentences():
+    table = ratings(MARKER)
+    page = table._repr_html_()
+    assert page.count('<th scope="row"') == len(table.parts) and page.count("<details>") == 1
+    heads = ("part", "worst case", "found", "stands", "kind")
+    assert all(f">{head}</th>" in page for head in heads)
+    assert all(escape(rating.sentence) in page for rating in table.parts)
+    assert page.index("<details>") < page.index("Each part in a sentence") < page.index("Bleeder: its")
 
 
 def test_the_rush_into_a_resistor_is_for_its_data_sheet_to_answer():

@@ -5,12 +5,16 @@ from dataclasses import dataclass
 
 from ...circuit.fields import Spec, about, check_value, documented
 from ...circuit.lamp import Lamp, replace_at
+from ...circuit.parts import BY_KEY
 from ...circuit.values import show
 from ...solver.transient import Fault, Faulty, with_fault
 from ...standards import Supply
 
 # Faults against which no part is chosen: hardly anything but the line itself limits the current, or the rush.
 BEYOND = {("short", "dropper"), ("short", "bleeder"), ("short", "inrush_resistor")}
+# Faults that neither a plug-in meter nor a look at the light shows. Nobody repairs them, so each is taken to be there
+# already when the next fault comes: beside every single fault the lamp is looked at without its bleeders too.
+HIDDEN = {("open", "bleeder"), ("open", "smoothing_bleeder")}
 # A part that is open makes no rush larger, save these: they were there to spread it.
 _SPREAD_THE_RUSH = ("smoothing", "LED")
 _RISE, _RISE_SOURCE = 1.1, "the lamp's own mains and 10 % (IEC 60038:2009; value from memory)"
@@ -27,6 +31,7 @@ class Circumstance:
     words: str = about('"in normal use", "with one fault (string open)"')
     lamp: Lamp | Faulty = about("with the mains of this circumstance")
     plugging: str = about('"" for what lasts, "first" or "again" for the moment of plugging in', default="")
+    stiff: bool = about("whether the mains is a stiff one; else it has the reference impedance", default=False)
 
     @property
     def fault(self) -> None:
@@ -47,6 +52,16 @@ class Circumstance:
     def counted(self) -> bool:
         """Whether parts are chosen for it."""
         return self.fault is None or (self.fault.kind, self.fault.part) not in BEYOND
+
+    def counts_for(self, part: str, quantity: str) -> bool:
+        """Whether a part is chosen for what it meets here: LEDs are not for the rush that a broken part lets through.
+
+        Parameters
+        ----------
+        part, quantity
+            As of a `PartStress`.
+        """
+        return self.counted and ((part, quantity) != ("leds", "surge") or self.fault is None)
 
 
 def upper_limit(lamp: Lamp, upper: float | Supply | None = None) -> tuple[float, str]:
@@ -100,8 +115,7 @@ def circumstances(lamp: Lamp, upper: float, faults: Iterable[Fault]) -> tuple[Ci
     cases = [
         Circumstance("normal", "in normal use", lamp),
         Circumstance("upper", f"with the mains at {show(upper, 'V', 4)}", high),
-        Circumstance("plug-in", "plugged in at the worst moment", high, "first"),
-        Circumstance("plug-in", "plugged in again at once", high, "again"),
+        *_plugged("plug-in", "at the worst moment", "again at once", high),
     ]
     for fault in faults:
         if not isinstance(fault, Fault):
@@ -109,7 +123,32 @@ def circumstances(lamp: Lamp, upper: float, faults: Iterable[Fault]) -> tuple[Ci
         faulty = with_fault(high, fault)
         words = f"one fault ({fault.words(lamp).split(' (')[0]})"
         cases.append(Circumstance("fault", f"with {words}", faulty))
+        bare, gone = without_bleeders(high, fault)
+        if gone:
+            cases.append(Circumstance("fault", f"with {words} and {gone} open unseen", with_fault(bare, fault)))
         if fault.kind != "open" or fault.part in _SPREAD_THE_RUSH:
-            cases.append(Circumstance("fault", f"plugged in with {words}", faulty, "first"))
-            cases.append(Circumstance("fault", f"plugged in again with {words}", faulty, "again"))
+            cases += _plugged("fault", f"with {words}", f"again with {words}", faulty)
     return tuple(cases)
+
+
+def _plugged(when, first, again, lamp):
+    """Plugged in once and again, each on a mains of the reference impedance and on a stiff one."""
+    return [
+        Circumstance(when, f"plugged in {words}{' on a stiff mains' if stiff else ''}", lamp, plugging, stiff)
+        for plugging, words in (("first", first), ("again", again))
+        for stiff in (False, True)
+    ]
+
+
+def without_bleeders(lamp: Lamp, fault: Fault) -> tuple[Lamp, str]:
+    """A lamp whose hidden faults are there already, and which parts those are, in words; "" where it has none.
+
+    Parameters
+    ----------
+    fault
+        The one that comes next; a bleeder that it is about stays.
+    """
+    gone = [part for _, part in sorted(HIDDEN) if getattr(lamp, part) and part != fault.part]
+    for part in gone:
+        lamp = replace_at(lamp, part, None)
+    return lamp, "the bleeders" if len(gone) == 2 else f"the {BY_KEY[gone[0]].name}" if gone else ""

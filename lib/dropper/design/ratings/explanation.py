@@ -4,11 +4,14 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
+import numpy as np
+
 from ...results import explain
-from ...solver.transient.circuit import HEALTHY, SHORT, Circuit
+from ...solver.transient.circuit import HEALTHY, OPEN, SHORT, Circuit
 
 if TYPE_CHECKING:
     from ...solver.steady import SteadyState
+    from ...solver.transient import Trace
     from .circumstances import Circumstance
 
 # part, quantity -> derivation, and whether it takes other readings of the lamp
@@ -31,11 +34,6 @@ _STRING_OPEN = {
     ("smoothing", "dc_voltage"): "bus_voltage_open",
     ("smoothing_bleeder", "peak_voltage"): "bus_voltage_open",
     ("diodes", "reverse_voltage"): "diode_reverse_voltage_open",
-}
-_PLUGGING = {
-    ("inrush_resistor", "pulse_energy"): "inrush_energy",
-    ("dropper", "peak_current"): "inrush_peak",
-    ("diodes", "surge"): "inrush_peak",
 }
 _MUCH_LARGER = 5.0  # smoothing over dropper, from which on the bus counts as standing still in the rush
 _ONE_SHORT = {("leds", "mean_current"): "half_wave_current"}
@@ -99,6 +97,9 @@ def settled_forms(circumstance: Circumstance, circuit: Circuit, settled: SteadyS
             values["bus_voltage"] = settled.bus_voltage_peak
         scale = 1 / circuit.fewest_parallel if part == "leds" else 1.0
         forms[part, quantity] = (name, values, scale, from_readings)
+    if OPEN in circuit.bridge:
+        crest = {"peak_voltage": float(np.abs(settled.mains_voltage).max())}
+        forms["diodes", "reverse_voltage"] = ("diode_reverse_voltage_beside_open", crest, 1.0, False)
     special = _STRING_OPEN if circuit.string_open and all(state == HEALTHY for state in circuit.bridge) else {}
     if [*circuit.bridge].count(SHORT) == 1 and settled.word != "dark":
         special = _ONE_SHORT
@@ -108,25 +109,33 @@ def settled_forms(circumstance: Circumstance, circuit: Circuit, settled: SteadyS
     return forms
 
 
-def plugging_forms(circuit: Circuit, step: float) -> dict:
+def plugging_forms(circuit: Circuit, trace: Trace) -> dict:
     """Closed forms for the rush of current at plug-in.
-
-    Parameters
-    ----------
-    step
-        V, of the mains less what the dropper has kept.
 
     Returns
     -------
     dict
-        As of `settled_forms`; empty where nothing but the mains itself limits the rush, or the bus moves with it.
+        As of `settled_forms`; empty where the dropper is not there, or the bus moves with the rush.
     """
-    from ...theory import ALL
+    from ... import theory
 
+    step = abs(float(trace.mains_voltage[0]) - trace.precharge)
     holds = circuit.smoothing >= _MUCH_LARGER * circuit.dropper and not circuit.dropper_short
-    if circuit.inrush_resistor == 0 or circuit.dropper == 0 or step <= 0 or not holds:
+    if circuit.dropper == 0 or step <= 0 or not holds or circuit.line_open:
         return {}
-    known = {"inrush_resistor": circuit.inrush_resistor, "dropper": circuit.dropper, "step_voltage": step}
-    return {
-        key: (name, {word: known[word] for word in ALL[name].keywords}, 1.0, False) for key, name in _PLUGGING.items()
+    known = {
+        "inrush_resistor": circuit.inrush_resistor + trace.line_resistance,
+        "dropper": circuit.dropper,
+        "line_inductance": trace.line_inductance,
+        "step_voltage": step,
     }
+    two = {word: known[word] for word in ("dropper", "line_inductance")}
+    rings = known["inrush_resistor"] < theory.ringing_limit(**two)
+    peak = ("ringing_inrush_peak" if rings else "damped_inrush_peak", known, 1.0, False)
+    forms = {("dropper", "peak_current"): peak, ("diodes", "surge"): peak}
+    if circuit.inrush_resistor:
+        energy = {word: known[word] for word in ("inrush_resistor", "dropper", "step_voltage")}
+        forms["inrush_resistor", "pulse_energy"] = ("inrush_energy", energy, 1.0, False)
+    if rings and not trace.precharge:
+        forms["dropper", "pulse_voltage"] = ("dropper_overshoot", known, 1.0, False)
+    return forms

@@ -45,6 +45,11 @@ class PartStress:
         return f"<{QUANTITIES[self.quantity][0]} of {self.part}: {self.text} {self.circumstance.words}>"
 
     @property
+    def counted(self) -> bool:
+        """Whether parts are chosen for it."""
+        return self.circumstance.counts_for(self.part, self.quantity)
+
+    @property
     def unit(self) -> str:
         """The unit of its value."""
         return QUANTITIES[self.quantity][1]

@@ -5,8 +5,10 @@ import math
 
 import numpy as np
 
+from ... import theory
 from ...circuit.lamp import Lamp
-from ...solver.transient import Trace, settle, worst_plug_in
+from ...solver.transient import STIFF_INDUCTANCE, STIFF_RESISTANCE, Trace, plug_in, settle, worst_plug_in
+from ...solver.transient.circuit import OPEN
 from ...solver.transient.faults import Fault, circuit_of
 from .circumstances import circumstances
 from .explanation import plugging_forms, settled_forms
@@ -33,12 +35,12 @@ def stresses(lamp: Lamp, upper: float, faults: tuple[Fault, ...]) -> tuple[PartS
     ArithmeticError
         If the circuit's equations could not be solved.
     """
-    results = []
+    results, trace = [], None
     for circumstance in circumstances(lamp, upper, faults):
         circuit = circuit_of(circumstance.lamp)
         if circumstance.plugging:
-            trace = worst_plug_in(circumstance.lamp, circumstance.plugging == "again", _RUSH_PERIODS)
-            values, forms = _rush(trace, circuit), plugging_forms(circuit, _step(trace))
+            trace = _plug_in_on_stiff(circumstance.lamp, trace) if circumstance.stiff else _plug_in(circumstance)
+            values, forms = _rush(trace, circuit), plugging_forms(circuit, trace)
         else:
             settled = settle(circumstance.lamp)
             values, readings = _lasting(settled, circuit, circumstance.fault)
@@ -46,9 +48,20 @@ def stresses(lamp: Lamp, upper: float, faults: tuple[Fault, ...]) -> tuple[PartS
         results += [
             PartStress(part, quantity, value, circumstance, *forms.get((part, quantity), ()))
             for (part, quantity), value in values.items()
-            if _is_there(lamp, part) and not _has_failed(circumstance.fault, part)
+            if _is_there(circumstance.healthy, part) and not _has_failed(circumstance.fault, part)
         ]
     return tuple(results)
+
+
+def _plug_in(circumstance):
+    """The rush at its worst moment, on a mains of the reference impedance."""
+    return worst_plug_in(circumstance.lamp, circumstance.plugging == "again", _RUSH_PERIODS)
+
+
+def _plug_in_on_stiff(lamp, worst):
+    """The same rush at the same moment on a stiff mains."""
+    held = worst.precharge, worst.bus_precharge
+    return plug_in(lamp, worst.angle, *held, _RUSH_PERIODS, STIFF_RESISTANCE, STIFF_INDUCTANCE)
 
 
 def _is_there(lamp, part):
@@ -75,6 +88,10 @@ def _lasting(settled, circuit, fault):
     rising = max(mean(np.maximum(line, 0)), mean(np.maximum(-line, 0)))  # each diode carries one direction only
     gone = {f"D{n}" for n in range(1, 5) if fault is not None and f"D{n}" in fault.part}
     sound = [n for n in range(4) if f"D{n + 1}" not in gone]
+    reverse = max(0.0, *(settled.diode_reverse_peak[n] for n in sound))
+    if OPEN in circuit.bridge:  # where the bus floats is decided by strays: no less than the bound is counted on
+        crest = float(np.abs(settled.mains_voltage).max())
+        reverse = max(reverse, theory.diode_reverse_voltage_beside_open(peak_voltage=crest))
     heat, resistor, series = settled.heat, circuit.inrush_resistor, circuit.series_resistor
     leds = circuit.groups * circuit.in_parallel + circuit.odd_parallel
     values = {
@@ -89,7 +106,7 @@ def _lasting(settled, circuit, fault):
         ("bleeder", "rms_voltage"): settled.dropper_voltage_rms,
         ("bleeder", "peak_voltage"): settled.dropper_voltage_peak,
         ("bleeder", "power"): heat["bleeder"],
-        ("diodes", "reverse_voltage"): max(0.0, *(settled.diode_reverse_peak[n] for n in sound)),
+        ("diodes", "reverse_voltage"): reverse,
         ("diodes", "mean_current"): rising,
         ("diodes", "power"): max(settled.diode_heat[n] for n in sound),
         ("smoothing", "peak_voltage"): settled.bus_voltage_peak,
@@ -117,18 +134,12 @@ def _ripple_current(settled, circuit, period):
     return math.sqrt(float(np.sum(charge**2 / steps[moved])) / period)
 
 
-def _step(trace: Trace):
-    """The step that drives the rush: the mains at that moment less what the dropper had kept, V."""
-    return abs(float(trace.mains_voltage[0]) - trace.precharge)
-
-
 def _rush(trace: Trace, circuit):
-    peak = trace.line_current_peak
-    dropper = float(np.abs(trace.dropper_voltage).max())
+    peak, dropper = trace.line_current_peak, trace.dropper_voltage_peak
     return {
         ("inrush_resistor", "pulse_voltage"): circuit.inrush_resistor * peak,
         ("inrush_resistor", "pulse_energy"): trace.inrush_energy,
-        ("dropper", "peak_voltage"): dropper,
+        ("dropper", "pulse_voltage"): dropper,
         ("dropper", "peak_current"): peak,
         ("bleeder", "peak_voltage"): dropper,
         ("diodes", "surge"): peak,
@@ -136,5 +147,5 @@ def _rush(trace: Trace, circuit):
         ("smoothing", "peak_voltage"): trace.bus_voltage_peak,
         ("smoothing_bleeder", "peak_voltage"): trace.bus_voltage_peak,
         ("series_resistor", "peak_voltage"): circuit.series_resistor * trace.string_current_peak,
-        ("leds", "peak_current"): trace.string_current_peak / circuit.fewest_parallel,
+        ("leds", "surge"): trace.string_current_peak / circuit.fewest_parallel,
     }

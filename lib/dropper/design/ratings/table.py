@@ -4,6 +4,7 @@ from collections.abc import Iterable
 from dataclasses import dataclass
 
 from ...circuit.fields import about, documented
+from ...circuit.html import items, joined, table, tag
 from ...circuit.lamp import Lamp
 from ...circuit.parts import BY_KEY
 from ...circuit.parts import fitted_parts as parts_of
@@ -20,7 +21,18 @@ from .selection import largest, least, start_of
 from .stress import QUANTITIES, PartStress
 from .stresses import stresses
 from .verdicts import OVER, PartRating, checks_of
-from .wording import FUSIBLE, NO_CLASS, RIPPLE, SERIES, WHICH_LED, beyond_sentence, part_name, surge_remark
+from .wording import (
+    FUSIBLE,
+    LED_RUSH,
+    NO_CLASS,
+    RIPPLE,
+    SERIES,
+    WHICH_LED,
+    beyond_sentence,
+    led_rush_sentence,
+    part_name,
+    surge_remark,
+)
 
 RATED = ("inrush_resistor", "dropper", "bleeder", "diodes", "smoothing", "smoothing_bleeder", "series_resistor", "leds")
 _CARE = (
@@ -95,6 +107,28 @@ class RatingsTable:
             for check in rating.checks
         ]
 
+    def _repr_html_(self) -> str:
+        """A row for each part, by the quantity that decides; each part in a sentence, folded; faults beyond ratings."""
+        heads = ("part", "worst case", "found", "stands", "kind")
+        rows = [
+            (
+                f"{rating.sign} {BY_KEY[rating.part].symbol}, {BY_KEY[rating.part].name}",
+                f"{QUANTITIES[rating.tightest.quantity][0]}, {rating.tightest.worst.circumstance.words}",
+                rating.tightest.worst.text,
+                rating.verdict if rating.limit is None else rating.tightest.limit_text,
+                "not given" if rating.kind is None else name_of(rating.kind),
+            )
+            for rating in self.parts
+        ]
+        left = dict.fromkeys((0, 1, 4), 'style="text-align:left"')
+        sentences = tag("ul", items([rating.sentence for rating in self.parts]))
+        return joined(
+            table(f"What each part of the {self.lamp.name} must stand", heads, rows, columns=left),
+            tag("p", self.sentence),
+            tag("details", tag("summary", "Each part in a sentence"), sentences),
+            tag("ul", items(self.beyond)),
+        )
+
     @property
     def sentence(self) -> str:
         """The whole table in a few sentences."""
@@ -103,7 +137,8 @@ class RatingsTable:
         over = f"Over a limit: {', '.join(names)}." if names else "No part is over a limit that is kept here."
         return (
             f"{over} In what lasts {share} are used; at plug-in and with one fault, all. Plug-in and faults are looked"
-            f" at with the mains at {show(self.upper, 'V', 4)}. {_CARE}"
+            f" at with the mains at {show(self.upper, 'V', 4)}, plug-in on a mains of the reference impedance and on a"
+            f" stiff one. A bleeder that is open is seen by nobody, so every fault is looked at without it too. {_CARE}"
         )
 
 
@@ -167,7 +202,7 @@ def _remark(part, kind, checks, rows):
         return FUSIBLE
     over = {check.quantity for check in checks if check.verdict == OVER}
     if "surge" in over:
-        return _surge_help(rows)
+        return LED_RUSH if part == "leds" else _surge_help(rows)
     if "ripple_current" in over:
         return RIPPLE
     if part == "dropper":
@@ -191,6 +226,7 @@ def _surge_help(rows):
 
 def _beyond(lamp, results):
     faults = dict.fromkeys(s.circumstance.fault for s in results if not s.circumstance.counted)
-    return tuple(
+    beyond = [
         beyond_sentence(fault.words(lamp), [s for s in results if s.circumstance.fault == fault]) for fault in faults
-    )
+    ]
+    return tuple(filter(None, [*beyond, led_rush_sentence(results)]))

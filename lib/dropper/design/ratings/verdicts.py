@@ -18,6 +18,7 @@ PULSES = ("pulse_energy", "pulse_voltage")  # a data sheet gives a curve for the
 # Told from each other by shape.
 SIGNS = {WITHIN: "✓", LITTLE: "△", OVER: "✗", ASK: "?", UNKNOWN: "–"}
 _GRACE = 1 + 1e-9
+_AS_GOOD_AS = 0.998  # of two that are so near each other the plainer circumstance is named, which comes first
 
 
 @documented
@@ -107,8 +108,10 @@ class PartRating:
 
         A pulse that only a data sheet can judge decides where all else is within.
         """
+        if self.kind is None:  # all that is judged without one is the rush
+            return next((check for check in self.checks if check.verdict == OVER), self.checks[0])
         pulses = {check.quantity: check for check in self.checks if check.verdict == ASK}
-        if self.kind is not None and pulses and passes(self.checks):
+        if pulses and passes(self.checks):
             return pulses.get("pulse_energy") or pulses["pulse_voltage"]
         return max(self.checks, key=lambda check: (check.verdict == OVER, check.leads, check.use))
 
@@ -157,13 +160,13 @@ def checks_of(
     """
     checks = []
     for quantity in QUANTITIES:
-        rows = [stress for stress in stresses if stress.quantity == quantity and stress.circumstance.counted]
+        rows = [stress for stress in stresses if stress.quantity == quantity and stress.counted]
         if not rows:
             continue
-        rule = None if kind is None else allowed(lamp, part, kind, quantity, use)
+        rule = allowed(lamp, part, kind, quantity, use)
         share = 1.0 if rule is None else rule.share
         needs = [stress.value / (share if stress.circumstance.lasting else 1.0) for stress in rows]
-        worst = rows[needs.index(max(needs))]
+        worst = next(row for row, need in zip(rows, needs, strict=True) if need >= _AS_GOOD_AS * max(needs))
         largest = max(rows, key=lambda stress: stress.value)
         if rule is None or largest.value > rule.limit * _GRACE:
             worst = largest

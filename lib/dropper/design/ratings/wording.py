@@ -6,7 +6,8 @@ from typing import Any
 from ...circuit.parts import BY_KEY
 from ...circuit.values import show, show_reading
 from ...components.kinds import Chain
-from .placement import name_of
+from ...solver.transient import Fault
+from .placement import LED_SURGE_TIMES, name_of
 from .stress import QUANTITIES, PartStress
 
 _SINGULAR = {"diodes": "each diode of the bridge", "leds": "each LED"}
@@ -45,8 +46,10 @@ def part_sentence(rating: Any) -> str:
     limit = rating.tightest.limit_text
     if rating.origin == "proposed":
         text += f": take {_kind_words(rating.kind)}."
+    elif rating.kind is None and rating.verdict == "over":
+        text += f". That is over the {limit} that they are let take in a rush."
     elif rating.kind is None:
-        text += ". No kind is given, so nothing is judged."
+        text += ". No kind is given, so nothing but the rush is judged."
     elif rating.origin == "none passes":
         text += f". No kind kept here passes; even {kind} is allowed {limit} only."
     elif rating.verdict == "within":
@@ -81,12 +84,38 @@ def beyond_sentence(fault_words: str, stresses: Sequence[PartStress]) -> str:
         ("inrush_resistor", "power", "the inrush resistor is asked to burn {}"),
         ("leds", "mean_current", "each LED gets {}"),
     ):
-        values = [stress.value for stress in stresses if (stress.part, stress.quantity) == (part, quantity)]
-        if values and max(values) > 0:
+        rows = [stress for stress in stresses if (stress.part, stress.quantity) == (part, quantity)]
+        found, stiff = (
+            max((row.value for row in rows if row.circumstance.stiff == stiff), default=0.0) for stiff in (False, True)
+        )
+        if found > 0:
             unit = {"power": "W"}.get(quantity, "A")
-            clauses.append(words.format(show_reading(max(values), unit)))
+            more = f", on a stiff mains {show_reading(stiff, unit)}" if stiff > 1.1 * found else ""
+            clauses.append(words.format(show_reading(found, unit)) + more)
     figures = f" {clauses[0][0].upper()}{'; '.join(clauses)[1:]}." if clauses else ""
     return f"{fault_words[0].upper()}{fault_words[1:]}: no part is chosen for that.{figures} {OPENS}"
+
+
+def led_rush_sentence(stresses: Sequence[PartStress]) -> str:
+    """The rush that goes through the LEDs once the smoothing capacitor is open; "" where there is none.
+
+    Parameters
+    ----------
+    stresses
+        Of the lamp.
+    """
+    open_smoothing = Fault("open", "smoothing")
+    rushes = [
+        stress.value
+        for stress in stresses
+        if (stress.part, stress.quantity, stress.circumstance.fault) == ("leds", "surge", open_smoothing)
+    ]
+    if not rushes:
+        return ""
+    return (
+        f"Smoothing capacitor open: no LED is chosen for that. The next rush at plug-in goes through the LEDs, up to"
+        f" {show_reading(max(rushes), 'A')} in each; few outlive that often."
+    )
 
 
 OPENS = (
@@ -98,6 +127,10 @@ SERIES = "A class for across the mains does not promise long service in series: 
 NO_CLASS = "No class for the mains vouches for a film capacitor that is rated for dc."
 RIPPLE = "Ripple ratings kept here are typical practice: its data sheet decides. Several in parallel share the ripple."
 FUSIBLE = "Its kind is to be fusible and flame-proof and to stand the pulse: its data sheet names all three."
+LED_RUSH = (
+    f"Here LEDs are let take {LED_SURGE_TIMES:g} times their current in a rush (typical practice, no source). A"
+    " smoothing capacitor takes the rush off them; without one only a much larger inrush resistor does."
+)
 WHICH_LED = "Say which kind of LED is fitted, and its current is looked at too."
 
 
@@ -111,5 +144,5 @@ def surge_remark(resistor: float, limit: float) -> str:
     """
     return (
         f"An inrush resistor of {show(resistor, 'Ω')} or more would keep the rush to the {show(limit, 'A')} of a"
-        " diode's data sheet, even when plugged in again at once."
+        " diode's data sheet on any mains, even when plugged in again at once."
     )

@@ -229,6 +229,7 @@ def _trace(what, angle, run, steady, outside, event_time, before, start):
         period=run.period,
         inrush_resistor=run.circuit.inrush_resistor,
         dropper=0.0 if run.circuit.dropper_short else run.circuit.dropper,
+        line_resistance=outside,
         line_inductance=float(run.row[network.L]),
         time=waves[transient.TIME] - event_time,
         mains_voltage=waves[transient.MAINS],

@@ -35,6 +35,7 @@ class Trace:
     period: float = about("of the mains", "s")
     inrush_resistor: float = about("its resistance", "Ω")
     dropper: float = about("its capacitance; 0 where it is open or short", "F")
+    line_resistance: float = about("of the mains, or what stands across the pins of a plug that is out", "Ω")
     line_inductance: float = about("of the mains; 0 where it is left out", "H")
     time: np.ndarray = about("of each sample", "s", shape="shape (samples,)")
     mains_voltage: np.ndarray = about("0 with the plug out", "V", shape="shape (samples,)")
