@@ -172,7 +172,7 @@ _REGISTRY = {
     "times_turned": ("person", "times_turned"),
 }
 # functions that are no derivations
-_PLAIN_FUNCTIONS = {"greatest_power_factor": "factors", "mixed_temperature": "life"}
+_PLAIN_FUNCTIONS = {"greatest_power_factor": "factors", "mixed_temperature": "life", "rush_law": "ringing"}
 
 
 class _Derivations(Mapping):

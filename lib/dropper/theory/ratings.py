@@ -176,8 +176,8 @@ def derive_diode_reverse_voltage_beside_open() -> Derivation:
             ),
             premise(
                 "circuit",
-                "At the opposite crest mains and dropper add up. No diode ties the bus to either wire then: where it floats"
-                " is decided by strays, and at worst all of its voltage adds too.",
+                "At the opposite crest mains and dropper add up. No diode ties the bus to either wire then: where it"
+                " floats is decided by strays, and at worst all of its voltage adds too.",
                 V_R,
                 V_p + U_p + V_bus,
             ),

@@ -236,3 +236,22 @@ def _is_left(new, loop, current):
 def _highest(new, height, voltage, moment, rate):
     found = height.rhs.subs(u(t_m), voltage.rhs.subs(t, t_m)).subs(t_m, moment.rhs)
     return new.lhs - height.lhs, _by_rate(found - new.rhs, rate)
+
+
+def rush_law(line_inductance: float, dropper: float, inrush_resistor: float) -> str:
+    """The name of the derivation that gives the peak of a rush: whether it rings, is damped, or meets no inductance.
+
+    Parameters
+    ----------
+    line_inductance, dropper, inrush_resistor
+        H, F, and Ω of all that is in the line.
+
+    Examples
+    --------
+    >>> rush_law(0.8e-3, 330e-9, 0.4), rush_law(0.8e-3, 330e-9, 220.0), rush_law(0.0, 330e-9, 220.0)
+    ('ringing_inrush_peak', 'damped_inrush_peak', 'inrush_peak')
+    """
+    if line_inductance == 0:
+        return "inrush_peak"
+    limit = derive_ringing_limit()(line_inductance=line_inductance, dropper=dropper)
+    return "ringing_inrush_peak" if inrush_resistor < limit else "damped_inrush_peak"

@@ -129,13 +129,12 @@ def plugging_forms(circuit: Circuit, trace: Trace) -> dict:
         "line_inductance": trace.line_inductance,
         "step_voltage": step,
     }
-    two = {word: known[word] for word in ("dropper", "line_inductance")}
-    rings = known["inrush_resistor"] < theory.ringing_limit(**two)
-    peak = ("ringing_inrush_peak" if rings else "damped_inrush_peak", known, 1.0, False)
+    law = theory.rush_law(trace.line_inductance, circuit.dropper, known["inrush_resistor"])
+    peak = (law, known, 1.0, False)
     forms = {("dropper", "peak_current"): peak, ("diodes", "surge"): peak}
     if circuit.inrush_resistor:
         energy = {word: known[word] for word in ("inrush_resistor", "dropper", "step_voltage")}
         forms["inrush_resistor", "pulse_energy"] = ("inrush_energy", energy, 1.0, False)
-    if rings and not trace.precharge:
+    if law == "ringing_inrush_peak" and not trace.precharge:
         forms["dropper", "pulse_voltage"] = ("dropper_overshoot", known, 1.0, False)
     return forms

@@ -85,7 +85,8 @@ def sentence(view: View) -> str:
         " inrush resistor."
         if lamp.inrush_resistor
         else f"Plugged in at {setting.angle:.0f}°{charged}, with no inrush resistor, the lamp draws up to"
-        f" {show(view.peak, 'A')}: only the mains' own resistance limits the rush."
+        f" {show(view.peak, 'A')}: only the mains' own impedance limits the rush, and it rings; the dropper goes to"
+        f" {show(view.rush.dropper_voltage_peak, 'V')}."
     )
     checks = view.residual
     within = len(checks.of("within"))
