@@ -170,7 +170,7 @@ def _groups(channels):
     rows = len(next(iter(channels.values())).rows)
     if rows < 4:
         return None
-    from scipy.stats import t as student
+    from scipy.special import stdtrit
 
     count = min(rows, 20)
     parts = np.array_split(np.arange(rows), count)
@@ -180,7 +180,7 @@ def _groups(channels):
         else _without(cycles.rows, parts)
         for name, cycles in channels.items()
     }
-    return means, float(student.ppf(0.97725, count - 1) / 2)
+    return means, float(stdtrit(count - 1, 0.97725) / 2)
 
 
 def _without(rows, parts):

@@ -2,7 +2,9 @@
 
 from __future__ import annotations
 
+import math
 from dataclasses import dataclass, fields
+from statistics import NormalDist
 
 import numpy as np
 
@@ -159,15 +161,23 @@ def yield_of(readings: dict[str, np.ndarray], dark: np.ndarray, limits: Limits) 
     ValueError
         For no lamps at all.
 
-    Source: E. B. Wilson, J. Am. Stat. Assoc. 22 (1927), p. 209 (from memory), as `scipy.stats` computes it.
     """
-    from scipy.stats import binomtest  # slow to import, and wanted only here
-
     count = len(dark)
     if not count:
         raise ValueError("readings: there is no lamp yet to judge; let the count run on")
     checks = limits.passes(readings, dark)
     good = np.logical_and.reduce(list(checks.values())) if checks else np.ones(count, bool)
-    interval = binomtest(int(good.sum()), count).proportion_ci(CONFIDENCE, "wilson")
+    low, high = _wilson(int(good.sum()), count)
     broken = {wrong: int((~passing).sum()) for wrong, passing in checks.items()}
-    return Yield(int(good.sum()), count, float(interval.low), float(interval.high), broken)
+    return Yield(int(good.sum()), count, low, high, broken)
+
+
+def _wilson(good, count):
+    """The interval for a share of which so many of a count were seen.
+
+    Source: E. B. Wilson, J. Am. Stat. Assoc. 22 (1927), p. 209 (from memory).
+    """
+    z = NormalDist().inv_cdf((1 + CONFIDENCE) / 2)
+    middle = good + z**2 / 2
+    half = z * math.sqrt(good * (count - good) / count + z**2 / 4)
+    return max((middle - half) / (count + z**2), 0.0), min((middle + half) / (count + z**2), 1.0)

@@ -13,7 +13,7 @@ from .deferred import Deferred
 from .picture_panel import PicturePanel
 from .prediction import Prediction
 
-GLANCE = 0.015  # s: when the words follow the curves
+GLANCE = 0.04  # s: when the words follow the curves, which are on the screen by then
 
 
 class Panel(PicturePanel):

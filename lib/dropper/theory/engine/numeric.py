@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import math
 from collections.abc import Collection, Mapping
 from dataclasses import dataclass
 from functools import cached_property
@@ -80,7 +81,10 @@ class Numeric:
         check_names(self.name, self.inputs, positional, values)
         checked = {line.keyword: _check_value(line, values.get(line.keyword, line.default)) for line in self.inputs}
         for relation, sides in self._relations:
-            left, right = np.broadcast_arrays(*sides(*checked.values()))
+            left, right = sides(*checked.values())
+            if isinstance(left, float) and isinstance(right, float) and relation.holds(left, right):
+                continue
+            left, right = np.broadcast_arrays(left, right)
             wrong = np.flatnonzero(~relation.holds(left, right))
             if wrong.size:
                 at = wrong[0]
@@ -92,6 +96,8 @@ class Numeric:
         return checked
 
     def _shape(self, checked: list[np.ndarray]) -> tuple[int, ...]:
+        if not any(array.ndim for array in checked):
+            return ()
         try:
             return np.broadcast_shapes(*(array.shape for array in checked))
         except ValueError:
@@ -106,7 +112,16 @@ class Numeric:
         )
 
 
-def _check_value(line: SymbolInfo, value: object) -> np.ndarray:
+def _is_allowed(line: SymbolInfo, number: float) -> bool:
+    """Whether one number is within a symbol's range."""
+    above = number >= line.low if line.low_allowed else number > line.low
+    below = number <= line.high if line.high_allowed else number < line.high
+    return above and below and math.isfinite(number) and not (line.whole and number != round(number))
+
+
+def _check_value(line: SymbolInfo, value: object) -> np.ndarray | np.float64:
+    if (isinstance(value, float) or type(value) is int) and _is_allowed(line, value):
+        return np.float64(value)  # a slider's path: one number at a time
     array = np.asarray(value)
     if array.dtype.kind not in "iuf":
         unit = f" in {line.unit}" if line.unit else ""
