@@ -34,6 +34,7 @@ LAMP = {
     "lost_voltage": 3.1,
     "crest_current": 0.048,
     "string_current_mean": 0.015,
+    "smoothing_bleeder_current": 0.0,  # its default
     "conduction_angle": 1.8,
     "initial_voltage": 325.0,
     "limit_voltage": 34.0,

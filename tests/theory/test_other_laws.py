@@ -4,7 +4,8 @@ import math
 
 import numpy as np
 import pytest
-from dropper import theory
+from dropper import Lamp, replace_at, steady_state, theory
+from dropper.results.explain import values_for
 from scipy import optimize
 from scipy.integrate import quad, solve_ivp
 from scipy.special import lambertw
@@ -110,6 +111,16 @@ def test_ripple_bound_against_a_capacitor_alone():
     volts, _ = quad(lambda _: 0.02 / 10e-6, 0, 0.5 / 50)
     found = theory.ripple_bound(string_current_mean=0.02, frequency=50, smoothing=10e-6)
     assert found == pytest.approx(volts, rel=1e-12)
+    two = theory.ripple_bound(string_current_mean=0.015, smoothing_bleeder_current=0.005, frequency=50, smoothing=10e-6)
+    assert two == pytest.approx(volts, rel=1e-12)
+
+
+@pytest.mark.parametrize("groups", [1, 22, 60, 90, 100, 103])
+def test_ripple_bound_is_never_exceeded_by_the_solver(groups):
+    """Near the peak the bleeder takes as much as the string, and the bound needs both."""
+    lamp = replace_at(Lamp.from_toml("notebooks/lamps/stair_marker.toml"), "string.in_series", groups)
+    result = steady_state(lamp)
+    assert result.bus_ripple <= theory.ripple_bound(**values_for(theory.ripple_bound, lamp, result))
 
 
 # --- junctions --------------------------------------------------------------------------------------------------
