@@ -126,6 +126,7 @@ class RatingsTable:
             table(f"What each part of the {self.lamp.name} must stand", heads, rows, columns=left),
             tag("p", self.sentence),
             tag("details", tag("summary", "Each part in a sentence"), sentences),
+            tag("p", f"No part is chosen for these, looked at with the mains at {show(self.upper, 'V', 4)}:"),
             tag("ul", items(self.beyond)),
         )
 

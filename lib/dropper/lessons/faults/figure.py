@@ -99,12 +99,14 @@ def sentence(view: View) -> str:
     if view.fault:
         head = f"{capital(view.fault)}. The lamp {light_clause(now, view.healthy)}"
         beside = f" ({show_times(_times(view, 'string_current_mean'))} of the healthy lamp's)"
+    (reverse,) = (reading for reading in view.readings if reading.key == "diode_reverse")
+    most = " up to" if reverse.name.endswith("at most") else ""
     words = (
         f"{head}: {show_reading(now.string_current_mean, 'A')} on average in the string{beside},"
         f" {show_reading(now.real_power, 'W')} and {show_reading(now.line_current_rms, 'A')} rms from the mains. The"
         f" bus reaches {show_reading(now.bus_voltage_peak, 'V')}, the dropper"
-        f" {show_reading(now.dropper_voltage_peak, 'V')}, and the worst diode blocks"
-        f" {show_reading(max(now.diode_reverse_peak), 'V')}. {reason(view.setting.fault)}"
+        f" {show_reading(now.dropper_voltage_peak, 'V')}, and the worst diode blocks{most}"
+        f" {show_reading(reverse.value, 'V')}. {reason(view.setting.fault)}"
     ).strip()
     if not now.settled:
         words += " No repeating cycle was found; these are the last cycle's figures."

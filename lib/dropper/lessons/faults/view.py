@@ -2,6 +2,7 @@
 
 from dataclasses import dataclass
 
+from ... import theory
 from ...circuit.fields import about, check_part, documented
 from ...circuit.lamp import THERMAL_VOLTAGE, Lamp
 from ...circuit.values import show_reading
@@ -36,8 +37,8 @@ _WHY = {
     " on the bus.",
     ("open", "inrush_resistor"): "The line is open.",
     ("drifted", "inrush_resistor"): "The light hardly changes; the heat in the resistor goes with its ohms.",
-    ("short", "inrush_resistor"): "In use hardly anything changes. The next plug-in has only the mains' own resistance"
-    " to limit it.",
+    ("short", "inrush_resistor"): "In use hardly anything changes. The next plug-in has only the mains' own impedance"
+    " to limit it: some amperes on the reference impedance, tens on a stiff mains, and the dropper overshoots.",
     ("open", "D1"): "The other diodes let charge through one way only. The dropper charges until nothing flows: a"
     " capacitor blocks dc.",
     ("short", "D1"): "A half-wave pump is left: charge goes to the string in one half of the period; in the other"
@@ -144,6 +145,24 @@ def reason(fault: Fault | None) -> str:
     return _WHY.get((fault.kind, fault.part)) or _WHY.get((fault.kind, "D1"), "")
 
 
+def _reverse(by, fault, now, drop):
+    """The worst reverse voltage of a diode; beside an open one the bus floats, and no less than the bound is said."""
+    if fault is not None and fault.kind == "open" and fault.part in ("D1", "D2", "D3", "D4"):
+        crest = {"peak_voltage": float(abs(now.mains_voltage).max())}
+        volts = theory.diode_reverse_voltage_beside_open(**crest)
+        law = "diode_reverse_voltage_beside_open", crest
+        return Reading("diode_reverse", "reverse voltage of a diode, at most", volts, "V", *law, True)
+    return by(
+        "diode_reverse",
+        "reverse voltage of a diode, worst",
+        max(now.diode_reverse_peak),
+        "V",
+        "diode_reverse_voltage",
+        {"bus_voltage": max(now.bus_voltage_peak, 1e-9), "diode_voltage": drop / 2},
+        from_readings=True,
+    )
+
+
 def _groups_left(lamp, fault):
     """How many groups of the string still drop their voltage."""
     if fault is None or fault.kind != "short" or fault.part not in ("group", "groups", "LED"):
@@ -214,15 +233,7 @@ def _readings(lamp, fault, now):
             "dropper_voltage_peak",
             {"peak_voltage": peak, "clamped_voltage": clamped},
         ),
-        by(
-            "diode_reverse",
-            "reverse voltage of a diode, worst",
-            max(now.diode_reverse_peak),
-            "V",
-            "diode_reverse_voltage",
-            {"bus_voltage": max(now.bus_voltage_peak, 1e-9), "diode_voltage": drop / 2},
-            from_readings=True,
-        ),
+        _reverse(by, fault, now, drop),
     ]
     if lamp.inrush_resistor:
         power = {"line_current_rms": now.line_current_rms, "inrush_resistor": lamp.inrush_resistor}
