@@ -1,4 +1,8 @@
-"""Residual voltage: what is left on a plug's pins after unplugging, judged by every rule in `standards`."""
+"""Residual voltage: what a dropper holds after unplugging, judged by every rule in `standards`.
+
+The rules speak of the plug's pins. A meter there shows what the dropper holds less what the bus holds, so this is the
+most that it could show: the careful side.
+"""
 
 from dataclasses import dataclass
 

@@ -39,7 +39,7 @@ PARTS = (
         "R2",
         "bleeder",
         "empties the dropper after unplugging",
-        "If it is open or missing, the plug's pins can hold the mains' peak.",
+        "If it is open or missing, the dropper keeps up to the mains' peak for hours, and the pins show much of it.",
     ),
     Part("diodes", "D1–D4", "bridge", "turns both half cycles the same way round"),
     Part(

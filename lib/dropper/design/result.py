@@ -46,8 +46,8 @@ class Design:
         "every part's stresses, those of the corners of mains and tolerances included, against the kinds chosen"
     )
     warm: WarmLamp = about("in the bright corner, as warm as it makes itself")
-    residual: Residual = about("what is left on the pins, by every rule")
-    rule_check: ResidualCheck = about("what is left on the pins, by the rule that the brief asks for")
+    residual: Residual = about("what the dropper holds after unplugging, by every rule")
+    rule_check: ResidualCheck = about("what the dropper holds after unplugging, by the rule that the brief asks for")
     plug_ins: tuple = about("traces, plugged in at the worst moment, and again at once, in the bright corner")
     advice: tuple[str, ...] = about("fuse, varistor, clamp: what to take to their data sheets")
     warnings: tuple[str, ...] = about("what it keeps within its limits and is still worth a word")

@@ -177,7 +177,7 @@ def _readings(setting, lamp, result, answer):
 
 
 def _left(made):
-    """What is left on the pins when the brief's rule asks."""
+    """What the dropper still holds when the brief's rule asks: the most that a meter between the pins could show."""
     check, left = made.rule_check, made.residual
     values = {
         "time": check.rule.seconds,
@@ -185,7 +185,7 @@ def _left(made):
         "dropper": left.capacitance,
         "initial_voltage": left.peak_voltage,
     }
-    name = f"on the pins after {check.rule.seconds:g} s, at worst"
+    name = f"the dropper holds after {check.rule.seconds:g} s, at worst"
     return Reading("left", name, check.voltage_left, "V", "residual_voltage", values, True, note=CAUTION)
 
 
