@@ -60,6 +60,23 @@ def test_changes_are_told_in_signed_per_cent(before, after, text):
     assert compare.signed_percent(before, after) == text
 
 
+@pytest.mark.parametrize(
+    ("values", "texts", "digit", "text"),
+    [
+        ((0.2651, 0.2649), ("0.27", "0.26"), 0.01, "< 1 digit"),
+        ((1.30, 1.34), ("1.3 W", "1.3 W"), 0.1, "0.0 %"),
+        ((1.3, 1.5), ("1.3 W", "1.5 W"), 0.1, "+15.4 %"),
+        ((0.01674, 0.01676), ("16.7 mA", "16.8 mA"), 0.0, "< 1 digit"),
+        ((1e-9, 2e-9), ("under 1 mV", "under 1 mV"), 0.0, "–"),
+        ((12.4, 1e-9), ("12.4 V", "under 1 mV"), 0.0, "−100.0 %"),
+        ((2e5, 1e5), ("more than 100 000 h", "more than 100 000 h"), 0.0, "−50.0 %"),
+        ((float("nan"), 1.0), ("–", "1 V"), 0.0, "–"),
+    ],
+)
+def test_a_change_does_not_contradict_the_numbers_beside_it(values, texts, digit, text):
+    assert compare.change_beside(*values, texts, digit) == text
+
+
 @pytest.mark.parametrize("name", ["stair_marker", "shelf_strip", "display_case"])
 def test_the_capacitor_sets_the_brightness_of_every_demo_lamp(name):
     sets, words = compare.what_sets_the_brightness(Lamp.from_toml(f"notebooks/lamps/{name}.toml"))
