@@ -8,6 +8,7 @@ from pathlib import Path
 
 from .lab import HERE
 from .lab.early import NOTEBOOK
+from .lab.preparation import solve_once
 
 FIRST = "00_start_here.ipynb"
 
@@ -22,14 +23,8 @@ def notebooks_folder() -> Path:
 
 def warm_up() -> None:
     """Have the solver compiled and in its cache, so that the first slider moves at once."""
-    from .circuit.lamp import Lamp, Led, LedString, Mains
-    from .solver.steady import steady_state
-    from .solver.transient import settle
-
     print("Getting the solver ready (a few seconds the first time) ...", flush=True)
-    lamp = Lamp(mains=Mains(230, 50), string=LedString(Led(3, 0.02), 20), dropper=1e-6, smoothing=1e-5)
-    steady_state(lamp)
-    settle(lamp)
+    solve_once()
 
 
 def main(arguments: Sequence[str] | None = None) -> None:
@@ -48,8 +43,6 @@ def main(arguments: Sequence[str] | None = None) -> None:
     os.environ["JUPYTER_CONFIG_PATH"] = os.pathsep.join(filter(None, paths))
 
     os.environ[NOTEBOOK] = known.notebook
-    # One page shows the sliders: what it sends need not be sent back to it.
-    os.environ.setdefault("JUPYTER_WIDGETS_ECHO", "0")
 
     from jupyterlab.labapp import LabApp
 

@@ -8,13 +8,19 @@ from visits import Opener
 
 
 @pytest.fixture(scope="session")
-def address(tmp_path_factory):
+def folder(tmp_path_factory):
+    """The folder of the workbook that all browser tests share."""
+    return tmp_path_factory.mktemp("workbook")
+
+
+@pytest.fixture(scope="session")
+def address(folder):
     """The address of a running workbook, with {page} to fill in."""
     if browser_path() is None:
         if os.environ.get("CI"):
             pytest.fail("CI must have a browser: install the distribution's chromium package")
         pytest.skip("no Chromium installed: the browser tests need the distribution's chromium package")
-    with workbook(tmp_path_factory.mktemp("workbook")) as where:
+    with workbook(folder) as where:
         yield where
 
 

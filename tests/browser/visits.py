@@ -2,7 +2,8 @@
 
 from contextlib import suppress
 
-TURN = """async path => {
+# Another notebook in the same page, or the same one anew.
+OPEN = """async path => {
     const app = window.jupyterapp, last = app.shell.currentWidget;
     if (document.body.dataset.jpThemeName !== 'JupyterLab Light')
         await app.commands.execute('apputils:change-theme', {theme: 'JupyterLab Light'});
@@ -11,6 +12,7 @@ TURN = """async path => {
     delete document.body.dataset.dropperLive;
     await app.commands.execute('docmanager:open', {path});
 }"""
+OPEN_BESIDE = "path => void window.jupyterapp.commands.execute('docmanager:open', {path})"
 # What the page has sent is answered once the kernel has answered questions put after it; then the page draws it.
 ANSWERED = """async () => {
     const here = window.jupyterapp && window.jupyterapp.shell.currentWidget;
@@ -55,7 +57,7 @@ class Visit:
         self.complaints.clear()
         self.outside.clear()
         self.page.set_viewport_size({"width": width, "height": height})
-        self.page.evaluate(TURN, notebook)
+        self.page.evaluate(OPEN, notebook)
         self._run()
 
     def close(self):

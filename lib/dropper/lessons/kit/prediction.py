@@ -54,7 +54,7 @@ class Prediction(widgets.VBox):
     def note(self) -> None:
         """Note the answer that is chosen."""
         if self.choice.value is None:
-            self.reply.value = '<div class="dropper-words">Choose an answer first, or skip.</div>'
+            self.reply.value = tag("div", "Choose an answer first, or skip.", css="dropper-words", role="status")
             return
         self.answer = self.choice.value
         self._finish(f"You predicted: {self._answers[self.answer]}.")
@@ -89,4 +89,4 @@ class Prediction(widgets.VBox):
 
     def tell(self, more: str) -> None:
         """Show what was predicted, and what has come of it."""
-        self.reply.value = tag("div", tag("b", self._prediction), f" {more}", css="dropper-words")
+        self.reply.value = tag("div", tag("b", self._prediction), f" {more}", css="dropper-words", role="status")

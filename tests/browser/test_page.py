@@ -1,0 +1,114 @@
+"""What the page itself does for a learner: keys and focus that stay, one voice, and no code that nobody asked for."""
+
+import pytest
+
+pytest.importorskip("playwright.sync_api")
+from server import trust, write
+from visits import OPEN, answered, expect
+
+PANEL = "from dropper.lessons import Smoothing, Tasks\npanel = Smoothing('lamps/stair_marker.toml')\npanel"
+TASKS = "from pathlib import Path\nPath('page_progress.json').unlink(missing_ok=True)\nTasks(3, 'page_progress.json')"
+FOCUS = """() => {
+    const node = document.activeElement, inside = node.closest('.jp-OutputArea-output');
+    return inside ? node.getAttribute('aria-label') || node.textContent.trim() || node.tagName : 'outside: ' + node.tagName;
+}"""
+HEARD = "() => [...document.querySelectorAll('.dropper-voice p')].map(node => node.textContent)"
+
+
+@pytest.fixture
+def opened(open_anew, folder):
+    """A notebook of our own with a panel and tasks, freshly run."""
+    write(folder, "page.ipynb", PANEL, TASKS)
+    trust(folder, "page.ipynb")
+    return open_anew("page.ipynb")
+
+
+def test_keys_and_focus_stay_with_the_control(opened):
+    page = opened.page
+    stand = page.locator(".dropper-panel")
+    cells = page.locator(".jp-Cell").count()
+
+    # A slider that sleeps says so, and keeps the focus though its keys do nothing.
+    slider = stand.get_by_role("slider", name="smoothing C2")
+    expect(slider).to_have_attribute("aria-disabled", "true")
+    place = slider.get_attribute("aria-valuetext")
+    slider.focus()
+    for key in ("ArrowRight", "ArrowDown", "ArrowLeft", "ArrowUp", "d", "d"):
+        page.keyboard.press(key)
+        assert page.evaluate(FOCUS) == "smoothing C2", key
+    expect(slider).to_have_attribute("aria-valuetext", place)
+
+    # Radio buttons are one group of that question's name, and the arrows go round in it.
+    group = stand.get_by_role("radiogroup")
+    expect(group).to_have_accessible_name(stand.locator(".question").inner_text() + " I predict:")
+    radios = group.get_by_role("radio")
+    radios.first.focus()
+    page.keyboard.press("ArrowDown")
+    page.keyboard.press("ArrowDown")
+    expect(radios.nth(2)).to_be_checked()
+    expect(radios.nth(2)).to_be_focused()
+
+    # Noted: the button sleeps now, and the focus goes on to a slider, which is awake.
+    stand.get_by_role("button", name="Note my prediction").focus()
+    page.keyboard.press("Enter")
+    expect(slider).not_to_have_attribute("aria-disabled", "true")
+    page.wait_for_function(f"({FOCUS})() !== 'outside: BODY'")
+    assert page.evaluate("document.activeElement.getAttribute('role')") == "slider"
+    page.wait_for_function(f"({HEARD})().some(text => text.startsWith('You predicted:'))")
+
+    # A closed list: the arrow chooses.
+    why = stand.get_by_label("Why this number?")
+    why.focus()
+    page.keyboard.press("ArrowDown")
+    expect(why).to_be_focused()
+    expect(why).not_to_have_value("nothing yet")
+    expect(stand.locator(".dropper-explained")).not_to_be_empty()
+    assert page.locator(".jp-Cell").count() == cells
+    assert opened.complaints == []
+
+
+def test_a_verdict_is_spoken_before_the_score_and_the_focus_is_not_lost(opened):
+    page = opened.page
+    task = page.locator(".dropper-task")
+    page.keyboard.press("Escape")  # the voice is silent until the learner does something
+    hint = task.get_by_role("button", name="Hint")
+    while hint.count() and hint.is_enabled():
+        hint.focus()
+        page.keyboard.press("Enter")
+        answered(page)
+        hint = task.get_by_role("button", name="Hint")
+    page.wait_for_function(f"!({FOCUS})().startsWith('outside')")
+    page.evaluate("document.querySelector('.dropper-voice').replaceChildren()")
+    show = task.get_by_role("button", name="Show the answer")
+    show.focus()
+    page.keyboard.press("Enter")
+    expect(task.get_by_text("Worked out with your values")).to_be_visible()
+    page.wait_for_function(f"!({FOCUS})().startsWith('outside')")
+    page.wait_for_function(f"({HEARD})().length >= 2")
+    heard = page.evaluate(HEARD)
+    assert heard[0].startswith("The answer is shown below.") and heard[-1].startswith("Lesson 3: "), heard
+
+
+def test_a_notebook_from_elsewhere_asks_before_it_runs(opened, folder):
+    page = opened.page
+    write(
+        folder,
+        "foreign.ipynb",
+        "from pathlib import Path\nPath('foreign_ran.txt').write_text('x')\nprint('it' + ' ran')",
+    )
+    mark = folder / "notebooks" / "foreign_ran.txt"
+    page.evaluate(OPEN, "foreign.ipynb")
+    asks = page.get_by_role("region", name="Notices of this notebook")
+    expect(asks).to_contain_text("not one of the workbook's own")
+    answered(page)
+    assert not mark.exists() and page.get_by_text("it ran").count() == 0
+    asks.get_by_role("button", name="Run it").click()
+    expect(page.get_by_text("it ran", exact=True)).to_be_visible()
+    expect(asks).to_be_hidden()
+    assert mark.exists()
+
+    # Once it was run and saved it is the learner's own.
+    page.evaluate("window.jupyterapp.commands.execute('docmanager:save')")
+    mark.unlink()
+    opened.turn_to("foreign.ipynb")
+    assert mark.exists()
