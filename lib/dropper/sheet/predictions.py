@@ -11,7 +11,7 @@ from ..bench.residual import Residual
 from ..circuit.lamp import Lamp
 from ..circuit.values import show, show_reading
 from ..solver.steady import SteadyState, steady_state
-from ..solver.transient import LINE_RESISTANCE, worst_unplug
+from ..solver.transient import worst_unplug
 from ..solver.transient.trace import Trace
 from ..standards.cautions import low_voltage
 
@@ -94,15 +94,20 @@ def rush_rows(first: Trace, again: Trace) -> list[tuple[str, ...]]:
         Plugged in with all empty, and again at once, the mains at its upper limit.
     """
     rows = [
-        ("Rush of line current, all empty", show(first.line_current_peak, "A")),
+        (f"Rush, mains of {_impedance(first)}, all empty", show(first.line_current_peak, "A")),
         ("… plugged in again at once", show(again.line_current_peak, "A")),
     ]
     if first.inrush_resistor:
         joules = f"{show(first.inrush_energy, 'J')}, {show(again.inrush_energy, 'J')}"
         rows.append(("Energy into R1, no fault, first and again", joules))
     else:
-        rows.append(("No inrush resistor; the mains itself is taken as", show(LINE_RESISTANCE, "Ω")))
+        peaks = f"{show(first.dropper_voltage_peak, 'V')}, {show(again.dropper_voltage_peak, 'V')}"
+        rows.append(("No inrush resistor: C1 goes up to, first and again", peaks))
     return rows
+
+
+def _impedance(trace):
+    return f"{show(trace.line_resistance, 'Ω')} and {show(trace.line_inductance, 'H', 1)}"
 
 
 def left_rows(high: Lamp, judged: Residual | None, emptied: dict[str, Lamp]) -> list[tuple[str, ...]]:
@@ -118,16 +123,14 @@ def left_rows(high: Lamp, judged: Residual | None, emptied: dict[str, Lamp]) -> 
         Whose smoothing capacitor is emptied, by the words for it.
     """
     shown = volts_text(unplugged(high, 1.0, metered=True).pins_voltage[-1])
-    rows = [
-        (f"Pins after 1 s, {show(METER_OHMS, 'Ω')} of a meter on them", shown),
-        ("The dropper holds, at once, at most", show(_crest(high), "V")),
-    ]
+    rows = [(f"Pins after 1 s, meter of {show(METER_OHMS, 'Ω')}", shown)]
+    crest = show(_crest(high), "V")
     if judged is None:
-        rows.append(("… later", "beyond what is judged here"))
+        rows += [("The dropper holds at once", crest), ("… later", "beyond what is judged here")]
     else:
         left = {check.rule.seconds: check.voltage_left for check in judged.checks}
         wait = {check.limit: check.time_needed for check in judged.checks if check.limit in (34.0, 60.0)}
-        rows.append(("… after 1 s, after 5 s", f"{_left(left[1.0])}, {_left(left[5.0])}"))
+        rows.append(("The dropper holds at once, after 1 s", f"{crest}, {_left(left[1.0])}"))
         rows.append(("… until 60 V, 34 V are left", f"{_wait(wait[60.0])}, {_wait(wait[34.0])}"))
     for words, lamp in emptied.items():
         trace = worst_unplug(lamp, seconds=_LONG)

@@ -26,11 +26,7 @@ PICTURE = Picture(
         up=tuple(float(_DEPTH.share(y)) for y in (0.1, 1, 10, 100)),
     ),
     Axes(
-        (196, 334, 480, 210),
-        "",
-        "needed with its margin, over what the kind stands",
-        across=(0, 0.2, 0.4, 0.6, 0.8, 1),
-        up=(),
+        (196, 334, 480, 210), "", "rating needed, over what the kind stands", across=(0, 0.2, 0.4, 0.6, 0.8, 1), up=()
     ),
 )
 backdrop = PICTURE.backdrop
@@ -94,7 +90,7 @@ def sentence(view: View) -> str:
     return (
         f"{text} With {smoothing} it wavers by at most {view.answer.sizing.flicker:.3g} % of the"
         f" {setting.flicker_limit:.3g} % wished.{aside} stand their worst; of them the {tight.name} has least to spare:"
-        f" {100 * tight.rating.tightest.use:.3g} % of what its kind stands is needed, margin included."
+        f" {100 * tight.rating.tightest.use:.3g} % of what its kind stands is needed."
     )
 
 
@@ -145,7 +141,7 @@ def _rated(view):
 
 def _margins(layer, view):
     parts = _rated(view)
-    title = "what each part needs, margin included, of what its kind stands"
+    title = "the rating each part needs, of what its kind stands"
     foot = max(len(parts), 1)
     layer.words(2, 0, foot, title, "start", INK, True, 112, (-1200, -70))
     if not parts:

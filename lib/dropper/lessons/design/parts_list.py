@@ -9,6 +9,7 @@ from ...circuit.html import items, joined, table, tag
 from ...design import compare
 from ...design.comparison import changes
 from ...design.ratings.wording import OPENS
+from ...design.result import NEEDED
 
 if TYPE_CHECKING:
     from ...design.result import Design
@@ -20,7 +21,7 @@ def parts_and_notes(design: Design) -> str:
     notes = tag("ul", items((*design.warnings, *design.advice, *_beyond(design))), css="dropper-parts")
     return joined(
         _table("The parts, and what each has to stand", design.header[1:], rows, words=(3, 4)),
-        tag("div", tag("p", design.rule_check.words), notes, css="dropper-words"),
+        tag("div", tag("p", NEEDED), tag("p", design.rule_check.words), notes, css="dropper-words"),
     )
 
 
