@@ -48,8 +48,8 @@ def draw(layer: Overlay, axes: int, contact: Contact) -> None:
         words = "neutral" if height == neutral else "live"
         layer.words(axes, _LEFT, height, words, "middle", INK, words == "live", 110, (0, -60))
     layer.words(axes, 26, _EARTH, "earth", "middle", INK, False, 110, (0, -50))
-    layer.words(axes, _RAIL - 6, _UPPER, "+", "middle", INK, True, 130, (0, -50))
-    layer.words(axes, _RAIL - 6, _LOWER, "−", "middle", INK, True, 130, (0, 130))
+    layer.words(axes, _RAIL - 8, _UPPER, "+", "middle", INK, True, 130, (0, -50))
+    layer.words(axes, _RAIL - 8, _LOWER, "−", "middle", INK, True, 130, (0, 130))
 
 
 def _person(contact):
