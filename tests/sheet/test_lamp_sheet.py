@@ -84,12 +84,11 @@ def test_volts_left_follow_the_exponential_law_and_the_rules_are_the_standards()
     exact = Spread(voltage=230, voltage_low=230, voltage_high=230, frequency=50, frequency_low=50, frequency_high=50)
     page = Page(sheet.lamp_sheet(own, upper=230.0, spread=exact).html)
     said = rows(page, MOMENTS)
-    assert said["The dropper holds, at once, at most"] == ["325 V"]
-    assert said["… after 1 s, after 5 s"] == ["38.7 V, under 1 V"]
+    assert said["The dropper holds at once, after 1 s"] == ["325 V, 38.7 V"]
     assert said["… until 60 V, 34 V are left"] == ["0.79 s, 1.1 s"]
     # with a meter on the pins the bridge and the bus stand against what the dropper holds: nothing is shown
-    assert said["Pins after 1 s, 10 MΩ of a meter on them"] == ["less than 0.1 V"]
-    assert "judged by what the dropper holds" in page.text
+    assert said["Pins after 1 s, meter of 10 MΩ"] == ["less than 0.1 V"]
+    assert "The dropper's volts." in page.text
     rule = standards.touch_rule("household")
     assert f"✗ over: {show(rule.limit, 'V')} after {show(rule.seconds, 's')} (household, {rule.standard}" in page.text
     assert "✓ within: 60 V after 5 s (luminaire with plug" in page.text
@@ -114,6 +113,7 @@ def test_cautions_stand_there_and_no_live_part_is_called_safe():
         said = (
             "Touch nothing in it while it is plugged in",
             "Unplugged is not discharged, and 0 V between the pins does not prove the dropper empty",
+            "Only people trained and allowed to do so measure",
             "earth-leakage",
             "local codes and people licensed to do mains work",
         )

@@ -189,7 +189,7 @@ def figures(
     left_over = Markup(" ").join(joined(tag("b", word), f": {rules}.") for word, rules in judged)
     if left_over:
         memory = " * Value from memory." if "*" in left_over else ""
-        left_over = tag("p", tag("b", "Left on the pins, judged by what the dropper holds."), " ", left_over, memory)
+        left_over = tag("p", tag("b", "The dropper's volts."), " ", left_over, memory)
     ends = tag("p", tag("b", "Least to greatest."), f" {spread.words}", css="under")
     return tag("section", tag("div", left), tag("div", right), ends, left_over, css="two")
 

@@ -20,14 +20,13 @@ DISCHARGE = (
 CAUTIONS = (
     "All of this lamp is connected to the mains, the LEDs too. Touch nothing in it while it is plugged in, whatever a"
     " meter shows; live readings are for licensed practice only.",
-    "Unplugged is not discharged, and 0 V between the pins does not prove the dropper empty. Only people trained and"
-    " allowed to do it measure: the pins with the case closed, then each capacitor across its own leads, the meter"
-    f" proved before and after on a known voltage of that size. {DISCHARGE}",
     "An earth-leakage breaker sees nothing of a current from line to neutral. No earthed oscilloscope probe belongs on"
-    " this circuit.",
+    " here.",
+    "Unplugged is not discharged, and 0 V between the pins does not prove the dropper empty.",
+    "Only people trained and allowed to do so measure (pins first, case closed; then each capacitor's own leads; meter"
+    " proved before and after) and discharge (insulated device, no screwdriver, no resistor held in the hand).",
     "Never near water, outdoors, or where LEDs or leads can be touched: these need an isolated supply.",
-    "Computed, not tested: whether it may be built, opened or used, local codes and people licensed to do mains work"
-    " decide.",
+    "Computed, not tested: local codes and people licensed to do mains work decide what may be done.",
 )
 NEAR_UV = "Near-UV light is hardly seen and harms eyes and skin: cover the LEDs, and never look into them."
 
