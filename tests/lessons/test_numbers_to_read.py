@@ -3,9 +3,12 @@
 import html
 import re
 
+import numpy as np
 import pytest
+from dropper import Lamp
 from dropper.circuit.units import UNITS
-from panels_to_try import ALL, ends, new_panel
+from dropper.lessons.conduction.view import Moment, view_of
+from panels_to_try import ALL, OTHERS, STAIR, ends, new_panel
 
 # Less than a bench instrument shows: pico and femto of anything, nano of all but capacitance and charge.
 TINY = re.compile(r"(?<![\w.])\d[\d.]* ?(?:[pfa][AVWJCΩs]|n[AVWJs])(?!\w)")
@@ -88,6 +91,26 @@ def test_every_number_can_be_known_and_read_and_rows_stay_while_the_lamp_lights(
             found += [f"no row {row!r}" for row in first if row not in rows(panel)]
         wrong += [f"{path} at {value}: {text}" for text in found]
     assert not wrong, "\n".join(wrong)
+
+
+@pytest.mark.parametrize("path", [STAIR, *OTHERS])
+def test_a_reading_is_the_same_number_on_every_panel(path):
+    """Panels that show the lamp as it is, unbroken and at the temperature of its data sheets."""
+    seen = {}
+    for name in ("Bench", "LoadLine", "Conduction", "Smoothing", "Powers", "Strings", "Faults"):
+        for reading in new_panel(name, path=path).view.readings:
+            seen.setdefault(reading.name, {}).setdefault(reading.text, []).append(name)
+    assert sum(len(names) > 1 for texts in seen.values() for names in texts.values()) > 8
+    apart = {name: texts for name, texts in seen.items() if len(texts) > 1}
+    assert not apart, apart
+
+
+def test_a_whole_turn_later_the_same_charge_has_been_moved():
+    lamp = Lamp.from_toml(STAIR)
+    first, last = (view_of(Moment(lamp, phase)) for phase in (0.0, 360.0))
+    assert first.charge == pytest.approx(last.charge, rel=1e-12)
+    held = np.interp(first.start % 360, first.angle, first.result.dropper_voltage, period=360)
+    assert first.charge == pytest.approx(lamp.dropper * (first.dropper_voltage - held), rel=0.01)
 
 
 def test_what_explains_a_reading_shows_every_value_put_in():
