@@ -50,7 +50,7 @@ def rush(brief, lamp):
     worst = replace_at(
         corner(brief, lamp, 1, 1, "least"), "inrush_resistor", (1 - brief.resistor_tolerance) * lamp.inrush_resistor
     )
-    return worst_plug_in(worst, True, 1.0).line_current_peak
+    return worst_plug_in(worst, True, 1.0, line_inductance=0.0).line_current_peak
 
 
 def left(brief, rule, farads, tolerance, ohms, volts):

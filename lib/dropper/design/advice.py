@@ -154,6 +154,13 @@ def warnings(sizing: Sizing, warm: WarmLamp) -> tuple[str, ...]:
             f"The LEDs reach {warm.temperatures.parts['leds']:.3g} °C: see how far their data sheet lets the current go"
             " there."
         )
+    if not sizing.lamp.smoothing:
+        resistor, watts = sizing.lamp.inrush_resistor, result.heat["inrush_resistor"]
+        texts.append(
+            "Nothing smooths, so the rush at plug-in goes through the LEDs. The inrush resistor of"
+            f" {show(resistor, 'Ω')} keeps it down, and burns {show(watts, 'W')} of the"
+            f" {show(result.real_power, 'W')} for that. A small smoothing capacitor would take the rush off them instead."
+        )
     if "UV" in brief.led_kind.name:
         texts.append(
             "These LEDs give near-ultraviolet light, most of it unseen: it harms eyes and skin. Cover it, never look"

@@ -89,7 +89,7 @@ def alternatives(design: Design | Sizing) -> tuple[Alternative, ...]:
     --------
     >>> brief = Brief("warm white, 5 mm", in_series=20, current=0.01, place="Europe", flicker=100)
     >>> alternatives(size(brief))[0].words
-    'a dropper of series E12'
+    'two droppers in parallel, 150 nF and 47 nF'
     """
     base = design if isinstance(design, Sizing) else design.sizing
     others = []
@@ -165,7 +165,7 @@ def two_in_parallel(base: Sizing) -> tuple[float, ...]:
     Examples
     --------
     >>> two_in_parallel(size(Brief("warm white, 5 mm", in_series=20, current=0.01, place="Europe", flicker=100)))
-    (1.5e-07, 3.3e-08)
+    (1.5e-07, 4.7e-08)
     """
     brief, lamp = base.brief, base.lamp
     wanted = lamp.dropper / (1 + base.miss)

@@ -124,6 +124,8 @@ def _check_fixed(sizing):
     elif fault_peak > _RECTIFIER_SURGE:
         stood = show(_RECTIFIER_SURGE, "A")
         excess = f"{show(fault_peak, 'A')} with two diodes short; {stood} is what a rectifier of 1 A stands"
+    elif not _leds_stand(sizing, ohms):
+        excess = f"{show(peak, 'A')}; nothing smooths, so all of it goes through the LEDs, more than they are let take"
     else:
         return
     why = f"With an inrush resistor of {show(ohms, 'Ω')} the rush reaches {excess}."

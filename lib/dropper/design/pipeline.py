@@ -99,7 +99,7 @@ def size(brief: Brief, floors: tuple[tuple[str, float], ...] = ()) -> Sizing:
     Examples
     --------
     >>> size(Brief("warm white, 5 mm", in_series=20, current=0.01, place="Europe", flicker=100)).lamp.dropper
-    1.5e-07
+    2.2e-07
     """
     sizing = Sizing(brief, bare(brief, {"dropper": 1e-7, "smoothing": 1e-5}), floors=dict(floors))
     check_string(sizing)

@@ -51,7 +51,8 @@ TASKS = (
         LESSON,
         "The first rush",
         "A lamp with a dropper of {dropper} and {inrush_resistor} in the line is plugged in on {voltage}, {frequency},"
-        " at the worst moment. Both of its capacitors are empty. How large is the peak of the current?",
+        " at the worst moment. Both of its capacitors are empty. How large is the peak of the current at most, on a mains"
+        " without inductance?",
         _plugged,
         "A",
         lambda q: q.inrush_peak,
@@ -83,7 +84,7 @@ TASKS = (
         LESSON,
         "Plugged in at some moment",
         "A lamp with {inrush_resistor} in the line is plugged in on {voltage}, {moment} after the mains' rise through"
-        " zero, its capacitors empty. How large is the first peak of the current?",
+        " zero, its capacitors empty. How large is the first peak of the current at most, on a mains without inductance?",
         _at_an_angle,
         "A",
         lambda q: q.using("inrush_peak", step_voltage=_step(q)),
@@ -123,7 +124,7 @@ TASKS = (
         "Plugged in again",
         "A loose plug: the contact breaks at a crest and is made again at the next one, before the bleeder has done"
         " anything. The lamp has {dropper} and {inrush_resistor} in the line, on {voltage}, {frequency}. How large is"
-        " the peak of the current at worst, the volts of the string neglected?",
+        " the peak of the current at worst, the volts of the string and the mains' inductance neglected?",
         _plugged,
         "A",
         lambda q: q.using("inrush_peak", step_voltage=q.replug_step),

@@ -14,9 +14,9 @@ as local codes and licensed practice ask.
 from .body import HANDS, LIVE, Body
 from .circuit import LINE_INDUCTANCE, LINE_RESISTANCE, STIFF_INDUCTANCE, STIFF_RESISTANCE
 from .faults import FAULTS, Fault, Faulty, faults_of, with_fault
+from .person import Touch, touch
 from .repeating_cycle import settle
 from .switching import brownout, plug_in, unplug
-from .person import Touch, touch
 from .trace import Trace
 from .worst_case import worst_plug_in, worst_unplug
 

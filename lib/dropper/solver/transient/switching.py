@@ -59,7 +59,7 @@ def plug_in(
     >>> from dropper import Lamp, Led, LedString, Mains
     >>> lamp = Lamp(Mains(230, 50), LedString(Led(3.1, 0.02), 22), "330 nF", "10 µF", "1 MΩ", inrush_resistor=220)
     >>> plug_in(lamp, angle=90, periods=1)
-    <Trace of plug-in at 90°, 20 ms: line current up to 1.25 A, bus up to 48.9 V>
+    <Trace of plug-in at 90°, 20 ms: line current up to 1.3 A, bus up to 48.9 V>
     """
     circuit = circuit_of(lamp)
     line, inductance = check_line_resistance(circuit, line_resistance), check_line_inductance(line_inductance)
