@@ -1,12 +1,15 @@
 """Lamps drawn at random over the whole range that the workbook serves.
 
 They are SimpleNamespace objects with the attribute names of the circuit as data
-(SI units), so that a test can read them directly or build real parts from them.
+(SI units), so that a test can read them directly or build real parts from them;
+`lamps_from_anywhere` gives real ones.
 """
 
+from contextlib import suppress
 from types import SimpleNamespace
 
 import numpy as np
+from dropper import Lamp, Led, LedString, Mains
 
 
 def waveform_reach(mains):
@@ -74,3 +77,38 @@ def random_lamps(count, seed):
         if clamped <= 0.93 * waveform_reach(lamp.mains):
             made += 1
             yield lamp
+
+
+def lamps_from_anywhere(count, seed):
+    """Lamps as the circuit's own data, from anywhere in the ranges of their fields: most are no good, half are dark."""
+    rng = np.random.default_rng(seed)
+
+    def between(low, high):
+        return float(rng.uniform(low, high))
+
+    def spread(low, high):
+        return float(np.exp(rng.uniform(np.log(low), np.log(high))))
+
+    def seldom(share, value, otherwise=None):
+        return value if rng.random() < share else otherwise
+
+    lamps = []
+    while len(lamps) < count:
+        orders = rng.choice(np.arange(2, 41), size=rng.integers(1, 5), replace=False) if rng.random() < 0.5 else ()
+        harmonics = {int(order): (between(0, seldom(0.5, 1.0, 0.06)), between(-360, 360)) for order in orders}
+        volts, hertz = seldom(0.5, between(1, 1000), spread(1, 1000)), spread(10, 1000)
+        led = between(1.5, 4), spread(1e-4, 0.1), between(0, 10), between(1, 3)
+        with suppress(ValueError):  # an LED whose resistance alone would drop more than it may
+            lamps.append(
+                Lamp(
+                    mains=Mains(volts, hertz, harmonics),
+                    string=LedString(Led(*led), round(spread(1, 1000)), round(spread(1, 1000))),
+                    dropper=spread(1e-10, 1e-4),
+                    smoothing=seldom(0.8, spread(1e-9, 1e-2), 0.0),
+                    bleeder=seldom(0.5, spread(1e3, 1e9)),
+                    inrush_resistor=seldom(0.7, spread(0.1, 1e5), 0.0),
+                    smoothing_bleeder=seldom(0.4, spread(1e2, 1e9)),
+                    series_resistor=seldom(0.5, spread(1, 1e6), 0.0),
+                )
+            )
+    return lamps

@@ -6,7 +6,6 @@ faulty one goes to the network solver (`transient.settle`), four separate diodes
 
 from __future__ import annotations
 
-import functools
 from collections.abc import Sequence
 from operator import attrgetter
 from typing import TYPE_CHECKING
@@ -16,9 +15,9 @@ import numpy as np
 from ..circuit.lamp import Lamp, replace_at
 from . import flicker, power
 from .batch import LampBatch, SteadyStateBatch
+from .cycles import Cycles, mains_cycle
 from .kernel import columns
-from .kernel.periodic import find_cycles
-from .state import UNLIT, SteadyState
+from .state import TRACE, SteadyState
 
 if TYPE_CHECKING:
     from .transient.faults import Faulty
@@ -57,7 +56,6 @@ _HEAT = {
     "series_resistor": columns.HEAT_SERIES,
     "leds": columns.HEAT_LEDS,
 }
-_CHUNK = 512
 _read = attrgetter(*FIELDS)
 
 
@@ -106,7 +104,9 @@ def steady_states(lamps: Sequence[Lamp] | LampBatch, points: int = 128, waveform
     Parameters
     ----------
     points
-        As in `steady_state`.
+        As in `steady_state`. At 128 the error of 95 readings in 100 is, for lamps like a usual one, below 0.05 % of the
+        mean string current, 0.07 % of the power and 0.13 % of the rms line current; for lamps from all over below
+        0.5 %, 0.8 % and 0.9 %, 5 % at the worst.
     waveforms
         Keep the waveforms too, arrays of shape (lamps, points).
 
@@ -129,23 +129,8 @@ def steady_states(lamps: Sequence[Lamp] | LampBatch, points: int = 128, waveform
     """
     points = _check_points(points)
     batch = lamps if isinstance(lamps, LampBatch) else _gather(list(lamps))
-    rows, symmetric = _rows(batch), batch.symmetric
-    guesses, count = _guesses(rows), len(rows)
-    sums = np.empty((count, columns.SUMS))
-    lines = np.empty((count, power.HARMONICS + 1), complex)
-    index = np.empty(count)
-    waves = np.empty((4, count, points)) if waveforms else None
-    tables = np.array([_mains_cycle(shape, points) for shape in batch.shapes]).reshape(-1, points + 1)
-    for start in range(0, count, _CHUNK):
-        part = slice(start, start + _CHUNK)
-        chunk = np.empty((len(rows[part]), 4, points))
-        find_cycles(rows[part], tables, batch.shape_of[part], symmetric[part], guesses[part], chunk, sums[part])
-        chunk = np.roll(chunk, points // 4, axis=-1)  # the cycle starts at the mains' crest
-        lines[part] = power.harmonics(chunk[:, columns.LINE])
-        index[part] = flicker.flicker_index(chunk[:, columns.STRING_WAVE])
-        if waveforms:
-            waves[:, part] = np.moveaxis(chunk, 1, 0)
-    return SteadyStateBatch(_readings(batch, sums, lines, index) | _waves(batch, waves, points), batch)
+    cycles = Cycles(batch, points, waveforms)
+    return SteadyStateBatch(_readings(batch, cycles) | _waves(batch, cycles.waves, points), batch)
 
 
 def spread(lamp: Lamp, changes: dict) -> LampBatch:
@@ -206,81 +191,31 @@ def _gather(lamps):
     return LampBatch(dict(zip(FIELDS, table.T, strict=True)), list(shapes), np.array(shape_of, np.int64), lamps)
 
 
-@functools.lru_cache(maxsize=64)
-def _mains_cycle(harmonics, points):
-    """Mains voltage over one cycle in units of the fundamental's peak, both ends included."""
-    angle = np.linspace(0, 2 * np.pi, points + 1)
-    cycle = np.sin(angle)
-    for order, (fraction, phase) in harmonics:
-        cycle += fraction * np.sin(order * angle + np.radians(phase))
-    return cycle
-
-
-def _rows(batch):
-    get = batch.columns
-    groups, parallel = get["string.in_series"], get["string.in_parallel"]
-    rows = np.empty((len(groups), 14))
-    rows[:, columns.PEAK] = np.sqrt(2) * get["mains.voltage"]
-    rows[:, columns.FREQUENCY] = get["mains.frequency"]
-    rows[:, columns.C] = get["dropper"]
-    rows[:, columns.G_C] = np.nan_to_num(1 / get["bleeder"])
-    rows[:, columns.R] = get["inrush_resistor"]
-    rows[:, columns.CS] = get["smoothing"]
-    rows[:, columns.G_S] = np.nan_to_num(1 / get["smoothing_bleeder"])
-    rows[:, columns.A_D] = 2 * get["diode.slope_voltage"]
-    rows[:, columns.B_D] = get["diode.saturation_current"]
-    rows[:, columns.R_D] = 2 * get["diode.series_resistance"]
-    rows[:, columns.A_S] = groups * get["string.led.slope_voltage"]
-    rows[:, columns.B_S] = parallel * get["string.led.saturation_current"]
-    rows[:, columns.R_S] = groups * get["string.led.series_resistance"] / parallel + get["series_resistor"]
-    rows[:, columns.R_SERIES] = get["series_resistor"]
-    return rows
-
-
-def _voltage(rows, current):
-    """Voltage of the string and its resistor, and of two diodes, at a current."""
-    string = rows[:, columns.A_S] * np.log1p(current / rows[:, columns.B_S]) + rows[:, columns.R_S] * current
-    diodes = rows[:, columns.A_D] * np.log1p(current / rows[:, columns.B_D]) + rows[:, columns.R_D] * current
-    return string, diodes
-
-
-def _guesses(rows):
-    """Dropper and bus voltage at the crest, and string current, from the closed form."""
-    peak = rows[:, columns.PEAK]
-    charge = 4 * rows[:, columns.FREQUENCY] * rows[:, columns.C]
-    current = 0.5 * charge * peak
-    for _ in range(12):
-        string, diodes = _voltage(rows, current)
-        current = 0.5 * current + 0.5 * np.maximum(charge * (peak - string - diodes), 0.02 * current)
-    string, diodes = _voltage(rows, current)
-    clamp = np.minimum(string + diodes, peak)
-    return np.stack([peak - clamp, np.minimum(string, clamp), current], axis=1)
-
-
-def _readings(batch, sums, lines, index):
+def _readings(batch, cycles):
     """Columns of the readings, by name."""
-    get, column, count = batch.columns, sums.T, len(sums)
+    get, column, lines, count = batch.columns, cycles.sums.T, cycles.line_harmonics, len(batch)
     squares = [1 + sum(fraction**2 for _, (fraction, _) in shape) for shape in batch.shapes]
     voltage = get["mains.voltage"] * np.sqrt(np.array(squares))[batch.shape_of]
     current = np.sqrt(column[columns.SQUARE])
     apparent = voltage * current
+    known = np.where(cycles.dark & (current < TRACE), np.nan, 1.0)  # no ratio of what merely leaks
     heat = {f"heat.{part}": column[place] for part, place in _HEAT.items()}
     return {
         "line_current_rms": current,
         "line_current_peak": column[columns.LINE_PEAK],
         "real_power": column[columns.POWER],
         "apparent_power": apparent,
-        "power_factor": power.power_factor(column[columns.POWER], apparent),
-        "displacement_factor": power.displacement_factor(lines[:, 1]),
-        "current_thd": power.total_harmonic_distortion(current, np.abs(lines[:, 1])),
+        "power_factor": known * power.power_factor(column[columns.POWER], apparent),
+        "displacement_factor": known * power.displacement_factor(lines[:, 1]),
+        "current_thd": known * power.total_harmonic_distortion(current, np.abs(lines[:, 1])),
         "harmonic_currents": np.abs(lines),
         "string_current_mean": column[columns.STRING],
         "string_current_max": column[columns.STRING_MAX],
         "string_current_min": column[columns.STRING_MIN],
         "led_current_mean": column[columns.STRING] / get["string.in_parallel"],
         "relative_current": np.ones(count),
-        "percent_flicker": flicker.percent_flicker(column[columns.STRING_MAX], column[columns.STRING_MIN]),
-        "flicker_index": index,
+        "percent_flicker": known * flicker.percent_flicker(column[columns.STRING_MAX], column[columns.STRING_MIN]),
+        "flicker_index": known * column[columns.FLICKER_INDEX],
         "bus_voltage_mean": column[columns.BUS],
         "bus_voltage_peak": column[columns.BUS_MAX],
         "bus_ripple": column[columns.BUS_MAX] - column[columns.BUS_MIN],
@@ -290,8 +225,8 @@ def _readings(batch, sums, lines, index):
         "heat.dropper": np.zeros(count),
         "heat.smoothing": np.zeros(count),
         **heat,
-        "settled": (column[columns.SETTLED] == 1) | (sum(heat.values()) < 1e-9),  # W: nothing to settle
-        "dark": column[columns.STRING] < UNLIT * (get["string.led.at_current"] * get["string.in_parallel"]),
+        "settled": column[columns.SETTLED] == 1,
+        "dark": cycles.dark,
     }
 
 
@@ -300,7 +235,7 @@ def _waves(batch, waves, points):
     if waves is None:
         return {}
     get, middle = batch.columns, (np.arange(points) + 0.5) / points
-    ends = np.array([_mains_cycle(shape, points) for shape in batch.shapes]).reshape(-1, points + 1)
+    ends = np.array([mains_cycle(shape, points) for shape in batch.shapes]).reshape(-1, points + 1)
     cycles = (ends[:, 1:] + ends[:, :-1]) / 2
     return {
         "time": middle / get["mains.frequency"][:, None],

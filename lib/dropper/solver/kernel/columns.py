@@ -1,7 +1,25 @@
 """Columns: where each number stands in the arrays that the kernel takes and fills."""
 
 # Columns of a lamp's row of numbers, SI units; conductance 0 where nothing is fitted.
-(PEAK, FREQUENCY, C, G_C, R, CS, G_S, A_D, B_D, R_D, A_S, B_S, R_S, R_SERIES) = range(14)
+(
+    PEAK,
+    FREQUENCY,
+    C,
+    G_C,
+    R,
+    CS,
+    G_S,
+    A_D,
+    B_D,
+    R_D,
+    A_S,
+    B_S,
+    R_S,
+    R_SERIES,
+    LEAST,  # current from which the bridge counts as conducting
+    LEAK,  # reverse current of the bridge's diodes, 0 where it is not worth a thought
+) = range(16)
+ROW = 16
 
 # Columns of the sums over a cycle: mean values of ...
 (
@@ -10,6 +28,7 @@
     STRING,  # string current
     BUS,  # bus voltage
     DROPPER_SQUARE,  # dropper voltage squared
+    BUS_SQUARE,  # bus voltage squared
     HEAT_R,
     HEAT_BLEEDER,
     HEAT_DIODES,
@@ -25,13 +44,13 @@
     DROPPER_PEAK,
     SETTLED,  # 1 if the cycle repeats
     SWEEPS,  # how many cycles it took
-) = range(20)
-SUMS = 20
+    FLICKER_INDEX,  # of the string current
+) = range(22)
+SUMS = 22
 
 # Rows of the recorded waveforms.
 LINE, DROPPER, BUS_WAVE, STRING_WAVE = range(4)
 
-# At the end of a cycle: the two states and the string current, and how the
-# states change with those at its start.
-END_DROPPER, END_BUS, END_STRING, BY_00, BY_01, BY_10, BY_11 = range(7)
-ENDS = 7
+# At the end of a cycle: what the two states have gained, and how the gains answer to the states at its start.
+GAIN_DROPPER, GAIN_BUS, BY_00, BY_01, BY_10, BY_11 = range(6)
+ENDS = 6

@@ -7,8 +7,11 @@ import numpy as np
 from . import columns as col
 from .compilation import compiled
 from .cycle import integrate_cycle
+from .dark import dark_state
 
 _MOST_SWEEPS = 80
+_SETTLED = 5e-7  # of the energy that a cycle turns over
+_LEAK_SWEEPS = 6
 
 
 @compiled
@@ -16,7 +19,8 @@ def find_cycle(p, mains, symmetric, guess, waves, sums) -> None:
     """Find the cycle that repeats; fill the recorded waves (one whole cycle) and the sums.
 
     Starts at the mains' crest with the dropper at guess[0], the bus at guess[1] and the
-    string current at guess[2].
+    string current at guess[2]. Where the row has a reverse current of the diodes, the lamp is dark: it starts from
+    `dark_state`, and a resistor across the bus takes what the reverse current takes. Changes the row.
     """
     count = mains.size - 1
     start = count // 4
@@ -24,47 +28,74 @@ def find_cycle(p, mains, symmetric, guess, waves, sums) -> None:
     mirror = -1.0 if symmetric else 1.0
     h = 1 / (p[col.FREQUENCY] * count)
     end = np.empty(col.ENDS)
-    vc, vb = guess[0], guess[1]
+    vc, vb, y = guess[0], guess[1], guess[2]
+    bleeder = p[col.G_S]
+    if p[col.LEAK] > 0:
+        vc, vb, y = dark_state(p, mains)
+        p[col.LEAST] = min(p[col.LEAST], 1e-6 * y)
+    leak = p[col.LEAK] / max(vb, p[col.A_D])
+    top = 2 * p[col.PEAK] * max(mains.max(), -mains.min())  # no bus gets so high
     before = math.inf
-    record = False
+    record = p[col.LEAK] > 0
     settled = False
     sweep = 0
     while not settled and sweep < _MOST_SWEEPS:
-        record = record or sweep == _MOST_SWEEPS - 1
-        integrate_cycle(p, mains, start, steps, h, vc, vb, guess[2], record, waves, sums, end)
+        p[col.G_S] = bleeder + leak
+        integrate_cycle(p, mains, start, steps, h, vc, vb, y, record, waves, sums, end)
         sweep += 1
-        r_c, r_b = mirror * end[col.END_DROPPER] - vc, end[col.END_BUS] - vb if p[col.CS] > 0 else 0.0
-        # What the cycle fails to give back, against what it turns over.
-        imbalance = p[col.C] * p[col.PEAK] * abs(r_c) + p[col.CS] * max(vb, 1.0) * abs(r_b)
-        turnover = max(p[col.C] * p[col.PEAK] * (p[col.PEAK] - abs(vc)), 1e-6 * p[col.C] * p[col.PEAK] * p[col.PEAK])
-        if record and imbalance <= max(
-            3e-7 * sums[col.POWER] * h * steps, 1e-15 * p[col.C] * p[col.PEAK] * p[col.PEAK]
-        ):
+        r_c, r_b = mirror * end[col.GAIN_DROPPER] + (mirror - 1) * vc, end[col.GAIN_BUS] if p[col.CS] > 0 else 0.0
+        if leak > 0 and sweep <= _LEAK_SWEEPS and sums[col.BUS_SQUARE] > 0:
+            leak = p[col.LEAK] * sums[col.BUS] / sums[col.BUS_SQUARE]
+        # What the cycle fails to give back of the energy that the capacitors hold.
+        imbalance = p[col.C] * max(abs(vc), 1e-3 * p[col.PEAK]) * abs(r_c) + p[col.CS] * max(vb, 1.0) * abs(r_b)
+        floor = (1e-15 if leak == 0 else 1e-20) * p[col.C] * p[col.PEAK] * p[col.PEAK]
+        if record and imbalance <= max(_SETTLED * sums[col.POWER] * h * steps, floor):
             settled = True
             break
-        record = imbalance <= 3e-4 * turnover
-        k00, k01 = 1 - mirror * end[col.BY_00], -mirror * end[col.BY_01]
-        k10, k11 = -end[col.BY_10], 1 - end[col.BY_11]
+        record = True  # the first step is most often near enough
+        k00, k01 = 1 - mirror - mirror * end[col.BY_00], -mirror * end[col.BY_01]
+        k10, k11 = -end[col.BY_10], -end[col.BY_11]
         if p[col.CS] == 0.0:
             k10, k11 = 0.0, 1.0
         det = k00 * k11 - k01 * k10
         d_c, d_b = r_c, r_b  # where Newton's step is of no use: simply let the cycle run on
-        error = abs(r_c) + abs(r_b)
-        if abs(det) >= 1e-9 and error <= 4 * before:
+        if k00 == 0.0 and k11 > 0 and r_b < 0:  # nothing passes the dropper: the bus is too high
+            d_b = max(r_b / k11, -p[col.PEAK])
+        if abs(det) > 1e-12 * (abs(k00 * k11) + abs(k01 * k10)) and imbalance <= 4 * before:
             n_c, n_b = (k11 * r_c - k01 * r_b) / det, (k00 * r_b - k10 * r_c) / det
             if abs(n_c) <= p[col.PEAK] and abs(n_b) <= p[col.PEAK]:
                 d_c, d_b = n_c, n_b
         vc += d_c
-        vb = max(vb + d_b, 0.1 * vb)
-        before = error
+        vb = min(max(vb + d_b, 0.1 * vb), top)
+        before = imbalance
+    if leak > 0:
+        sums[col.HEAT_DIODES] += (p[col.G_S] - bleeder) * sums[col.BUS_SQUARE]
+        sums[col.HEAT_SMOOTHING_BLEEDER] = bleeder * sums[col.BUS_SQUARE]
     sums[col.SETTLED] = 1.0 if settled else 0.0
     sums[col.SWEEPS] = sweep
     if symmetric:
-        for step in range(steps):
-            waves[col.LINE, step + steps] = -waves[col.LINE, step]
-            waves[col.DROPPER, step + steps] = -waves[col.DROPPER, step]
-            waves[col.BUS_WAVE, step + steps] = waves[col.BUS_WAVE, step]
-            waves[col.STRING_WAVE, step + steps] = waves[col.STRING_WAVE, step]
+        mirror_waves(waves, start, steps)
+    sums[col.FLICKER_INDEX] = flicker_index(waves[col.STRING_WAVE])
+
+
+@compiled
+def mirror_waves(waves, start, steps) -> None:
+    """Fill the half cycle that mirrors the one from `start` on."""
+    for step in range(start, start + steps):
+        there = (step + steps) % (2 * steps)
+        waves[col.LINE, there], waves[col.DROPPER, there] = -waves[col.LINE, step], -waves[col.DROPPER, step]
+        waves[col.BUS_WAVE, there] = waves[col.BUS_WAVE, step]
+        waves[col.STRING_WAVE, there] = waves[col.STRING_WAVE, step]
+
+
+@compiled
+def flicker_index(wave):
+    """Area above the mean over the whole area, nan where there is none."""
+    mean = wave.mean()
+    above = 0.0
+    for value in wave:
+        above += max(value - mean, 0.0)
+    return above / (wave.size * mean) if mean > 0 else math.nan
 
 
 @compiled

@@ -2,11 +2,12 @@
 
 import math
 
-from .columns import A_D, A_S, B_D, B_S, CS, G_C, G_S, R_D, R_S, C, R
+from .columns import A_D, A_S, B_D, B_S, CS, G_C, G_S, LEAK, R_D, R_S, C, R
 from .compilation import compiled
+from .dark import solve_dark
 
 DAMPED = 3  # steps after the bridge begins to conduct
-_NEAR = 1e-5  # V: how well each step's equation is solved
+_NEAR = 3e-4  # V: how well each step's equation is solved
 
 
 @compiled
@@ -17,6 +18,12 @@ def weight(z):
     if z > 40:
         return 1 - 1 / z
     return 1 / (1 - math.exp(-z)) - 1 / z
+
+
+@compiled
+def damped_steps(p):
+    """Steps to damp after the bridge begins to conduct; a dark lamp's bridge begins with nothing and jumps nowhere."""
+    return DAMPED if p[LEAK] == 0.0 else 0
 
 
 @compiled
@@ -166,7 +173,10 @@ def solve_substep(p, h, share, v0, v1, vc, vb, y, guess, on, damped, plain, with
         e = v0 + weight_c * (v1 - v0) - alpha * vc
         sign = 1.0 if e > 0 else -1.0
         if on:
-            new, junctions, j, drop = solve_conducting(p, guess, vb, kb, total, sign * e)
+            if p[LEAK] > 0 and kb > 0:
+                new, junctions, j, drop = solve_dark(p, vb, kb, total, sign * e)
+            else:
+                new, junctions, j, drop = solve_conducting(p, guess, vb, kb, total, sign * e)
             if new > 0:
                 return share, onset, on, damped, sign, new, junctions, j, drop, elements
             on, blocked = False, True
@@ -183,7 +193,7 @@ def solve_substep(p, h, share, v0, v1, vc, vb, y, guess, on, damped, plain, with
         if after <= 0 or cut > 0.999 or (cut >= 1e-3 and share < 1e-3):
             return share, onset, on, damped, sign, new, junctions, j, drop, elements
         if cut < 1e-3:
-            on, damped = True, DAMPED
+            on, damped = True, damped_steps(p)
         else:
             v1 = v0 + cut * (v1 - v0)
             share *= cut
