@@ -72,7 +72,7 @@ def readings(view: Any, draws: int) -> tuple[Reading, ...]:
     ]
     burnt = {"string_current_rms": hottest, "series_resistor": setting.resistor}
     watts = theory.series_resistor_heat(**burnt)
-    rows.append(Reading("heat", "heat of the hottest's resistor", watts, "W", "series_resistor_heat", burnt, True))
+    rows.append(Reading("heat", "heat of a resistor, at most", watts, "W", "series_resistor_heat", burnt, True))
     return tuple(rows)
 
 
