@@ -67,6 +67,13 @@ def test_tasks_of_the_breaker_lie_away_from_where_the_device_changes():
         assert answers == ({"nothing"} if hand == "string" else {"stays on", "either", "trips"})
 
 
+def test_a_lamp_behind_an_isolating_transformer_is_told_what_the_figures_are_of():
+    seen = view.view_of(view.Contact(Lamp.from_toml("notebooks/lamps/classroom_twin.toml")))
+    words = figure.sentence(seen)
+    assert "ties neither wire to earth" in words and words.endswith(standards.NO_LEAVE)
+    assert "isolating" not in figure.sentence(view.view_of(view.Contact(Lamp.from_toml(STAIR))))
+
+
 def test_wrong_settings_are_refused_in_words():
     lamp = Lamp.from_toml(STAIR)
     with pytest.raises(ValueError, match=r"Contact.state: 'wet' is unknown; it can be sound"):

@@ -31,8 +31,8 @@ class BodyThreshold:
 # Restated: encyclopedias, makers' pages and lectures that name the standard. Hand to hand or hand to feet.
 BODY_THRESHOLDS = (
     BodyThreshold("reaction", 0.5e-3, "it can be felt, and a start makes people fall", EFFECTS, SECOND_HAND),
-    BodyThreshold("let-go of everybody", 5e-3, "children and some grown-ups cannot let go", EFFECTS, MEMORY),
-    BodyThreshold("let-go", 10e-3, "most hands cannot let go", EFFECTS, SECOND_HAND),
+    BodyThreshold("let-go of everybody", 5e-3, "not everybody can let go, children least", EFFECTS, MEMORY),
+    BodyThreshold("let-go", 10e-3, "a grown-up's hand may no longer open", EFFECTS, SECOND_HAND),
     BodyThreshold("fibrillation", 40e-3, "the heart may fibrillate, if it lasts some seconds", EFFECTS, MEMORY),
 )
 DC_REACTION = BodyThreshold("reaction to dc", 2e-3, "a direct current can be felt", EFFECTS, MEMORY)
@@ -145,7 +145,7 @@ def effect_words(current: float, direct: float = 0.0) -> str:
     Examples
     --------
     >>> effect_words(0.0161).split(". ")[0]
-    '16.1 mA is above 10 mA, from where on most hands cannot let go'
+    "16.1 mA is above 10 mA, from where on a grown-up's hand may no longer open"
     """
     reached = thresholds_reached(current)
     if abs(direct) > _NEARLY_ALL * current > _NEARLY_ALL * DC_REACTION.current:

@@ -11,7 +11,7 @@ from ..kit.frame import Axes, nice_scale
 from ..kit.overlay import Span, milli, number
 from ..kit.picture import Picture
 from . import path
-from .view import View, device_words, effect, path_words
+from .view import View, device_words, effect, isolation_words, path_words
 
 PICTURE = Picture(
     (780, 660),
@@ -27,7 +27,7 @@ _BODY = LOOKS["warm"].solid()
 _SHORT = {
     "reaction": "can be felt",
     "let-go of everybody": "not all let go",
-    "let-go": "no let-go",
+    "let-go": "let-go",
     "fibrillation": "heart at risk",
 }
 
@@ -108,6 +108,7 @@ def sentence(view: View) -> str:
         f" bus's minus stands up to {show(view.meter.minus_voltage_peak, 'V')} from earth; the string's own volts are"
         f" {show(view.meter.bus_voltage_mean, 'V')}. The plug turned: {show(view.turned.current_rms, 'A')}."
     )
+    words += isolation_words(setting.lamp)
     if setting.short:
         words += " The LEDs are taken as whole here, which real ones would not stay."
     if view.light == "dark":

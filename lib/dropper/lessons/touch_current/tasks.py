@@ -17,8 +17,8 @@ _WRONG_DEVICE = {
     "nothing": "This current leaves one wire of the mains and comes back over earth. The two wires differ by it.",
     "stays on": "Hold the current to earth against half of the device's rating.",
     "either": "Hold the current to earth against half of the device's rating, and against all of it.",
-    "trips": "A device of 30 mA must trip at 30 mA and above. Less than that it need not end, though hands cannot let"
-    " go of a third of it.",
+    "trips": "A device of 30 mA must trip at 30 mA and above. Less than that it need not end, though from a"
+    " third of it on a hand may no longer open.",
 }
 _CAUTION = TextStep(lambda q: NO_LEAVE)
 
@@ -121,6 +121,39 @@ TASKS = (
                 "breaker's rating",
                 lambda q: HOUSEHOLD_DEVICE.trips,
                 "30 mA is where a residual-current device must trip. It limits nothing: until it has, all of it flows.",
+            ),
+        ),
+    ),
+    Question(
+        "times_turned",
+        LESSON,
+        "How many times more",
+        "On {voltage}, {frequency} a person of {body_resistance} stands behind a dropper of {dropper}, live at the"
+        " dropper; the rest of the lamp takes nothing. Then the plug is turned, and bridge and string count as a plain"
+        " wire. How many times as much flows through the same person?",
+        _reached,
+        "",
+        lambda q: q.times_turned,
+        solution=(TheoryStep("dropper_reactance"), _CAUTION, TheoryStep("times_turned")),
+        hints=(
+            "The same mains drives both currents. What stands in its way the first time, and what the second?",
+            "First body and dropper together, as the root of the sum of squares; then the body alone.",
+        ),
+        slips=(
+            Slip(
+                "as before",
+                lambda q: 1.0,
+                "That would be so if the dropper stood in both ways. Turned, it is in the wire to neutral.",
+            ),
+            Slip(
+                "dropper over body",
+                lambda q: q.reactance / q.body_resistance,
+                "The body stands in the first way too: it is the two together over the body.",
+            ),
+            Slip(
+                "ohms added",
+                lambda q: 1 + q.reactance / q.body_resistance,
+                "The ohms of a resistance and of a capacitor do not add plainly: add their squares.",
             ),
         ),
     ),

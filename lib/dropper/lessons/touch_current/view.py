@@ -11,6 +11,7 @@ from ...circuit.values import show
 from ...results.reading import Reading
 from ...solver.transient import HANDS, LIVE, Body, Fault, Faulty, Touch, settle, touch, with_fault
 from ...standards import BODY_RESISTANCES, HOUSEHOLD_DEVICE, NO_LEAVE, effect_words
+from ...standards.cautions import LOW_VOLTAGE
 
 STATES = {
     "sound": "sound",
@@ -145,6 +146,17 @@ def path_words(setting: Contact) -> str:
     if at_bridge:
         return "From live through the bridge to the hand, and over earth; the dropper is in the other wire."
     return f"From live through the dropper and the bridge to the hand, and over earth, half the time; {rest}."
+
+
+def isolation_words(lamp: Lamp) -> str:
+    """What a lamp on low volts is computed for here; "" for one on the mains."""
+    if lamp.mains.voltage > LOW_VOLTAGE:
+        return ""
+    return (
+        " This lamp belongs behind a safety isolating transformer, which ties neither wire to earth; the figures to"
+        " earth are those of a supply that has one wire earthed all the same, and a mistake at the transformer puts the"
+        " mains there."
+    )
 
 
 def resistance_words() -> str:
