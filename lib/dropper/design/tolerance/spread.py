@@ -7,6 +7,7 @@ from dataclasses import dataclass, replace
 from ... import theory
 from ...circuit.fields import about, check, documented, quantity
 from ...circuit.lamp import Lamp, Mains
+from ...circuit.numerals import counted
 from ...circuit.values import show
 from ...components.kinds import LEDS
 from ...components.kinds.leds import LedKind
@@ -182,7 +183,7 @@ class Spread:
         """The spread in a sentence."""
         below, above = (f"{100 * part:.3g}" for part in (self.led_below, self.led_above))
         led = f"±{above} %" if below == above else f"−{below} % to +{above} %"
-        aged = f", after {self.years:g} years" if self.years else ""
+        aged = f", after {counted(self.years, 'year')}" if self.years else ""
         place = self.place[0].upper() + self.place[1:]
         return (
             f"{place}: {show(self.voltage_low, 'V', 4)} to {show(self.voltage_high, 'V', 4)},"
