@@ -136,7 +136,10 @@ def test_a_closed_lesson_frees_its_kernel_and_many_open_ones_can_be_stopped(open
         trust(folder, lesson)
         page.evaluate(OPEN_BESIDE, lesson)
         page.wait_for_function("path => document.body.dataset.dropperLive === path", arg=lesson, timeout=120_000)
-        page.locator(".jp-NotebookPanel:not(.lm-mod-hidden)").get_by_role("slider").press("ArrowRight")
+        answered(page)  # the page has come to rest
+        slider = page.locator(".jp-NotebookPanel:not(.lm-mod-hidden)").get_by_role("slider")
+        slider.press("ArrowRight")
+        expect(slider).to_have_attribute("aria-valuetext", "1")
     expect(notices(page)).to_contain_text("notebooks are running")
     notices(page).get_by_role("button", name="Stop the other lessons").click()
     page.wait_for_function(f"({running})().length === 2")
@@ -146,7 +149,6 @@ def test_a_closed_lesson_frees_its_kernel_and_many_open_ones_can_be_stopped(open
     # Back to one that was stopped: it runs again by itself.
     page.evaluate(OPEN_BESIDE, lessons[0])
     expect(notices(page)).to_contain_text("the cells have run again", timeout=120_000)
-    slider = page.locator(".jp-NotebookPanel:not(.lm-mod-hidden)").get_by_role("slider")
     expect(slider).to_have_attribute("aria-valuetext", "1")
 
     page.evaluate("void window.jupyterapp.commands.execute('application:close')")
