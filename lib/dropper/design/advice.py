@@ -159,7 +159,8 @@ def warnings(sizing: Sizing, warm: WarmLamp) -> tuple[str, ...]:
         texts.append(
             "Nothing smooths, so the rush at plug-in goes through the LEDs. The inrush resistor of"
             f" {show(resistor, 'Ω')} keeps it down, and burns {show(watts, 'W')} of the"
-            f" {show(result.real_power, 'W')} for that. A small smoothing capacitor would take the rush off them instead."
+            f" {show(result.real_power, 'W')} for that. A small smoothing capacitor would take the rush off them"
+            " instead."
         )
     if "UV" in brief.led_kind.name:
         texts.append(

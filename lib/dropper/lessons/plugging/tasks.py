@@ -51,8 +51,8 @@ TASKS = (
         LESSON,
         "The first rush",
         "A lamp with a dropper of {dropper} and {inrush_resistor} in the line is plugged in on {voltage}, {frequency},"
-        " at the worst moment. Both of its capacitors are empty. How large is the peak of the current at most, on a mains"
-        " without inductance?",
+        " at the worst moment. Both of its capacitors are empty. How large is the peak of the current at most, on a"
+        " mains without inductance?",
         _plugged,
         "A",
         lambda q: q.inrush_peak,
@@ -84,7 +84,8 @@ TASKS = (
         LESSON,
         "Plugged in at some moment",
         "A lamp with {inrush_resistor} in the line is plugged in on {voltage}, {moment} after the mains' rise through"
-        " zero, its capacitors empty. How large is the first peak of the current at most, on a mains without inductance?",
+        " zero, its capacitors empty. How large is the first peak of the current at most, on a mains without"
+        " inductance?",
         _at_an_angle,
         "A",
         lambda q: q.using("inrush_peak", step_voltage=_step(q)),
