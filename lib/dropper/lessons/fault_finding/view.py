@@ -26,7 +26,7 @@ NUMBERS = (
     ("bus_voltage", "dc on the string, live", "67.1 V"),
     ("bus_ripple", "ac on the string, live", "1.8 V"),
     ("pins_residual", "pins, 1 s after the pull", "0 V"),
-    ("bus_residual", "smoothing, 10 s after, live", "3 V"),
+    ("bus_residual", "C2 after 10 s, live", "3 V"),
     ("dropper_capacitance", "dropper C1", "330 nF"),
     ("bleeder_resistance", "bleeder R2", "1 M"),
     ("inrush_resistance", "inrush resistor R1", "220 Ω"),

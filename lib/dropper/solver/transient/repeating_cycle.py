@@ -43,7 +43,7 @@ def settle(lamp: Lamp | Faulty, line_resistance: float = LINE_RESISTANCE) -> Ste
     return _cycle(lamp, check_line_resistance(circuit_of(lamp), line_resistance))
 
 
-@functools.lru_cache(maxsize=128)
+@functools.lru_cache(maxsize=512)  # all causes of a lamp, each part once a little larger, some 20 kB each
 def _cycle(lamp, line):
     circuit = circuit_of(lamp)
     run = Run(circuit, line, bus=first_guess(circuit))
