@@ -57,7 +57,7 @@ def overlay(view: View, scale: tuple, sentence: str) -> str:
     layer.dot(1, setting.angle, view.peak, LOOKS["line_current"])
     for seconds, volts, text in _LIMITS:
         layer.dot(2, seconds, volts, LOOKS["limit"], "triangle", hollow=True)
-        layer.words(2, seconds, volts, text, "start", LOOKS["limit"].colour, True, 100, (80, -40))
+        layer.words(2, seconds, volts, text, "start", LOOKS["limit"].colour, True, 100, (60, -110))
     since = view.fade.time >= 0
     ends = [
         (np.abs(view.fade.dropper_voltage[since])[-1], LOOKS["dropper_voltage"].called("the dropper\nholds")),

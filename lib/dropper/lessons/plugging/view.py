@@ -16,6 +16,7 @@ from ...solver.transient import LINE_INDUCTANCE, LINE_RESISTANCE, Trace, plug_in
 _ANGLES = np.arange(0.0, 361.0, 5.0)
 SECONDS = 6.0  # how long the lamp is followed after unplugging
 METER_OHMS = Multimeter().input_resistance
+_HUM = 0.05  # V: what is less, a meter on a range of hundreds of volts shows as nothing
 LIMIT = 34.0  # V, of the rules for household appliances
 NO_PROOF = "0 V between the pins does not prove the dropper empty."
 _NO_BLEEDER = "No bleeder is fitted: nothing empties the dropper."
@@ -144,7 +145,7 @@ def _held_reading(lamp, fade, left):
 
 def _pins_reading(lamp, metered):
     pins, held, bus = (volts_after(metered, where) for where in ("pins", "dropper", "bus"))
-    which = "pins", "between the pins after 1 s, by a meter", pins, "V"
+    which = "pins", "between the pins after 1 s, by a meter", pins if pins >= _HUM else 0.0, "V"
     diode = lamp.diode.voltage_at(pins / METER_OHMS)
     if pins < 0.5 or held <= bus + 2 * diode:
         note = f"The bus, at {show(bus, 'V')}, stands against the dropper, which holds {show(held, 'V')}. {NO_PROOF}"
