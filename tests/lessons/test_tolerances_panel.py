@@ -71,6 +71,44 @@ def test_another_setting_ends_a_count_and_starts_from_a_small_sample(panel):
     assert not panel.count_button.disabled
 
 
+@pytest.fixture
+def page(panel, monkeypatch):
+    """The same panel, as if there were a page that waits for the pieces."""
+    monkeypatch.setattr(type(panel.deferred), "waits", property(lambda _: True))
+    return panel
+
+
+def test_every_move_has_its_many_lamps_counted_by_itself(page):
+    assert not page.waiting, "nobody has moved anything yet"
+    page.sliders["dropper"].value = 5.0
+    assert page.view.sample.count == tolerances.FEW, "a few lamps are there at once"
+    go_on(page, 2)
+    assert page.view.sample.count == 2048
+    page.sliders["led"].value = 3.0
+    assert page.view.sample.count == tolerances.FEW and page.counting.spread == page.setting.spread
+    while page.waiting:
+        go_on(page, 1)
+    assert page.view.sample.complete and page.view.sample.count == tolerances.MANY
+    assert page.view.sample.spread == page.setting.spread
+
+
+def test_the_limit_moves_without_a_new_count(page):
+    page.sliders["years"].value = 2.0
+    go_on(page, 1)
+    page.sliders["limit"].value = 12.0
+    assert page.view.sample.count == 1024 and page.view.setting.limit == 12.0, "the count goes on"
+    while page.waiting:
+        go_on(page, 1)
+    whole = page.view.sample
+    page.sliders["limit"].value = 8.0
+    assert page.view.sample is whole and not page.waiting
+    page.sliders["years"].value = 3.0
+    go_on(page, 1)
+    page.stop()
+    page.sliders["limit"].value = 15.0
+    assert page.counting is None and page.view.sample.count == 1024, "what was stopped stays stopped"
+
+
 def test_the_limit_judges_the_same_lamps(panel):
     before = panel.view.sample
     panel.sliders["limit"].value = 10.0

@@ -15,6 +15,11 @@ class Deferred:
     def __init__(self):
         self._due = {}
 
+    @property
+    def waits(self) -> bool:
+        """Whether there is a page, so that a call waits for its time."""
+        return getattr(get_ipython(), "kernel", None) is not None
+
     def call_later(self, name: str, delay: float, action: Callable[[], None]) -> None:
         """Call `action` after `delay` seconds, unless a call of that name is due already.
 
@@ -23,7 +28,7 @@ class Deferred:
         name
             One name for each thing to do.
         """
-        if getattr(get_ipython(), "kernel", None) is None:
+        if not self.waits:
             action()
         elif name not in self._due:
             self._due[name] = asyncio.get_running_loop().call_later(delay, self._call, name, action)

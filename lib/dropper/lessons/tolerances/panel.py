@@ -1,7 +1,6 @@
 """Tolerances panel: what weighs most, how far many lamps stray, and how many of them will do."""
 
 from pathlib import Path
-from typing import Any
 
 import ipywidgets as widgets
 
@@ -15,6 +14,7 @@ from . import figure
 from . import view as tolerances
 
 _PAUSE = 0.004  # s between two pieces of a count: what the page sends gets its turn
+_GLANCE = 0.03  # s: when many lamps follow the few that a move shows at once
 
 
 class Tolerances(LampPanel):
@@ -35,7 +35,9 @@ class Tolerances(LampPanel):
     def __init__(self, path: str | Path | Lamp, ask: bool = True):
         self.counting = None
         words = f"Count {grouped(tolerances.MANY)} lamps"
-        self.count_button = sliders.button(words, "Solves them a thousand at a time", self.count)
+        self.count_button = sliders.button(
+            words, "Solves them a thousand at a time; a move of a slider begins it by itself", self.count
+        )
         self.stop_button = sliders.button("Stop", "Stops the count and keeps what there is", self.stop)
         self.stop_button.disabled = True
         self.progress = sliders.words()
@@ -43,6 +45,12 @@ class Tolerances(LampPanel):
 
     def picture_column(self) -> list[widgets.Widget]:
         return [self.picture_box, widgets.HBox([self.count_button, self.stop_button, self.progress]), self.sentence]
+
+    def view_of(self, setting: tolerances.Tolerances) -> tolerances.View:
+        """What a setting shows: of the lamps counted already, where they are those of the setting too."""
+        sample = getattr(getattr(self, "view", None), "sample", None)
+        same = sample is not None and sample.lamp == setting.lamp and sample.spread == setting.spread
+        return tolerances.view_of(setting, sample if same else None)
 
     def setting_for(self, lamp: Lamp) -> tolerances.Tolerances:
         return tolerances.setting_for(lamp)
@@ -90,9 +98,12 @@ class Tolerances(LampPanel):
 
     def count(self) -> None:
         """Begin to count many lamps; the page stays awake between the pieces."""
+        self._begin(_PAUSE)
+
+    def _begin(self, pause):
         self.counting = tolerances.counting(self.setting)
         self._enable_count(True)
-        self.deferred.call_later("count", _PAUSE, self._solve_piece)
+        self.deferred.call_later("count", pause, self._solve_piece)
 
     def stop(self) -> None:
         """Stop the count; the lamps solved so far stay in the picture."""
@@ -125,13 +136,18 @@ class Tolerances(LampPanel):
     def _show_count(self, counting):
         super().show(tolerances.view_of(self.setting, counting.sample()))
 
-    def show(self, view: Any) -> None:
-        """Another setting ends a count: its lamps are not those of the new one."""
-        if self.counting is not None:
-            self.counting = None
-            self._enable_count(False)
+    def show(self, view: tolerances.View) -> None:
+        """Show a setting; other lamps than those of the count end it, and on a page their count begins at once."""
+        counting = self.counting
+        if counting is not None and counting.spread == view.sample.spread and counting.lamp == view.sample.lamp:
+            super().show(view)
+            return
+        self.counting = None
+        self._enable_count(False)
         self._write_progress("")
         super().show(view)
+        if self.deferred.waits and self._moved and view.sample.wanted < tolerances.MANY:
+            self._begin(_GLANCE)
 
     def _enable_count(self, running):
         self.count_button.disabled, self.stop_button.disabled = running, not running
