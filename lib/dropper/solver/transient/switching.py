@@ -91,6 +91,7 @@ def unplug(
 
     With nothing across the pins, their voltage is what the dropper holds: the four diodes block
     and share the bus voltage evenly. For an instant up to the bus voltage more can stand there.
+    A meter across them (`across`) shows less, often nothing: the charged bus stands against the dropper.
 
     The current ends at once. What the mains' inductance holds of it, a microjoule or less (½·L·i²), is taken to go into
     the spark at the contacts; nothing of it reaches the lamp.
