@@ -16,6 +16,8 @@ ONE_OF_MANY = re.compile(r"(?<![\d.,])(?<!\d )1 (?:LED|hour|year|group|lamp|bran
 NO_NUMBER = re.compile(r"\bnan\b|\binf\b|[-+]?\d\.?\d*e-?\d\d\b|/ 0(?: A|\b(?!\.))")
 NUMBER = re.compile(r"(?<![\w.,])(\d+(?: \d{3})*(?:\.\d+)?)(?![\w.])")
 MOST_DIGITS = 4
+# A standard's number is a name, and beside its ± a number has the digits that this gives it.
+WITH_REASON = re.compile(r"\b(?:IEC|IEEE|EN|ISO|Regulation)\b[ A-Z()]*[\d/-]+(?::\d+)?|[\d.]+ ± [\d.]+")
 
 
 def read(markup):
@@ -34,7 +36,8 @@ def digits(number):
 def faults_of(text):
     """What nobody can read or know in a text."""
     found = [match[0] for pattern in (TINY, ONE_OF_MANY, NO_NUMBER) for match in pattern.finditer(text)]
-    return found + [match[0] for match in NUMBER.finditer(text) if digits(match[1]) > MOST_DIGITS]
+    plain = WITH_REASON.sub("", text)
+    return found + [match[0] for match in NUMBER.finditer(plain) if digits(match[1]) > MOST_DIGITS]
 
 
 def shown_by(panel):
@@ -54,9 +57,9 @@ def moves(panel):
 
 
 def rows(panel):
-    """What the rows of a panel's table are called."""
+    """What the rows of a panel's table are of, without what is said of it behind a comma: "worst", "at most"."""
     panel.write_now()
-    return re.findall(r'<th scope="row"[^>]*>(.*?)</th>', panel.table.value)
+    return [name.partition(",")[0] for name in re.findall(r'<th scope="row"[^>]*>(.*?)</th>', panel.table.value)]
 
 
 def put(panel, path, value):
@@ -74,7 +77,19 @@ def dark(view):
 def test_the_checks_find_what_they_are_for():
     for bad in ("18.1 pV", "318 nA", "1 LEDs", "At 1 hours a day", "2.3e-05", "16.67 mA / 0 A", "12.345 V"):
         assert faults_of(bad), bad
-    for good in ("330 nF", "10 nC", "1 LED", "21 LEDs", "16 000 h", "100 000 h", "0.1693", "10 / 0.5", "1.29 kA"):
+    for good in (
+        "49.968 ± 0.012 Hz",
+        "IEC 60479-1:2018",
+        "330 nF",
+        "10 nC",
+        "1 LED",
+        "21 LEDs",
+        "16 000 h",
+        "100 000 h",
+        "0.1693",
+        "10 / 0.5",
+        "1.29 kA",
+    ):
         assert not faults_of(good), good
 
 
@@ -88,7 +103,8 @@ def test_every_number_can_be_known_and_read_and_rows_stay_while_the_lamp_lights(
         put(panel, path, value)
         found = faults_of(shown_by(panel))
         if not dark(panel.view):
-            found += [f"no row {row!r}" for row in first if row not in rows(panel)]
+            left = rows(panel)
+            found += [f"no row {row!r}" for row in first if first.count(row) > left.count(row)]
         wrong += [f"{path} at {value}: {text}" for text in found]
     assert not wrong, "\n".join(wrong)
 
