@@ -57,3 +57,35 @@ def barriers(page):
         if rule["id"] not in THEIRS
         for node in rule["nodes"]
     ]
+
+
+def faint(page):
+    """Words and curves of pictures that do not stand out from the page: 4.5:1 and 3:1 (WCAG 2.2, 1.4.3 and 1.4.11).
+
+    What is printed on a drawn part is black or white, and stands on the part.
+    """
+    return page.evaluate(
+        """() => {
+          const parts = c => c.match(/[0-9.]+/g).map(Number);
+          const light = c => { const [r, g, b] = parts(c).slice(0, 3).map(v => v / 255)
+            .map(v => v <= 0.04045 ? v / 12.92 : ((v + 0.055) / 1.055) ** 2.4);
+            return 0.2126 * r + 0.7152 * g + 0.0722 * b; };
+          const ground = node => { for (let n = node; n; n = n.parentElement) {
+            const c = getComputedStyle(n).backgroundColor;
+            if (parts(c).length < 4 || parts(c)[3] > 0) return c; } return 'rgb(255, 255, 255)'; };
+          const ratio = (a, b) => { const [x, y] = [light(a), light(b)].sort((p, q) => q - p);
+            return (x + 0.05) / (y + 0.05); };
+          const found = new Set();
+          for (const svg of document.querySelectorAll('.dropper-frame, svg.dropper-curves')) {
+            const paper = ground(svg);
+            for (const [css, key, least] of [['text', 'fill', 4.5], ['polyline, line', 'stroke', 3]])
+              for (const node of svg.querySelectorAll(css)) {
+                if (['#000000', '#fefefe'].includes(node.getAttribute(key))) continue;
+                const colour = getComputedStyle(node)[key];
+                if (!/rgb/.test(colour) || ratio(colour, paper) < least)
+                  found.add(`${css} ${colour} on ${paper}: ${node.textContent}`);
+              }
+          }
+          return [...found];
+        }"""
+    )
