@@ -175,6 +175,20 @@ def test_a_number_explains_itself(page):
     shot(page, "explained")
 
 
+def test_the_picture_is_saved_as_a_file_until_it_is_another_one(page):
+    box = page.locator(".dropper-panel .dropper-save").first
+    box.get_by_role("button", name="Save this picture").click()
+    link = box.get_by_role("link", name="stair_marker_bench.png")
+    expect(link).to_be_visible(timeout=60_000)
+    with page.expect_download() as saved:
+        link.click()
+    assert saved.value.suggested_filename == "stair_marker_bench.png"
+    assert Path(saved.value.path()).read_bytes().startswith(b"\x89PNG")
+    page.get_by_role("slider", name="dropper C1").focus()
+    page.keyboard.press("ArrowRight")
+    expect(link).to_have_count(0)
+
+
 def test_a_part_can_be_pointed_at(page):
     page.get_by_label("Point at").select_option("dropper C1")
     expect(page.locator(".dropper-parts li")).to_have_count(1)
