@@ -6,6 +6,15 @@ from pathlib import Path
 
 import nbformat
 
+# What a room loads only when it is first at work, by a word of the statement that imports it.
+_LOADED_LATE = {
+    "Measurement": ("pandas",),
+    "LedCurve": ("pandas",),
+    "waveform": ("pandas", "scipy.special"),
+    "diagnosis": ("scipy.special",),
+    "Sharing": ("scipy.special",),
+}
+
 
 def solve_once() -> None:
     """Have both solvers compiled and in their cache, or loaded from it."""
@@ -33,6 +42,14 @@ def imports_of(notebook: nbformat.NotebookNode) -> list[str]:
     return list(dict.fromkeys(found))
 
 
+def late_imports_of(notebook: nbformat.NotebookNode) -> list[str]:
+    """The import statements that what a notebook imports will come to, each once, in their order."""
+    statements = imports_of(notebook)
+    words = {word for statement in statements for word in statement.replace(",", " ").replace(".", " ").split()}
+    found = (f"import {name}" for word, names in _LOADED_LATE.items() if word in words for name in names)
+    return list(dict.fromkeys(found))
+
+
 def formulas_of(notebook: nbformat.NotebookNode) -> list[str]:
     """The formulas that a notebook's cells name, `theory.NAME`, each once, in their order."""
     found = (
@@ -52,7 +69,7 @@ def prepare(path: str | Path) -> None:
         A notebook that is trusted: modules that it imports are loaded.
     """
     notebook = nbformat.read(path, 4)
-    for statement in imports_of(notebook):
+    for statement in (*imports_of(notebook), *late_imports_of(notebook)):
         try:
             exec(statement, {})
         except (ImportError, AttributeError):  # the cell says so when it is run
