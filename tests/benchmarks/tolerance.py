@@ -2,8 +2,8 @@
 
     .venv/bin/python tests/benchmarks/tolerance.py
 
-Prints figures and ratios; asserts nothing. Seconds of the processor are counted, for one core (nothing here runs on
-more than one), and by the clock, which a busy machine stretches. LSODA follows the smooth laws of the witness
+Prints figures and ratios; asserts nothing. Seconds of the processor are counted, of all cores together, and by the
+clock, which a busy machine stretches. LSODA follows the smooth laws of the witness
 (tests/solver/reference.py) over as many periods as the lamp needs to settle to a part in a thousand.
 """
 
@@ -79,7 +79,7 @@ def main():
 
     batch = sample.readings[CURRENT]
     off = np.abs(batch[:LOOPED] / means - 1).max()
-    print(f"{COUNT} lamps drawn, solved and read   {many:6.2f} s of one core ({many_clock:.2f} s by the clock)")
+    print(f"{COUNT} lamps drawn, solved and read   {many:6.2f} s of the processor ({many_clock:.2f} s by the clock)")
     print(f"one of them                          {1e6 * each:8.1f} µs")
     print(f"400 lamps, as behind a slider        {1e3 * small:8.1f} ms")
     print(f"corners, all readings                {1e3 * ends:8.1f} ms")

@@ -17,6 +17,7 @@ next.
 
 Everything here is plain numbers, compiled once by numba and kept in its cache. For `steady`:
 `columns` says where each number stands, `step` solves one step, `cycle` integrates over one cycle,
-`periodic` finds the one that repeats, `dark` knows lamps through which next to nothing flows. For the package `transient`: `network` solves the circuit of
-four diodes at one instant, `sdirk_step` makes one step in time, `transient` integrates over many.
+`periodic` finds the one that repeats, `dark` knows lamps through which next to nothing flows. For
+the package `transient`: `network` solves the circuit of four diodes at one instant, `sdirk_step`
+makes one step in time, `transient` integrates over many.
 """

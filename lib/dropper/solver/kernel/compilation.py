@@ -74,13 +74,27 @@ if CACHE is None:
     warnings.warn(SENTENCE, RuntimeWarning, stacklevel=2)
 
 
-def compiled(function: Callable) -> Callable:
-    """Compile a function of plain numbers and arrays, and keep its machine code in the cache."""
+def _compile(function, **options):
     before = numba.config.CACHE_DIR
     numba.config.CACHE_DIR = str(CACHE or "")
     try:
         return numba.njit(
-            cache=CACHE is not None, error_model="numpy", nogil=True, fastmath={"contract", "arcp", "nsz"}
+            cache=CACHE is not None,
+            no_cfunc_wrapper=True,
+            error_model="numpy",
+            nogil=True,
+            fastmath={"contract", "arcp", "nsz"},
+            **options,
         )(function)
     finally:
         numba.config.CACHE_DIR = before
+
+
+def compiled(function: Callable) -> Callable:
+    """Compile a function of plain numbers and arrays, and keep its machine code in the cache."""
+    return _compile(function)
+
+
+def compiled_part(function: Callable) -> Callable:
+    """`compiled` for what only compiled code calls: quicker to compile, for there is no call from Python to prepare."""
+    return _compile(function, no_cpython_wrapper=True)

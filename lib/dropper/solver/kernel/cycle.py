@@ -3,11 +3,11 @@
 import math
 
 from . import columns as col
-from .compilation import compiled
+from .compilation import compiled_part
 from .step import companion_elements, damped_steps, solve_substep
 
 
-@compiled
+@compiled_part
 def integrate_cycle(p, mains, start, steps, h, vc, vb, y, record, waves, sums, end) -> None:
     """Integrate over `steps` steps from state (vc, vb); fill waves and sums; what the state gains, and how, in `end`.
 

@@ -8,14 +8,14 @@ import math
 
 from . import columns as col
 from .columns import A_D, A_S, B_D, B_S, G_S, R_D, R_S
-from .compilation import compiled
+from .compilation import compiled_part
 
 _HALVINGS = 60
 _NEAR = 1e-8  # of the string's slope voltage: how well a step knows its bus
 _MOST = 500.0  # greatest exponent: any current so large means that the bus is too low
 
 
-@compiled
+@compiled_part
 def current_at(a, b, resistance, volts, guess):
     """Current of junctions and a resistor in series at a voltage: a·ln(1 + i/b) + resistance·i = volts, 0 or more."""
     x = math.log(1 + guess / b)
@@ -29,7 +29,7 @@ def current_at(a, b, resistance, volts, guess):
     return b * math.expm1(x)
 
 
-@compiled
+@compiled_part
 def solve_dark(p, vb, kb, total, e):
     """`step.solve_conducting` for a dark lamp with smoothing: the bus's rise and the bridge's current are the unknowns.
 
@@ -54,13 +54,13 @@ def solve_dark(p, vb, kb, total, e):
     return y, vb + rise - p[R_S] * y, j, e - vb - rise - (total - p[R_D]) * j
 
 
-@compiled
+@compiled_part
 def load_current(p, bus):
     """What a bus at rest loses: the string's current, the bleeder's and the diodes' reverse current."""
     return current_at(p[col.A_S], p[col.B_S], p[col.R_S], bus, 0.0) + p[col.G_S] * bus + p[col.LEAK]
 
 
-@compiled
+@compiled_part
 def crest_voltage(mains, scale, sign):
     """The steady voltage at which junctions carry the mean of what they carry on the mains: a·ln(mean of e^(v/a)).
 
@@ -76,7 +76,7 @@ def crest_voltage(mains, scale, sign):
     return scale * top + math.log(total / (mains.size - 1))
 
 
-@compiled
+@compiled_part
 def dropper_at_rest(p, forward, backward, bus):
     """Dropper voltage at which its bleeder takes what more flows one way than the other; all volts over a_d."""
     even = 0.5 * (forward - backward)
@@ -93,7 +93,7 @@ def dropper_at_rest(p, forward, backward, bus):
     return 0.5 * (low + high)
 
 
-@compiled
+@compiled_part
 def dark_state(p, mains):
     """Dropper and bus voltage of a lamp so dark that neither moves, and what the bus loses.
 

@@ -5,7 +5,7 @@ import math
 import numpy as np
 
 from . import columns as col
-from .compilation import compiled
+from .compilation import compiled, compiled_part
 from .cycle import integrate_cycle
 from .dark import dark_state
 
@@ -14,7 +14,7 @@ _SETTLED = 5e-7  # of the energy that a cycle turns over
 _LEAK_SWEEPS = 6
 
 
-@compiled
+@compiled_part
 def find_cycle(p, mains, symmetric, guess, waves, sums) -> None:
     """Find the cycle that repeats; fill the recorded waves (one whole cycle) and the sums.
 
@@ -34,7 +34,9 @@ def find_cycle(p, mains, symmetric, guess, waves, sums) -> None:
         vc, vb, y = dark_state(p, mains)
         p[col.LEAST] = min(p[col.LEAST], 1e-6 * y)
     leak = p[col.LEAK] / max(vb, p[col.A_D])
-    top = 2 * p[col.PEAK] * max(mains.max(), -mains.min())  # no bus gets so high
+    top = 0.0  # no bus gets so high
+    for v in mains:
+        top = max(top, 2 * p[col.PEAK] * abs(v))
     before = math.inf
     record = p[col.LEAK] > 0
     settled = False
@@ -78,7 +80,7 @@ def find_cycle(p, mains, symmetric, guess, waves, sums) -> None:
     sums[col.FLICKER_INDEX] = flicker_index(waves[col.STRING_WAVE])
 
 
-@compiled
+@compiled_part
 def mirror_waves(waves, start, steps) -> None:
     """Fill the half cycle that mirrors the one from `start` on."""
     for step in range(start, start + steps):
@@ -88,14 +90,16 @@ def mirror_waves(waves, start, steps) -> None:
         waves[col.STRING_WAVE, there] = waves[col.STRING_WAVE, step]
 
 
-@compiled
+@compiled_part
 def flicker_index(wave):
     """Area above the mean over the whole area, nan where there is none."""
-    mean = wave.mean()
-    above = 0.0
+    whole = above = 0.0
+    for value in wave:
+        whole += value
+    mean = whole / wave.size
     for value in wave:
         above += max(value - mean, 0.0)
-    return above / (wave.size * mean) if mean > 0 else math.nan
+    return above / whole if whole > 0 else math.nan
 
 
 @compiled

@@ -3,14 +3,14 @@
 import math
 
 from .columns import A_D, A_S, B_D, B_S, CS, G_C, G_S, LEAK, R_D, R_S, C, R
-from .compilation import compiled
+from .compilation import compiled_part
 from .dark import solve_dark
 
 DAMPED = 3  # steps after the bridge begins to conduct
 _NEAR = 3e-4  # V: how well each step's equation is solved
 
 
-@compiled
+@compiled_part
 def weight(z):
     """Exponentially fitted weight of a step's end, from 1/2 (z = 0) to 1."""
     if z < 0.05:
@@ -20,13 +20,13 @@ def weight(z):
     return 1 / (1 - math.exp(-z)) - 1 / z
 
 
-@compiled
+@compiled_part
 def damped_steps(p):
     """Steps to damp after the bridge begins to conduct; a dark lamp's bridge begins with nothing and jumps nowhere."""
     return DAMPED if p[LEAK] == 0.0 else 0
 
 
-@compiled
+@compiled_part
 def solve_blocking(p, y, vb, kb):
     """Solve the string with no current from the bridge: y + G·V + kb·(V - vb) = 0.
 
@@ -63,7 +63,7 @@ def solve_blocking(p, y, vb, kb):
     return y, junctions, 0.0, 0.0
 
 
-@compiled
+@compiled_part
 def solve_conducting(p, y, vb, kb, total, e):
     """The string with the bridge conducting under e volts.
 
@@ -117,7 +117,7 @@ def solve_conducting(p, y, vb, kb, total, e):
     return y, junctions, j, drop + p[R_D] * j
 
 
-@compiled
+@compiled_part
 def companion_elements(p, h, r_string, damped):
     """What a step of h seconds needs beside the state: weights and companion elements.
 
@@ -144,7 +144,7 @@ def companion_elements(p, h, r_string, damped):
     return weight_c, weight_s, kb, weight_b, a, alpha, line + lag + a
 
 
-@compiled
+@compiled_part
 def solve_substep(p, h, share, v0, v1, vc, vb, y, guess, on, damped, plain, with_damping, r_string, threshold):
     """Solve the next stretch of a step: all that is left of it, or up to the start of conduction.
 
