@@ -25,6 +25,7 @@ from .wording import (
     FUSIBLE,
     LED_RUSH,
     NO_CLASS,
+    OPENS,
     RIPPLE,
     SERIES,
     WHICH_LED,
@@ -126,8 +127,8 @@ class RatingsTable:
             table(f"What each part of the {self.lamp.name} must stand", heads, rows, columns=left),
             tag("p", self.sentence),
             tag("details", tag("summary", "Each part in a sentence"), sentences),
-            tag("p", f"No part is chosen for these, looked at with the mains at {show(self.upper, 'V', 4)}:"),
-            tag("ul", items(self.beyond)),
+            tag("p", f"No part is chosen for these, looked at with the mains at {show(self.upper, 'V', 4)}. {OPENS}"),
+            tag("ul", items([text.removesuffix(OPENS).strip() for text in self.beyond])),
         )
 
     @property
