@@ -163,31 +163,54 @@ def unbroken(text: str) -> str:
     return _PARTED.sub("\u00a0", text)
 
 
-def show_estimate(value: float, half_width: float, unit: str) -> str:
+def show_estimate(value: float, half_width: float, unit: str, digit: float = 0.0) -> str:
     """A measured value with half the width of its interval: that with two digits, the value to the same place.
 
     Parameters
     ----------
     half_width
         In the unit of the value; 0 writes the value alone.
+    digit
+        The last digit of a display, in the unit: neither is written finer, and the half-width is no less.
 
     Examples
     --------
     >>> show_estimate(0.021834, 0.0004, "A"), show_estimate(-53.12, 1.04, "°")
     ('21.83 ± 0.40 mA', '−53.1 ± 1.0°')
+    >>> show_estimate(0.0216, 0.0024, "A", digit=1e-3), show_estimate(0.2653, 0.0138, "", digit=0.01)
+    ('22 ± 2 mA', '0.27 ± 0.01')
+    >>> show_estimate(1234.0, 128.0, "h")
+    '1230 ± 130 h'
     """
     if not math.isfinite(value):
         return "–"
     if half_width <= 0:
         return show_reading(value, unit)
+    half_width = float(f"{max(half_width, digit):.1e}")
     prefix, scale = "", 1.0
     if unit != "Hz" and unit not in _WITHOUT_PREFIX:
         power = 3 * math.floor(math.log10(max(abs(value), half_width)) / 3 + 1e-12)
         scale = 10.0 ** min(max(power, -9), 6)
         prefix = next(sign for sign, size in PREFIXES.items() if math.isclose(size, scale))
-    width = half_width / scale
-    places = min(max(1 - math.floor(math.log10(width)), 0), 6)
-    return true_minus(with_unit(f"{value / scale:.{places}f} ± {width:.{places}f}", f"{prefix}{unit}"))
+    places = min(1 - math.floor(math.log10(half_width / scale) + 1e-12), 6)
+    if digit:
+        places = min(places, places_of(digit / scale))
+    texts = [f"{round(number / scale, places):.{max(places, 0)}f}" for number in (value, half_width)]
+    return true_minus(with_unit(" ± ".join(texts), f"{prefix}{unit}"))
+
+
+def show_percent(part: float, whole: float) -> str:
+    """A part in per cent of a whole, two digits; "0" for next to nothing.
+
+    Examples
+    --------
+    >>> show_percent(0.0019, 0.0167), show_percent(0.00055, 1.0), show_percent(1e-6, 1.0), show_percent(1.0, 0.0)
+    ('11 %', '0.055 %', '0', '–')
+    """
+    if not math.isfinite(part) or abs(whole) < _NOTHING:
+        return "–"
+    percent = 100 * abs(part / whole)
+    return with_unit(f"{float(f'{percent:.1e}'):g}", "%") if percent >= 0.01 else "0"
 
 
 def show_to_digit(value: float, unit: str, digit: float) -> str:

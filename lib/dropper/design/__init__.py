@@ -18,7 +18,7 @@ import lazy_loader as lazy
 
 __getattr__, __dir__, __all__ = lazy.attach(
     __name__,
-    submodules=["ratings", "tolerance"],
+    submodules=["ratings", "tolerance", "uncertainty"],
     submod_attrs={
         "alternatives": ["Alternative", "alternatives", "two_in_parallel"],
         "brief": ["Brief"],

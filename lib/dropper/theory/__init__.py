@@ -19,6 +19,7 @@ _REGISTRY = {
     "peak_voltage": ("reactance", "peak_voltage"),
     "crest_current": ("reactance", "crest_current"),
     "dropper_reactance": ("reactance", "reactance"),
+    "dropper_behind_line": ("reactance", "dropper_behind_line"),
     "short_circuit_current": ("reactance", "short_circuit_current"),
     "mean_capacitor_power": ("reactance", "capacitor_power"),
     "clamped_voltage": ("charge", "clamped_voltage"),

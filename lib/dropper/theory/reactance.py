@@ -4,13 +4,14 @@ from __future__ import annotations
 
 from functools import cache
 
-from sympy import Derivative, Integral, cos, pi, sin, sqrt
+from sympy import Derivative, Integer, Integral, cos, pi, sin, sqrt
 
-from .engine.assumptions import CAPACITOR_LAW, LOSSLESS, NO_RESISTANCE, RMS, SINE
+from .engine.assumptions import CAPACITOR_LAW, LOSSLESS, NO_RESISTANCE, REFERENCE_IMPEDANCE, RMS, SINE
 from .engine.derivation import Derivation, premise, quotation, step
 from .engine.example import Example
 from .engine.justification import Solution, Substitution
-from .engine.symbols import GLOSSARY, P_C, X_C, C, I_p, I_sc, V, V_p, f, t, theta
+from .engine.numeric import Inequality
+from .engine.symbols import GLOSSARY, P_C, X_C, C, C_line, I_p, I_sc, L_m, V, V_p, f, t, theta
 
 v, i = GLOSSARY["v"].of, GLOSSARY["i"].of
 
@@ -167,4 +168,37 @@ def derive_mean_capacitor_power() -> Derivation:
         assumptions=(SINE, LOSSLESS),
         sources=(CAPACITOR_LAW,),
         extra_inputs=(f, C, V_p),
+    )
+
+
+@cache
+def derive_dropper_behind_line() -> Derivation:
+    """The dropper that alone would do what dropper and mains' inductance do together."""
+    return Derivation(
+        name="dropper_behind_line",
+        title="Dropper behind the mains' own inductance",
+        question="How much more capacitance does the mains' inductance let a dropper seem to have?",
+        steps=(
+            quotation("The dropper has this reactance.", derive_dropper_reactance()),
+            premise(
+                "law",
+                "The volts on an inductance stand against those on a capacitor in the same line, so that its reactance "
+                "is taken off; what is left is that of a dropper which stands there alone.",
+                1 / (2 * pi * f * C_line),
+                X_C - 2 * pi * f * L_m,
+            ),
+            step(
+                "Solved. On a mains it is a few parts in a hundred thousand more.",
+                C_line,
+                C / (1 - (2 * pi * f) ** 2 * L_m * C),
+                Solution((2, 1)),
+            ),
+        ),
+        assumptions=(SINE, LOSSLESS),
+        sources=(CAPACITOR_LAW, REFERENCE_IMPEDANCE),
+        conditions=(
+            Inequality(
+                (2 * pi * f) ** 2 * L_m * C, Integer(1), "", "with more the mains' inductance outweighs the dropper"
+            ),
+        ),
     )

@@ -8,7 +8,7 @@ from ...circuit.lamp import Lamp
 from .. import flicker, power
 from ..kernel import network, transient
 from ..state import DARK, UNLIT, SteadyState
-from .circuit import LINE_RESISTANCE, Circuit, check_line_resistance
+from .circuit import LINE_RESISTANCE, Circuit, check_line_resistance, check_number
 from .faults import Faulty, circuit_of
 from .run import Run
 
@@ -17,13 +17,15 @@ _MOST_CYCLES = 120
 _NEAR = 2e-6
 
 
-def settle(lamp: Lamp | Faulty, line_resistance: float = LINE_RESISTANCE) -> SteadyState:
+def settle(lamp: Lamp | Faulty, line_resistance: float = LINE_RESISTANCE, smoothing_series: float = 0.0) -> SteadyState:
     """The cycle that repeats, of a lamp with or without a fault.
 
     Parameters
     ----------
     line_resistance
         Ohms of the mains itself, 0 to 10 kΩ.
+    smoothing_series
+        Ohms in series with the smoothing capacitor, its own, 0 to 10 kΩ; a fault's come on top.
 
     Raises
     ------
@@ -40,16 +42,20 @@ def settle(lamp: Lamp | Faulty, line_resistance: float = LINE_RESISTANCE) -> Ste
     >>> settle(with_fault(lamp, Fault("open", "string"))).word
     'dark'
     """
-    return _cycle(lamp, check_line_resistance(circuit_of(lamp), line_resistance))
+    line = check_line_resistance(circuit_of(lamp), line_resistance)
+    return _cycle(lamp, line, check_number("smoothing_series", smoothing_series, "Ω", 0, 1e4))
 
 
 @functools.lru_cache(maxsize=512)  # all causes of a lamp, each part once a little larger, some 20 kB each
-def _cycle(lamp, line):
+def _cycle(lamp, line, smoothing_series=0.0):
     circuit = circuit_of(lamp)
+    circuit = circuit.replace(smoothing_series=circuit.smoothing_series + smoothing_series)
     run = Run(circuit, line, bus=first_guess(circuit))
     repeats = find_cycle(run)
     healthy = (
-        _cycle(lamp.lamp, check_line_resistance(circuit_of(lamp.lamp), line)) if isinstance(lamp, Faulty) else None
+        _cycle(lamp.lamp, check_line_resistance(circuit_of(lamp.lamp), line), smoothing_series)
+        if isinstance(lamp, Faulty)
+        else None
     )
     return _readings(lamp, run, line, repeats, healthy)
 
