@@ -5,50 +5,41 @@ it was solved or the answer shown. It holds no name, no date, and nothing of wha
 everything again.
 """
 
-import contextlib
 import functools
-import json
 import os
 import secrets
-import tempfile
 from collections.abc import Callable
-from dataclasses import asdict, dataclass
 from pathlib import Path
 
-from ...circuit.fields import about, documented
-from .lock import file_lock
+from . import progress_file
+from .lock import FileTrouble, file_lock
+from .progress_file import Contents, Entry
 
 FILE = "my_progress.json"
-ABOUT = "Which tasks of the workbook were solved. Delete this file to start again."
-LARGEST = 1_000_000  # bytes; a thousand tasks take a tenth of it
-MOST = 1_000_000
-
-
-@documented
-@dataclass(frozen=True)
-class Entry:
-    """How far a learner is with one task."""
-
-    seed: int = about("what the task's values are drawn from")
-    tries: int = about("how many answers were checked", default=0)
-    hints: int = about("how many were shown", default=0)
-    solved: bool = about("whether the learner solved it", default=False)
-    shown: bool = about("whether the answer was shown first", default=False)
+IN_MEMORY = "What you solve is remembered only until this notebook is closed."
 
 
 class Progress:
-    """The progress file. Trouble with it is said in `trouble`, never raised; then it is in memory only."""
+    """The progress file. Trouble with it is said in `trouble`, never raised; then it is in memory only.
+
+    A file that is a symbolic link stays one; what it leads to is written.
+    """
 
     def __init__(self, path: str | Path = FILE):
         self.path = Path(path).absolute()
-        self.trouble = ""
+        self._said = {}  # sentences, by what they are about
         self._unwritten = {}  # entries that could not be written, by task
-        self._seed = None  # the learner's, if that could not be written either
+        self._seed = None  # the learner's, as long as no file has it
         self._callbacks = []
+
+    @property
+    def trouble(self) -> str:
+        """What the learner should know of the file, in sentences; empty if there is nothing."""
+        return " ".join(self._said.values())
 
     def entry(self, key: str) -> Entry:
         """How far the learner is with a task; a task not met before gets an entry of its own."""
-        _, entries = self._read()
+        entries = self.entries()
         return entries[key] if key in entries else self.save(key, None)
 
     def save(self, key: str, entry: Entry | None) -> Entry:
@@ -67,86 +58,96 @@ class Progress:
         Entry
             As written.
         """
-        with file_lock(self.path):
-            seed, entries = self._read()
-            seed = secrets.randbelow(2**31) if seed is None else seed
-            entry = _merge(entries.get(key), entry) or Entry(seed)
-            self._write(seed, entries | {key: entry}, key)
-        self._notify()
-        return entry
+        return self._change(key, lambda written, seed: _merge(written, entry) or Entry(seed))
 
     def restart(self, key: str) -> Entry:
         """Start a task again with other values."""
-        with file_lock(self.path):
-            seed, entries = self._read()
-            entry = Entry(secrets.randbelow(2**31))
-            self._write(entry.seed if seed is None else seed, entries | {key: entry}, key)
-        self._notify()
-        return entry
+        return self._change(key, lambda written, seed: Entry(_new_seed()))
 
     def entries(self) -> dict[str, Entry]:
         """Every entry there is, by task."""
-        return self._read()[1]
+        return self._known()[1]
 
     def watch(self, callback: Callable) -> None:
         """Call `callback` with nothing whenever an entry is written through this object."""
         self._callbacks.append(callback)
 
-    def _notify(self):
+    def _change(self, key, change):
+        """Put a task's entry in its place, in the file or else in memory; `change` makes it of the one there is."""
+        try:
+            with file_lock(self._real_path):
+                seed, entries = self._with_unwritten(self._read_and_mend())
+                entry = change(entries.get(key), seed)
+                progress_file.write(self._real_path, seed, entries | {key: entry})
+        except FileTrouble as trouble:
+            self._seed, entries = self._known()
+            entry = self._unwritten[key] = change(entries.get(key), self._seed)
+            self._say("file", f"{self.path.name} {trouble}. {IN_MEMORY}")
+        else:
+            self._seed, self._unwritten = None, {}
+            self._say("file", "")
         for callback in list(self._callbacks):
             callback()
+        return entry
+
+    def _known(self):
+        """The learner's seed and entries: the file's, and over them those that could not be written."""
+        contents = Contents()
+        try:
+            contents = self._read()
+            if contents.damage:
+                with file_lock(self._real_path):
+                    contents = self._read_and_mend()
+        except FileTrouble as trouble:
+            self._say("damage", contents.damage)
+            self._say("file", f"{self.path.name} {trouble}. {IN_MEMORY}")
+        else:
+            if not self._unwritten:
+                self._say("file", "")
+        return self._with_unwritten(contents)
+
+    def _with_unwritten(self, contents):
+        if contents.seed is None and self._seed is None:
+            self._seed = _new_seed()
+        seed = self._seed if contents.seed is None else contents.seed
+        return seed, {**contents.entries, **self._unwritten}
 
     def _read(self):
-        """The learner's seed and entries: the file's, and over them those that could not be written."""
-        try:
-            with self.path.open("rb") as file:
-                data = file.read(LARGEST + 1)
-        except FileNotFoundError:
-            return self._seed, dict(self._unwritten)
-        except OSError as error:
-            self._complain(f"cannot be read ({error.strerror})")
-            return self._seed, dict(self._unwritten)
-        try:
-            seed, entries = _parse(data)
-        except (ValueError, RecursionError):
-            self._set_aside()
-            return self._seed, dict(self._unwritten)
-        return seed, entries | self._unwritten
+        path = self._real_path
+        leads = f"{self.path.name} is a link; what you solve is kept where it leads, in {path.name:.40}."
+        self._say("link", leads if self.path.is_symlink() else "")
+        data = progress_file.read(path)
+        contents = Contents() if data is None else progress_file.understand(data, self.path.name)
+        if contents.note:
+            self._say("note", contents.note)
+        return contents
 
-    def _set_aside(self):
-        aside = self.path.with_name(f"{self.path.stem}_unreadable{self.path.suffix}")
-        try:
-            os.replace(self.path, aside)
-        except OSError:
-            self._complain("cannot be understood, nor moved out of the way")
-        else:
-            self.trouble = (
-                f"{self.path.name} could not be understood. It is kept as {aside.name}, and a new one was begun."
-            )
+    def _read_and_mend(self):
+        """What stands in the file, its lock held: what cannot be understood is set aside, left-over parts go."""
+        progress_file.sweep(self._real_path)
+        contents = self._read()
+        if contents.damage:
+            aside = progress_file.set_aside(self._real_path, contents)
+            if contents.useless:
+                kept = f"It is kept as {aside.name}, and a new one was begun."
+            else:
+                kept = f"The file as it was is kept as {aside.name}."
+                progress_file.write(self._real_path, self._with_unwritten(contents)[0], contents.entries)
+            self._say("damage", f"{contents.damage} {kept}")
+        return contents
 
-    def _write(self, seed, entries, key):
-        tasks = {name: asdict(entry) for name, entry in sorted(entries.items())}
-        text = json.dumps({"about": ABOUT, "version": 1, "seed": seed, "tasks": tasks}, indent=1)
-        part = None
-        try:
-            with tempfile.NamedTemporaryFile(
-                "w", encoding="utf-8", dir=self.path.parent, prefix=f"{self.path.stem}.", suffix=".part", delete=False
-            ) as file:
-                part = file.name
-                file.write(text)
-            os.replace(part, self.path)
-        except OSError as error:
-            if part:
-                with contextlib.suppress(OSError):
-                    os.unlink(part)
-            self._complain(f"cannot be written ({error.strerror})")
-            self._seed, self._unwritten[key] = seed, entries[key]
-            return
-        if self._unwritten:
-            self.trouble, self._seed, self._unwritten = "", None, {}
+    @property
+    def _real_path(self):
+        return Path(os.path.realpath(self.path))
 
-    def _complain(self, why):
-        self.trouble = f"{self.path.name} {why}. What you solve is remembered only until this notebook is closed."
+    def _say(self, about, sentence):
+        self._said.pop(about, None)
+        if sentence:
+            self._said[about] = sentence
+
+
+def _new_seed():
+    return secrets.randbelow(2**31)
 
 
 def _merge(written, entry):
@@ -178,29 +179,3 @@ def progress_at(path: str | Path = FILE) -> Progress:
         From the notebook's own folder.
     """
     return _at(Path(path).absolute())
-
-
-def _parse(data):
-    """Seed and entries of a file's bytes; ValueError unless it is a progress file through and through."""
-    if len(data) > LARGEST:
-        raise ValueError("far too long")
-    read = json.loads(data.decode("utf-8"))
-    if not isinstance(read, dict) or read.get("version") != 1 or not isinstance(read.get("tasks"), dict):
-        raise ValueError("not a progress file")
-    return _whole_number(read.get("seed"), 2**63), {key: _entry(values) for key, values in read["tasks"].items()}
-
-
-def _entry(values):
-    if not isinstance(values, dict):
-        raise ValueError("not an entry")
-    flags = {name: values.get(name) for name in ("solved", "shown")}
-    if not all(isinstance(flag, bool) for flag in flags.values()):
-        raise ValueError("neither true nor false")
-    counts = {name: _whole_number(values.get(name), MOST) for name in ("tries", "hints")}
-    return Entry(_whole_number(values.get("seed"), 2**63), **counts, **flags)
-
-
-def _whole_number(number, most):
-    if isinstance(number, bool) or not isinstance(number, int) or not 0 <= number <= most:
-        raise ValueError("not a whole number from 0 up")
-    return number
