@@ -2,11 +2,12 @@
 
 import ast
 from collections.abc import Iterator
+from importlib import import_module
 from pathlib import Path
 
 import nbformat
 
-# What a room loads only when it is first at work, by a word of the statement that imports it.
+# What a room loads only when it is first at work, by a word of what is imported.
 _LOADED_LATE = {
     "Measurement": ("pandas",),
     "LedCurve": ("pandas",),
@@ -36,18 +37,22 @@ def _nodes(notebook: nbformat.NotebookNode) -> Iterator[ast.AST]:
                 continue
 
 
-def imports_of(notebook: nbformat.NotebookNode) -> list[str]:
-    """The import statements of a notebook's cells, each once, in their order."""
-    found = (ast.unparse(node) for node in _nodes(notebook) if isinstance(node, ast.Import | ast.ImportFrom))
-    return list(dict.fromkeys(found))
+def imports_of(notebook: nbformat.NotebookNode) -> list[tuple[str, str]]:
+    """What a notebook's cells import, each once, in order: a module and a name in it, "" for the module itself."""
+    pairs = []
+    for node in _nodes(notebook):
+        if isinstance(node, ast.Import):
+            pairs += [(alias.name, "") for alias in node.names]
+        elif isinstance(node, ast.ImportFrom) and node.module and not node.level:
+            pairs += [(node.module, alias.name) for alias in node.names]
+    return list(dict.fromkeys(pairs))
 
 
-def late_imports_of(notebook: nbformat.NotebookNode) -> list[str]:
-    """The import statements that what a notebook imports will come to, each once, in their order."""
-    statements = imports_of(notebook)
-    words = {word for statement in statements for word in statement.replace(",", " ").replace(".", " ").split()}
-    found = (f"import {name}" for word, names in _LOADED_LATE.items() if word in words for name in names)
-    return list(dict.fromkeys(found))
+def late_imports_of(notebook: nbformat.NotebookNode) -> list[tuple[str, str]]:
+    """What that will come to import when it is first at work, each once, in their order."""
+    words = {word for module, name in imports_of(notebook) for word in (*module.split("."), name)}
+    pairs = ((name, "") for word, names in _LOADED_LATE.items() if word in words for name in names)
+    return list(dict.fromkeys(pairs))
 
 
 def formulas_of(notebook: nbformat.NotebookNode) -> list[str]:
@@ -69,10 +74,12 @@ def prepare(path: str | Path) -> None:
         A notebook that is trusted: modules that it imports are loaded.
     """
     notebook = nbformat.read(path, 4)
-    for statement in (*imports_of(notebook), *late_imports_of(notebook)):
+    for module, name in (*imports_of(notebook), *late_imports_of(notebook)):
         try:
-            exec(statement, {})
-        except (ImportError, AttributeError):  # the cell says so when it is run
+            loaded = import_module(module)
+            if name and not hasattr(loaded, name):
+                import_module(f"{module}.{name}")
+        except ImportError:  # the cell says so when it is run
             continue
     solve_once()
     from .. import theory

@@ -50,7 +50,7 @@ export async function putBack(panel, places) {
   const kernel = panel.sessionContext.session?.kernel;
   if (!wanted.length || !kernel) return;
   const text = JSON.stringify(JSON.stringify(wanted)); // a JSON text as a Python string
-  const code = `import json\nfrom dropper.lab.positions import restore\nrestore(json.loads(${text}))`;
+  const code = `import json\nfrom dropper.lessons.kit.positions import restore\nrestore(json.loads(${text}))`;
   await kernel.requestExecute({ code, silent: true, store_history: false }).done;
   for (const [place, , node] of panels(panel.content)) {
     const focused = places.get(place)?.focused ?? -1;

@@ -9,7 +9,7 @@ from collections.abc import Iterable, Iterator, Sequence
 import ipywidgets as widgets
 from ipywidgets.widgets.widget import _instances as _shown  # every widget of this kernel by the id the page knows
 
-from ..lessons.kit.prediction import Prediction
+from .prediction import Prediction
 
 _KINDS = {
     "slider": (widgets.SelectionSlider, widgets.SelectionRangeSlider, widgets.IntSlider, widgets.FloatSlider),
