@@ -10,9 +10,13 @@ TOOLEY = "worked example reprinted at holooly.com, ?p=1233606 (as in M. Tooley, 
 SADIKU = "Alexander and Sadiku, Fundamentals of Electric Circuits"
 GUM = "JCGM 100:2008 (GUM)"
 SI = "SI, exact constants of 2019 (CODATA 2018)"
-MOHAN = "Mohan, Undeland and Robbins, Power Electronics: Fourier series of a rectified sine"
-SEDRA = "Sedra and Smith, Microelectronic Circuits, example on the peak rectifier"
-MAKERS = "makers' data sheets of 1N4001 to 1N4007, surge of a half sine"
+MOHAN = "Mohan, Undeland and Robbins, Power Electronics, 2nd edition, chapter 5: line-frequency diode rectifiers"
+SEDRA = "Sedra and Smith, Microelectronic Circuits, 5th edition, example 3.9"
+RECTRON = "Rectron, data sheet of the 1N4007, 2017-04"
+SERIES_TOOLEY = "worked example reprinted at holooly.com, ?p=1233634 (as in M. Tooley, from memory)"
+SERIES_ANSWER = "askanewquestion.com, question 1380727 and its answer"
+NCERT = "NCERT, Physics for class XII, exercise 7.4 (text at neetprep.com/ncert-question/226855)"
+FILTERS = "How to calculate capacitor value for 12V power supply, janachladkova.cz"
 
 
 def family(prefix, source, place, how, formula, cases, **options):
@@ -43,6 +47,8 @@ _PAIRS = {
     "5 µF": (5e-6, 150e3),
 }
 _SERIES = {"load_resistance": 5.0, "reactance": 1 / (4 * 0.1)}
+_AIRCRAFT = {"voltage": 115.0, "frequency": 400.0, "dropper": 2e-6, "load_resistance": 100.0}
+_ANSWERED = {"voltage": 100.0, "frequency": 50.0, "dropper": 20e-6, "load_resistance": 30.0}
 _SADIKU_11 = {"load_resistance": 30 * 0.8660254, "reactance": 15.0}
 
 FURTHER = [
@@ -138,6 +144,33 @@ FURTHER = [
         _SERIES | {"voltage": 10.0},
         "1.789",
     ),
+    Row("J14 reactance", SERIES_TOOLEY, "2 µF at 400 Hz", "S", "dropper_reactance", _AIRCRAFT, "199"),
+    Row("J14 impedance", SERIES_TOOLEY, "2 µF and 100 Ω", "S", "series_impedance", _AIRCRAFT, "223"),
+    Row("J14 current", SERIES_TOOLEY, "2 µF and 100 Ω on 115 V", "S", "series_current", _AIRCRAFT, "0.52"),
+    Row("J15 reactance", SERIES_ANSWER, "20 µF at 50 Hz", "S", "dropper_reactance", _ANSWERED, "159.2"),
+    Row("J15 impedance", SERIES_ANSWER, "20 µF and 30 Ω", "S", "series_impedance", _ANSWERED, "162"),
+    Row("J15 current", SERIES_ANSWER, "20 µF and 30 Ω on 100 V", "S", "series_current", _ANSWERED, "0.617"),
+    Row("J15 lead", SERIES_ANSWER, "20 µF and 30 Ω", "S", "lead_of", _ANSWERED, "79.3"),
+    Row(
+        "J16",
+        NCERT,
+        "60 µF on 110 V, 60 Hz",
+        "S",
+        "short_circuit_current",
+        {"voltage": 110.0, "frequency": 60.0, "dropper": 60e-6},
+        "2.49",
+    ),
+    Row(
+        "J17",
+        FILTERS,
+        "2 A, 50 Hz, 1 V peak to peak",
+        "S",
+        "smoothing_of_bridge",
+        {"frequency": 50.0, "bus_ripple": 1.0, "string_current_mean": 2.0},
+        "10000e-6",
+        differs=True,
+        reason="it divides by 4 f C: a bridge recharges twice in a period, so the bound has 2 f C and asks for 20 000 µF",
+    ),
     Row("J7 lead", SADIKU, "example 9.9, from memory", "M", "lead_of", _SERIES, "26.57"),
     Row(
         "J7 capacitor",
@@ -178,12 +211,12 @@ FURTHER = [
     ),
     Row(
         "J11",
-        MAKERS,
-        "30 A, 8.3 ms; from memory",
-        "M",
+        RECTRON,
+        "30 A, half a sine of 8.3 ms",
+        "S",
         "surge_fusing_integral",
         {"surge_current": 30.0, "surge_time": 8.3e-3},
-        "3.7",
+        "3.74",
     ),
     Row("J12 second", MOHAN, "full wave; from memory", "M", "charging_harmonic", {"clamped_fraction": 0.0}, "0.667"),
     Row("J12 form", MOHAN, "full wave; from memory", "M", "form_factor_of_sine", {}, "1.11"),
@@ -210,8 +243,8 @@ FURTHER = [
     ),
 ]
 
-IEC_CLASS_C = "IEC 61000-3-2, class C above 25 W, as printed in an accredited test report (an older edition)"
-IEC_PER_WATT = "IEC 61000-3-2, limits per watt, as printed in an accredited test report"
+IEC_CLASS_C = "IEC 61000-3-2, Table 2, class C above 25 W, as printed in an accredited test report (an older edition)"
+IEC_PER_WATT = "IEC 61000-3-2, Table 3, limits per watt, as printed in an accredited test report"
 IEEE_LIGHT = "IEEE 1789-2015, 8.1.1, as restated on a lamp maker's knowledge page"
 EU_LIGHT = "Regulation (EU) 2019/2020, Annex II, Table 4; from memory"
 IEC_X = "IEC 60384-14, pulse voltage of large capacitors; from memory"

@@ -87,9 +87,7 @@ def derive_dropper_reactance() -> Derivation:
         ),
         assumptions=(SINE, LOSSLESS),
         sources=(CAPACITOR_LAW,),
-        example=Example(
-            {"frequency": "50", "dropper": "330e-9"}, "an open encyclopedia's article on capacitive power supplies"
-        ),
+        example=Example({"frequency": "50", "dropper": "330e-9"}, "Wikipedia, Capacitive power supply"),
     )
 
 

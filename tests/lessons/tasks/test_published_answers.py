@@ -13,7 +13,7 @@ PUBLISHED = [
         {"voltage": 240.0, "frequency": 50.0, "dropper": 23e-6},
         1.73,
         0.005,
-        "textbook of circuit theory, problem 15.05 (J. Bird; title from memory)",
+        "J. Bird, Electrical Circuit Theory and Technology, chapter 15, problem 5 (place from memory)",
     ),
     (
         "series_current",
@@ -29,13 +29,7 @@ PUBLISHED = [
         0.5,
         "the same, problem 15.29: power factor 0.5, 25 Ω and 61.3 µF at 60 Hz",
     ),
-    (
-        "reactance",
-        {"frequency": 50.0, "dropper": 330e-9},
-        9.646e3,
-        0.5,
-        "open encyclopedia, article on capacitive power supplies",
-    ),
+    ("reactance", {"frequency": 50.0, "dropper": 330e-9}, 9.646e3, 0.5, "Wikipedia, Capacitive power supply"),
     ("reactance", {"frequency": 50.0, "dropper": 1.2e-6}, 2.653e3, 0.5, "the same"),
     # lesson 2
     (
@@ -64,7 +58,7 @@ PUBLISHED = [
         {"voltage": 230.0, "frequency": 50.0, "dropper": 330e-9, "clamped_voltage": 148.8},
         2.05,
         0.005,
-        "open encyclopedia, 48 LEDs of 3.1 V: its 24 mA over the exact 11.65 mA (worked out for this project)",
+        "Wikipedia, Capacitive power supply, 48 LEDs of 3.1 V: its 24 mA over the exact 11.65 mA (worked out for this project)",
     ),
     # lesson 3: the charge that a half-wave note prints moves between the same two crests
     (
