@@ -27,7 +27,7 @@ PUBLISHED = [
         {"voltage": 100.0, "frequency": 60.0, "load_resistance": 25.0, "dropper": 61.3e-6},
         60.0,
         0.5,
-        "the same, problem 15.29: power factor 0.5, 25 Ω and 61.3 µF at 60 Hz",
+        "the same, chapter 15, problem 29: power factor 0.5, 25 Ω and 61.3 µF at 60 Hz",
     ),
     ("reactance", {"frequency": 50.0, "dropper": 330e-9}, 9.646e3, 0.5, "Wikipedia, Capacitive power supply"),
     ("reactance", {"frequency": 50.0, "dropper": 1.2e-6}, 2.653e3, 0.5, "the same"),
@@ -112,7 +112,7 @@ PUBLISHED = [
         {"voltage": 230.0, "clamped_voltage": 148.8},
         0.425,
         0.0005,
-        "open encyclopedia, 48 LEDs of 3.1 V on 230 V; the factor worked out for this project, witnessed by quadrature",
+        "Wikipedia, Capacitive power supply, 48 LEDs of 3.1 V on 230 V; the factor worked out for this project, witnessed by quadrature",
     ),
     (
         "volt_amperes",
@@ -126,7 +126,7 @@ PUBLISHED = [
         {"voltage": 100.0, "line_current_rms": 2.0, "real_power": 100.0},
         0.5,
         0.0005,
-        "textbook of circuit theory, problem 15.29 (J. Bird; title from memory)",
+        "J. Bird, Electrical Circuit Theory and Technology, chapter 15, problem 29 (place from memory)",
     ),
     # lesson 6
     (
@@ -155,14 +155,14 @@ PUBLISHED = [
         {"voltage": 141.4214, "frequency": 50.0, "dropper": 5e-6, "bleeder": 2e6, "time": 20.0},
         27.07,
         0.005,
-        "textbook of circuit theory, problem 45.02 (J. Bird; title from memory): 5 µF, 2 MΩ, from 200 V, 20 s",
+        "J. Bird, Electrical Circuit Theory and Technology, chapter 45, problem 2 (from memory): 5 µF, 2 MΩ, from 200 V, 20 s",
     ),
     (
         "time_to_limit",
         {"voltage": 141.4214, "frequency": 50.0, "dropper": 0.1e-6, "bleeder": 4e3, "limit_voltage": 2.0},
         1.84e-3,
         0.005e-3,
-        "the same, problem 17.06: 0.1 µF, 4 kΩ, from 200 V to 2 V",
+        "the same, chapter 17, problem 6: 0.1 µF, 4 kΩ, from 200 V to 2 V",
     ),
     # lesson 7
     (
@@ -253,7 +253,7 @@ PUBLISHED = [
         {"whole": 100.0, "more": 11.0},
         0.5,
         0.0005,
-        "textbooks of information theory: entropy of 0.11 and 0.89 is half a bit; value from memory",
+        "Cover and Thomas, Elements of Information Theory, chapter 2: entropy of 0.11 and 0.89 is half a bit; value from memory",
     ),
     (
         "bits_of_a_test",
