@@ -6,7 +6,9 @@ import math
 from dataclasses import MISSING, dataclass
 from typing import Any
 
-from .parsing import parse
+from . import slips
+from .excerpt import excerpt, unprintable
+from .parsing import parse, plainly
 from .values import show
 
 
@@ -21,6 +23,10 @@ class Spec:
     none: bool = False
     whole: bool = False
     meaning: str = ""
+
+    def holds(self, number: float) -> bool:
+        """Whether a number may stand there."""
+        return self.low <= number <= self.high or (self.zero and number == 0)
 
     def allowed(self) -> str:
         """The range in words, for an error or a glossary."""
@@ -103,20 +109,20 @@ def check_value(name: str, value: Any, spec: Spec) -> float | int | None:
     """A value as a float (or int, or None), read from text where it is text; else `ValueError` in words."""
     if value is None and spec.none:
         return None
-    if isinstance(value, str):
-        value = parse(value, spec.unit, name)
+    typed, value = value, parse(value, spec.unit, name) if isinstance(value, str) else value
     try:
         number = float(value)
     except (TypeError, ValueError, OverflowError):
         number = math.nan
     if isinstance(value, bool | bytes) or not math.isfinite(number):
         unit = f" in {spec.unit}" if spec.unit else ""
-        raise ValueError(f"{name}: {value!r:.80} is not a finite number{unit}; allowed is {spec.allowed()}")
+        raise ValueError(f"{name}: {excerpt(value)} is not a finite number{unit}; allowed is {spec.allowed()}")
     if spec.whole and number != int(number):
         raise ValueError(f"{name}: {number:g} is not whole; allowed is {spec.allowed()}")
-    if not (spec.low <= number <= spec.high or (spec.zero and number == 0)):
+    if not spec.holds(number):
         shown = f"{number:g}" if spec.whole else show(number, spec.unit, 4)
-        raise ValueError(f"{name}: {shown} is out of range; allowed is {spec.allowed()}")
+        hint = slips.meant(plainly(typed), spec.unit, spec.holds, show) if isinstance(typed, str) else ""
+        raise ValueError(f"{name}: {shown} is out of range; allowed is {spec.allowed()}{hint}")
     return int(number) if spec.whole else number
 
 
@@ -136,12 +142,18 @@ def check_part(instance: Any, name: str, kind: type) -> None:
     value = getattr(instance, name)
     if not isinstance(value, kind):
         part = type(instance).__name__
-        raise TypeError(f"{part}.{name}: {value!r} is not a {kind.__name__}")
+        raise TypeError(f"{part}.{name}: {excerpt(value)} is not a {kind.__name__}")
 
 
 def check_text(instance: Any, name: str, longest: int) -> None:
     """Raise `ValueError` unless the field is one printable line of text."""
     value = getattr(instance, name)
-    part = type(instance).__name__
-    if not isinstance(value, str) or len(value) > longest or not value.isprintable():
-        raise ValueError(f"{part}.{name}: {value!r:.60} must be one line of text, at most {longest} characters")
+    place = f"{type(instance).__name__}.{name}"
+    if not isinstance(value, str) or len(value.splitlines()) > 1:
+        raise ValueError(f"{place}: {excerpt(value)} must be one line of text, at most {longest} characters")
+    if len(value) > longest:
+        raise ValueError(f"{place}: {excerpt(value)} has {len(value)} characters; at most {longest} are allowed")
+    bad = next((at for at, sign in enumerate(value) if unprintable(sign)), None)
+    if bad is not None:
+        sign = f"U+{ord(value[bad]):04X}"
+        raise ValueError(f"{place}: character {bad + 1} of {excerpt(value)} cannot be printed ({sign}); leave it out")

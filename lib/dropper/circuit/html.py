@@ -8,9 +8,12 @@ from __future__ import annotations
 
 import re
 from collections.abc import Iterable, Mapping, Sequence
+from functools import cache
 from html import escape
 
 from markupsafe import Markup
+
+_MARK = "\ue000"  # a private sign, in the place of a formula while the words around it are read
 
 
 def tag(name: str, *content: str, css: str = "", **attributes: str | bool) -> Markup:
@@ -105,21 +108,28 @@ def table(
 def from_markdown(text: str) -> Markup:
     """Markdown as HTML; formulas in dollar signs are left for the page to set.
 
+    HTML in it is text, and a link that would run something leads nowhere.
+
     Examples
     --------
     >>> from_markdown("*So* $a < b$.")
     Markup('<p><em>So</em> $a &lt; b$.</p>\\n')
     """
-    import mistune
-
     formulas = []
 
     def mark(match):
         formulas.append(match[0])
-        return f"@formula{len(formulas) - 1}@"
+        return f"{_MARK}{len(formulas) - 1}{_MARK}"
 
-    body = mistune.html(re.sub(r"\$\$.+?\$\$|\$.+?\$", mark, text, flags=re.S))
-    return Markup(re.sub(r"@formula(\d+)@", lambda match: escape(formulas[int(match[1])], quote=False), body))
+    body = _reader()(re.sub(r"\$\$.+?\$\$|\$.+?\$", mark, text.replace(_MARK, ""), flags=re.S))
+    return Markup(re.sub(f"{_MARK}(\\d+){_MARK}", lambda match: escape(formulas[int(match[1])], quote=False), body))
+
+
+@cache
+def _reader():
+    import mistune
+
+    return mistune.create_markdown(escape=True, plugins=["table"])
 
 
 def _safe(text):

@@ -18,6 +18,7 @@ from typing import Any, Self
 import numpy as np
 
 from . import lampfile
+from .excerpt import excerpt
 from .fields import check, check_part, check_text, documented, quantity
 from .html import table
 from .parts import fitted_parts, value_of
@@ -29,16 +30,18 @@ HIGHEST_ORDER = 40
 
 def _checked_harmonics(harmonics):
     if not isinstance(harmonics, dict):
-        raise ValueError(f"Mains.harmonics: {harmonics!r:.60} is not {{order: (fraction, phase in degrees)}}")
+        raise ValueError(f"Mains.harmonics: {excerpt(harmonics)} is not {{order: (fraction, phase in degrees)}}")
     checked = {}
     for order, pair in harmonics.items():
         if isinstance(order, bool) or not isinstance(order, int) or not 2 <= order <= HIGHEST_ORDER:
-            raise ValueError(f"Mains.harmonics: order {order!r} must be a whole number from 2 to {HIGHEST_ORDER}")
+            raise ValueError(
+                f"Mains.harmonics: order {excerpt(order)} must be a whole number from 2 to {HIGHEST_ORDER}"
+            )
         try:
             fraction, phase = (float(part) for part in pair)
         except (TypeError, ValueError):
             raise ValueError(
-                f"Mains.harmonics: {pair!r:.60} at order {order} is not (fraction, phase in degrees)"
+                f"Mains.harmonics: {excerpt(pair)} at order {order} is not (fraction, phase in degrees)"
             ) from None
         if not 0 <= fraction <= 1 or not abs(phase) <= 360:
             raise ValueError(
@@ -302,5 +305,5 @@ def replace_at(lamp: Any, path: str, value: Any) -> Any:
     if rest:
         value = replace_at(getattr(lamp, head), rest, value)
     elif head not in {item.name for item in dataclasses.fields(lamp)}:
-        raise AttributeError(f"{type(lamp).__name__} has no field {head!r}")
+        raise AttributeError(f"{type(lamp).__name__} has no field {excerpt(head)}")
     return dataclasses.replace(lamp, **{head: value})

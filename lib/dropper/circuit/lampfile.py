@@ -13,11 +13,22 @@ from typing import Any
 
 import tomli_w
 
-from .fields import spec_of
+from .excerpt import excerpt, label
+from .fields import check_value, spec_of
 from .parsing import ValueTextError, parse
 from .values import show_exactly
 
-LARGEST = 100_000  # characters; a lamp is under one thousand
+LARGEST = 100_000  # bytes or characters; a lamp is under one thousand
+_HEAD = 200  # characters of a line in which its key stands
+DEEPEST = 6  # tables and lists within one another; a lamp has three
+# What is no structure: text in quotes of every kind, and remarks.
+_QUIET = re.compile(
+    r'"""(?:[^"\\]|\\.|"(?!""))*+(?:"""|$)|"(?:[^"\\\n]|\\.)*+"?'
+    r"|'''(?:[^']|'(?!''))*+(?:'''|$)|'[^'\n]*+'?|#[^\n]*+",
+    re.S,
+)
+_STRUCTURE = re.compile(r"([\[\]{}])|[=,]")
+_OPENING, _CLOSING = ("[", "{"), ("]", "}")
 
 
 class LampFileError(ValueError):
@@ -34,17 +45,17 @@ def read_text(path: Path | str) -> str | None:
         if isinstance(error, LampFileError):
             raise
         why = getattr(error, "strerror", None) or "that is no path"
-        raise LampFileError(f"{path.name:.60}: cannot be opened ({why})") from None
+        raise LampFileError(f"{label(path.name)}: cannot be opened ({why})") from None
 
 
 def decode(data: bytes, source: str) -> str | None:
     """The text in the bytes of a lamp file."""
     if len(data) > LARGEST:
-        raise LampFileError(f"{source}: longer than {LARGEST:,} bytes; this is no lamp file")
+        raise _too_long(source)
     try:
         return bytes(data).decode("utf-8-sig")
     except UnicodeDecodeError:
-        raise LampFileError(f"{source}: is not UTF-8 text; this is no lamp file") from None
+        raise LampFileError(f"{label(source)}: is not UTF-8 text; this is no lamp file") from None
 
 
 def build(cls: type, text: str, source: str) -> Any:
@@ -55,13 +66,40 @@ def build(cls: type, text: str, source: str) -> Any:
     LampFileError
         Naming the source, the line where it can be found, and what is wrong.
     """
+    tables = _parsed(text, label(source))
+    return _Builder(text, label(source)).make(cls, tables, ())
+
+
+def _parsed(text, source):
+    """The tables of TOML text; what is too long or too deep to be a lamp's is refused before it is read."""
+    if len(text) > LARGEST:
+        raise _too_long(source)
+    _check_depth(text, source)
     try:
-        tables = tomllib.loads(text)
+        return tomllib.loads(text)
     except (tomllib.TOMLDecodeError, RecursionError) as error:
-        raise LampFileError(f"{source}: not TOML: {error}") from None
+        raise LampFileError(f"{source}: not TOML: {label(str(error), 120)}") from None
     except ValueError:  # Python's own limit
         raise LampFileError(f"{source}: a number has thousands of digits; write it like 3.3e-7 or '330 nF'") from None
-    return _Builder(text, source).make(cls, tables, ())
+
+
+def _check_depth(text, source):
+    """A key of thousands of dots, or brackets within brackets, would keep the reader busy for minutes."""
+    depth = 0
+    for number, line in enumerate(_QUIET.sub(_blank, text).split("\n"), 1):
+        for piece in _STRUCTURE.split(line):
+            depth += (piece in _OPENING) - (piece in _CLOSING)
+            if depth > DEEPEST or (piece or "").count(".") > DEEPEST:
+                why = f"tables more than {DEEPEST} deep; a lamp file has tables like [string.led]"
+                raise LampFileError(f"{source}: line {number}: {why}")
+
+
+def _blank(match):
+    return "\n" * match[0].count("\n")
+
+
+def _too_long(source):
+    return LampFileError(f"{label(source)}: longer than {LARGEST:,} bytes; this is no lamp file")
 
 
 def write(instance: Any) -> str:
@@ -87,12 +125,14 @@ class _Builder:
         for key in table:
             if key not in fields:
                 where = f" in [{name}]" if name else ""
-                self.fail((*path, key), f"unknown key {key!r}{where}; known are {', '.join(fields)}")
+                self.fail((*path, key), f"unknown key {excerpt(key)}{where}; known are {', '.join(fields)}")
         given = {key: self.value(fields[key], kinds[key], table[key], (*path, key)) for key in table}
-        for field in fields.values():
-            if _required(field) and field.name not in given:
-                what = f"[{'.'.join((*path, field.name))}]" if spec_of(field) is None else field.name
-                self.fail(path, f"{what} is missing" + (f" in [{name}]" if name and spec_of(field) else ""))
+        missing = [field for field in fields.values() if _required(field) and field.name not in given]
+        if missing:
+            words = [_missing(field, kinds[field.name], path) for field in missing]
+            where = f" in [{name}]" if name and any(map(spec_of, missing)) else ""
+            what = f"{words[0]} is missing" if len(words) == 1 else f"missing are {'; '.join(words)}"
+            self.fail(path, f"{what}{where}")
         try:
             return cls(**given)
         except (ValueError, TypeError) as error:
@@ -110,8 +150,9 @@ class _Builder:
         if spec.none and value == "none":
             return None
         try:
-            return parse(value, spec.unit, ".".join(path))
-        except ValueTextError as error:
+            number = parse(value, spec.unit, ".".join(path))
+            return check_value(".".join(path), value, spec) if isinstance(value, str) else number
+        except ValueError as error:
             self.fail(path, str(error))
 
     def harmonics(self, table, path):
@@ -120,7 +161,7 @@ class _Builder:
         orders = {}
         for key, pair in table.items():
             if not key.isdecimal() or not isinstance(pair, list) or len(pair) != 2:
-                self.fail((*path, key), f"harmonic {key!r} must be order = [fraction, phase in degrees]")
+                self.fail((*path, key), f"harmonic {excerpt(key)} must be order = [fraction, phase in degrees]")
             try:
                 orders[int(key)] = (parse(pair[0], "", "fraction"), parse(pair[1], "°", "phase"))
             except ValueTextError as error:
@@ -130,6 +171,14 @@ class _Builder:
 
 def _required(field):
     return field.default is dataclasses.MISSING and field.default_factory is dataclasses.MISSING
+
+
+def _missing(field, kind, path):
+    """What has to be written: a key, or a table with the keys that it has to have."""
+    if spec_of(field) is not None or not dataclasses.is_dataclass(kind):
+        return field.name
+    keys = [inner.name for inner in dataclasses.fields(kind) if _required(inner)]
+    return f"[{'.'.join((*path, field.name))}]" + (f" with {' and '.join(keys)}" if keys else "")
 
 
 def _tables(instance):
@@ -158,6 +207,7 @@ def _line_of(text, path):
     tables, key = path[:-1], path[-1] if path else ""
     current, table_line = (), None
     for number, line in enumerate(text.splitlines(), 1):
+        line = line[:_HEAD]
         header = re.match(r"\s*\[\s*([^\[\]]+?)\s*\]", line)
         if header:
             current = tuple(part.strip().strip("\"'") for part in header[1].split("."))

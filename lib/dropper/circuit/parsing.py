@@ -11,6 +11,8 @@ import unicodedata
 import quantiphy
 import rkm_codes
 
+from . import slips
+from .excerpt import excerpt
 from .units import UNITS
 
 _LONGEST = 40  # characters
@@ -61,6 +63,8 @@ def parse(text: str | float, unit: str, field: str = "value") -> float:
     plain = plainly(text)
     if not plain or len(plain) > _LONGEST or _NO_PART.search(plain):
         raise ValueTextError(_complaint(field, text, unit, "cannot be read"))
+    if why := slips.ambiguous(plain, unit) or slips.peak(plain, unit):
+        raise ValueTextError(_complaint(field, text, unit, why))
     plain = _without_comma(plain, text, unit, field)
     number, _, rest = plain.partition(" ")
     plain = f"{number} {rest.replace(' ', '')}".strip()
@@ -142,5 +146,4 @@ def _complaint(field, text, unit, why):
     wanted = f"write it like {examples[unit]}" if unit in examples else "write a plain number"
     if unit not in examples and unit:
         wanted = f"write a number in {unit}"
-    shown = text[:_LONGEST] + "…" if isinstance(text, str) and len(text) > _LONGEST else text
-    return f"{field}: {shown!r:.60} {why}; {wanted}"
+    return f"{field}: {excerpt(text)} {why}; {wanted}"

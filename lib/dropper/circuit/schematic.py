@@ -8,6 +8,7 @@ from html import escape
 from typing import TYPE_CHECKING
 
 from . import symbols
+from .html import Markup
 from .parts import BY_KEY, fitted_parts, value_of
 
 if TYPE_CHECKING:
@@ -19,7 +20,7 @@ MARK = "#f0b400"
 MORE = {"fuse": "F1", "clamp": "D5"}  # what a lamp has no field for
 
 
-def draw(lamp: Lamp, marked: str | None = None, captions: dict[str, str] | None = None) -> str:
+def draw(lamp: Lamp, marked: str | None = None, captions: dict[str, str] | None = None) -> Markup:
     """The lamp's circuit as SVG text, with its reading in a sentence as text alternative.
 
     Parameters
@@ -47,7 +48,7 @@ def draw(lamp: Lamp, marked: str | None = None, captions: dict[str, str] | None 
         )
     head, body = svg.split(">", 1)
     label = escape(reading(lamp, marked, captions), quote=True)
-    return f'{head} role="img" aria-label="{label}">{mark}{body}'
+    return Markup(f'{head} role="img" aria-label="{label}">{mark}{body}')
 
 
 def reading(lamp: Lamp, marked: str | None = None, captions: dict[str, str] | None = None) -> str:

@@ -11,6 +11,7 @@ from pathlib import Path
 import tomli_w
 
 from ..circuit import lampfile
+from ..circuit.excerpt import excerpt
 from ..circuit.fields import about, check, check_text, documented, quantity
 from ..circuit.series import E_SERIES
 from ..circuit.values import show, show_exactly
@@ -92,7 +93,7 @@ class Brief:
         self._set("fixed", constraints.read_fixed(self.fixed))
         for name in ("leds_in_use_only", "clamp"):
             if not isinstance(getattr(self, name), bool):
-                raise ValueError(f"Brief.{name}: {getattr(self, name)!r} will not do; allowed is True or False")
+                raise ValueError(f"Brief.{name}: {excerpt(getattr(self, name))} will not do; allowed is True or False")
         for name in ("dropper_series", "smoothing_series", "resistor_series"):
             if getattr(self, name) not in E_SERIES:
                 allowed = ", ".join(f"E{number}" for number in E_SERIES)
@@ -105,7 +106,9 @@ class Brief:
     def _look_up(self):
         """Everything that is told by name is there, and the mains' ends lie about its nominal volts."""
         if self.place and (self.voltage, self.low, self.high, self.frequency) != (None,) * 4:
-            raise ValueError(f"place: {self.place!r} has its own volts and hertz; leave place empty, or those out")
+            raise ValueError(
+                f"place: {excerpt(self.place)} has its own volts and hertz; leave place empty, or those out"
+            )
         if not self.place and None in (self.voltage, self.frequency):
             raise ValueError("voltage: give volts and hertz, or a place whose mains it is")
         ends = self.supply
@@ -123,7 +126,7 @@ class Brief:
             except ValueError as error:
                 raise ValueError(f"{name}: {str(error).removeprefix('key: ')}") from None
             if name == "bus_rule" and entry.limit is None:
-                raise ValueError(f"bus_rule: {entry.key!r} is about plugs; take one with a limit in volts")
+                raise ValueError(f"bus_rule: {excerpt(entry.key)} is about plugs; take one with a limit in volts")
 
     def _set(self, name, value):
         object.__setattr__(self, name, value)

@@ -2,6 +2,7 @@
 
 import dataclasses
 
+from ..circuit.excerpt import excerpt
 from ..circuit.fields import Spec, check_value, spec_of
 from ..circuit.lamp import Lamp
 from ..circuit.parsing import ValueTextError, parse
@@ -29,7 +30,7 @@ def read_own_led(given: LedKind | dict | None) -> LedKind | None:
             there = ", ".join(map(str, given)) or "nothing"
             raise ValueError(f"Brief.own_led: needs {names}; there is {there}") from None
     if given is not None and not isinstance(given, LedKind):
-        raise ValueError(f"Brief.own_led: {given!r:.60} is no LedKind")
+        raise ValueError(f"Brief.own_led: {excerpt(given)} is no LedKind")
     return given
 
 
@@ -42,7 +43,7 @@ def read_flicker(given: str | float) -> float | str | None:
             given = parse(given.strip().removesuffix("%"), "")
         except ValueError:
             words = " or ".join(repr(word) for word in FLICKER_WORDS)
-            raise ValueError(f"Brief.flicker: {given!r:.40} will not do; allowed is {words}, or per cent") from None
+            raise ValueError(f"Brief.flicker: {excerpt(given)} will not do; allowed is {words}, or per cent") from None
     return check_value("Brief.flicker", given, _FLICKER)
 
 
@@ -55,13 +56,13 @@ def read_fixed(given: dict) -> dict[str, float] | None:
         Numbers in SI units, text like "330 nF", or None where a bleeder is to be left out.
     """
     if not isinstance(given, dict):
-        raise ValueError(f"Brief.fixed: {given!r:.60} is not {{part: value}}")
+        raise ValueError(f"Brief.fixed: {excerpt(given)} is not {{part: value}}")
     specs = {item.name: spec_of(item) for item in dataclasses.fields(Lamp)}
     values = {}
     for part, value in given.items():
         if part not in FIXABLE:
-            raise ValueError(f"Brief.fixed: {part!r} is not chosen here; allowed are {', '.join(FIXABLE)}")
-        name = f"Brief.fixed[{part!r}]"
+            raise ValueError(f"Brief.fixed: {excerpt(part)} is not chosen here; allowed are {', '.join(FIXABLE)}")
+        name = f"Brief.fixed[{excerpt(part)}]"
         if value == "none":
             value = None
         try:

@@ -7,6 +7,7 @@ from dataclasses import dataclass
 
 from ..bench.residual import CAUTION, Residual, ResidualCheck
 from ..circuit import html
+from ..circuit.excerpt import excerpt
 from ..circuit.fields import about, documented
 from ..circuit.lamp import Lamp
 from ..circuit.values import show, show_reading
@@ -122,7 +123,9 @@ class Design:
         for chosen in self.parts:
             if chosen.part == part:
                 return chosen
-        raise KeyError(f"{part!r} is not in this design; there are {', '.join(chosen.part for chosen in self.parts)}")
+        raise KeyError(
+            f"{excerpt(part)} is not in this design; there are {', '.join(chosen.part for chosen in self.parts)}"
+        )
 
     @property
     def readings(self) -> tuple[Reading, ...]:

@@ -1,5 +1,6 @@
 """Catalogue: every task of the workbook by its key, in the order in which the lessons ask them."""
 
+from ..circuit.excerpt import excerpt
 from .ageing import tasks as ageing
 from .ageing import warmth_tasks
 from .conduction import tasks as conduction
@@ -85,7 +86,7 @@ def question(key: str) -> Question | Choice:
     <task string_current with voltage: 220 V, frequency: 60 Hz, dropper: 470 nF, clamped_voltage: 115 V>
     """
     if key not in QUESTIONS:
-        raise KeyError(f"there is no task {key!r}; choose from {', '.join(QUESTIONS)}")
+        raise KeyError(f"there is no task {excerpt(key)}; choose from {', '.join(QUESTIONS)}")
     return QUESTIONS[key]
 
 

@@ -4,9 +4,11 @@ from pathlib import Path
 
 import ipywidgets as widgets
 
+from ..circuit.excerpt import excerpt
 from ..circuit.html import joined, table, tag
 from . import catalogue
 from .kit.css import STYLE
+from .kit.markup import Html
 from .kit.sliders import words
 from .tasks.progress import FILE, Progress, progress_at
 from .tasks.summary import summary
@@ -22,7 +24,7 @@ class Scorecard(widgets.VBox):
 
     Attributes
     ----------
-    report : widgets.HTML
+    report : Html
 
     Raises
     ------
@@ -34,11 +36,11 @@ class Scorecard(widgets.VBox):
         self._tasks = catalogue.of_lesson(lesson)
         if not self._tasks:
             known = ", ".join(str(number) for number in catalogue.LESSONS)
-            raise ValueError(f"lesson {lesson!r} has no tasks; those with tasks are {known}")
+            raise ValueError(f"lesson {excerpt(lesson)} has no tasks; those with tasks are {known}")
         self._lesson = lesson
         self._progress = progress if hasattr(progress, "save") else progress_at(progress)
         self.report = words()
-        super().__init__([widgets.HTML(STYLE), self.report])
+        super().__init__([Html(STYLE), self.report])
         self._progress.watch(self.update)
         self.update()
 

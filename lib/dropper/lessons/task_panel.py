@@ -5,10 +5,11 @@ from pathlib import Path
 
 import ipywidgets as widgets
 
-from ..circuit.html import from_markdown, items, joined, tag
+from ..circuit.html import Markup, from_markdown, items, joined, tag
 from . import catalogue
 from .kit.css import STYLE
 from .kit.deferred import Deferred
+from .kit.markup import Html, HtmlMath
 from .kit.sliders import button
 from .scorecard_panel import counted
 from .tasks.progress import FILE, Progress, progress_at
@@ -16,12 +17,12 @@ from .tasks.question import Choice
 from .tasks.reply import EXAMPLES, LONGEST
 from .tasks.summary import after_try
 
-_STYLE = """<style>
+_STYLE = Markup("""<style>
 .dropper-task { border-left: 4px solid var(--jp-border-color1, #999); padding-left: 12px; margin: 8px 0; }
 .dropper-words.feedback { padding: 4px 10px; border-left: 4px solid var(--jp-border-color1, #999); }
 .dropper-words.feedback.right { border-left: 4px double #009e73; }
 .dropper-words.feedback.slip { border-left: 4px dashed #d55e00; }
-</style>"""
+</style>""")
 _WIDE = "690px"
 ARRIVES = 0.1  # s: after Enter, until what was typed last is here
 
@@ -47,7 +48,7 @@ class Task(widgets.VBox):
         What is noted of it in the progress file.
     field : widgets.Text or widgets.RadioButtons
         For the answer.
-    prompt, feedback, hints, solution, status : widgets.HTML or widgets.HTMLMath
+    prompt, feedback, hints, solution, status : Html or HtmlMath
     check_button, hint_button, show_button, again_button : widgets.Button
     buttons : widgets.HBox
         All of them.
@@ -62,8 +63,8 @@ class Task(widgets.VBox):
         self.question = catalogue.question(key)
         self._progress = progress if hasattr(progress, "save") else progress_at(progress)
         self.deferred = Deferred()
-        self.prompt, self.feedback, self.status = widgets.HTML(), widgets.HTML(), widgets.HTML()
-        self.hints, self.solution = widgets.HTMLMath(), widgets.HTMLMath()
+        self.prompt, self.feedback, self.status = Html(), Html(), Html()
+        self.hints, self.solution = HtmlMath(), HtmlMath()
         for text in (self.prompt, self.feedback, self.hints, self.solution):
             text.layout = widgets.Layout(max_width=_WIDE)
         self.check_button = button("Check", "Says whether it is right, and what may have gone wrong", self.check)
@@ -75,7 +76,7 @@ class Task(widgets.VBox):
         self._place = widgets.Box()
         super().__init__(
             [
-                widgets.HTML(STYLE + _STYLE),
+                Html(joined(STYLE, _STYLE)),
                 self.prompt,
                 self._place,
                 self.buttons,

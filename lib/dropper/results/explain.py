@@ -10,6 +10,7 @@ from collections.abc import Iterator, Mapping
 from functools import cache, cached_property
 from typing import TYPE_CHECKING
 
+from ..circuit.excerpt import excerpt
 from ..circuit.html import Markup, from_markdown, joined, tag
 from ..circuit.lamp import THERMAL_VOLTAGE, Lamp
 from ..circuit.parts import BY_KEY
@@ -158,7 +159,7 @@ def reading(key: str, lamp: Lamp, result: SteadyState) -> Reading:
             values = LampValues(derivation, lamp, result)
             from_readings = key in ("percent_flicker", "bus_voltage_mean")
             return Reading(key, name, getattr(result, key), unit, derivation, values, from_readings=from_readings)
-    raise KeyError(f"{key!r} has no derivation here; choose from {', '.join(QUESTIONS)}")
+    raise KeyError(f"{excerpt(key)} has no derivation here; choose from {', '.join(QUESTIONS)}")
 
 
 @cache

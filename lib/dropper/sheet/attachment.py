@@ -5,6 +5,7 @@ from html import unescape
 from pathlib import Path
 
 from ..circuit import lampfile
+from ..circuit.excerpt import excerpt
 from ..circuit.html import tag
 from ..circuit.lamp import Lamp
 from ..design import Brief
@@ -67,7 +68,7 @@ def open_brief(page: str | Path | bytes) -> Brief | None:
 def _text(page):
     """What the page is called, and its text."""
     if not isinstance(page, str | Path | bytes | bytearray | memoryview):
-        raise TypeError(f"page: {page!r:.60} is no page; give the path of a sheet, its text or its bytes")
+        raise TypeError(f"page: {excerpt(page)} is no page; give the path of a sheet, its text or its bytes")
     if isinstance(page, bytes | bytearray | memoryview):
         return NAMELESS, _decode(bytes(page), NAMELESS)
     if isinstance(page, Path) or not ("<" in page or "\n" in page):

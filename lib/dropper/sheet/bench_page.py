@@ -4,6 +4,7 @@ from dataclasses import dataclass, field
 from pathlib import Path
 
 from ..bench.checklist import WHO, CheckList
+from ..circuit.excerpt import excerpt
 from ..circuit.fields import documented
 from ..circuit.html import items, joined, tag
 from ..circuit.lamp import Lamp
@@ -65,7 +66,7 @@ def bench_page(checklist: CheckList, *, builder: str = "", date: str | None = No
         For a name that is too long, or a date or paper that will not do.
     """
     if not isinstance(checklist, CheckList):
-        raise TypeError(f"checklist: {checklist!r:.60} is not a CheckList")
+        raise TypeError(f"checklist: {excerpt(checklist)} is not a CheckList")
     lamp = checklist.lamp
     name = lamp.name.strip() or "lamp without a name"
     who = clean_entry("builder", builder, LONGEST_NAME)

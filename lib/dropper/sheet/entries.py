@@ -1,11 +1,8 @@
 """Entries: what a person typed, fit to be printed; nothing of it is taken for HTML."""
 
 import re
-import unicodedata
 
-# Control characters, halves of characters, and marks that turn the direction of what follows.
-_UNPRINTED = ("Cc", "Cs")
-_TURNING = "\u202a\u202b\u202c\u202d\u202e\u2066\u2067\u2068\u2069"
+from ..circuit.excerpt import excerpt, unprintable
 
 
 def clean_entry(field: str, text: str, longest: int, lines: int = 1) -> str:
@@ -36,7 +33,7 @@ def clean_entry(field: str, text: str, longest: int, lines: int = 1) -> str:
     'a b\nc'
     """
     if not isinstance(text, str):
-        raise ValueError(f"{field}: {text!r:.60} is no text")
+        raise ValueError(f"{field}: {excerpt(text)} is no text")
     whole = "\n" if lines > 1 else " "
     rows = re.split(r"\r\n|[\n\r\v\f\x85\u2028\u2029]", text)
     plain = [" ".join("".join(map(_printable, row)).split()) for row in rows]
@@ -50,4 +47,4 @@ def clean_entry(field: str, text: str, longest: int, lines: int = 1) -> str:
 
 
 def _printable(sign):
-    return " " if unicodedata.category(sign) in _UNPRINTED or sign in _TURNING else sign
+    return " " if unprintable(sign) else sign

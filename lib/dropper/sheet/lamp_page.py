@@ -5,6 +5,7 @@ from dataclasses import dataclass
 from pathlib import Path
 
 from ..bench.meter import PlugInMeter
+from ..circuit.excerpt import excerpt
 from ..circuit.fields import about, documented
 from ..circuit.lamp import Lamp, replace_at
 from ..design import Design
@@ -144,9 +145,9 @@ def lamp_sheet(
 def _ratings_of(lamp, design):
     """A design's own ratings."""
     if not isinstance(design, Design):
-        raise TypeError(f"design: {design!r:.60} is not a Design")
+        raise TypeError(f"design: {excerpt(design)} is not a Design")
     if design.lamp != lamp:
-        raise ValueError(f"design: it is that of {design.lamp.name!r:.40} with other values; give the lamp it is of")
+        raise ValueError(f"design: it is that of {excerpt(design.lamp.name)} with other values; give the lamp it is of")
     return design.ratings
 
 

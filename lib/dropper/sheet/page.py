@@ -5,6 +5,7 @@ from collections.abc import Sequence
 from importlib.metadata import version
 
 from ..circuit import html
+from ..circuit.excerpt import excerpt
 from ..results.style import GRID, INK, PAPER
 
 PAPERS = ("A4", "Letter")
@@ -77,7 +78,7 @@ def document(title: str, body: str, *, paper: str = "A4", style: str = "", data:
     (True, True)
     """
     if paper not in PAPERS:
-        raise ValueError(f"paper: {paper!r} is not known; choose {' or '.join(PAPERS)}")
+        raise ValueError(f"paper: {excerpt(paper)} is not known; choose {' or '.join(PAPERS)}")
     return (
         '<!DOCTYPE html>\n<html lang="en">\n<head>\n<meta charset="utf-8">\n'
         f'<meta http-equiv="Content-Security-Policy" content="{_POLICY}">\n'
@@ -132,11 +133,11 @@ def day(date: int | str | None = None) -> str | None:
         try:
             date = datetime.date.fromisoformat(date)
         except ValueError:
-            raise ValueError(f"date: {date!r:.60} is no date; write it like 2026-03-09") from None
+            raise ValueError(f"date: {excerpt(date)} is no date; write it like 2026-03-09") from None
     if isinstance(date, datetime.datetime):
         date = date.date()
     if not isinstance(date, datetime.date):
-        raise ValueError(f"date: {date!r:.60} is no date; write it like 2026-03-09")
+        raise ValueError(f"date: {excerpt(date)} is no date; write it like 2026-03-09")
     return date.isoformat()
 
 

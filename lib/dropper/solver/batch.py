@@ -8,6 +8,7 @@ from typing import TYPE_CHECKING, Any
 
 import numpy as np
 
+from ..circuit.excerpt import excerpt
 from ..circuit.fields import unit_of
 from ..circuit.lamp import Diode, Lamp, Led, LedString, Mains, replace_at
 from ..circuit.values import show
@@ -202,7 +203,7 @@ class SteadyStateBatch(Batch):
             return columns[name]
         if name in state.UNITS:
             return None
-        raise AttributeError(f"{type(self).__name__} has no {name!r}; its columns are {', '.join(columns)}")
+        raise AttributeError(f"{type(self).__name__} has no {excerpt(name)}; its columns are {', '.join(columns)}")
 
     def __dir__(self) -> list[str]:
         return sorted({*super().__dir__(), *state.UNITS})

@@ -12,6 +12,7 @@ from typing import TYPE_CHECKING
 
 import numpy as np
 
+from ..circuit.excerpt import excerpt
 from ..circuit.lamp import Lamp, replace_at
 from . import flicker, power
 from .batch import LampBatch, SteadyStateBatch
@@ -157,7 +158,7 @@ def spread(lamp: Lamp, changes: dict) -> LampBatch:
     arrays = {path: np.atleast_1d(np.asarray(values, float)) for path, values in changes.items()}
     for path, values in arrays.items():
         if path not in FIELDS or path.endswith(("slope_voltage", "saturation_current")):
-            raise AttributeError(f"changes: a lamp has no field {path!r} that can be spread")
+            raise AttributeError(f"changes: a lamp has no field {excerpt(path)} that can be spread")
         if not np.isfinite(values).all():
             raise ValueError(f"changes: {path} has a value that is not finite")
         for extreme in (values.min(), values.max()):
@@ -184,7 +185,7 @@ def _gather(lamps):
     """A list of lamps as a batch."""
     for lamp in lamps:
         if not isinstance(lamp, Lamp):
-            raise TypeError(f"lamps: {lamp!r:.60} is not a Lamp")
+            raise TypeError(f"lamps: {excerpt(lamp)} is not a Lamp")
     table = np.array([_read(lamp) for lamp in lamps], float).reshape(-1, len(FIELDS))
     shapes = {}
     shape_of = [shapes.setdefault(tuple(lamp.mains.harmonics.items()), len(shapes)) for lamp in lamps]

@@ -7,6 +7,7 @@ test of the class limits what it loses there, and makers ask for types whose dat
 import math
 from dataclasses import dataclass
 
+from ..circuit.excerpt import excerpt
 from ..circuit.fields import about, documented
 from .verdict import Verdict, number
 
@@ -103,7 +104,7 @@ def pulse_test_voltage(mains_class: str, capacitance: float) -> float:
     (2500.0, 1250.0)
     """
     if mains_class not in _PULSES:
-        raise ValueError(f"mains_class: {mains_class!r} is not kept here; choose {' or '.join(_PULSES)}")
+        raise ValueError(f"mains_class: {excerpt(mains_class)} is not kept here; choose {' or '.join(_PULSES)}")
     farads = number("capacitance", capacitance, "F", 0, above=True)
     return _PULSES[mains_class][2] / math.sqrt(max(farads / _FULL_TEST, 1.0))
 

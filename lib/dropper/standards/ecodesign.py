@@ -8,6 +8,7 @@ rendered less well.
 import datetime
 import math
 
+from ..circuit.excerpt import excerpt
 from ..circuit.values import show
 from .verdict import Verdict, number
 
@@ -192,5 +193,5 @@ def stroboscopic_verdict(visibility: float, day: datetime.date) -> Verdict:
 
 def _since(steps, day):
     if isinstance(day, datetime.datetime) or not isinstance(day, datetime.date):
-        raise TypeError(f"day: {day!r} is not a date; write datetime.date(2024, 9, 1)")
+        raise TypeError(f"day: {excerpt(day)} is not a date; write datetime.date(2024, 9, 1)")
     return next((limit for first, limit in steps if day >= first), None)

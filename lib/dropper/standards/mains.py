@@ -5,6 +5,7 @@ The band is the supplier's: at the socket it may be lower. A learner can always 
 
 from dataclasses import dataclass
 
+from ..circuit.excerpt import excerpt
 from ..circuit.fields import about, documented
 from ..circuit.values import show
 from .verdict import number
@@ -75,4 +76,4 @@ def supply(place: str) -> Supply:
         if known.place == place:
             return known
     names = "; ".join(known.place for known in SUPPLIES)
-    raise ValueError(f"place: {place!r} is not kept here; there are {names}. Any other voltage can be typed")
+    raise ValueError(f"place: {excerpt(place)} is not kept here; there are {names}. Any other voltage can be typed")

@@ -9,6 +9,7 @@ from dataclasses import dataclass
 
 import numpy as np
 
+from ..circuit.excerpt import excerpt
 from ..circuit.fields import about, documented
 from ..circuit.values import show
 from .verdict import Verdict, number
@@ -158,7 +159,9 @@ def touch_rule(key: str) -> TouchRule:
     for rule in TOUCH_RULES:
         if rule.key == key:
             return rule
-    raise ValueError(f"key: {key!r} is no rule kept here; there are {'; '.join(rule.key for rule in TOUCH_RULES)}")
+    raise ValueError(
+        f"key: {excerpt(key)} is no rule kept here; there are {'; '.join(rule.key for rule in TOUCH_RULES)}"
+    )
 
 
 def energy_limits(capacitance: float) -> tuple[float, ...]:
@@ -298,7 +301,7 @@ def touch_current_verdicts(current: float, kind: str) -> tuple[Verdict, ...]:
     ['over', 'within']
     """
     if kind not in ("ac", "dc"):
-        raise ValueError(f"kind: {kind!r} will not do; choose ac (then the current is the peak) or dc")
+        raise ValueError(f"kind: {excerpt(kind)} will not do; choose ac (then the current is the peak) or dc")
     amperes = number("current", current, "A", 0)
     verdicts = []
     for standard, limits in _CURRENTS:

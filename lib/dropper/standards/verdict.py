@@ -3,6 +3,7 @@
 import math
 from dataclasses import dataclass
 
+from ..circuit.excerpt import excerpt
 from ..circuit.fields import about, documented
 
 SIGNS = {
@@ -54,5 +55,5 @@ def number(field: str, value: float, unit: str, low: float, high: float = math.i
         least = f"above {low:g}" if above else f"from {low:g}"
         most = "" if high == math.inf else f" to {high:g}"
         unit = f" {unit}" if unit else ""
-        raise ValueError(f"{field}: {value!r}{unit} will not do; allowed is a number {least}{most}{unit}")
+        raise ValueError(f"{field}: {excerpt(value)}{unit} will not do; allowed is a number {least}{most}{unit}")
     return amount

@@ -9,6 +9,7 @@ Gathered from common practice; where a figure has a source it is named beside it
 whether a lamp may be opened, powered or used, local codes and people licensed to do mains work decide.
 """
 
+from ...circuit.excerpt import excerpt
 from ...circuit.lamp import Lamp
 from ...solver.heat.surroundings import Surroundings
 from ..meter.plug_in import PlugInMeter
@@ -60,7 +61,7 @@ def checklist(
     <CheckList of 'lamp': 35 steps in 6 stages>
     """
     if not isinstance(lamp, Lamp):
-        raise TypeError(f"lamp: {lamp!r:.60} is not a Lamp")
+        raise TypeError(f"lamp: {excerpt(lamp)} is not a Lamp")
     return CheckList(
         lamp,
         (

@@ -3,6 +3,7 @@
 from collections.abc import Sequence
 from dataclasses import dataclass
 
+from ...circuit.excerpt import excerpt
 from ...circuit.fields import about, documented
 from ...circuit.lamp import Lamp
 from ...results.reading import Reading
@@ -89,7 +90,9 @@ class CheckList:
         for step in self.steps:
             if step.key == key:
                 return step
-        raise KeyError(f"{key!r} is no step of this list; there are {', '.join(step.key for step in self.steps)}")
+        raise KeyError(
+            f"{excerpt(key)} is no step of this list; there are {', '.join(step.key for step in self.steps)}"
+        )
 
     def rows(self) -> list[tuple[str, ...]]:
         """A tuple a step: number, name, what to do, what to expect, what means stop, why."""

@@ -7,6 +7,7 @@ import math
 from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
+from ...circuit.excerpt import excerpt
 from ...circuit.fields import about, check, documented, quantity, spec_of
 
 if TYPE_CHECKING:
@@ -84,11 +85,15 @@ class Evidence:
             value = getattr(self, name)
             number = not isinstance(value, bool) and isinstance(value, int | float)
             if value is not None and not (number and value >= 0):
-                raise ValueError(f"Evidence.{name}: {value!r} is not allowed; it must be none, or 0 Ω to infinity")
+                raise ValueError(
+                    f"Evidence.{name}: {excerpt(value)} is not allowed; it must be none, or 0 Ω to infinity"
+                )
         for name, known in WORDS.items():
             value = getattr(self, name)
             if value is not None and not (isinstance(value, str) and value in known):
-                raise ValueError(f"Evidence.{name}: {value!r} is not allowed; it must be one of {', '.join(known)}")
+                raise ValueError(
+                    f"Evidence.{name}: {excerpt(value)} is not allowed; it must be one of {', '.join(known)}"
+                )
 
     def __repr__(self) -> str:
         values = [(item.name, getattr(self, item.name)) for item in dataclasses.fields(self)]

@@ -8,6 +8,7 @@ from dataclasses import dataclass
 
 import numpy as np
 
+from ...circuit.excerpt import excerpt
 from ...circuit.lamp import Lamp
 from ...solver.transient import Fault
 from . import share_code
@@ -60,10 +61,10 @@ class Hunt:
         live: bool = False,
     ):
         if isinstance(seed, bool) or not isinstance(seed, int) or not 0 <= seed < share_code.SEEDS:
-            raise ValueError(f"seed: {seed!r} is not a whole number from 0 to {share_code.SEEDS - 1}")
+            raise ValueError(f"seed: {excerpt(seed)} is not a whole number from 0 to {share_code.SEEDS - 1}")
         kind = kind_of(fault) if isinstance(fault, Fault) else fault
         if fault is not None and kind not in causes_of(lamp):
-            raise ValueError(f"fault: {kind!r} cannot happen to the {lamp.name}")
+            raise ValueError(f"fault: {excerpt(kind)} cannot happen to the {lamp.name}")
         self.lamp, self.seed, self.live, self.meters = lamp, seed, bool(live), meters or Meters()
         self._drawn = fault is None
         self._hidden = HiddenFault(lamp, seed, self._draw() if self._drawn else kind, self.meters)
@@ -182,7 +183,7 @@ class Hunt:
             raise ValueError("part: the hunt is over; start a new one")
         kind = kind_of(fault) if isinstance(fault, Fault) else fault
         if kind is None or kind not in causes_of(self.lamp):
-            raise ValueError(f"part: {kind!r} cannot happen to the {self.lamp.name}")
+            raise ValueError(f"part: {excerpt(kind)} cannot happen to the {self.lamp.name}")
         rivals = rivals_of(self.diagnosis().posterior, kind)
         self.claims.append(kind)
         score = self._score(kind == self._hidden.kind, rivals)

@@ -6,6 +6,7 @@ from collections.abc import Callable
 from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
+from ...circuit.excerpt import excerpt
 from ...circuit.fields import about, documented
 
 if TYPE_CHECKING:
@@ -163,5 +164,7 @@ def measurement_named(key: str) -> Measurement:
         If there is none of that key.
     """
     if key not in MEASUREMENTS:
-        raise ValueError(f"measurement: {key!r} is unknown; it must be one of {', '.join(map(repr, MEASUREMENTS))}")
+        raise ValueError(
+            f"measurement: {excerpt(key)} is unknown; it must be one of {', '.join(map(repr, MEASUREMENTS))}"
+        )
     return MEASUREMENTS[key]

@@ -4,6 +4,7 @@ import math
 
 import numpy as np
 
+from ...circuit.excerpt import excerpt
 from ...circuit.lamp import Lamp
 from ...solver.transient import FAULTS, Fault
 
@@ -96,9 +97,9 @@ def weights_for(lamp: Lamp, changed: dict | None = None) -> dict:
     given = dict(WEIGHTS)
     for kind, weight in (changed or {}).items():
         if kind not in given:
-            raise ValueError(f"priors: {kind!r} is no cause; causes are {', '.join(map(repr, given))}")
+            raise ValueError(f"priors: {excerpt(kind)} is no cause; causes are {', '.join(map(repr, given))}")
         if isinstance(weight, bool) or not isinstance(weight, int | float) or not 0 <= weight <= 1e6:
-            raise ValueError(f"priors: the weight of {kind!r} is {weight!r}; allowed is 0 to 1e6")
+            raise ValueError(f"priors: the weight of {excerpt(kind)} is {excerpt(weight)}; allowed is 0 to 1e6")
         given[kind] = weight
     left = {kind: given[kind] for kind in causes_of(lamp)}
     whole = sum(left.values())

@@ -2,6 +2,7 @@
 
 import zlib
 
+from ...circuit.excerpt import excerpt
 from ...circuit.lamp import Lamp
 from .prior import WEIGHTS
 
@@ -64,7 +65,7 @@ def decode(lamp: Lamp, code: str) -> tuple[int, tuple | None, bool, bool]:
     text = "".join(str(code).upper().replace("-", " ").split())
     if len(text) != _LENGTH or any(letter not in _LETTERS for letter in text):
         raise ValueError(
-            f"code: {str(code)[:20]!r} is no hunt's code; it has seven letters and digits, like 7KQ4-9XN,"
+            f"code: {excerpt(str(code))} is no hunt's code; it has seven letters and digits, like 7KQ4-9XN,"
             " and none of 0, 1, I, O and U"
         )
     number = 0
@@ -78,7 +79,7 @@ def decode(lamp: Lamp, code: str) -> tuple[int, tuple | None, bool, bool]:
         if check == _check(lamp, seed, place, live):
             drawn = place == len(_KINDS)
             return seed, None if drawn else _KINDS[place], drawn, bool(live)
-    raise ValueError(f"code: {str(code)[:20]!r} is mistyped, or belongs to another lamp than the {lamp.name}")
+    raise ValueError(f"code: {excerpt(str(code))} is mistyped, or belongs to another lamp than the {lamp.name}")
 
 
 def _check(lamp, seed, place, live):

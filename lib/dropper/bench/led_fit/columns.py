@@ -3,6 +3,7 @@
 import dataclasses
 from pathlib import Path
 
+from ...circuit.excerpt import excerpt
 from .. import table
 from .fit import fit_points
 from .points import MeasuredPoints, check_points
@@ -117,6 +118,6 @@ def _refuse_another_delimiter(data):
             if len(parts) == len(data.units) > 1 and all(part.strip() for part in parts):
                 rows = _BETWEEN.get(data.layout.delimiter, "spaces")
                 raise ValueError(
-                    f"{data.source}: the headings, {line!r}, have {called} between them, the rows have {rows}; put the"
-                    " same between both"
+                    f"{data.source}: the headings, {excerpt(line)}, have {called} between them, the rows have {rows};"
+                    " put the same between both"
                 )

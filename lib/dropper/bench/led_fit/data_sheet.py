@@ -1,5 +1,6 @@
 """Data sheet: an LED as the learner's own data sheet states it."""
 
+from ...circuit.excerpt import excerpt
 from ...circuit.fields import check_value, spec_of
 from ...circuit.lamp import THERMAL_VOLTAGE, Led
 from ...circuit.values import show
@@ -106,7 +107,7 @@ def _from_points(typical, at_current, second, junctions):
     try:
         volts, amps = second
     except (TypeError, ValueError):
-        raise ValueError(f"second: {second!r:.60} is not (volts, amperes) of a second point of the curve") from None
+        raise ValueError(f"second: {excerpt(second)} is not (volts, amperes) of a second point of the curve") from None
     volts, amps = check_value("second, volts", volts, _VOLTS), check_value("second, amperes", amps, _AMPS)
     typical = check_value("typical", typical, _VOLTS)
     at_current = check_value("at_current", at_current, _AMPS)

@@ -5,6 +5,7 @@ from dataclasses import dataclass
 
 import numpy as np
 
+from ...circuit.excerpt import excerpt
 from ...circuit.fields import about, documented, spec_of
 from ...circuit.lamp import Led
 from ...circuit.values import show
@@ -84,7 +85,7 @@ def _column(name, given):
     try:
         column = np.asarray(given, dtype=float)
     except (TypeError, ValueError):
-        raise ValueError(f"{name}: {given!r:.60} are not all numbers") from None
+        raise ValueError(f"{name}: {excerpt(given)} are not all numbers") from None
     if column.ndim != 1:
         raise ValueError(f"{name}: give one column of numbers, a number to a row")
     return [float(value) for value in column]

@@ -5,6 +5,7 @@ from __future__ import annotations
 import math
 from typing import TYPE_CHECKING
 
+from ...circuit.excerpt import excerpt
 from .intervals import UNITS, Agreement, agreement_of_intervals
 from .plug_in import PlugInMeter
 
@@ -42,7 +43,7 @@ def agreement(readings: Evidence | dict[str, float], meter: PlugInMeter | None =
 
     def interval(name, value):
         if not math.isfinite(value) or value < 0:
-            raise ValueError(f"{name}: {value!r} {UNITS[name]} cannot be read; it must be a number of 0 or more")
+            raise ValueError(f"{name}: {excerpt(value)} {UNITS[name]} cannot be read; it must be a number of 0 or more")
         if scales is None:
             return max(value - _DIGITS[name] / 2, 0.0), value + _DIGITS[name] / 2
         return scales[name].true_range(value)

@@ -3,6 +3,8 @@
 import csv
 import re
 
+from ...circuit.excerpt import excerpt, label
+
 DELIMITERS = {"\t": "tab", ";": "semicolon", ",": "comma", " ": "spaces"}
 COMMENTS = ("#", "%", "//")
 GAPS = ("", "nan", "NaN", "NAN", "-", "--", "---", "n/a", "N/A", "NA", "null")
@@ -56,13 +58,12 @@ def is_blank_or_comment(line: str) -> bool:
 def bad_number_message(source: str, line: int, column: int, name: str, cell: str, decimal: str) -> tuple[str, int, int]:
     """Message, line and column for a cell that is no number."""
     other = "," if decimal == "." else "."
-    excerpt = cell if len(cell) <= 30 else cell[:30] + "…"
     why = ""
     if is_number(cell, other):
         why = f" (the other numbers have a decimal {'point' if decimal == '.' else 'comma'})"
-    label = f" ({name})" if name else ""
+    heading = f" ({label(name)})" if name else ""
     message = (
-        f"{source}: line {line}, column {column}{label}: {excerpt!r} is no number{why};"
+        f"{source}: line {line}, column {column}{heading}: {excerpt(cell)} is no number{why};"
         f" allowed is one like -1{decimal}5 or 2{decimal}5e-3, or nothing at all for a gap"
     )
     return message, line, column
@@ -88,9 +89,9 @@ def no_numbers_message(lines: list[str], source: str) -> tuple[str, int, int]:
             if not is_blank_or_comment(line) and 0 < len(bad) < len(row) and is_number(row[0], "."):
                 return bad_number_message(source, number, bad[0] + 1, "", row[bad[0]], ".")
     number, line = next(((n, t) for n, t in enumerate(lines, 1) if t.strip()), (1, ""))
-    excerpt = line.strip() if len(line.strip()) <= 40 else line.strip()[:40] + "…"
     message = (
-        f"{source}: line {number}, column 1: {excerpt!r}; none of the first {len(lines)} lines is a line of numbers."
+        f"{source}: line {number}, column 1: {excerpt(line.strip())}; none of the first {len(lines)} lines is a line"
+        " of numbers."
         " Allowed is a table of numbers, its columns apart by comma, semicolon, tab or spaces, with or without a header"
     )
     return message, number, 1

@@ -7,6 +7,7 @@ from pathlib import Path
 
 import numpy as np
 
+from ...circuit.excerpt import excerpt
 from ...circuit.fields import about as note
 from ...circuit.fields import documented
 from ...circuit.units import factor
@@ -57,12 +58,12 @@ class Table:
             If there is no such column, or its unit is another one.
         """
         if name not in self.columns:
-            raise TableError(f"{self.source}: there is no column {name!r}; there are {', '.join(self.columns)}")
+            raise TableError(f"{self.source}: there is no column {excerpt(name)}; there are {', '.join(self.columns)}")
         times = _factor(self.units[name], unit)
         if times is None:
             place = list(self.columns).index(name) + 1
             raise TableError(
-                f"{self.source}: column {place} ({name}) is in {self.units[name]!r}; wanted is {unit},"
+                f"{self.source}: column {place} ({name}) is in {excerpt(self.units[name])}; wanted is {unit},"
                 f" or it with a prefix, like m{unit}",
                 None,
                 place,
@@ -105,9 +106,9 @@ def read(
     (<Table 'table': 2 rows of time (s), CH1 (V)>, [1.5, 2.5])
     """
     if decimal not in (None, ".", ","):
-        raise TableError(f"decimal: {decimal!r} is no decimal mark; allowed are '.' and ','")
+        raise TableError(f"decimal: {excerpt(decimal)} is no decimal mark; allowed are '.' and ','")
     if delimiter is not None and delimiter not in cells.DELIMITERS:
-        raise TableError(f"delimiter: {delimiter!r} is none; allowed are comma, semicolon, tab and space")
+        raise TableError(f"delimiter: {excerpt(delimiter)} is none; allowed are comma, semicolon, tab and space")
     if isinstance(source, str) and ("\n" in source or "\r" in source):
         text = source.removeprefix("\ufeff")
         return _read(io.StringIO(text, newline=None), name or "table", delimiter, decimal)
@@ -124,7 +125,9 @@ def read(
         except OSError as error:
             raise TableError(f"{label}: cannot be read ({error.strerror})") from None
         except (LookupError, UnicodeError):
-            raise TableError(f"encoding: {encoding!r} does not read {label}; leave it out, and it is found") from None
+            raise TableError(
+                f"encoding: {excerpt(encoding)} does not read {label}; leave it out, and it is found"
+            ) from None
 
 
 def _read(text, source, delimiter, decimal):

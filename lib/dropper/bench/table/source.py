@@ -3,6 +3,7 @@
 from pathlib import Path
 from typing import BinaryIO
 
+from ...circuit.excerpt import excerpt
 from .cells import TableError
 
 
@@ -22,7 +23,7 @@ def open_source(source: str | Path, name: str | None = None) -> tuple[BinaryIO, 
         If it is no path.
     """
     if not isinstance(source, str | Path):
-        raise TypeError(f"source: {source!r:.60} is no table; give the path of a file, its text or its bytes")
+        raise TypeError(f"source: {excerpt(source)} is no table; give the path of a file, its text or its bytes")
     path = Path(source)
     label = name or path.name or "table"
     try:

@@ -4,6 +4,7 @@ from dataclasses import dataclass
 
 import numpy as np
 
+from ...circuit.excerpt import excerpt, label
 from ...circuit.fields import about, check, check_text, documented, quantity
 from ..table import Table
 
@@ -39,8 +40,8 @@ class Channel:
         written = data.units.get(self.column, "")
         if recorded == "A" and written.lower().endswith(("v", "volt", "volts")):
             raise ValueError(
-                f"{data.source}: the column of the line current, {self.column}, is in {written!r}; say the ohms across"
-                " which it was taken, or the probe's volts per ampere"
+                f"{data.source}: the column of the line current, {label(self.column)}, is in {excerpt(written)}; say"
+                " the ohms across which it was taken, or the probe's volts per ampere"
             )
         scale = self.factor / (self.shunt or self.volts_per_ampere or 1.0) * (-1 if self.inverted else 1)
         values = data.si(self.column, recorded)

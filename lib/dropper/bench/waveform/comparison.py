@@ -4,6 +4,7 @@ from dataclasses import dataclass
 
 import numpy as np
 
+from ...circuit.excerpt import excerpt
 from ...circuit.fields import about, documented
 from ...circuit.lamp import Lamp
 from ...circuit.values import show
@@ -84,7 +85,7 @@ class Comparison:
         for row in self.rows:
             if row.key == key:
                 return row
-        raise KeyError(f"{key!r} is not among {', '.join(row.key for row in self.rows)}")
+        raise KeyError(f"{excerpt(key)} is not among {', '.join(row.key for row in self.rows)}")
 
 
 def compare(measurement: Measurement, lamp: Lamp) -> Comparison:

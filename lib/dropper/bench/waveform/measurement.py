@@ -4,6 +4,7 @@ from dataclasses import dataclass
 
 import numpy as np
 
+from ...circuit.excerpt import excerpt
 from ...circuit.fields import about, documented
 from .estimate import Estimate
 from .period import Period
@@ -62,7 +63,7 @@ class Measurement:
         estimates = self.__dict__.get("estimates", {})
         if name in QUANTITIES:
             return estimates.get(name, Estimate(np.nan, np.nan))
-        raise AttributeError(f"Measurement has no {name!r}")
+        raise AttributeError(f"Measurement has no {excerpt(name)}")
 
     @property
     def count(self) -> int:

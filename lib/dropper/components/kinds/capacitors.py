@@ -5,6 +5,7 @@ What the tests of a class allow is in `standards.capacitors`.
 
 from dataclasses import dataclass
 
+from ...circuit.excerpt import excerpt
 from ...circuit.fields import about, documented, quantity
 from ...circuit.values import show
 from .rating import MAKERS_SHEET, MEMORY, PRACTICE, Kind
@@ -46,7 +47,7 @@ class AcrossTheMains(Kind):
     def __post_init__(self):
         super().__post_init__()
         if self.mains_class not in ("X1", "X2"):
-            raise ValueError(f"AcrossTheMains.mains_class: {self.mains_class!r} is neither X1 nor X2")
+            raise ValueError(f"AcrossTheMains.mains_class: {excerpt(self.mains_class)} is neither X1 nor X2")
 
     @property
     def ratings(self) -> dict[str, float]:

@@ -5,6 +5,7 @@ from collections.abc import Mapping
 from dataclasses import dataclass
 from typing import Self
 
+from ...circuit.excerpt import excerpt
 from ...circuit.fields import about, check, check_text, documented, quantity, spec_of
 from ...circuit.lamp import Led
 from ...circuit.values import show
@@ -53,16 +54,16 @@ class LedKind:
             currents = f"{show(self.at_current, 'A')} and {show(self.current_limit, 'A')}"
             raise ValueError(f"LedKind: {currents} are not a stated current and a limit no less than that")
         if self.provenance not in PROVENANCES:
-            raise ValueError(f"LedKind.provenance: {self.provenance!r} is none of {'; '.join(PROVENANCES)}")
+            raise ValueError(f"LedKind.provenance: {excerpt(self.provenance)} is none of {'; '.join(PROVENANCES)}")
         if not isinstance(self.source_figures, tuple | list):
             raise ValueError(
-                f"LedKind.source_figures: {self.source_figures!r:.60} is no list of figures,"
+                f"LedKind.source_figures: {excerpt(self.source_figures)} is no list of figures,"
                 " such as ('typical', 'least')"
             )
         for figure in self.source_figures:
             if figure not in FIGURES:
                 raise ValueError(
-                    f"LedKind.source_figures: {figure!r} is no figure of an LED; there are {', '.join(FIGURES)}"
+                    f"LedKind.source_figures: {excerpt(figure)} is no figure of an LED; there are {', '.join(FIGURES)}"
                 )
 
     def provenance_of(self, figure: str) -> str:
@@ -90,7 +91,7 @@ class LedKind:
         ("read in makers' data sheets", 'typical practice, no source')
         """
         if figure not in FIGURES:
-            raise ValueError(f"figure: {figure!r} is no figure of an LED; there are {', '.join(FIGURES)}")
+            raise ValueError(f"figure: {excerpt(figure)} is no figure of an LED; there are {', '.join(FIGURES)}")
         if figure in self.source_figures:
             return self.provenance
         return MAKERS_SHEET if figure == "reverse_limit" and self.reverse_limit == REVERSE_LIMIT else PRACTICE
@@ -136,7 +137,7 @@ class LedKind:
             For any other word.
         """
         if which not in ("typical", "least", "greatest"):
-            raise ValueError(f"which: {which!r} will not do; choose typical, least or greatest")
+            raise ValueError(f"which: {excerpt(which)} will not do; choose typical, least or greatest")
         return Led(getattr(self, which), self.at_current, self.series_resistance, self.ideality * self.junctions)
 
 

@@ -5,6 +5,7 @@ typical practice.
 A real LED has a data sheet, and can be measured: see `bench.led_fit`.
 """
 
+from ...circuit.excerpt import excerpt
 from .led import FIGURES, LedKind
 from .rating import MAKERS_SHEET, PRACTICE
 
@@ -149,4 +150,4 @@ def led_kind(name: str) -> LedKind:
     for kind in LEDS:
         if kind.name == name:
             return kind
-    raise ValueError(f"name: {name!r} is no LED kept here; there are {'; '.join(kind.name for kind in LEDS)}")
+    raise ValueError(f"name: {excerpt(name)} is no LED kept here; there are {'; '.join(kind.name for kind in LEDS)}")

@@ -3,6 +3,7 @@
 import math
 from collections.abc import Sequence
 
+from ...circuit.excerpt import excerpt
 from ...circuit.lamp import Led, LedString
 from ...circuit.values import show
 from .leds import LedKind
@@ -71,12 +72,12 @@ def _listed(parts):
     try:
         pairs = [tuple(pair) for pair in parts]
     except TypeError:
-        raise ValueError(f"parts: {parts!r:.60} is not a list of (kind of LED, how many)") from None
+        raise ValueError(f"parts: {excerpt(parts)} is not a list of (kind of LED, how many)") from None
     if not pairs:
         raise ValueError("parts: no LED at all; give at least one (kind of LED, how many)")
     for pair in pairs:
         if len(pair) != 2:
-            raise ValueError(f"parts: {pair!r:.60} is not (kind of LED, how many)")
+            raise ValueError(f"parts: {excerpt(pair)} is not (kind of LED, how many)")
     return pairs
 
 
@@ -91,7 +92,7 @@ def _one(pair, which):
     if isinstance(kind, LedKind):
         kind = kind.led(which)
     if not isinstance(kind, Led):
-        raise ValueError(f"parts: {kind!r:.60} is no kind of LED; give an LedKind, as led_kind finds one, or an Led")
+        raise ValueError(f"parts: {excerpt(kind)} is no kind of LED; give an LedKind, as led_kind finds one, or an Led")
     if isinstance(many, bool) or not isinstance(many, int) or many < 1:
-        raise ValueError(f"parts: {many!r} LEDs will not do; give a whole number from 1 up")
+        raise ValueError(f"parts: {excerpt(many)} LEDs will not do; give a whole number from 1 up")
     return kind, many

@@ -3,6 +3,7 @@
 import dataclasses
 from dataclasses import dataclass
 
+from ...circuit.excerpt import excerpt
 from ...circuit.fields import about, check, check_text, documented, quantity, spec_of
 from ...circuit.values import show
 
@@ -93,7 +94,7 @@ class Kind:
         check_text(self, "name", 60)
         if self.provenance not in PROVENANCES:
             raise ValueError(
-                f"{type(self).__name__}.provenance: {self.provenance!r} is none of {'; '.join(PROVENANCES)}"
+                f"{type(self).__name__}.provenance: {excerpt(self.provenance)} is none of {'; '.join(PROVENANCES)}"
             )
 
     @property

@@ -3,6 +3,7 @@
 import itertools
 from dataclasses import dataclass
 
+from ...circuit.excerpt import excerpt
 from ...circuit.fields import about, documented
 from ...circuit.series import preferred
 from ...circuit.values import show
@@ -54,7 +55,7 @@ def next_up(kind: str, stress: Stress, use: Use = AS_RATED) -> Kind:
     'X2 film, 275 V ac'
     """
     if kind not in FAMILIES:
-        raise ValueError(f"kind: {kind!r} is not kept here; there are {'; '.join(FAMILIES)}")
+        raise ValueError(f"kind: {excerpt(kind)} is not kept here; there are {'; '.join(FAMILIES)}")
     family = FAMILIES[kind]
     for member in family:
         if member.withstands(stress, use):
@@ -87,7 +88,9 @@ def part(name: str) -> Kind:
     for member in parts:
         if member.name == name:
             return member
-    raise ValueError(f"name: {name!r} is no part kept here; there are {'; '.join(member.name for member in parts)}")
+    raise ValueError(
+        f"name: {excerpt(name)} is no part kept here; there are {'; '.join(member.name for member in parts)}"
+    )
 
 
 @documented
@@ -144,11 +147,11 @@ def chain(part: Resistor, resistance: float, stress: Stress, use: Use = AS_RATED
     """
     if not isinstance(part, Resistor):
         raise ValueError(
-            f"part: {getattr(part, 'name', part)!r} is no resistor; diodes and capacitors in series do not share "
-            "evenly by themselves"
+            f"part: {excerpt(getattr(part, 'name', part))} is no resistor; diodes and capacitors in series do not"
+            " share evenly by themselves"
         )
     if isinstance(resistance, bool) or not isinstance(resistance, int | float) or not 1 <= resistance <= 1e9:
-        raise ValueError(f"resistance: {resistance!r} Ω will not do; allowed is 1 Ω to 1 GΩ")
+        raise ValueError(f"resistance: {excerpt(resistance)} Ω will not do; allowed is 1 Ω to 1 GΩ")
     part.shortfalls(stress, use)  # complains of what a resistor has no rating for
     for count in range(1, _MOST + 1):
         share = resistance / count

@@ -9,6 +9,7 @@ One black band alone is a link (common practice, no source).
 import math
 from collections.abc import Sequence
 
+from ...circuit.excerpt import excerpt
 from ...circuit.values import show
 from .colours import COLOURS, UNMARKED, Colour, colour
 from .meaning import MarkError, Meaning, by_likelihood
@@ -173,7 +174,7 @@ def write(value: float, tolerance: float = 5.0, bands: int = 4, coefficient: flo
     (('red', 'red', 'brown', 'gold'), ('yellow', 'white', 'white', 'black', 'brown'))
     """
     if bands not in ROLES or bands == 1:
-        raise MarkError(f"bands: {bands!r}; a resistor has 3, 4, 5 or 6")
+        raise MarkError(f"bands: {excerpt(bands)}; a resistor has 3, 4, 5 or 6")
     if value == 0:
         return ("black",)
     digits, power = _split(value, 3 if bands > 4 else 2)
@@ -196,7 +197,7 @@ def write(value: float, tolerance: float = 5.0, bands: int = 4, coefficient: flo
 def _split(value, count):
     """The digits of a value as text, and the power of ten behind them."""
     if isinstance(value, bool) or not isinstance(value, int | float) or not (0 < value < math.inf):
-        raise MarkError(f"value: {value!r} is not a number of ohms above 0")
+        raise MarkError(f"value: {excerpt(value)} is not a number of ohms above 0")
     text = f"{value:.{count - 1}e}"
     if abs(float(text) - value) > 1e-9 * value:
         raise MarkError(f"value: {show(value, 'Ω', 6)} has more than {count} digits, and there are bands for no more")

@@ -9,6 +9,7 @@ A code alone does not say what part it stands on. All meanings are given, usual 
 import re
 from dataclasses import replace
 
+from ...circuit.excerpt import excerpt
 from .code_meanings import all_of
 from .letters import tolerance_of
 from .meaning import MarkError, Meaning, by_likelihood
@@ -80,15 +81,15 @@ def read(text: str) -> tuple[Meaning, ...]:
         if kind == "code":
             piece_read = piece
         elif kind in beside:
-            raise MarkError(f"marking: {text!r} gives the {kind} twice, the second time at character {place}")
+            raise MarkError(f"marking: {excerpt(text)} gives the {kind} twice, the second time at character {place}")
         else:
             beside[kind] = piece
     if piece_read is None:
-        raise MarkError(f"marking: {text!r} has no value in it; add the code, such as 474K or 0.33 µF")
+        raise MarkError(f"marking: {excerpt(text)} has no value in it; add the code, such as 474K or 0.33 µF")
     meanings = [each for each in (_with(meaning, beside) for meaning in piece_read) if each]
     if not meanings:
         kinds = " and ".join(sorted({meaning.part for meaning in piece_read}))
-        raise MarkError(f"marking: {text!r}: what stands beside the code is not found on a {kinds}")
+        raise MarkError(f"marking: {excerpt(text)}: what stands beside the code is not found on a {kinds}")
     return by_likelihood(meanings)
 
 
@@ -115,12 +116,12 @@ def _where(plain, place, piece, text, have):
         good = max((size for size in range(1, len(piece)) if all_of(piece[:size])), default=0)
     at = place + good
     if have:
-        return f"marking: {text!r}: character {at + 1}, {plain[at]!r}, begins what cannot stand beside a code"
+        return f"marking: {excerpt(text)}: character {at + 1}, {plain[at]!r}, begins what cannot stand beside a code"
     if good:
-        return f"marking: {text!r}: character {at + 1}, {plain[at]!r}, cannot follow {piece[:good]!r}"
+        return f"marking: {excerpt(text)}: character {at + 1}, {plain[at]!r}, cannot follow {excerpt(piece[:good])}"
     return (
-        f"marking: {text!r}: character {at + 1}, {plain[at]!r}, begins no known code; write it like 474K, 4R7, 01C,"
-        " 0.33 µF or 1N4007"
+        f"marking: {excerpt(text)}: character {at + 1}, {plain[at]!r}, begins no known code; write it like 474K, 4R7,"
+        " 01C, 0.33 µF or 1N4007"
     )
 
 

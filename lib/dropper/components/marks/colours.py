@@ -7,6 +7,7 @@ from memory. Gold and silver have no RAL number; theirs are ours.
 
 from dataclasses import dataclass
 
+from ...circuit.excerpt import excerpt
 from ...circuit.fields import about, documented
 from .meaning import MarkError
 
@@ -86,4 +87,4 @@ def colour(text: str | Colour, place: str = "") -> Colour:
         if plain in (each.name, each.letters.lower()):
             return each
     where = f"{place}: " if place else ""
-    raise MarkError(f"{where}{str(text)[:40]!r} is no colour of the code; choose from {', '.join(COLOURS)}")
+    raise MarkError(f"{where}{excerpt(str(text))} is no colour of the code; choose from {', '.join(COLOURS)}")

@@ -3,6 +3,7 @@
 from collections.abc import Iterable
 from dataclasses import dataclass
 
+from ...circuit.excerpt import excerpt
 from ...circuit.fields import Spec, about, check_value, documented
 from ...circuit.lamp import Lamp, replace_at
 from ...circuit.parts import BY_KEY
@@ -119,7 +120,7 @@ def circumstances(lamp: Lamp, upper: float, faults: Iterable[Fault]) -> tuple[Ci
     ]
     for fault in faults:
         if not isinstance(fault, Fault):
-            raise TypeError(f"faults: {fault!r:.60} is not a Fault")
+            raise TypeError(f"faults: {excerpt(fault)} is not a Fault")
         faulty = with_fault(high, fault)
         words = f"one fault ({fault.words(lamp).split(' (')[0]})"
         cases.append(Circumstance("fault", f"with {words}", faulty))

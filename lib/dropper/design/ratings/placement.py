@@ -3,6 +3,7 @@
 import dataclasses
 import re
 
+from ...circuit.excerpt import excerpt
 from ...circuit.fields import about, documented
 from ...circuit.lamp import Lamp, value_at
 from ...circuit.parts import BY_KEY
@@ -87,9 +88,9 @@ def fit(lamp: Lamp, part: str, given: str | Chain | Kind | LedKind) -> Chain | K
     """
     known = (*_RESISTORS, "dropper", "diodes", "smoothing", "leds")
     if part not in known:
-        raise ValueError(f"fitted: {part!r} is no part that is rated; there are {', '.join(known)}")
+        raise ValueError(f"fitted: {excerpt(part)} is no part that is rated; there are {', '.join(known)}")
     if part not in ("diodes", "leds") and not value_at(lamp, part):
-        raise ValueError(f"fitted: the lamp has no {BY_KEY[part].name}, so {given!r} cannot be it")
+        raise ValueError(f"fitted: the lamp has no {BY_KEY[part].name}, so {excerpt(given)} cannot be it")
     count, kind = 1, given
     if isinstance(given, str):
         chain = _WRITTEN_CHAIN.fullmatch(given.strip())
@@ -106,7 +107,7 @@ def fit(lamp: Lamp, part: str, given: str | Chain | Kind | LedKind) -> Chain | K
         why = ""
         if part == "dropper" and isinstance(kind, kinds.Electrolytic):
             why = "; an electrolytic stands voltage one way round only"
-        raise ValueError(f"fitted: {getattr(kind, 'name', kind)!r} cannot be the {BY_KEY[part].name}{why}")
+        raise ValueError(f"fitted: {excerpt(getattr(kind, 'name', kind))} cannot be the {BY_KEY[part].name}{why}")
     if isinstance(kind, Resistor):
         if count < 1:
             raise ValueError(f"fitted: {count} of {kind.name} will not do; at least 1 in series")
@@ -185,7 +186,7 @@ def _limits(lamp, part, kind, use):
             "mean_current": Allowed(kind.current_limit, use.current, "current"),
             "surge": Allowed(LED_SURGE_TIMES * kind.current_limit),
         }
-    raise TypeError(f"kind: {kind!r:.60} is no kind that is rated here")
+    raise TypeError(f"kind: {excerpt(kind)} is no kind that is rated here")
 
 
 def _dc_limits(kind, use):

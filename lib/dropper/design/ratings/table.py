@@ -3,6 +3,7 @@
 from collections.abc import Iterable
 from dataclasses import dataclass
 
+from ...circuit.excerpt import excerpt
 from ...circuit.fields import about, documented
 from ...circuit.html import items, joined, table, tag
 from ...circuit.lamp import Lamp
@@ -64,7 +65,9 @@ class RatingsTable:
         for rating in self.parts:
             if rating.part == part:
                 return rating
-        raise KeyError(f"{part!r} is not in this lamp; there are {', '.join(rating.part for rating in self.parts)}")
+        raise KeyError(
+            f"{excerpt(part)} is not in this lamp; there are {', '.join(rating.part for rating in self.parts)}"
+        )
 
     def stresses_of(self, part: str) -> tuple[PartStress, ...]:
         """The stresses of one part."""
@@ -175,11 +178,11 @@ def ratings(
         a fault that cannot happen.
     """
     if not isinstance(lamp, Lamp):
-        raise TypeError(f"lamp: {lamp!r:.60} is not a Lamp")
+        raise TypeError(f"lamp: {excerpt(lamp)} is not a Lamp")
     if not isinstance(use, Use):
-        raise TypeError(f"use: {use!r:.60} is not a Use")
+        raise TypeError(f"use: {excerpt(use)} is not a Use")
     if not isinstance(fitted, dict | None):
-        raise TypeError(f"fitted: {fitted!r:.60} is not {{part: kind}}")
+        raise TypeError(f"fitted: {excerpt(fitted)} is not {{part: kind}}")
     kinds_fitted = {part: fit(lamp, part, kind) for part, kind in (fitted or {}).items()}
     volts, source = upper_limit(lamp, upper)
     results = stresses(lamp, volts, faults_of(lamp) if faults is None else tuple(faults))

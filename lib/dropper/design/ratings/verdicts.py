@@ -5,6 +5,7 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 from functools import cached_property
 
+from ...circuit.excerpt import excerpt
 from ...circuit.fields import about, documented
 from ...circuit.lamp import Lamp
 from ...circuit.values import show_reading
@@ -100,7 +101,7 @@ class PartRating:
             if check.quantity == quantity:
                 return check
         there = ", ".join(check.quantity for check in self.checks)
-        raise KeyError(f"{quantity!r} is not asked of {self.part!r}; there are {there}")
+        raise KeyError(f"{excerpt(quantity)} is not asked of {excerpt(self.part)}; there are {there}")
 
     @cached_property
     def tightest(self) -> Check:

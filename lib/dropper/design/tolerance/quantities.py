@@ -2,6 +2,7 @@
 
 import numpy as np
 
+from ...circuit.excerpt import excerpt
 from ...results import explain
 from ...solver.steady import SteadyState
 
@@ -34,7 +35,7 @@ def name(key: str) -> str:
 def known(key: str) -> str:
     """The key itself, or a `KeyError` that names those there are."""
     if key not in UNITS:
-        raise KeyError(f"{key!r} is no reading kept here; choose from {', '.join(KEYS)}")
+        raise KeyError(f"{excerpt(key)} is no reading kept here; choose from {', '.join(KEYS)}")
     return key
 
 

@@ -5,6 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass, replace
 
 from ... import theory
+from ...circuit.excerpt import excerpt
 from ...circuit.fields import about, check, documented, quantity
 from ...circuit.lamp import Lamp, Mains
 from ...circuit.numerals import counted
@@ -120,6 +121,8 @@ class Spread:
     def centre(self, lamp: Lamp) -> Lamp:
         """The lamp on its nominal mains, its dropper as old as the spread says; everything else as it is."""
         mains = Mains(self.voltage, self.frequency, lamp.mains.harmonics)
+        if not self.years:
+            return replace(lamp, mains=mains)
         left = theory.remaining_capacitance(dropper=lamp.dropper, loss_each_year=self.loss_each_year, years=self.years)
         return replace(lamp, mains=mains, dropper=left)
 
@@ -229,4 +232,4 @@ def check_both(lamp: Lamp, spread: Spread) -> None:
     """Raise `TypeError` in words unless there are a lamp and a spread."""
     for what, kind in ((lamp, Lamp), (spread, Spread)):
         if not isinstance(what, kind):
-            raise TypeError(f"{what!r:.60} is not a {kind.__name__}; give a lamp and the spread of its parts")
+            raise TypeError(f"{excerpt(what)} is not a {kind.__name__}; give a lamp and the spread of its parts")

@@ -1,7 +1,6 @@
 """Bench figure: one mains period of a lamp, its heat by part, and both in words."""
 
-from html import escape
-
+from ...circuit.html import Markup, items, joined, tag
 from ...circuit.parts import BY_KEY, Part
 from ...circuit.values import show, show_reading
 from ...results.compare import why_dark
@@ -55,24 +54,26 @@ def ghost(view: View, scale: tuple[float, ...]) -> str:
     return _curves(view.result, scale, ghost=True).svg()
 
 
-def heat_bars(heat: dict[str, float], names: dict[str, Part] = BY_KEY) -> str:
+def heat_bars(heat: dict[str, float], names: dict[str, Part] = BY_KEY) -> Markup:
     """Watts by part as bars with their numbers, hottest first; a list to a screen reader."""
     shown = sorted(((watts, key) for key, watts in heat.items() if watts > 0), reverse=True)
     if not shown:
-        return '<div class="dropper-heat">Nothing warms: no current flows.</div>'
+        return tag("div", "Nothing warms: no current flows.", css="dropper-heat")
     most, total = shown[0][0], sum(watts for watts, _ in shown)
     rows = []
     for watts, key in shown:
         share = f"{100 * watts / total:.0f} %" if watts >= total / 200 else "under 1 %"
+        bar = tag("span", style=f"width:{100 * watts / most:.1f}%;background-color:{HEAT_COLOUR}")
         rows.append(
-            f'<li><span class="name">{escape(names[key].name)}</span>'
-            f'<span class="track" aria-hidden="true"><span style="width:{100 * watts / most:.1f}%;'
-            f'background-color:{HEAT_COLOUR}"></span></span>'
-            f'<span class="watts">{show_reading(watts, "W")}, {share}</span></li>'
+            joined(
+                tag("span", names[key].name, css="name"),
+                tag("span", bar, css="track", aria_hidden="true"),
+                tag("span", f"{show_reading(watts, 'W')}, {share}", css="watts"),
+            )
         )
-    return (
-        f'<div class="dropper-words"><b>Heat by part, {show_reading(total, "W")} in all</b></div>'
-        f'<ul class="dropper-heat" aria-label="heat by part">{"".join(rows)}</ul>'
+    return joined(
+        tag("div", tag("b", f"Heat by part, {show_reading(total, 'W')} in all"), css="dropper-words"),
+        tag("ul", items(rows), css="dropper-heat", aria_label="heat by part"),
     )
 
 

@@ -7,13 +7,14 @@ import ipywidgets as widgets
 
 from ...bench.meter import PlugInMeter
 from ...circuit import schematic
-from ...circuit.html import Markup, items, joined, tag
+from ...circuit.html import items, joined, tag
 from ...circuit.lamp import Lamp
 from ...circuit.parts import BY_KEY, fitted_parts, value_of
 from ...results.reading import Reading
 from ..kit import readout, sliders
 from ..kit.css import STYLE
 from ..kit.lamp_box import LampBox
+from ..kit.markup import Html
 from ..kit.panel import Panel
 from . import figure, view
 from .view import View
@@ -38,7 +39,7 @@ class Bench(Panel):
     lamp_box : LampBox
     part_choice : widgets.Dropdown
         The part of the circuit to point at.
-    drawing : widgets.HTML
+    drawing : Html
         The circuit, and its parts in words.
     """
 
@@ -48,7 +49,7 @@ class Bench(Panel):
     def __init__(self, path: str | Path, meter: PlugInMeter | None = None, ask: bool = True):
         path, self.meter = Path(path), meter or PlugInMeter()
         self.lamp_box = LampBox(path.parent, path.name, self.start_from, self.complain)
-        self.drawing = widgets.HTML()
+        self.drawing = Html()
         self.part_choice = widgets.Dropdown(
             options=[("nothing", "")],
             description="Point at",
@@ -65,7 +66,7 @@ class Bench(Panel):
 
     def circuit(self) -> widgets.VBox:
         """The drawn circuit, which follows the sliders, with its parts to point at."""
-        return widgets.VBox([widgets.HTML(STYLE), self.part_choice, self.drawing])
+        return widgets.VBox([Html(STYLE), self.part_choice, self.drawing])
 
     def question(self) -> tuple[str, dict[str, str]]:
         return (
@@ -97,7 +98,7 @@ class Bench(Panel):
 
     def explain(self, reading: Reading) -> str:
         if self.view.result.dark:
-            return "<p>The string stays dark, and the formula is for one that lights.</p>"
+            return tag("p", "The string stays dark, and the formula is for one that lights.")
         return super().explain(reading)
 
     def show(self, view: Any) -> None:
@@ -116,4 +117,4 @@ class Bench(Panel):
             for part in parts
         )
         circuit = schematic.draw(self.lamp, key)
-        self.drawing.value = joined(Markup(circuit), tag("ul", jobs, css="dropper-words dropper-parts"))
+        self.drawing.value = joined(circuit, tag("ul", jobs, css="dropper-words dropper-parts"))

@@ -10,6 +10,7 @@ from ...circuit.lamp import Lamp
 from ..kit import sliders
 from ..kit.css import STYLE
 from ..kit.lamp_box import LampBox
+from ..kit.markup import Html
 from ..kit.sheet_box import FOLDER, link
 
 
@@ -31,25 +32,25 @@ class BenchList(widgets.VBox):
     stage_choice : widgets.Dropdown
     step_list : widgets.VBox
         The steps of the stage that is chosen.
-    sentence, complaint, message : widgets.HTML
+    sentence, complaint, message : Html
         How far it is; what was wrong; where the page was written.
     """
 
     def __init__(self, path: str | Path):
         self._path = Path(path)
-        self.complaint, self.sentence = widgets.HTML(), widgets.HTML()
+        self.complaint, self.sentence = Html(), Html()
         self.step_list = widgets.VBox()
         self.stage_choice = widgets.Dropdown(
             description="Stage", style={"description_width": "150px"}, layout=widgets.Layout(width="520px")
         )
         self.stage_choice.observe(lambda _: self._show_stage(), "value")
-        self.message = widgets.HTML()
+        self.message = Html()
         tip = "Writes this list as a page beside the notebook"
         write = sliders.button("Write it for the printer", tip, self.write)
         self.lamp_box = LampBox(self._path.parent, self._path.name, self.set_lamp, self.complain)
         super().__init__(
             [
-                widgets.HTML(STYLE),
+                Html(STYLE),
                 self.lamp_box,
                 self.complaint,
                 self.sentence,
@@ -89,10 +90,8 @@ class BenchList(widgets.VBox):
             self.complain(str(error))
             return
         self.complain("")
-        self.message.value = (
-            f'<div class="dropper-words" role="status">Written: {link(where, page.html)}.'
-            " Print it from a tab of its own.</div>"
-        )
+        written = "Written: ", link(where, page.html), ". Print it from a tab of its own."
+        self.message.value = tag("div", *written, css="dropper-words", role="status")
 
     def _show_stage(self):
         """Show the steps of the stage that is chosen; only those have boxes, for a page of many is slow to open."""
@@ -101,7 +100,7 @@ class BenchList(widgets.VBox):
         stage = self.checklist.stages[self.stage_choice.value]
         caution = tag("div", f"⚠ {stage.caution}", css="dropper-words") if stage.caution else ""
         before = self.step_list.children
-        self.step_list.children = [widgets.HTML(caution), *(self._line(step) for step in stage.steps)]
+        self.step_list.children = [Html(caution), *(self._line(step) for step in stage.steps)]
         for line in before:
             line.close()
 
@@ -117,9 +116,7 @@ class BenchList(widgets.VBox):
         expect = tag("div", tag("b", "Expect:"), f" {step.expect}") if step.expect else ""
         stop = tag("div", tag("b", "Stop:"), f" {step.stop}") if step.stop else ""
         why = tag("details", tag("summary", "Why"), step.why)
-        text = widgets.HTML(
-            tag("div", step.do, expect, stop, why, css="dropper-words"), layout=widgets.Layout(width="880px")
-        )
+        text = Html(tag("div", step.do, expect, stop, why, css="dropper-words"), layout=widgets.Layout(width="880px"))
         return widgets.HBox([tick, text])
 
     def tick(self, place: int, done: bool) -> None:

@@ -9,6 +9,7 @@ from ...circuit.lamp import Lamp
 from ...circuit.values import show_reading
 from ..kit import sliders as controls
 from ..kit.lamp_panel import LampPanel
+from ..kit.markup import Html
 from . import figure
 from . import view as conduction
 from .view import Moment
@@ -19,7 +20,7 @@ class Conduction(LampPanel):
 
     Attributes
     ----------
-    drawing : widgets.HTML
+    drawing : Html
         The circuit.
     """
 
@@ -27,7 +28,7 @@ class Conduction(LampPanel):
     decisive = ("phase",)
 
     def __init__(self, path: str | Path | Lamp, ask: bool = True):
-        self.drawing = widgets.HTML()
+        self.drawing = Html()
         super().__init__(path, ask)
 
     def setting_for(self, lamp: Lamp) -> Moment:

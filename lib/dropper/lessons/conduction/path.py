@@ -8,6 +8,7 @@ from html import escape
 from typing import TYPE_CHECKING
 
 from ...circuit import symbols
+from ...circuit.html import Markup
 from ...circuit.numerals import counted
 from ...circuit.parts import value_of
 from ...results.style import GHOST, INK, LOOKS, on_page
@@ -19,7 +20,7 @@ _LIT, _DIM = LOOKS["line_current"].colour, GHOST
 _DIODES = {"positive": ("D1", "D4"), "negative": ("D2", "D3"), "": ()}
 
 
-def draw(lamp: Lamp, conducting: str, filling: bool, lit: bool) -> str:
+def draw(lamp: Lamp, conducting: str, filling: bool, lit: bool) -> Markup:
     """The circuit as SVG text; the parts that carry current are drawn thick, with arrowheads.
 
     Parameters
@@ -39,7 +40,8 @@ def draw(lamp: Lamp, conducting: str, filling: bool, lit: bool) -> str:
     for key, caption in captions.items():
         svg = svg.replace(f"@{key}@", escape(caption))
     head, body = svg.split(">", 1)
-    return f'{head} role="img" aria-label="{escape(reading(lamp, conducting, filling, lit), quote=True)}">{body}'
+    label = escape(reading(lamp, conducting, filling, lit), quote=True)
+    return Markup(f'{head} role="img" aria-label="{label}">{body}')
 
 
 def reading(lamp: Lamp, conducting: str, filling: bool, lit: bool) -> str:

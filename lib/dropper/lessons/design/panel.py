@@ -4,7 +4,7 @@ from pathlib import Path
 
 import ipywidgets as widgets
 
-from ...circuit.html import items, tag
+from ...circuit.html import items, joined, tag
 from ...circuit.lamp import Lamp
 from ...circuit.values import show
 from ...components.kinds import LEDS
@@ -13,6 +13,7 @@ from ...design.alternatives import half_the_flicker
 from ...results import explain
 from ...standards import SUPPLIES
 from ..kit import sliders
+from ..kit.markup import HtmlMath
 from ..kit.panel import Panel
 from ..kit.sheet_box import SheetBox
 from . import figure, parts_list
@@ -39,11 +40,11 @@ class Designer(Panel):
     ----------
     brief_box : BriefBox
     nearest_button : widgets.Button
-    concessions : widgets.HTML
+    concessions : Html
         The wishes that were given up for the nearest brief.
     part_choice : widgets.Dropdown
         The part that is asked about.
-    part_reason : widgets.HTMLMath
+    part_reason : HtmlMath
         Why it is that one.
     opened : Lamp or None
         The lamp of a sheet that was opened.
@@ -65,7 +66,7 @@ class Designer(Panel):
             options=[("none", "")], description="Why this part?", style=_LABEL, layout=widgets.Layout(width="420px")
         )
         self.part_choice.observe(lambda _: self._explain_part(), "value")
-        self.part_reason = widgets.HTMLMath()
+        self.part_reason = HtmlMath()
         super().__init__(Brief.from_toml(Path(path)), ask)
 
     @property
@@ -254,7 +255,7 @@ class Designer(Panel):
 
     def details(self) -> str:
         if isinstance(self.view.answer, Design):
-            return parts_list.parts_and_notes(self.view.answer) + parts_list.comparison(self._kept_designs)
+            return joined(parts_list.parts_and_notes(self.view.answer), parts_list.comparison(self._kept_designs))
         return parts_list.comparison(self._kept_designs)
 
 

@@ -33,7 +33,7 @@ class HuntBox(widgets.VBox):
         The code to open.
     fault : widgets.Dropdown
         The fault that the code for a class hides.
-    new_code : widgets.HTML
+    new_code : Html
         The code that was made.
     """
 

@@ -12,6 +12,7 @@ from ...circuit.lamp import Lamp, replace_at
 from ..kit import sliders
 from ..kit.css import STYLE
 from ..kit.lamp_box import LampBox
+from ..kit.markup import Html
 from ..kit.picture_panel import PicturePanel
 from . import hunt_figure, hunt_view
 from .hunt_box import HuntBox, choice
@@ -41,7 +42,7 @@ class Hunt(PicturePanel):
         What to measure, and what to name.
     odds : widgets.Checkbox
         Whether the odds are shown.
-    price, result, table : widgets.HTML
+    price, result, table : Html
         What the measurement costs; what came of a name or a hint; what was measured so far.
     """
 
@@ -66,7 +67,7 @@ class Hunt(PicturePanel):
         hint = sliders.button("Hint", "Says what to measure next; costs points", self.hint)
         give_up = sliders.button("Give up", "Shows the fault", self.give_up)
         self.children = [
-            widgets.HTML(STYLE),
+            Html(STYLE),
             self.lamp_box,
             self.complaint,
             sliders.words(joined(hunt_view.CAUTION)),

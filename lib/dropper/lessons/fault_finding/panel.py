@@ -11,6 +11,7 @@ from ...circuit.lamp import Lamp, replace_at
 from ..kit import sliders
 from ..kit.css import STYLE
 from ..kit.lamp_box import LampBox
+from ..kit.markup import Html
 from ..kit.picture_panel import PicturePanel
 from . import figure, view
 from .view import Case
@@ -34,7 +35,7 @@ class FaultFinding(PicturePanel):
         By field of `bench.diagnosis.Evidence`.
     live : widgets.Checkbox
         Whether live measurements may be proposed.
-    reasons : widgets.HTML
+    reasons : Html
         What speaks for and against each cause.
     """
 
@@ -55,7 +56,7 @@ class FaultFinding(PicturePanel):
         take = sliders.button("Take the bench readings", "Fills in what the lamp file has", self.take)
         clear = sliders.button("Clear", "Empties every field", self.clear)
         self.children = [
-            widgets.HTML(STYLE),
+            Html(STYLE),
             self.lamp_box,
             sliders.words(joined(view.CAUTION)),
             self.complaint,

@@ -25,7 +25,7 @@ class Faults(LampPanel):
 
     Attributes
     ----------
-    guess_text : widgets.HTML
+    guess_text : Html
         What is to be guessed of a fault, and what came of it.
     guess_buttons : widgets.HBox
     """

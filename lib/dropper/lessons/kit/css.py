@@ -1,5 +1,6 @@
 """Style sheet: how panels look on the page, in light and in dark."""
 
+from ...circuit.html import Markup
 from ...results.style import style_sheet
 
 _RULES = """
@@ -41,4 +42,4 @@ _RULES = """
 button.jupyter-widgets:focus-visible, .jupyter-widgets select:focus-visible, .jupyter-widgets input:focus-visible {
   outline: 3px solid var(--dropper-blue) !important; outline-offset: 2px !important; }
 """
-STYLE = f"<style>\n{style_sheet()}{_RULES}</style>"
+STYLE = Markup(f"<style>\n{style_sheet()}{_RULES}</style>")

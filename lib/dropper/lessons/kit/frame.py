@@ -10,6 +10,7 @@ from html import escape
 
 import numpy as np
 
+from ...circuit.html import Markup
 from ...results.style import FONT, GRID, INK, on_page
 
 STEPS = (1, 2, 4, 6, 8, 10)
@@ -49,9 +50,9 @@ class Frame:
         return f"0 0 {self.size[0] * 10} {self.size[1] * 10}"
 
     @cached_property
-    def svg(self) -> str:
+    def svg(self) -> Markup:
         """The axes as SVG that says nothing: the overlay carries the words."""
-        return (
+        return Markup(
             f'<svg class="dropper-frame" aria-hidden="true" viewBox="{self.view_box}" {ROOT}>'
             f"{''.join([_drawn(one) for one in self.axes if not one.bare])}</svg>"
         )

@@ -1,8 +1,7 @@
 """Guess: a question in the middle of the text; once it is noted or skipped, the lamp's own answer is shown."""
 
-import ipywidgets as widgets
-
 from .css import STYLE
+from .markup import Html
 from .prediction import Prediction
 
 
@@ -23,4 +22,4 @@ class Guess(Prediction):
         super().__init__(question, answers, lambda: self.judge(right, outcome))
         self.note_button.tooltip = "Records your answer and tells what was found"
         self.skip_button.tooltip = "Tells what was found without a guess"
-        self.children = (widgets.HTML(STYLE), *self.children)
+        self.children = (Html(STYLE), *self.children)

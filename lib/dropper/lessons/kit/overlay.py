@@ -9,6 +9,7 @@ from typing import TYPE_CHECKING
 
 import numpy as np
 
+from ...circuit.html import Markup
 from ...circuit.numerals import short as number
 from ...results.style import GHOST, INK, PAPER, Look, on_page
 from .frame import ROOT
@@ -193,7 +194,7 @@ class Overlay:
                     _text(10 * (left + width) + 60, y + 130 * n, line, "start", places[k][1].colour, True)
                 )
 
-    def svg(self, sentence: str = "") -> str:
+    def svg(self, sentence: str = "") -> Markup:
         """The overlay as SVG text.
 
         sentence : the picture in words, its text alternative; a ghost has none and is silent.
@@ -203,7 +204,8 @@ class Overlay:
             if self.ghost
             else f'class="dropper-curves" role="img" aria-label="{escape(sentence, quote=True)}"'
         )
-        return f'<svg {says} viewBox="{self.frame.view_box}" {ROOT}>{_HATCH}{"".join(self._pieces)}</svg>'
+        inner = f"{_HATCH}{''.join(self._pieces)}"
+        return Markup(f'<svg {says} viewBox="{self.frame.view_box}" {ROOT}>{inner}</svg>')
 
     def _points(self, axes, x, y):
         across, up = self.place(axes, *_thinned(x, y))

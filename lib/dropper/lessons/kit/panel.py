@@ -4,12 +4,14 @@ from typing import Any
 
 import ipywidgets as widgets
 
+from ...circuit.html import Markup, joined
 from ...circuit.lamp import replace_at, value_at
 from ...results import explain
 from ...results.reading import Reading
 from . import readout, sliders
 from .css import STYLE
 from .deferred import Deferred
+from .markup import Html, HtmlMath
 from .picture_panel import PicturePanel
 from .prediction import Prediction
 
@@ -39,7 +41,7 @@ class Panel(PicturePanel):
         The view that is compared with, None for none.
     sliders : dict of str to widget
         By the path of what each changes.
-    table, explanation : widgets.HTML
+    table, explanation : Html
         The readings; and how the one that is chosen in `reading_choice` comes about.
     prediction : Prediction or None
     buttons, slider_box : widgets.Box
@@ -55,7 +57,7 @@ class Panel(PicturePanel):
         self.kept_view = self._ghost_drawn = None
         self.deferred = Deferred()
         self.sliders = {}
-        self.slider_box, self.table, self.explanation = widgets.VBox(), widgets.HTML(), widgets.HTMLMath()
+        self.slider_box, self.table, self.explanation = widgets.VBox(), Html(), HtmlMath()
         self.explanation.add_class("dropper-explained")
         self.reading_choice = widgets.Dropdown(
             description="Why this number?", style={"description_width": "150px"}, layout=widgets.Layout(width="420px")
@@ -85,7 +87,7 @@ class Panel(PicturePanel):
         named = {"columns": columns, "by-hand": by_hand, "stack": self.picture_box, "read": self.table}
         for name, box in named.items():
             box.add_class(f"dropper-{name}")
-        rows = [widgets.HTML(STYLE), *self.header(), self.complaint]
+        rows = [Html(STYLE), *self.header(), self.complaint]
         rows += [self.prediction] if self.prediction else []
         return [*rows, *self.asides(), columns, self.reading_choice, self.explanation]
 
@@ -125,16 +127,16 @@ class Panel(PicturePanel):
         """Widgets of the right-hand side: the picture and its sentence."""
         return [self.picture_box, self.sentence]
 
-    def readings_table(self) -> str:
-        """The numbers beside the picture, as HTML."""
+    def readings_table(self) -> Markup:
+        """The numbers beside the picture."""
         return readout.plain(self.view.readings, self.kept_view.readings if self.kept_view else None)
 
-    def details(self) -> str:
-        """HTML below the sentence."""
-        return ""
+    def details(self) -> Markup:
+        """What stands below the sentence."""
+        return Markup()
 
-    def explain(self, reading: Reading) -> str:
-        """How a reading comes about, as HTML."""
+    def explain(self, reading: Reading) -> Markup:
+        """How a reading comes about."""
         return explain.in_html(reading)
 
     # what a learner does
@@ -217,7 +219,7 @@ class Panel(PicturePanel):
     def write_now(self) -> None:
         """Write the readings, the sentence, and the explanation that is asked for."""
         self.table.value = self.readings_table()
-        self.sentence.value = f"{self.sentence_html()}{self.details()}"
+        self.sentence.value = joined(self.sentence_html(), self.details())
         self._offer(self.view.readings)
         if self.reading_choice.value:
             self._explain()

@@ -3,6 +3,7 @@
 from collections.abc import Iterable, Sequence
 from html import escape
 
+from ...circuit.html import Markup
 from .frame import Axes, Frame
 from .overlay import Overlay, Span
 
@@ -20,7 +21,7 @@ class Picture:
         self.size, self.axes = size, axes
         self.frame = Frame(axes, size)
 
-    def backdrop(self) -> str:
+    def backdrop(self) -> Markup:
         """The axes, drawn once, as SVG text."""
         return self.frame.svg
 
@@ -47,19 +48,19 @@ class Paper:
     def __init__(self, size: tuple[int, int]):
         self.size = size
 
-    def backdrop(self) -> str:
+    def backdrop(self) -> Markup:
         """Room for the drawing, as SVG text."""
         return self._svg('class="dropper-frame" aria-hidden="true"', "")
 
-    def drawing(self, pieces: Iterable[str], sentence: str) -> str:
+    def drawing(self, pieces: Iterable[str], sentence: str) -> Markup:
         """Pieces of SVG laid over the paper, with the sentence as their text alternative."""
         label = escape(sentence, quote=True)
         return self._svg(f'class="dropper-curves" role="img" aria-label="{label}"', "".join(pieces))
 
-    def ghost(self, pieces: Iterable[str]) -> str:
+    def ghost(self, pieces: Iterable[str]) -> Markup:
         """Pieces of SVG laid over the paper that say nothing."""
         return self._svg('aria-hidden="true"', "".join(pieces))
 
     def _svg(self, role, inner):
         view = f"0 0 {self.size[0]} {self.size[1]}"
-        return f'<svg {role} viewBox="{view}" style="display:block;width:100%;height:auto">{inner}</svg>'
+        return Markup(f'<svg {role} viewBox="{view}" style="display:block;width:100%;height:auto">{inner}</svg>')

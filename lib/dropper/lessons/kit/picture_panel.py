@@ -9,6 +9,7 @@ import ipywidgets as widgets
 
 from ...circuit.html import tag
 from ...circuit.values import unbroken
+from .markup import Html
 from .save_box import SaveBox
 from .saved_picture import save
 
@@ -27,13 +28,13 @@ class PicturePanel(widgets.VBox):
         What is computed of the setting: the view that is shown.
     words : str
         The picture in words.
-    curves, ghost : widgets.HTML
+    curves, ghost : Html
         The moving layers of the picture.
     picture_box : widgets.GridBox
         The layers one over the other.
     save_box : SaveBox
         Makes a file of the picture.
-    sentence, complaint : widgets.HTML
+    sentence, complaint : Html
         The words, and what was wrong with the last change.
     """
 
@@ -44,9 +45,9 @@ class PicturePanel(widgets.VBox):
     def __init__(self):
         self.setting = self.view = None
         self.words = ""
-        self.curves, self.ghost = widgets.HTML(), widgets.HTML()
-        self.sentence, self.complaint = widgets.HTML(), widgets.HTML()
-        layers = [widgets.HTML(self.picture.backdrop()), self.ghost, self.curves]
+        self.curves, self.ghost = Html(), Html()
+        self.sentence, self.complaint = Html(), Html()
+        layers = [Html(self.picture.backdrop()), self.ghost, self.curves]
         for layer in layers:
             layer.layout = widgets.Layout(grid_area="1 / 1", width="100%", margin="0")
         self.picture_box = widgets.GridBox(layers, layout=widgets.Layout(width=self.width))

@@ -24,7 +24,7 @@ class Prediction(widgets.VBox):
         The key of the learner's choice; None until then, or when skipped.
     choice : widgets.RadioButtons
     note_button, skip_button : widgets.Button
-    reply : widgets.HTML
+    reply : Html
         What was predicted, and what has come of it.
     """
 

@@ -7,6 +7,7 @@ import ipywidgets as widgets
 
 from ...circuit.html import tag
 from . import sliders
+from .markup import Html
 from .saved_picture import KINDS
 
 _WORDS = {"png": "PNG, for a page or a message", "svg": "SVG, sharp at any size", "pdf": "PDF, for printing"}
@@ -25,7 +26,7 @@ class SaveBox(widgets.HBox):
     Attributes
     ----------
     kind : widgets.Dropdown
-    link : widgets.HTML
+    link : Html
     """
 
     def __init__(self, name: Callable[[], str], make: Callable[[str], bytes]):
@@ -36,7 +37,7 @@ class SaveBox(widgets.HBox):
             style={"description_width": "80px"},
             layout=widgets.Layout(width="330px"),
         )
-        self.link = widgets.HTML()
+        self.link = Html()
         save = sliders.button("Save this picture", "Makes a file of the picture with its values", self.save)
         super().__init__([self.kind, save, self.link], layout=widgets.Layout(flex_flow="row wrap"))
         self.add_class("dropper-save")

@@ -9,9 +9,11 @@ from urllib.parse import quote
 import ipywidgets as widgets
 
 from ... import sheet
+from ...circuit.excerpt import excerpt
 from ...circuit.html import Markup, joined, tag
 from ...circuit.lamp import Lamp
 from .css import STYLE
+from .markup import Html
 from .sliders import button
 
 FOLDER = "sheets"  # beside the notebook
@@ -64,12 +66,12 @@ class SheetBox(widgets.VBox):
             layout=widgets.Layout(width="390px"),
             placeholder="sheets/stair_marker.html",
         )
-        self.message, self.complaint, self.preview = widgets.HTML(), widgets.HTML(), widgets.HTML()
+        self.message, self.complaint, self.preview = Html(), Html(), Html()
         write = button("Write the sheet", "Writes the page and the parts list beside this notebook", self.write)
         read = button("Open a sheet again", "Takes the lamp out of a sheet that was written", self.reopen)
         super().__init__(
             [
-                widgets.HTML(STYLE),
+                Html(STYLE),
                 widgets.HBox([self.builder, self.paper]),
                 self.notes,
                 widgets.HBox([write]),
@@ -119,7 +121,7 @@ class SheetBox(widgets.VBox):
             if not name:
                 raise sheet.SheetError(f"Which sheet? Choose one, or write {_LIKE}.")
             if not name.lower().endswith((".html", ".htm")):
-                raise sheet.SheetError(f"Sheet: {name!r:.60} is no name of a page; write {_LIKE}")
+                raise sheet.SheetError(f"Sheet: {excerpt(name)} is no name of a page; write {_LIKE}")
             lamp, brief = sheet.open_sheet(Path(name)), sheet.open_brief(Path(name))
             if self._then is not None:
                 self._then(lamp, brief)

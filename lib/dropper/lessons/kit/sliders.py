@@ -5,9 +5,11 @@ from typing import Any
 
 import ipywidgets as widgets
 
+from ...circuit.html import tag
 from ...circuit.lamp import Lamp, value_at
 from ...circuit.series import preferred
 from ...circuit.values import show, show_steps
+from .markup import Html
 
 _LABEL = {"description_width": "150px"}
 WIDTH = "390px"
@@ -107,6 +109,6 @@ def button(words: str, tip: str, action: Callable[[], Any]) -> widgets.Button:
     return push_button
 
 
-def words(text: str = "", css: str = "dropper-words") -> widgets.HTML:
-    """A piece of the page, as HTML."""
-    return widgets.HTML(f'<div class="{css}">{text}</div>' if text else "")
+def words(text: str = "", css: str = "dropper-words") -> Html:
+    """A piece of the page: text, or markup."""
+    return Html(tag("div", text, css=css) if text else "")

@@ -6,6 +6,7 @@ import ipywidgets as widgets
 
 from ...bench import led_fit
 from ...bench.led_fit.result import LedFit
+from ...circuit.html import joined, tag
 from ...circuit.values import show
 from ...components.kinds import LEDS
 from ..kit import sliders
@@ -14,10 +15,11 @@ from ..kit.paste_box import PasteBox
 from . import figure
 from . import view as own_led
 
-_HOW = (
-    "A row for each measurement, with headings that name the units: <b>voltage (V), current (mA)</b>. Comma, semicolon"
-    " or tab between them; decimal comma or point. Measure on a low dc voltage through a resistor, briefly at the"
-    " greater currents; never on a lamp that is plugged in."
+_HOW = joined(
+    "A row for each measurement, with headings that name the units: ",
+    tag("b", "voltage (V), current (mA)"),
+    ". Comma, semicolon or tab between them; decimal comma or point. Measure on a low dc voltage through a resistor,"
+    " briefly at the greater currents; never on a lamp that is plugged in.",
 )
 
 

@@ -5,7 +5,7 @@ from typing import Any
 
 import ipywidgets as widgets
 
-from ...circuit.html import items
+from ...circuit.html import items, tag
 from ...circuit.lamp import replace_at
 from ...components.marks.colours import COLOURS
 from ..kit.table_panel import TablePanel, choice, field
@@ -93,8 +93,8 @@ class Markings(TablePanel):
             head = "None of these fits what was measured"
         rows = items(candidate.words for candidate in view.candidates)
         more = (view.fit_count or view.count) - len(view.candidates)
-        rest = f"<p>{more} more stand behind these: make sure of some bands, or measure.</p>" if more else ""
-        return f'<div class="dropper-words"><b>{head}</b><ol>{rows}</ol>{rest}</div>'
+        rest = tag("p", f"{more} more stand behind these: make sure of some bands, or measure.") if more else ""
+        return tag("div", tag("b", head), tag("ol", rows), rest, css="dropper-words")
 
     def move(self, path: str, value: Any) -> None:
         if self._busy:

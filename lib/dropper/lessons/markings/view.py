@@ -3,6 +3,7 @@
 import re
 from dataclasses import dataclass, replace
 
+from ...circuit.excerpt import excerpt
 from ...circuit.fields import about, documented
 from ...circuit.parsing import parse
 from ...circuit.values import show
@@ -58,14 +59,14 @@ class Bands:
 
     def __post_init__(self):
         if self.count not in COUNTS:
-            raise ValueError(f"count: {self.count!r} bands; a resistor has 3, 4, 5 or 6")
+            raise ValueError(f"count: {excerpt(self.count)} bands; a resistor has 3, 4, 5 or 6")
         for name in PLACES:
             colour(getattr(self, name), name)
         if self.sight not in SIGHTS:
-            raise ValueError(f"sight: {self.sight!r}; choose from {', '.join(SIGHTS)}")
+            raise ValueError(f"sight: {excerpt(self.sight)}; choose from {', '.join(SIGHTS)}")
         if self.measured is not None and not 0 < (ohms := parse(self.measured, "Ω", "measured")) <= MOST_OHMS:
             why = "more than any ohmmeter reads" if ohms > 0 else "not above 0"
-            raise ValueError(f"measured: {self.measured!r} is {why}; write it like 268 Ω or 4.68k")
+            raise ValueError(f"measured: {excerpt(self.measured)} is {why}; write it like 268 Ω or 4.68k")
 
     @property
     def names(self) -> tuple[str, ...]:

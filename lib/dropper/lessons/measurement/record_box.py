@@ -8,6 +8,7 @@ import ipywidgets as widgets
 from ...bench import table, waveform
 from ...bench.waveform.channel import Channel
 from ...bench.waveform.recording import Recording
+from ...circuit.excerpt import excerpt
 from ...circuit.fields import check_value, spec_of
 from ...circuit.parsing import parse
 from ...circuit.values import show
@@ -45,7 +46,7 @@ def _share(text, words):
     try:
         return _checked("accuracy", parse(text, "", words), words)
     except ValueError:
-        raise ValueError(f"{words}: {text!r} cannot be; allowed is 0 % to 50 %, written like 3 %") from None
+        raise ValueError(f"{words}: {excerpt(text)} cannot be; allowed is 0 % to 50 %, written like 3 %") from None
 
 
 class RecordBox(widgets.VBox):

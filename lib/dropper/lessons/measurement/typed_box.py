@@ -10,6 +10,8 @@ from ...circuit.values import show
 from ..kit import sliders
 from . import view
 
+_HEAD = joined(tag("b", "Readings typed by hand"), ", as a plug-in meter and a voltmeter showed them")
+
 
 class TypedBox(widgets.VBox):
     """Fields for what a plug-in meter and a voltmeter showed, and their verdict.
@@ -22,7 +24,7 @@ class TypedBox(widgets.VBox):
     Attributes
     ----------
     fields : dict of str to widgets.Text
-    verdict : widgets.HTML
+    verdict : Html
     """
 
     def __init__(self, lamp: Callable[[], Lamp]):
@@ -37,12 +39,7 @@ class TypedBox(widgets.VBox):
         self.verdict = sliders.words()
         judge = sliders.button("Judge these readings", "Do they agree with one another and the prediction?", self.judge)
         super().__init__(
-            [
-                sliders.words("<b>Readings typed by hand</b>, as a plug-in meter and a voltmeter showed them"),
-                widgets.HBox([*self.fields.values()]),
-                widgets.HBox([judge]),
-                self.verdict,
-            ]
+            [sliders.words(_HEAD), widgets.HBox([*self.fields.values()]), widgets.HBox([judge]), self.verdict]
         )
         self.fill(lamp())
 

@@ -1,12 +1,12 @@
 """Part-check panel: what stands on a part and what the meter read: what it means, and whether it is in tolerance."""
 
-from html import escape
 from typing import Any
 
 import ipywidgets as widgets
 
 from ...circuit.html import Markup, tag
 from ..kit.css import STYLE
+from ..kit.markup import Html
 from ..kit.part_drawing import SIZE, draw
 from ..kit.table_panel import TablePanel, choice, field
 from . import board
@@ -105,27 +105,32 @@ class WhichWay(widgets.VBox):
     ----------
     choice : widgets.Dropdown
         The part.
-    drawing : widgets.HTML
+    drawing : Html
     """
 
     def __init__(self):
         self.choice = choice("part", [(shape.name, key) for key, shape in board.SHAPES.items()], "electrolytic")
         self.choice.observe(lambda _: self._draw(), "value")
-        self.drawing = widgets.HTML()
-        super().__init__([widgets.HTML(STYLE), self.choice, self.drawing])
+        self.drawing = Html()
+        super().__init__([Html(STYLE), self.choice, self.drawing])
         self._draw()
 
     def _draw(self):
         shape = board.SHAPES[self.choice.value]
-        label = escape(shape.words, quote=True)
-        drawing = (
-            f'<svg role="img" aria-label="{label}" viewBox="0 0 {SIZE[0]} {SIZE[1]}" width="288" height="276"'
-            f' style="flex-shrink:0">{draw(shape.key)}</svg>'
+        drawing = tag(
+            "svg",
+            Markup(draw(shape.key)),
+            role="img",
+            aria_label=shape.words,
+            viewBox=f"0 0 {SIZE[0]} {SIZE[1]}",
+            width="288",
+            height="276",
+            style="flex-shrink:0",
         )
         texts = [tag("p", text) for text in (shape.looks, shape.way, shape.sure, board.SOURCE)]
         self.drawing.value = tag(
             "div",
-            Markup(drawing),
+            drawing,
             tag("div", tag("b", shape.name), *texts),
             css="dropper-words",
             role="status",

@@ -3,6 +3,7 @@
 import re
 from dataclasses import dataclass
 
+from ...circuit.excerpt import excerpt
 from ...circuit.fields import about, documented
 from ...circuit.parsing import ValueTextError, parse, plainly
 from ...circuit.values import show
@@ -105,7 +106,7 @@ def _judgement(setting, meaning, meanings):
             raise
         return None, _in_another(setting, other, meaning, meanings)
     if measured < 0:
-        raise ValueError(f"measured: {setting.measured!r} is below 0")
+        raise ValueError(f"measured: {excerpt(setting.measured)} is below 0")
     _refuse_far_off(setting.measured, measured, meaning)
     if meaning.minus is None and meaning.absolute is None:
         return None, (
@@ -142,7 +143,7 @@ def _refuse_far_off(text, measured, meaning):
     ]
     meant = f"; did you mean {near[0]}?" if near else "."
     raise ValueError(
-        f"measured: {text!r} would be {show(measured, meaning.unit)}, and the mark says"
+        f"measured: {excerpt(text)} would be {show(measured, meaning.unit)}, and the mark says"
         f" {show(meaning.value, meaning.unit)}. Write the unit that the meter shows{meant}"
     )
 

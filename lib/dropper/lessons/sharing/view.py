@@ -5,6 +5,7 @@ from functools import lru_cache
 
 import numpy as np
 
+from ...circuit.excerpt import excerpt
 from ...circuit.fields import about, check, check_part, documented, quantity
 from ...circuit.lamp import Lamp, Led
 from ...components import kinds
@@ -37,7 +38,7 @@ class Sharing:
         check(self)
         check_part(self, "lamp", Lamp)
         if self.odd not in (None, *ODD):
-            raise ValueError(f"Sharing.odd: {self.odd!r} will not do; choose one of {', '.join(ODD)}, or None")
+            raise ValueError(f"Sharing.odd: {excerpt(self.odd)} will not do; choose one of {', '.join(ODD)}, or None")
 
 
 @documented

@@ -25,7 +25,7 @@ class Tolerances(LampPanel):
     counting : Counting or None
         The count that goes on.
     count_button, stop_button : widgets.Button
-    progress : widgets.HTML
+    progress : Html
         How far the count is.
     """
 

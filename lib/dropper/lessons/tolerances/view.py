@@ -4,6 +4,7 @@ import functools
 from dataclasses import dataclass, replace
 
 from ... import theory
+from ...circuit.excerpt import excerpt
 from ...circuit.fields import about, check, check_part, check_text, documented, quantity
 from ...circuit.lamp import Lamp
 from ...design.tolerance import (
@@ -55,7 +56,7 @@ class Tolerances:
         check_part(self, "lamp", Lamp)
         check_text(self, "place", 80)
         if self.place not in PLACES:
-            raise ValueError(f"Tolerances.place: {self.place!r} is not kept here; there are {'; '.join(PLACES)}")
+            raise ValueError(f"Tolerances.place: {excerpt(self.place)} is not kept here; there are {'; '.join(PLACES)}")
 
     @property
     def spread(self) -> Spread:

@@ -5,6 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass, replace
 
 from ... import theory
+from ...circuit.excerpt import excerpt
 from ...circuit.fields import about, check_part, documented
 from ...circuit.lamp import Lamp, replace_at
 from ...circuit.values import show
@@ -38,7 +39,7 @@ class Contact:
     def __post_init__(self):
         check_part(self, "lamp", Lamp)
         if self.state not in STATES:
-            raise ValueError(f"Contact.state: {self.state!r} is unknown; it can be {', '.join(STATES)}")
+            raise ValueError(f"Contact.state: {excerpt(self.state)} is unknown; it can be {', '.join(STATES)}")
 
     @property
     def words(self) -> str:

@@ -6,6 +6,7 @@ from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
 from ... import theory
+from ...circuit.excerpt import excerpt
 from ...circuit.fields import about, documented
 from ...circuit.lamp import Lamp
 from ...circuit.parts import BY_KEY, fitted_parts
@@ -74,7 +75,9 @@ def temperatures(lamp: Lamp, result: SteadyState, surroundings: Surroundings) ->
     <Temperatures: leds 55.8 °C, air inside 42.7 °C, room 25.0 °C>
     """
     if not isinstance(surroundings, Surroundings):
-        raise ValueError(f"surroundings: {surroundings!r:.60} will not do; take Surroundings.typical('open') or others")
+        raise ValueError(
+            f"surroundings: {excerpt(surroundings)} will not do; take Surroundings.typical('open') or others"
+        )
     if not isinstance(result.real_power, float):
         raise ValueError("result: is that of many lamps; one at a time, please")
     light = surroundings.light_share * result.heat["leds"]

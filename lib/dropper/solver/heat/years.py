@@ -6,6 +6,7 @@ from dataclasses import dataclass
 import numpy as np
 
 from ... import theory
+from ...circuit.excerpt import excerpt
 from ...circuit.fields import Spec, about, check_value, documented
 from ...circuit.lamp import Lamp
 from ...circuit.values import show, show_reading
@@ -77,7 +78,7 @@ def smoothing_life(grade: Life, temperature: float | Sequence[float], hours: Seq
     16000.0
     """
     if not isinstance(grade, Life):
-        raise ValueError(f"grade: {grade!r:.60} is no life that a maker states; take one of kinds.LIVES")
+        raise ValueError(f"grade: {excerpt(grade)} is no life that a maker states; take one of kinds.LIVES")
     if np.ndim(temperature):
         temperatures = [float(degrees) for degrees in temperature]
         times = [1.0] * len(temperatures) if hours is None else list(hours)
@@ -127,7 +128,7 @@ def scenario_of_test(test: ChangeTest | int, years: float) -> Scenario:
     <Scenario 'the endurance limit of 10 % in 10 years': 1.05 % lost a year>
     """
     if not isinstance(test, ChangeTest):
-        raise ValueError(f"test: {test!r:.60} will not do; take standards.X2_ENDURANCE or standards.X2_DAMP_HEAT")
+        raise ValueError(f"test: {excerpt(test)} will not do; take standards.X2_ENDURANCE or standards.X2_DAMP_HEAT")
     rate = theory.loss_each_year(kept_fraction=1 - test.limit / 100, years=years)
     name = f"the {test.name} limit of {test.limit:g} % in {years:g} years"
     return Scenario(name, rate, f"IEC 60384-14 for the {test.limit:g} %; the years are a {NO_SOURCE}")

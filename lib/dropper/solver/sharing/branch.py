@@ -9,6 +9,7 @@ from functools import cached_property
 
 import numpy as np
 
+from ...circuit.excerpt import excerpt
 from ...circuit.fields import Spec, about, check, check_value, documented, quantity
 from ...circuit.lamp import Led
 from ...circuit.values import show
@@ -50,7 +51,7 @@ class Branch:
     def __post_init__(self):
         check(self)
         if not isinstance(self.leds, tuple) or not all(isinstance(led, Led) for led in self.leds):
-            raise TypeError(f"Branch.leds: {self.leds!r:.80} is no tuple of Led")
+            raise TypeError(f"Branch.leds: {excerpt(self.leds)} is no tuple of Led")
         if len(self.leds) > _MOST:
             raise ValueError(f"Branch.leds: {len(self.leds)} are too many; allowed are up to {_MOST}")
 

@@ -4,6 +4,7 @@ from dataclasses import dataclass
 
 import numpy as np
 
+from ...circuit.excerpt import excerpt
 from ...circuit.fields import Spec, about, check_value, documented
 from ...circuit.lamp import Led
 from ...circuit.values import show
@@ -123,7 +124,7 @@ def spread(
     total = check_value("total", total, TOTAL)
     branch_resistor = check_value("branch_resistor", branch_resistor, _RESISTOR)
     if arrangement not in ARRANGEMENTS:
-        raise ValueError(f"arrangement: {arrangement!r} will not do; choose {' or '.join(ARRANGEMENTS)}")
+        raise ValueError(f"arrangement: {excerpt(arrangement)} will not do; choose {' or '.join(ARRANGEMENTS)}")
     groups, inside = (in_series, 1) if arrangement == "groups" else (1, in_series)
     if last is not None and groups > 1:
         raise ValueError("last: one branch of its own can only stand in a single group; take arrangement='strings'")

@@ -10,6 +10,7 @@ from dataclasses import dataclass
 
 import numpy as np
 
+from ...circuit.excerpt import excerpt
 from ...circuit.fields import about, documented
 from ..kernel import network as net
 
@@ -35,10 +36,14 @@ class Body:
     def __post_init__(self):
         number = self.resistance
         if isinstance(number, bool) or not isinstance(number, int | float) or not LEAST <= number <= MOST:
-            raise ValueError(f"Body.resistance: {number!r} is not allowed; it must be from {LEAST:g} to {MOST:g} Ω")
+            raise ValueError(
+                f"Body.resistance: {excerpt(number)} is not allowed; it must be from {LEAST:g} to {MOST:g} Ω"
+            )
         for name, allowed in (("hand", HANDS), ("live", LIVE)):
             if getattr(self, name) not in allowed:
-                raise ValueError(f"Body.{name}: {getattr(self, name)!r} is unknown; it can be {', '.join(allowed)}")
+                raise ValueError(
+                    f"Body.{name}: {excerpt(getattr(self, name))} is unknown; it can be {', '.join(allowed)}"
+                )
 
     @property
     def to_earth(self) -> bool:

@@ -8,6 +8,7 @@ from dataclasses import dataclass
 
 import numpy as np
 
+from ...circuit.excerpt import excerpt
 from ...circuit.lamp import Diode, Lamp, Led, Mains
 from ..kernel import network as net
 from ..kernel.network import HEALTHY, OPEN, SHORT, SHORT_RESISTANCE  # noqa: F401
@@ -122,7 +123,9 @@ def check_number(name: str | float, value: str | float, unit: str, low: float, h
     except (TypeError, ValueError):
         number = math.nan
     if isinstance(value, bool | str) or not low <= number <= high:
-        raise ValueError(f"{name}: {value!r} is not allowed; it must be from {low:g} to {high:g} {unit}".rstrip())
+        raise ValueError(
+            f"{name}: {excerpt(value)} is not allowed; it must be from {low:g} to {high:g} {unit}".rstrip()
+        )
     return number
 
 

@@ -2,6 +2,7 @@
 
 from dataclasses import dataclass
 
+from ...circuit.excerpt import excerpt
 from ...circuit.lamp import Lamp
 from ...circuit.values import show
 from .circuit import Circuit
@@ -35,21 +36,26 @@ class Fault:
             parts = [part for kind, part in KINDS if kind == self.kind]
             kinds = [kind for kind, part in KINDS if part == self.part]
             if kinds:
-                raise ValueError(f"Fault.kind: {self.kind!r} of {self.part!r} is unknown; it can be {_quoted(kinds)}")
+                raise ValueError(
+                    f"Fault.kind: {excerpt(self.kind)} of {excerpt(self.part)} is unknown; it can be {_quoted(kinds)}"
+                )
             if parts:
-                raise ValueError(f"Fault.part: {self.part!r} cannot be {self.kind!r}; that can be {_quoted(parts)}")
-            raise ValueError(f"Fault.kind: {self.kind!r} is unknown; it can be {_quoted(k for k, _ in KINDS)}")
+                raise ValueError(
+                    f"Fault.part: {excerpt(self.part)} cannot be {excerpt(self.kind)}; that can be {_quoted(parts)}"
+                )
+            raise ValueError(f"Fault.kind: {excerpt(self.kind)} is unknown; it can be {_quoted(k for k, _ in KINDS)}")
         if self.amount is None:
             return
         if entry.amount is None:
-            raise ValueError(f"Fault.amount: {entry.words!r} takes no amount, not {self.amount!r}")
+            raise ValueError(f"Fault.amount: {excerpt(entry.words)} takes no amount, not {excerpt(self.amount)}")
         meaning, unit, low, high, _ = entry.amount
         number = self.amount
         wrong = isinstance(number, bool) or not isinstance(number, int | float) or not low <= number <= high
         if wrong or (entry.whole and number != int(number)):
             what = "a whole number from " if entry.whole else ""
             raise ValueError(
-                f"Fault.amount: {meaning} is {number!r}; allowed is {what}{show(low, unit)} to {show(high, unit)}"
+                f"Fault.amount: {meaning} is {excerpt(number)}; allowed is"
+                f" {what}{show(low, unit)} to {show(high, unit)}"
             )
 
     def why_not(self, lamp: Lamp) -> str:
@@ -117,12 +123,12 @@ class Faulty:
 
     def __post_init__(self):
         if not isinstance(self.lamp, Lamp):
-            raise TypeError(f"Faulty.lamp: {self.lamp!r:.60} is not a Lamp")
+            raise TypeError(f"Faulty.lamp: {excerpt(self.lamp)} is not a Lamp")
         if not isinstance(self.fault, Fault):
-            raise TypeError(f"Faulty.fault: {self.fault!r:.60} is not a Fault")
+            raise TypeError(f"Faulty.fault: {excerpt(self.fault)} is not a Fault")
         reason = self.fault.why_not(self.lamp)
         if reason:
-            raise ValueError(f"Faulty.fault: {self.fault.words()!r} does not apply: {reason}")
+            raise ValueError(f"Faulty.fault: {excerpt(self.fault.words())} does not apply: {reason}")
 
     @property
     def name(self) -> str:
@@ -172,7 +178,7 @@ def circuit_of(lamp: Lamp | Faulty) -> Circuit:
     if isinstance(lamp, Lamp):
         return Circuit.of(lamp)
     if not isinstance(lamp, Faulty):
-        raise TypeError(f"lamp: {lamp!r:.60} is neither a Lamp nor one with a fault")
+        raise TypeError(f"lamp: {excerpt(lamp)} is neither a Lamp nor one with a fault")
     kind = KINDS[lamp.fault.kind, lamp.fault.part]
     return Circuit.of(lamp.lamp).replace(**kind.change(Circuit.of(lamp.lamp), lamp.fault.amount_in(lamp.lamp)))
 

@@ -4,6 +4,7 @@ from dataclasses import dataclass
 
 import numpy as np
 
+from ...circuit.excerpt import excerpt
 from ...circuit.fields import about, documented
 from ...circuit.values import show
 from ..state import SteadyState
@@ -143,7 +144,7 @@ class Trace:
         """
         waves = {"pins": self.pins_voltage, "dropper": self.dropper_voltage, "bus": self.bus_voltage}
         if where not in waves:
-            raise ValueError(f"where: {where!r} is not allowed; it must be one of {', '.join(map(repr, waves))}")
+            raise ValueError(f"where: {excerpt(where)} is not allowed; it must be one of {', '.join(map(repr, waves))}")
         return self._last_above(np.abs(waves[where]), volts)
 
     def residual_charge(self, seconds: float = 0.0) -> float:
