@@ -19,5 +19,5 @@ Everything here is plain numbers, compiled once by numba and kept in its cache. 
 `columns` says where each number stands, `step` solves one step, `cycle` integrates over one cycle,
 `periodic` finds the one that repeats, `dark` knows lamps through which next to nothing flows. For
 the package `transient`: `network` solves the circuit of four diodes at one instant, `sdirk_step`
-makes one step in time, `transient` integrates over many.
+makes one step in time, `transient` integrates over many, `rush` looks for the peak of a rush alone.
 """

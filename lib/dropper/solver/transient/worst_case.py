@@ -3,7 +3,7 @@
 import numpy as np
 
 from ...circuit.lamp import Lamp
-from ..kernel import transient
+from ..kernel.rush import rush_peak
 from .circuit import LINE_INDUCTANCE, LINE_RESISTANCE, check_line_inductance, check_line_resistance
 from .faults import Faulty, circuit_of
 from .repeating_cycle import settle
@@ -11,7 +11,8 @@ from .run import Run
 from .switching import plug_in, unplug
 from .trace import Trace
 
-_COARSE, _FINE = 10.0, 0.25  # degrees between the angles that are tried
+_COARSE, _COARSE_DISTORTED, _FINE = 30.0, 15.0, 0.25  # degrees between the angles that are tried
+_CRESTS, _BEST = 6, 3  # of a mains with harmonics: crests that are tried too, and from how many angles it is gone on
 
 
 def worst_plug_in(
@@ -56,12 +57,12 @@ def worst_plug_in(
     run = Run(circuit, line, inductance=inductance)
 
     def peak(angle):
-        run.set_state(angle / 360 * run.period, precharge, 0.0)
-        run.clear()
-        run.advance(run.period / 4)
-        return run.sums[transient.LINE_PEAK]
+        return rush_peak(run.row, run.orders, angle / 360 * run.period, precharge, run.period / 4, run.longest)
 
-    worst = _highest(peak, np.arange(0.0, 360.0, _COARSE), _COARSE)
+    distorted = len(run.orders) > 1
+    step = _COARSE_DISTORTED if distorted else _COARSE
+    tried = np.concatenate([np.arange(0.0, 360.0, step), _crests(run.orders, precharge / circuit.mains.peak)])
+    worst = _highest(peak, tried, step, _BEST if distorted else 1)
     return plug_in(lamp, worst, precharge, 0.0, periods, line, inductance)
 
 
@@ -101,14 +102,33 @@ def _extreme(wave):
     return float(wave[np.abs(wave).argmax()])
 
 
-def _highest(function, grid, step):
-    """The argument of the highest value, looked for on a grid and then ever finer around the best."""
-    values = [function(at) for at in grid]
-    best, high = float(grid[int(np.argmax(values))]), max(values)
+def _crests(orders, precharge):
+    """Degrees at which the mains stands farthest from what the dropper holds, in units of the fundamental's peak."""
+    angles = np.arange(0.0, 360.0)
+    order, fraction, phase = orders.T[:, :, None]
+    step = np.abs((fraction * np.sin(order * np.radians(angles) + phase)).sum(axis=0) - precharge)
+    tops = angles[(step >= np.roll(step, 1)) & (step > np.roll(step, -1))]
+    return tops[np.argsort(-step[tops.astype(int)])[:_CRESTS]]
+
+
+def _highest(function, tried, step, starts):
+    """The argument of the highest value, of those that are tried and then ever finer around the best of them."""
+    values = np.nan_to_num([function(at) for at in tried])
+    best, high = 0.0, -1.0
+    for place in np.argsort(-values)[:starts]:
+        at, value = _climb(function, float(tried[place]), float(values[place]), step)
+        if value > high:
+            best, high = at, value
+    return best
+
+
+def _climb(function, best, high, step):
+    """The highest value near an angle, and where it is."""
     while step > _FINE:
         step /= 2
-        for at in (best - step, best + step):
-            value = function(at % 360)
+        for at in ((best - step) % 360, (best + step) % 360):
+            value = function(at)
             if value > high:
-                best, high = at % 360, value
-    return best
+                best, high = at, value
+                break
+    return best, high
