@@ -200,17 +200,17 @@ def show_estimate(value: float, half_width: float, unit: str, digit: float = 0.0
 
 
 def show_percent(part: float, whole: float) -> str:
-    """A part in per cent of a whole, two digits; "0" for next to nothing.
+    """A part in per cent of a whole, two digits; "–" for none.
 
     Examples
     --------
     >>> show_percent(0.0019, 0.0167), show_percent(0.00055, 1.0), show_percent(1e-6, 1.0), show_percent(1.0, 0.0)
-    ('11 %', '0.055 %', '0', '–')
+    ('11 %', '0.055 %', '< 0.01 %', '–')
     """
-    if not math.isfinite(part) or abs(whole) < _NOTHING:
+    if not math.isfinite(part) or part == 0 or abs(whole) < _NOTHING:
         return "–"
     percent = 100 * abs(part / whole)
-    return with_unit(f"{float(f'{percent:.1e}'):g}", "%") if percent >= 0.01 else "0"
+    return with_unit(f"{float(f'{percent:.1e}'):g}", "%") if percent >= 0.01 else "< 0.01 %"
 
 
 def show_to_digit(value: float, unit: str, digit: float) -> str:

@@ -150,7 +150,7 @@ def test_per_cent_have_two_digits():
         "1.2 %",
         "0.1 %",
         "110 %",
-        "0",
+        "< 0.01 %",
     ]
 
 

@@ -42,8 +42,9 @@ def budget_table(budget: ErrorBudget) -> Markup:
     caption = f"What may move the readings of the {budget.lamp.name}, each by itself: ± in per cent of the reading"
     heads = ("source", "of", "taken as", *COLUMNS.values())
     sources = sorted({f"{share.source.name}: {share.source.source}" for share in budget.shares})
+    wide = table(caption, heads, rows, css="dropper-table", style="width:auto")
     return joined(
-        table(caption, heads, rows, css="dropper-table dropper-budget"),
+        tag("div", wide, style="overflow-x:auto", role="region", tabindex="0", aria_label="table of errors"),
         tag("p", COVERAGE, css="dropper-words"),
         tag("p", "Where the sizes come from: ", "; ".join(sources), ".", css="dropper-words"),
     )

@@ -10,6 +10,7 @@ from ...circuit import schematic
 from ...circuit.html import items, joined, tag
 from ...circuit.lamp import Lamp
 from ...circuit.parts import BY_KEY, fitted_parts, value_of
+from ...design.uncertainty import error_budget
 from ...results.reading import Reading
 from ..kit import readout, sliders
 from ..kit.css import STYLE
@@ -17,6 +18,7 @@ from ..kit.lamp_box import LampBox
 from ..kit.markup import Html
 from ..kit.panel import Panel
 from . import figure, view
+from .measured_box import MeasuredBox
 from .view import View
 
 REST = 0.1  # s: when the drawing follows the curves
@@ -41,6 +43,8 @@ class Bench(Panel):
         The part of the circuit to point at.
     drawing : Html
         The circuit, and its parts in words.
+    measured_box : MeasuredBox
+        Judges a figure that was read off the lamp.
     """
 
     picture, lesson = figure, view
@@ -58,6 +62,8 @@ class Bench(Panel):
         )
         self.part_choice.observe(lambda _: self.draw_circuit(), "value")
         super().__init__(Lamp.from_toml(path), ask)
+        self.measured_box = MeasuredBox(lambda: error_budget(self.lamp, self.meter))
+        self.children = [*self.children, self.measured_box]
 
     @property
     def lamp(self) -> Lamp:
@@ -91,7 +97,11 @@ class Bench(Panel):
         return view.view_of(setting, self.meter)
 
     def readings_table(self) -> str:
-        return readout.metered(self.view.lines, self.kept_view and self.kept_view.lines, self.view.agreement)
+        kept = self.kept_view and self.kept_view.lines
+        return readout.metered(self.view.lines, kept, self.view.agreement, self.error_bars)
+
+    def lamp_of_readings(self) -> Lamp:
+        return self.view.lamp
 
     def details(self) -> str:
         return figure.heat_bars(self.view.result.heat)

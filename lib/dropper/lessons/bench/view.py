@@ -65,7 +65,7 @@ def _shown_by(meter, read, result):
         value = getattr(read, key)
         bench = "" if value is None else meter.reading_text(key, value)
         _, digit, field = digits[key]
-        yield MeterLine(name, getattr(result, field), meter.reading_text(key, shown[key]), digit, bench)
+        yield MeterLine(name, getattr(result, field), meter.reading_text(key, shown[key]), digit, bench, field)
 
 
 def _inside(read, result):
@@ -75,7 +75,7 @@ def _inside(read, result):
         per_cent = unit == "%" and value == value
         text = show_to_digit(value, "%", 1) if per_cent else show_reading(value, unit, full=True)
         voltage = read.bus_voltage if key == "bus_voltage_mean" else None
-        yield MeterLine(name, value, text, float(per_cent), "" if voltage is None else show(voltage, "V"))
+        yield MeterLine(name, value, text, float(per_cent), "" if voltage is None else show(voltage, "V"), key)
 
 
 @functools.lru_cache(maxsize=16)

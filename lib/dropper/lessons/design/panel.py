@@ -241,6 +241,9 @@ class Designer(Panel):
             self.part_choice.value = key if key in dict(options).values() else ""
         self._explain_part()
 
+    def lamp_of_readings(self) -> Lamp:
+        return self.view.lamp
+
     def _offer(self, readings):
         if self.view.answer is not None:
             super()._offer(readings)

@@ -4,8 +4,10 @@ from typing import Any
 
 import ipywidgets as widgets
 
+from ...bench.meter import PlugInMeter
 from ...circuit.html import Markup, joined
-from ...circuit.lamp import replace_at, value_at
+from ...circuit.lamp import Lamp, replace_at, value_at
+from ...design.uncertainty import error_budget
 from ...results import explain
 from ...results.reading import Reading
 from . import readout, sliders
@@ -16,6 +18,7 @@ from .picture_panel import PicturePanel
 from .prediction import Prediction
 
 GLANCE = 0.04  # s: when the words follow the curves, which are on the screen by then
+REST = 0.25  # s: when the ± of the readings follow
 
 
 class Panel(PicturePanel):
@@ -46,15 +49,18 @@ class Panel(PicturePanel):
     prediction : Prediction or None
     buttons, slider_box : widgets.Box
     deferred : Deferred
+    error_bars : dict of str to ErrorBar, or None
+        The ± by the key of the reading; empty while it is worked out, None on panels that show none.
     """
 
     width = "680px"  # so wide that nothing scrolls sideways at 1280 pixels, scroll bars of 17 pixels counted
     decisive = ()  # the paths of sliders that have to be moved before the prediction is judged
+    meter: PlugInMeter | None = None  # whose errors count in the ±; a usual one where none is named
 
     def __init__(self, setting: Any, ask: bool = True):
         super().__init__()
         self._busy, self._moved, self._judged = True, set(), False
-        self.kept_view = self._ghost_drawn = None
+        self.kept_view = self._ghost_drawn = self.error_bars = None
         self.deferred = Deferred()
         self.sliders = {}
         self.slider_box, self.table, self.explanation = widgets.VBox(), Html(), HtmlMath()
@@ -129,7 +135,10 @@ class Panel(PicturePanel):
 
     def readings_table(self) -> Markup:
         """The numbers beside the picture."""
-        return readout.plain(self.view.readings, self.kept_view.readings if self.kept_view else None)
+        return readout.plain(self.view.readings, self.kept_view.readings if self.kept_view else None, self.error_bars)
+
+    def lamp_of_readings(self) -> Lamp | None:
+        """The lamp whose steady state the view's readings are, where their ± is to stand beside them."""
 
     def details(self) -> Markup:
         """What stands below the sentence."""
@@ -213,8 +222,19 @@ class Panel(PicturePanel):
             self.prediction.judge(*self.verdict())
 
     def write(self) -> None:
-        """Have the words follow the curves."""
+        """Have the words follow the curves, and the ± follow the words."""
+        self.error_bars = None if self.lamp_of_readings() is None else {}
         self.deferred.call_later("words", GLANCE, self.write_now)
+        if self.error_bars is not None:
+            self.deferred.call_later("error bars", REST, self.write_error_bars)
+
+    def write_error_bars(self) -> None:
+        """Put the ± beside the readings; none where a part's tolerance leads to no lamp."""
+        try:
+            self.error_bars = error_budget(self.lamp_of_readings(), self.meter).bars
+        except (ValueError, ArithmeticError):
+            return
+        self.table.value = self.readings_table()
 
     def write_now(self) -> None:
         """Write the readings, the sentence, and the explanation that is asked for."""

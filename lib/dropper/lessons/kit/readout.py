@@ -2,16 +2,18 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
 from ...circuit.fields import about, documented
 from ...circuit.html import joined, table, tag
 from ...circuit.numerals import signed
+from ...circuit.values import show_estimate
 from ...results.compare import change_beside
 
 if TYPE_CHECKING:
+    from ...design.uncertainty import ErrorBar
     from ...results.reading import Reading
 
 _NOW = {1: 'class="now"'}  # the column that follows the sliders
@@ -27,35 +29,54 @@ class MeterLine:
     text: str = about("As a meter shows it; three digits of a number that none shows.")
     digit: float = about("The last digit of a meter, in the value's unit; 0 for three digits.", default=0.0)
     bench: str = about('What the lamp file says was read; "" for nothing.', default="")
+    key: str = about("The reading that it shows, as `results.explain` calls it.", default="")
 
 
-def plain(readings: Sequence[Reading], reference: Sequence[Reading] | None = None) -> str:
-    """Readings as an HTML table: now, and where there are kept ones those and the change."""
+def plain(
+    readings: Sequence[Reading], reference: Sequence[Reading] | None = None, bars: Mapping[str, ErrorBar] | None = None
+) -> str:
+    """Readings as an HTML table: now, and where there are kept ones those and the change.
+
+    Parameters
+    ----------
+    bars
+        The ± by the key of the reading; empty while it is worked out, None where none is shown.
+    """
     by_key = {reading.key: reading for reading in reference or ()}
     rows = []
     for reading in readings:
-        row = [reading.name, reading.text]
+        bar = (bars or {}).get(reading.key)
+        row = [reading.name, show_estimate(reading.value, bar.half_width, reading.unit) if bar else reading.text]
         if reference is not None:
             old = by_key.get(reading.key)
             row += [old.text, _change(old, reading)] if old else ["–", "–"]
         rows.append(row)
-    heads = ["reading", "now"] + ["kept", "change"] * (reference is not None)
-    return table("What is seen, and what follows", heads, rows, css="dropper-table", cells=_NOW)
+    heads = ["reading", _now(bars)] + ["kept", "change"] * (reference is not None)
+    of_lines = table("What is seen, and what follows", heads, rows, css="dropper-table", cells=_NOW)
+    return joined(of_lines, _largest(bars, [reading.key for reading in readings]))
 
 
-def metered(lines: Sequence[MeterLine], reference: Sequence[MeterLine] | None = None, note: str = "") -> str:
+def metered(
+    lines: Sequence[MeterLine],
+    reference: Sequence[MeterLine] | None = None,
+    note: str = "",
+    bars: Mapping[str, ErrorBar] | None = None,
+) -> str:
     """The bench's readings as an HTML table, as a plug-in meter shows them.
 
     Parameters
     ----------
     note
         Stands below the table; "" for none.
+    bars
+        The ± by the key of the reading; empty while it is worked out, None where none is shown.
     """
     benched = any(line.bench for line in lines)
-    heads = ["reading", "now"] + ["kept", "change"] * (reference is not None) + ["bench"] * benched
+    heads = ["reading", _now(bars)] + ["kept", "change"] * (reference is not None) + ["bench"] * benched
     rows = []
     for place, line in enumerate(lines):
-        row = [line.name, line.text]
+        bar = (bars or {}).get(line.key)
+        row = [line.name, show_estimate(line.value, bar.half_width, bar.unit, line.digit) if bar else line.text]
         if reference is not None:
             old = reference[place]
             row += [old.text, change_beside(old.value, line.value, (old.text, line.text), line.digit)]
@@ -64,7 +85,24 @@ def metered(lines: Sequence[MeterLine], reference: Sequence[MeterLine] | None = 
     if benched:
         caption = joined(caption, " (", tag("i", "bench"), ": as read)")
     below = tag("p", note, css="dropper-words") if note else ""
-    return joined(table(caption, heads, rows, css="dropper-table", cells=_NOW), below)
+    of_lines = table(caption, heads, rows, css="dropper-table", cells=_NOW)
+    return joined(of_lines, _largest(bars, [line.key for line in lines]), below)
+
+
+def _now(bars):
+    return "now" if bars is None else "now ±"
+
+
+def _largest(bars: Mapping[str, ErrorBar] | None, keys: Iterable[str]):
+    """What makes most of each ±, in a sentence: the sources, and the readings of each."""
+    of_source = {}
+    for key in keys:
+        if bars and key in bars:
+            of_source.setdefault(bars[key].largest.name, []).append(bars[key].name.replace(", ", " "))
+    if not of_source:
+        return ""
+    parts = "; ".join(f"{source} ({', '.join(names)})" for source, names in of_source.items())
+    return tag("p", f"Largest part of the ±: {parts}.", css="dropper-words")
 
 
 def _change(old, new):

@@ -6,11 +6,14 @@ import ipywidgets as widgets
 
 from ...bench import waveform
 from ...bench.waveform.comparison import Comparison
-from ...circuit.html import items, joined, table, tag
+from ...circuit.html import Markup, items, joined, table, tag
 from ...circuit.lamp import Lamp
 from ...circuit.values import show_reading
+from ...design.uncertainty import budget_table, error_budget
 from ..kit import sliders
 from ..kit.lamp_panel import LampPanel
+from ..kit.markup import Html
+from ..kit.panel import GLANCE
 from . import figure
 from . import view as measurement_view
 from .record_box import RecordBox
@@ -46,6 +49,10 @@ class Measurement(LampPanel):
     typed_box : TypedBox
     harmonics : widgets.Checkbox
         Whether the current's harmonics are listed too.
+    left_out : widgets.Checkbox
+        Whether the table of what may move the readings is shown.
+    budget : Html
+        That table, of the lamp on the sliders.
     """
 
     picture, lesson = figure, measurement_view
@@ -60,10 +67,13 @@ class Measurement(LampPanel):
         self._measurement = waveform.measure(loaded)
         self.harmonics = widgets.Checkbox(description="the current's harmonics too", indent=False)
         self.harmonics.observe(lambda _: self.write_now(), "value")
+        self.left_out = widgets.Checkbox(description="what the model leaves out, and how much", indent=False)
+        self.left_out.observe(lambda _: self.deferred.call_later("budget", GLANCE, self.write_budget), "value")
+        self.budget = Html()
         self.record_box = RecordBox(folder, path_to_csv, loaded.channels, self._take, self.complain)
         super().__init__(path, ask)
         self.typed_box = TypedBox(lambda: self.setting.lamp)
-        self.children = [*self.children, self.typed_box]
+        self.children = [*self.children, self.left_out, self.budget, self.typed_box]
         self.typed_box.fill(Lamp.from_toml(path))
 
     @property
@@ -142,7 +152,18 @@ class Measurement(LampPanel):
             within="lamp.",
         )
 
-    def details(self) -> str:
+    def lamp_of_readings(self) -> Lamp:
+        return self.view.result.lamp
+
+    def write_error_bars(self) -> None:
+        super().write_error_bars()
+        self.write_budget()
+
+    def write_budget(self) -> None:
+        """Write what may move the readings, where it is asked for; of a mains whose volts alone are known."""
+        self.budget.value = budget_table(error_budget(self.setting.lamp)) if self.left_out.value else ""
+
+    def details(self) -> Markup:
         rows = [
             (row.name, row.estimate.text(row.unit), show_reading(row.prediction, row.unit), row.difference, row.verdict)
             for row in self.comparison.rows

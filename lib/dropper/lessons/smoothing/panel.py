@@ -37,6 +37,9 @@ class Smoothing(LampPanel):
             f"It takes {show_reading(first.sufficient[0], 'F')}{comparison}: the string's dynamic resistance is small.",
         )
 
+    def lamp_of_readings(self) -> Lamp:
+        return self.view.lamp
+
     def can_judge(self) -> bool:
         return super().can_judge() and not self.view.result.percent_flicker > self.view.low_risk
 
