@@ -209,6 +209,30 @@ def test_without_smoothing_the_resistor_spares_the_leds_and_the_design_says_what
     assert refused.value.wish == "fixed"
 
 
+def test_a_lamp_too_warm_by_its_resistor_is_offered_a_small_smoothing_capacitor():
+    """3.9 kΩ at up to 24 mA rms burn 2.25 W of 3.35 W; 3.3 µF take the rush off the LEDs, and 68 Ω do."""
+    brief = Brief("warm white, 5 mm", in_series=20, current=0.015, place="Europe", flicker=100)
+    with pytest.raises(Infeasible, match="spare the LEDs the rush.*With a smoothing capacitor of 3.3 µF") as refused:
+        design(brief)
+    assert refused.value.wish == "flicker" and refused.value.nearest.current == brief.current
+    made = design(refused.value.nearest)
+    assert made.lamp.smoothing and made.lamp.inrush_resistor < 100 and made.warm.temperatures.air < 50
+    assert "over" not in {rating.verdict for rating in made.ratings.parts}
+
+
+def test_little_smoothing_does_not_leave_the_rush_to_the_leds():
+    brief = Brief("warm white, 5 mm", in_series=20, current=0.015, place="Europe", flicker=97)
+    made = design(brief)
+    assert 0 < made.lamp.smoothing < 3e-6 and made.lamp.inrush_resistor > 300
+    assert made.ratings.of("leds").verdict == "within"
+    assert "little smooths" in made.of("inrush_resistor").not_less
+
+
+def test_a_drawer_without_smoothing_meets_a_wish_of_any_flicker():
+    made = design(Brief("warm white, 5 mm", 20, 0.01, place="Europe", flicker=100, fixed={"smoothing": 0.0}))
+    assert made.lamp.smoothing == 0 and made.ratings.of("leds").verdict == "within"
+
+
 def test_worst_needed_and_stood_are_told_apart():
     """The greatest found, the rating that leaves four fifths of it for what lasts, and what the kind stands."""
     made = design(Brief.from_toml(BRIEFS / "reading_nook.toml"))

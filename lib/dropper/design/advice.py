@@ -85,9 +85,9 @@ def fuse(line: float, fault: float, gone: float, energy: float, i2t: float) -> s
         " its melting I²t is to be a good deal above that, by the number of pulses in its data sheet. It must open at"
         f" the {show(gone, 'A')} rms that the inrush resistor lets through once the dropper has gone short, and be able"
         " to break the full short-circuit current of the mains, which flows where a varistor or the wiring goes short:"
-        f" its breaking capacity. The inrush resistor takes {show(energy, 'J')} in that rush; a fusible, flame-proof"
-        " kind whose data sheet gives a pulse curve may open too, but local codes decide whether it may stand for a"
-        " fuse."
+        f" its breaking capacity. The inrush resistor takes {show(energy, 'J')} in that rush, all parts sound; a"
+        " fusible, flame-proof kind whose data sheet gives a pulse curve may open too, but local codes decide whether"
+        " it may stand for a fuse."
     )
 
 
@@ -159,8 +159,8 @@ def warnings(sizing: Sizing, warm: WarmLamp) -> tuple[str, ...]:
         texts.append(
             "Nothing smooths, so the rush at plug-in goes through the LEDs. The inrush resistor of"
             f" {show(resistor, 'Ω')} keeps it down, and burns {show(watts, 'W')} of the"
-            f" {show(result.real_power, 'W')} for that. A small smoothing capacitor would take the rush off them"
-            " instead."
+            f" {show(result.real_power, 'W')} for that. A smoothing capacitor of some microfarads would take the rush"
+            " off them instead."
         )
     if "UV" in brief.led_kind.name:
         texts.append(

@@ -24,7 +24,7 @@ def choose_smoothing(sizing: Sizing) -> Sizing:
     brief, lamp, limit = sizing.brief, sizing.lamp, sizing.brief.flicker_limit
     if "smoothing" in brief.fixed:
         depth = sizing.flicker_with(lamp.smoothing)
-        if depth > limit:
+        if limit < 100 and depth > limit:  # 100 % is no wish
             raise Infeasible(
                 "fixed",
                 f"With a smoothing capacitor of {show(lamp.smoothing, 'F')} the light wavers by up to"

@@ -16,6 +16,7 @@ from .ratings.placement import LED_SURGE_TIMES
 from .sizing import Sizing
 
 _PERIODS = 0.5  # of the mains, that a rush is followed
+_LEAST_SMOOTHING = 1e-6  # F: with less nearly all of a rush goes through the LEDs
 _RECTIFIER_SURGE = RECTIFIERS[-1].surge
 
 
@@ -29,8 +30,7 @@ def peak_inrush(sizing: Sizing, ohms: float, line_inductance: float = 0.0) -> fl
     line_inductance
         Of the mains, H. Without any the peak is no higher on any mains: that is what is chosen by.
     """
-    lamp = _with_least_resistor(sizing, ohms)
-    return worst_plug_in(lamp, True, _PERIODS, line_inductance=line_inductance).line_current_peak
+    return _rush(sizing, ohms, line_inductance).line_current_peak
 
 
 def peak_inrush_with_fault(sizing: Sizing, ohms: float) -> float:
@@ -39,13 +39,38 @@ def peak_inrush_with_fault(sizing: Sizing, ohms: float) -> float:
     return worst_plug_in(faulty, True, _PERIODS, line_inductance=0.0).line_current_peak
 
 
-def _leds_stand(sizing, ohms):
-    """Whether the LEDs stand the rush: where nothing smooths, all of it goes through them."""
-    if sizing.lamp.smoothing:
-        return True
-    lamp = _with_least_resistor(sizing, ohms)
-    rush = worst_plug_in(lamp, True, _PERIODS, line_inductance=0.0).string_current_peak / lamp.string.in_parallel
-    return rush <= LED_SURGE_TIMES * sizing.brief.led_kind.current_limit
+def leds_stand_rush(sizing: Sizing, ohms: float) -> bool:
+    """Whether the LEDs stand what goes through them of the rush: all of it where nothing smooths, most where little."""
+    return _leds_stand(sizing, _rush(sizing, ohms))
+
+
+def smoothing_for_rush(sizing: Sizing) -> Sizing | None:
+    """The sizing with so much smoothing that the resistor has to keep to the wished rush only.
+
+    Returns
+    -------
+    Sizing or None
+        None where the resistor is no larger than that already, or where no smoothing capacitor helps.
+    """
+    brief = sizing.brief
+    lean = guess_inrush_resistor(sizing)
+    if lean.lamp.inrush_resistor >= sizing.lamp.inrush_resistor:
+        return None
+    for farads in preferred(brief.smoothing_series, _LEAST_SMOOTHING, brief.largest_smoothing):
+        other = lean.with_value("smoothing", farads)
+        if leds_stand_rush(other, other.lamp.inrush_resistor):
+            return other
+    return None
+
+
+def _rush(sizing, ohms, line_inductance=0.0):
+    """Plugged in again at once, everything at its worst end."""
+    return worst_plug_in(_with_least_resistor(sizing, ohms), True, _PERIODS, line_inductance=line_inductance)
+
+
+def _leds_stand(sizing, rush):
+    each = rush.string_current_peak / sizing.lamp.string.in_parallel
+    return each <= LED_SURGE_TIMES * sizing.brief.led_kind.current_limit
 
 
 def _with_least_resistor(sizing, ohms):
@@ -66,7 +91,7 @@ def guess_inrush_resistor(sizing: Sizing) -> Sizing:
 def choose_inrush_resistor(sizing: Sizing) -> Sizing:
     """The least preferred value that keeps the rush to the wish, and with any fault to what a rectifier stands.
 
-    Where nothing smooths, it has to spare the LEDs too.
+    Where nothing or little smooths, it has to spare the LEDs too.
 
     Raises
     ------
@@ -83,10 +108,11 @@ def choose_inrush_resistor(sizing: Sizing) -> Sizing:
 
     def passes(value):
         if value not in verdicts:
+            rush = _rush(sizing, value)
             verdicts[value] = (
-                peak_inrush(sizing, value) <= brief.inrush
+                rush.line_current_peak <= brief.inrush
+                and _leds_stand(sizing, rush)
                 and _rectifier_stands(sizing, value)
-                and _leds_stand(sizing, value)
             )
         return verdicts[value]
 
@@ -124,8 +150,9 @@ def _check_fixed(sizing):
     elif fault_peak > _RECTIFIER_SURGE:
         stood = show(_RECTIFIER_SURGE, "A")
         excess = f"{show(fault_peak, 'A')} with two diodes short; {stood} is what a rectifier of 1 A stands"
-    elif not _leds_stand(sizing, ohms):
-        excess = f"{show(peak, 'A')}; nothing smooths, so all of it goes through the LEDs, more than they are let take"
+    elif not leds_stand_rush(sizing, ohms):
+        how_much = "little smooths, so most" if sizing.lamp.smoothing else "nothing smooths, so all"
+        excess = f"{show(peak, 'A')}; {how_much} of it goes through the LEDs, more than they are let take"
     else:
         return
     why = f"With an inrush resistor of {show(ohms, 'Ω')} the rush reaches {excess}."

@@ -18,7 +18,7 @@ from .bleeders import emptying
 from .corners import POINTS
 from .dropper_choice import led_currents, tightest
 from .floors import next_preferred
-from .inrush import peak_inrush, peak_inrush_with_fault
+from .inrush import leds_stand_rush, peak_inrush, peak_inrush_with_fault
 from .sizing import Sizing
 
 _Reasons = tuple[Reading, str, str]
@@ -129,8 +129,9 @@ def _inrush_resistor(sizing: Sizing) -> _Reasons:
     less = [value for value in preferred(brief.resistor_series, ohms / 4, ohms) if value < ohms * (1 - 1e-9)][-1]
     higher = peak_inrush(sizing, less)
     not_less = f"With {show(less, 'Ω')} it would be {show_reading(higher, 'A')}"
-    if higher <= brief.inrush and not sizing.lamp.smoothing:
-        not_less += ", more than the LEDs are let take, for nothing smooths: all of the rush goes through them"
+    if higher <= brief.inrush and not leds_stand_rush(sizing, less):
+        how_much = "little smooths: most" if sizing.lamp.smoothing else "nothing smooths: all"
+        not_less += f", more than the LEDs are let take, for {how_much} of the rush goes through them"
     elif higher <= brief.inrush:
         fault = show_reading(peak_inrush_with_fault(sizing, less), "A")
         not_less += f", and {fault} with two diodes short, more than a rectifier of 1 A stands"

@@ -8,6 +8,7 @@ from ..circuit.values import show
 from ..solver import heat
 from ..solver.heat import WarmLamp
 from .infeasible import Infeasible, round_down
+from .inrush import smoothing_for_rush
 from .sizing import Sizing
 
 
@@ -29,13 +30,27 @@ def warm_up(sizing: Sizing) -> WarmLamp:
         less = float(f"{0.7 * brief.current:.2g}")
         why = f"With {show(brief.current, 'A')} the lamp gets hotter than can be told: {error}."
         raise Infeasible("current", why, brief.but(current=less)) from None
-    air = warm.temperatures.air
-    if air > brief.warmest:
-        share = (brief.warmest - brief.room) / (air - brief.room)
-        raise Infeasible(
-            "current",
-            f"With mains and dropper at their upper ends the air inside comes to {air:.3g} °C, of"
-            f" {show(warm.result.real_power, 'W')}; {brief.warmest:.3g} °C is the wish.",
-            brief.but(current=round_down(0.97 * share * brief.current)),
-        )
+    if warm.temperatures.air > brief.warmest:
+        raise _too_warm(sizing, warm)
     return warm
+
+
+def _too_warm(sizing, warm):
+    """The refusal: where a large inrush resistor spares the LEDs, a smoothing capacitor is offered in its place."""
+    brief, lamp, air = sizing.brief, sizing.lamp, warm.temperatures.air
+    why = (
+        f"With mains and dropper at their upper ends the air inside comes to {air:.3g} °C, of"
+        f" {show(warm.result.real_power, 'W')}; {brief.warmest:.3g} °C is the wish."
+    )
+    smoothed = smoothing_for_rush(sizing)
+    if smoothed is None:
+        share = (brief.warmest - brief.room) / (air - brief.room)
+        return Infeasible("current", why, brief.but(current=round_down(0.97 * share * brief.current)))
+    why += (
+        f" {show(warm.result.heat['inrush_resistor'], 'W')} of that burn in the inrush resistor:"
+        f" {'little' if lamp.smoothing else 'nothing'} smooths, so it has to be {show(lamp.inrush_resistor, 'Ω')} to"
+        f" spare the LEDs the rush at plug-in. With a smoothing capacitor of {show(smoothed.lamp.smoothing, 'F')},"
+        f" {show(smoothed.lamp.inrush_resistor, 'Ω')} would do."
+    )
+    calmer = round_down(smoothed.flicker)
+    return Infeasible("flicker", why, brief.without_fixed("smoothing", flicker=calmer))
