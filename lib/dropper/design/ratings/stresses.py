@@ -89,9 +89,12 @@ def _lasting(settled, circuit, fault):
     gone = {f"D{n}" for n in range(1, 5) if fault is not None and f"D{n}" in fault.part}
     sound = [n for n in range(4) if f"D{n + 1}" not in gone]
     reverse = max(0.0, *(settled.diode_reverse_peak[n] for n in sound))
+    dropper_held = abs(dropper_dc)
     if OPEN in circuit.bridge:  # where the bus floats is decided by strays: no less than the bound is counted on
         crest = float(np.abs(settled.mains_voltage).max())
         reverse = max(reverse, theory.diode_reverse_voltage_beside_open(peak_voltage=crest))
+        if math.isinf(circuit.bleeder):  # nothing empties the dropper, and the bus may: then all of the crest is on it
+            dropper_held = max(dropper_held, crest)
     heat, resistor, series = settled.heat, circuit.inrush_resistor, circuit.series_resistor
     leds = circuit.groups * circuit.in_parallel + circuit.odd_parallel
     values = {
@@ -101,7 +104,7 @@ def _lasting(settled, circuit, fault):
         ("inrush_resistor", "power"): heat["inrush_resistor"],
         ("dropper", "ac_voltage"): math.sqrt(max(settled.dropper_voltage_rms**2 - dropper_dc**2, 0.0)),
         ("dropper", "peak_voltage"): settled.dropper_voltage_peak,
-        ("dropper", "dc_voltage"): abs(dropper_dc),
+        ("dropper", "dc_voltage"): dropper_held,
         ("dropper", "rms_current"): settled.line_current_rms,
         ("bleeder", "rms_voltage"): settled.dropper_voltage_rms,
         ("bleeder", "peak_voltage"): settled.dropper_voltage_peak,
