@@ -147,7 +147,8 @@ def assembly_stage(lamp: Lamp) -> Stage:
             Step(
                 "bands",
                 "Set each diode with its band as drawn: the band is the cathode.",
-                "One diode the wrong way round shorts the bus or the mains through the dropper.",
+                "One diode the wrong way round keeps the lamp dark: in one half cycle the current passes the LEDs by,"
+                " in the other none flows, and the dropper stays charged.",
             ),
             *electrolytic,
             Step(

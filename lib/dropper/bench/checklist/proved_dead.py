@@ -158,7 +158,8 @@ def _no_proof(lamp):
         "Do not take 0 V between the pins for an empty dropper.",
         "The bridge stands between the pins and the dropper, and the charged bus stands against it: the meter sees"
         " only what the dropper holds beyond the bus.",
-        f"All parts sound, {show(SOON, 's')} after unplugging: {volts_text(metered.pins_voltage[-1])} between the pins,"
+        f"All parts sound, the meter on all the while, {show(SOON, 's')} after unplugging:"
+        f" {volts_text(metered.pins_voltage[-1])} between the pins,"
         f" while {' and '.join(held)}.",
     )
 
