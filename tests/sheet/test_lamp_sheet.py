@@ -98,7 +98,8 @@ def test_the_rush_is_the_transients_and_never_more_than_the_step_over_the_resist
     own = replace(lamp("stair_marker"), mains=Mains(253.0, 50.0))
     said = rows(Page(sheet.lamp_sheet(lamp("stair_marker")).html), MOMENTS)
     first, again = (
-        float(said[key][0].split()[0]) for key in ("Rush, mains of 400 mΩ and 800 µH, all empty", "… plugged in again at once")
+        float(said[key][0].split()[0])
+        for key in ("Rush at 253 V, mains of 400 mΩ and 800 µH, all empty", "… plugged in again at once")
     )
     assert first == pytest.approx(worst_plug_in(own, periods=1).line_current_peak, abs=0.005)
     peak = math.sqrt(2) * 253.0

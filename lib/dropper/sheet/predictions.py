@@ -93,8 +93,9 @@ def rush_rows(first: Trace, again: Trace) -> list[tuple[str, ...]]:
     first, again
         Plugged in with all empty, and again at once, the mains at its upper limit.
     """
+    volts = show(float(abs(first.mains_voltage).max()) / math.sqrt(2), "V")
     rows = [
-        (f"Rush, mains of {_impedance(first)}, all empty", show(first.line_current_peak, "A")),
+        (f"Rush at {volts}, mains of {_impedance(first)}, all empty", show(first.line_current_peak, "A")),
         ("… plugged in again at once", show(again.line_current_peak, "A")),
     ]
     if first.inrush_resistor:
