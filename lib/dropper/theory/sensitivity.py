@@ -118,7 +118,7 @@ def derive_current_rise_on_short() -> Derivation:
             ),
             premise("definition", "Rise as a fraction of the current before.", x_I, (I_new - current(D)) / current(D)),
             step(
-                "The lost voltage over what the dropper had. It adds up: each short brings the next one nearer.",
+                "The lost voltage over what the dropper had. Each short adds to it; the LEDs that are left carry it.",
                 x_I,
                 V_lost / (V_p - D),
                 Substitution((3, 2, 1)),
