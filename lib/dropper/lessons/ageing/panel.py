@@ -35,7 +35,7 @@ class Ageing(LampPanel):
         return "yes" if after < 0.95 * before else "little", (
             f"It can: its metal is burnt away in specks or eaten by damp, and the insulation stays perfect. With two"
             f" thirds of the capacitance the string gets {show_reading(after, 'A')} instead of"
-            f" {show_reading(before, 'A')}. A capacitance meter proves it."
+            f" {show_reading(before, 'A')}, both at 25 °C. A capacitance meter proves it."
         )
 
     def make_sliders(self, setting: view.Ageing) -> dict[str, widgets.Widget]:

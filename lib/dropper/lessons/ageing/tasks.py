@@ -108,7 +108,7 @@ TASKS = (
             TheoryStep("electrolytic_life"),
             SumStep(
                 lambda q: f"{q.electrolytic_life:.0f} h / ({q.hours_a_day:g} h × {_DAYS})",
-                "Divided by the hours of a year:",
+                "Divided by the hours of a year. (By the rule alone: beyond some 15 years nobody trusts it.)",
             ),
         ),
         hints=("How many hours does it last at {temperature}?", "A year has 365 times {hours_a_day}."),

@@ -91,7 +91,7 @@ def _readings(setting, now):
     return (
         Reading(
             "current",
-            "line current, rms",
+            "line current behind the filament, rms",
             now.state.line_current_rms,
             "A",
             "filament_current",
@@ -123,7 +123,7 @@ def _readings(setting, now):
         Reading("temperature", "temperature of the filament", now.temperature, "K", "", note=note),
         Reading(
             "string",
-            "string current, mean",
+            "string current behind the filament, mean",
             now.state.string_current_mean,
             "A",
             "",
