@@ -58,7 +58,8 @@ class View:
 
 def setting_for(lamp: Lamp, measurement: waveform.Measurement) -> RecordedLamp:
     """The setting in which a recording is first looked at: the lamp on the measured volts, if they can be its own."""
-    volts = round(measurement.voltage.value, 1) if measurement.voltage_harmonics else lamp.mains.voltage
+    harmonics = measurement.voltage_harmonics
+    volts = round(harmonics[1].value, 1) if harmonics else lamp.mains.voltage  # those above come on top
     if not 0.7 < volts / lamp.mains.voltage < 1.4:  # rather a wrong probe factor than another mains
         volts = lamp.mains.voltage
     mains = Mains(min(max(volts, 1.0), 1000.0), min(max(measurement.frequency.value, 10.0), 1000.0))
