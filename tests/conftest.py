@@ -15,12 +15,15 @@ A_PAGE_FOR_EACH_LESSON = "tests/browser/test_lessons.py"
 
 def pytest_addoption(parser):
     parser.addoption("--draws", metavar="anew", help="draw other random cases, and more: 'anew', or a run's number")
+    parser.addoption("--fuzz", metavar="TIMES", type=int, help="try so many times as many things in tests/fuzz")
 
 
 @pytest.hookimpl(tryfirst=True)
 def pytest_configure(config):
     for marker in ("browser: needs Chromium", "slow: takes some seconds, or is one of a great many"):
         config.addinivalue_line("markers", marker)
+    if config.getoption("fuzz"):
+        os.environ[draws.FUZZ] = str(config.getoption("fuzz"))
     anew = config.getoption("draws")
     if anew:
         number = secrets.randbits(31) if anew == "anew" else int(anew)
@@ -41,6 +44,10 @@ def pytest_configure(config):
 
 
 def pytest_terminal_summary(terminalreporter):
+    for report in terminalreporter.getreports("passed") + terminalreporter.getreports("failed"):
+        for name, counts in report.user_properties:
+            if name == "fuzz" and report.when == "call":
+                terminalreporter.write_line(f"{report.nodeid.split('::')[-1]}: {counts}")
     if draws.VARIABLE in os.environ:
         terminalreporter.write_line(f"Random cases of --draws={os.environ[draws.VARIABLE]}")
 

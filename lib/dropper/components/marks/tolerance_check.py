@@ -149,14 +149,14 @@ def last_digit(text: str, unit: str) -> float:
 
     Examples
     --------
-    >>> last_digit("462 nF", "F"), last_digit("0.46 µF", "F"), last_digit("46.8k", "Ω")
+    >>> last_digit("462 nF", "F"), last_digit("0.46 µF", "F"), last_digit("4.68E4", "Ω")
     (1e-09, 1e-08, 100.0)
     """
     text = plainly(str(text))
     value = parse(text, unit, "measured")
-    whole = "".join(char for char in text.partition("e")[0].replace(",", ".") if char.isdigit() or char == ".")
+    whole = "".join(char for char in text.lower().partition("e")[0].replace(",", ".") if char.isdigit() or char == ".")
     places = len(whole.partition(".")[2])
     number = float(whole or 0)
     if not number:
         return parse("1" + text.lstrip(" +-0.,"), unit, "measured") * 10.0**-places
-    return float(f"{value / number * 10.0**-places:.6g}")
+    return float(f"{abs(value) / number * 10.0**-places:.6g}")

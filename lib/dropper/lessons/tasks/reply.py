@@ -7,6 +7,7 @@ Reading is `parsing.parse`, with room for what people write around a number: "I 
 import math
 import re
 
+from ...circuit.excerpt import label
 from ...circuit.parsing import ValueTextError, parse, plainly
 from ...circuit.units import UNITS
 
@@ -75,13 +76,13 @@ def read(text: str, unit: str) -> float:
         raise ReplyError(f"Nothing is typed yet. Write {_example(unit)}.")
     if len(text) > LONGEST:
         raise ReplyError(f"That is more than {LONGEST} characters. One number with its unit is enough.")
-    plain = _plain(text)
+    plain, typed = _plain(text), label(text, LONGEST)
     try:
         number = _number(plain, unit)
     except ValueTextError:
-        raise ReplyError(_why(plain, text.strip(), unit)) from None
+        raise ReplyError(_why(plain, typed, unit)) from None
     if not math.isfinite(number):
-        raise ReplyError(f"“{text.strip()}” is no finite number. Write {_example(unit)}.")
+        raise ReplyError(f"“{typed}” is no finite number. Write {_example(unit)}.")
     return number
 
 
