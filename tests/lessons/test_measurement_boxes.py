@@ -117,3 +117,15 @@ def test_typed_readings_have_their_verdict(panel):
     panel.typed_box.fields["current"].value = "22"
     panel.typed_box.judge()
     assert "22 A is too much; did you mean 22 mA?" in panel.typed_box.verdict.value
+
+
+@pytest.mark.parametrize(
+    "path", ["../../../../../../../../etc/passwd", "/etc/hostname", "stair_marker.toml", "a" * 5000]
+)
+def test_a_path_to_what_is_no_table_opens_nothing(panel, path):
+    before = panel.curves.value
+    panel.record_box.path.value = path
+    panel.record_box.take_file()
+    assert "does not end in .csv, .txt, .tsv" in panel.complaint.value and "root" not in panel.complaint.value
+    assert panel.curves.value == before and len(panel.complaint.value) < 250
+    panel.record_box.path.value = "stair_marker_scope.csv"

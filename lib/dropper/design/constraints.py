@@ -2,7 +2,7 @@
 
 import dataclasses
 
-from ..circuit.excerpt import excerpt
+from ..circuit.excerpt import excerpt, label
 from ..circuit.fields import Spec, check_value, spec_of
 from ..circuit.lamp import Lamp
 from ..circuit.parsing import ValueTextError, parse
@@ -27,7 +27,7 @@ def read_own_led(given: LedKind | dict | None) -> LedKind | None:
             return LedKind.from_record(given)
         except TypeError:
             names = ", ".join(LedKind.keys())
-            there = ", ".join(map(str, given)) or "nothing"
+            there = label(", ".join(map(str, given)), 72) or "nothing"
             raise ValueError(f"Brief.own_led: needs {names}; there is {there}") from None
     if given is not None and not isinstance(given, LedKind):
         raise ValueError(f"Brief.own_led: {excerpt(given)} is no LedKind")

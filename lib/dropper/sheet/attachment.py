@@ -5,7 +5,7 @@ from html import unescape
 from pathlib import Path
 
 from ..circuit import lampfile
-from ..circuit.excerpt import excerpt
+from ..circuit.excerpt import excerpt, label
 from ..circuit.html import tag
 from ..circuit.lamp import Lamp
 from ..design import Brief
@@ -72,7 +72,7 @@ def _text(page):
     if isinstance(page, bytes | bytearray | memoryview):
         return NAMELESS, _decode(bytes(page), NAMELESS)
     if isinstance(page, Path) or not ("<" in page or "\n" in page):
-        return Path(page).name, _read(Path(page))
+        return label(Path(page).name), _read(Path(page))
     if len(page) > LARGEST:
         raise _too_long(NAMELESS)
     return NAMELESS, page
@@ -113,12 +113,12 @@ def _sum(text):
 def _read(path):
     try:
         with path.open("rb") as file:
-            return _decode(file.read(LARGEST + 1), path.name)
+            return _decode(file.read(LARGEST + 1), label(path.name))
     except (OSError, ValueError) as error:
         if isinstance(error, SheetError):
             raise
         why = getattr(error, "strerror", None) or error
-        raise SheetError(f"{path.name or path}: cannot be opened ({why})") from None
+        raise SheetError(f"{label(path.name or str(path))}: cannot be opened ({why})") from None
 
 
 def _decode(data, name):

@@ -7,6 +7,7 @@ import tempfile
 import unicodedata
 from pathlib import Path
 
+from ..circuit.excerpt import label
 from ..circuit.lamp import Lamp
 from .attachment import SheetError, open_sheet
 
@@ -44,7 +45,9 @@ def write_text(path: str | Path, text: str, encoding: str = "utf-8") -> Path:
             with contextlib.suppress(OSError):
                 os.unlink(temporary)
         why = getattr(error, "strerror", None) or error
-        raise SheetError(f"{path.name or path}: cannot be written in {path.parent} ({why})") from None
+        raise SheetError(
+            f"{label(path.name or str(path))}: cannot be written in {path.parent} ({why})"
+        ) from None
     return path
 
 

@@ -166,3 +166,32 @@ def test_no_rubbish_raises_anything_but_a_table_error(text):
         read(text)
     except TableError as error:
         assert "table" in str(error)
+
+
+def test_what_a_file_holds_is_not_repeated_where_it_is_no_table(tmp_path):
+    """A path may lead to a file that was not meant: its kind of fault is said, and nothing of what it holds."""
+    path = tmp_path / "other.csv"
+    for text in ("keeper:x:0:0:secret\n", "name\nsecret\n", "1,secret\n2,secret\n", "t,v\n1,2\n3,secret\n"):
+        path.write_text(text)
+        with pytest.raises(TableError, match=r"other\.csv: line \d, column \d") as caught:
+            read(path)
+        assert "secret" not in str(caught.value) and "allowed" in str(caught.value).lower()
+        with pytest.raises(TableError) as pasted:
+            read(text)
+        assert ("'secret'" in str(pasted.value)) == ("," in text), "what is pasted is before a person's eyes"
+
+
+def test_a_table_too_large_is_refused_in_a_sentence(tmp_path, monkeypatch):
+    from dropper.bench.table import reader
+
+    rows = "t,v\n" + "".join(f"{n},{n}\n" for n in range(5000))
+    path = tmp_path / "long.csv"
+    path.write_text(rows)
+    monkeypatch.setattr(reader, "BLOCK", 1000)
+    monkeypatch.setattr(reader, "MOST_NUMBERS", 4000)
+    with pytest.raises(TableError, match="more than 2 000 lines of 2 numbers; cut it shorter, or sample more slowly"):
+        read(path)
+    monkeypatch.setattr(reader, "LARGEST", 10_000)
+    for source in (path, rows.encode()):
+        with pytest.raises(TableError, match="longer than 0 MB; cut it shorter"):
+            read(source)

@@ -3,7 +3,7 @@
 import dataclasses
 from pathlib import Path
 
-from ...circuit.excerpt import excerpt
+from ...circuit.excerpt import excerpt, label
 from .. import table
 from .fit import fit_points
 from .points import MeasuredPoints, check_points
@@ -27,6 +27,7 @@ _WORDS = {
     "microamps": "µA",
     "ua": "µA",
 }
+_MOST = 72  # characters of the headings that a message repeats
 _BETWEEN = {",": "commas", ";": "semicolons", "\t": "tabs"}
 _WANTED = {"V": "volts, such as 'voltage (V)'", "A": "the current, such as 'current (mA)'"}
 
@@ -100,13 +101,14 @@ def _column(data, unit):
     if not columns and not any(data.units.values()):
         _refuse_another_delimiter(data)
     headings = ", ".join(f"'{name} ({written})'" if written else repr(name) for name, written in data.units.items())
+    headings = label(headings, _MOST)
     if not columns:
         raise ValueError(
             f"{data.source}: no column is in {unit}; one of them has to be {_WANTED[unit]}. The headings are {headings}"
         )
     raise ValueError(
-        f"{data.source}: {' and '.join(map(repr, columns))} are both in {unit}; keep one of them, or take the unit of"
-        f" the other out of its heading. The headings are {headings}"
+        f"{data.source}: {' and '.join(map(excerpt, columns))} are both in {unit}; keep one of them, or take the unit"
+        " of the other out of its heading"
     )
 
 

@@ -23,11 +23,18 @@ class TableError(ValueError):
         Line of the file, from 1.
     column
         Column, from 1.
+    quoted
+        What the message repeats of the table.
     """
 
-    def __init__(self, message: str, line: int | None = None, column: int | None = None):
+    def __init__(self, message: str, line: int | None = None, column: int | None = None, quoted: str = ""):
         super().__init__(message)
-        self.line, self.column = line, column
+        self.line, self.column, self.quoted = line, column, quoted
+
+    def unquoted(self) -> "TableError":
+        """The same without anything of the table: it may be a file that was not meant to be read here."""
+        message = str(self).replace(self.quoted, "what stands there") if self.quoted else str(self)
+        return TableError(message, self.line, self.column)
 
 
 def split_cells(line: str, delimiter: str) -> list[str]:
@@ -55,18 +62,18 @@ def is_blank_or_comment(line: str) -> bool:
     return not bare or bare.startswith(COMMENTS)
 
 
-def bad_number_message(source: str, line: int, column: int, name: str, cell: str, decimal: str) -> tuple[str, int, int]:
-    """Message, line and column for a cell that is no number."""
+def bad_number_message(source: str, line: int, column: int, name: str, cell: str, decimal: str) -> tuple:
+    """Message, line and column for a cell that is no number, and what the message repeats of it."""
     other = "," if decimal == "." else "."
     why = ""
     if is_number(cell, other):
         why = f" (the other numbers have a decimal {'point' if decimal == '.' else 'comma'})"
-    heading = f" ({label(name)})" if name else ""
+    heading, quoted = f" ({label(name)})" if name else "", excerpt(cell)
     message = (
-        f"{source}: line {line}, column {column}{heading}: {excerpt(cell)} is no number{why};"
+        f"{source}: line {line}, column {column}{heading}: {quoted} is no number{why};"
         f" allowed is one like -1{decimal}5 or 2{decimal}5e-3, or nothing at all for a gap"
     )
-    return message, line, column
+    return message, line, column, quoted
 
 
 def wrong_width_message(source: str, line: int, count: int, width: int, delimiter: str) -> tuple[str, int, int]:
@@ -80,7 +87,7 @@ def wrong_width_message(source: str, line: int, count: int, width: int, delimite
     return message, line, min(count, width) + 1
 
 
-def no_numbers_message(lines: list[str], source: str) -> tuple[str, int, int]:
+def no_numbers_message(lines: list[str], source: str) -> tuple:
     """Message, line and column for a text without a line of numbers."""
     for number, line in enumerate(lines, 1):
         for mark in DELIMITERS:
@@ -88,10 +95,9 @@ def no_numbers_message(lines: list[str], source: str) -> tuple[str, int, int]:
             bad = [k for k, cell in enumerate(row) if not is_number(cell, ".") and not is_number(cell, ",")]
             if not is_blank_or_comment(line) and 0 < len(bad) < len(row) and is_number(row[0], "."):
                 return bad_number_message(source, number, bad[0] + 1, "", row[bad[0]], ".")
-    number, line = next(((n, t) for n, t in enumerate(lines, 1) if t.strip()), (1, ""))
+    number = next((n for n, text in enumerate(lines, 1) if text.strip()), 1)
     message = (
-        f"{source}: line {number}, column 1: {excerpt(line.strip())}; none of the first {len(lines)} lines is a line"
-        " of numbers."
+        f"{source}: line {number}, column 1: none of the first {len(lines)} lines is a line of numbers."
         " Allowed is a table of numbers, its columns apart by comma, semicolon, tab or spaces, with or without a header"
     )
     return message, number, 1

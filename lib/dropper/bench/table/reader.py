@@ -7,9 +7,10 @@ from pathlib import Path
 
 import numpy as np
 
-from ...circuit.excerpt import excerpt
+from ...circuit.excerpt import excerpt, label
 from ...circuit.fields import about as note
 from ...circuit.fields import documented
+from ...circuit.numerals import grouped
 from ...circuit.units import factor
 from . import cells
 from .cells import TableError
@@ -17,7 +18,8 @@ from .layout import HEAD_LINES, Layout, detect_layout
 from .source import detect_encoding, open_source
 
 BLOCK = 1 << 24  # characters read at once
-LARGEST = 60_000_000  # lines; ten minutes at 100 000 samples a second
+MOST_NUMBERS = 120_000_000  # a gigabyte of memory: four channels for five minutes at 100 000 samples a second
+LARGEST = 2_000_000_000  # bytes of a file
 _LONGEST_LINE = 100_000
 MOST_COLUMNS = 256
 BEYOND = 9e37  # SCPI writes 9.9E37 for infinite and 9.91E37 for no number
@@ -58,12 +60,13 @@ class Table:
             If there is no such column, or its unit is another one.
         """
         if name not in self.columns:
-            raise TableError(f"{self.source}: there is no column {excerpt(name)}; there are {', '.join(self.columns)}")
+            there = label(", ".join(self.columns), 300)
+            raise TableError(f"{self.source}: there is no column {excerpt(name)}; there are {there}")
         times = _factor(self.units[name], unit)
         if times is None:
             place = list(self.columns).index(name) + 1
             raise TableError(
-                f"{self.source}: column {place} ({name}) is in {excerpt(self.units[name])}; wanted is {unit},"
+                f"{self.source}: column {place} ({label(name)}) is in {excerpt(self.units[name])}; wanted is {unit},"
                 f" or it with a prefix, like m{unit}",
                 None,
                 place,
@@ -111,22 +114,27 @@ def read(
         raise TableError(f"delimiter: {excerpt(delimiter)} is none; allowed are comma, semicolon, tab and space")
     if isinstance(source, str) and ("\n" in source or "\r" in source):
         text = source.removeprefix("\ufeff")
-        return _read(io.StringIO(text, newline=None), name or "table", delimiter, decimal)
+        return _read(io.StringIO(text, newline=None), label(name or "table"), delimiter, decimal)
     if isinstance(source, bytes | bytearray | memoryview):
-        raw, label = io.BytesIO(source), name or "table"
+        raw, called = io.BytesIO(source), label(name or "table")
     else:
-        raw, label = open_source(source, name)
+        raw, called = open_source(source, name)
     with raw:
         try:
-            encoding = encoding or detect_encoding(raw.read(1 << 16), label)
+            if raw.seek(0, io.SEEK_END) > LARGEST:
+                raise TableError(f"{called}: longer than {LARGEST // 10**6} MB; cut it shorter, or sample more slowly")
+            raw.seek(0)
+            encoding = encoding or detect_encoding(raw.read(1 << 16), called)
             raw.seek(0)
             text = io.TextIOWrapper(raw, encoding, errors="replace", newline=None)
-            return _read(text, label, delimiter, decimal)
+            return _read(text, called, delimiter, decimal)
+        except TableError as error:
+            raise (error.unquoted() if isinstance(source, str | Path) else error) from None
         except OSError as error:
-            raise TableError(f"{label}: cannot be read ({error.strerror})") from None
+            raise TableError(f"{called}: cannot be read ({error.strerror})") from None
         except (LookupError, UnicodeError):
             raise TableError(
-                f"encoding: {excerpt(encoding)} does not read {label}; leave it out, and it is found"
+                f"encoding: {excerpt(encoding)} does not read {called}; leave it out, and it is found"
             ) from None
 
 
@@ -163,8 +171,10 @@ def _read(text, source, delimiter, decimal):
         parts.append([row.copy() for row in rows])
         lines.append(numbers)
         at += passed
-        if at > LARGEST:
-            raise TableError(f"{source}: more than {LARGEST:,} lines; cut it shorter, or sample more slowly", at, 1)
+        if at * layout.width > MOST_NUMBERS:
+            most = grouped(MOST_NUMBERS / layout.width)
+            why = f"more than {most} lines of {layout.width} numbers; cut it shorter, or sample more slowly"
+            raise TableError(f"{source}: {why}", at, 1)
         block = text.read(BLOCK)
         if block and not block.endswith("\n"):
             block += text.readline(_LONGEST_LINE)

@@ -3,7 +3,7 @@
 from pathlib import Path
 from typing import BinaryIO
 
-from ...circuit.excerpt import excerpt
+from ...circuit.excerpt import excerpt, label
 from .cells import TableError
 
 
@@ -25,12 +25,12 @@ def open_source(source: str | Path, name: str | None = None) -> tuple[BinaryIO, 
     if not isinstance(source, str | Path):
         raise TypeError(f"source: {excerpt(source)} is no table; give the path of a file, its text or its bytes")
     path = Path(source)
-    label = name or path.name or "table"
+    called = label(name or path.name or "table")
     try:
-        return path.open("rb"), label
+        return path.open("rb"), called
     except (OSError, ValueError) as error:
         why = getattr(error, "strerror", None) or "that is no path"
-        raise TableError(f"{label:.60}: cannot be opened ({why})") from None
+        raise TableError(f"{called}: cannot be opened ({why})") from None
 
 
 def detect_encoding(head: bytes, source: str) -> str:

@@ -5,6 +5,7 @@ from pathlib import Path
 
 import numpy as np
 
+from ...circuit.excerpt import label
 from ...circuit.fields import about, check_value, documented, quantity, spec_of
 from ...circuit.values import show
 from .. import table
@@ -205,8 +206,8 @@ def _check_rising(moments, data, column):
     if bad.any():
         line = int(data.lines[np.argmax(bad)])
         raise table.TableError(
-            f"{data.source}: line {line}, column {place} ({column}): the time is missing, or earlier than in the line"
-            " before; allowed is a time that rises all the way",
+            f"{data.source}: line {line}, column {place} ({label(column)}): the time is missing, or earlier than in"
+            " the line before; allowed is a time that rises all the way",
             line,
             place,
         )

@@ -5,6 +5,7 @@ from collections.abc import Callable
 import ipywidgets as widgets
 
 from ...bench.table.source import detect_encoding
+from ...circuit.excerpt import label
 from . import sliders
 
 LONGEST = 200_000  # characters: a table that a person measured is shorter
@@ -61,11 +62,11 @@ class PasteBox(widgets.VBox):
         content, name = bytes(change.new[0]["content"]), change.new[0]["name"]
         self.upload.value = ()
         if len(content) > LONGEST:
-            self._complain(f"{name}: longer than {LONGEST:,} bytes; keep the rows that matter.")
+            self._complain(f"{label(name)}: longer than {LONGEST:,} bytes; keep the rows that matter.")
             return
         try:
-            self.text.value = content.decode(detect_encoding(content, name))
+            self.text.value = content.decode(detect_encoding(content, label(name)))
         except ValueError as error:
-            self._complain(f"{name}: is no text that can be read ({error})")
+            self._complain(f"{label(name)}: is no text that can be read ({error})")
             return
         self.use()

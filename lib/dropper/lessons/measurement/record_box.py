@@ -8,13 +8,14 @@ import ipywidgets as widgets
 from ...bench import table, waveform
 from ...bench.waveform.channel import Channel
 from ...bench.waveform.recording import Recording
-from ...circuit.excerpt import excerpt
+from ...circuit.excerpt import excerpt, label
 from ...circuit.fields import check_value, spec_of
 from ...circuit.parsing import parse
 from ...circuit.values import show
 from ..kit import sliders
 
 LARGEST = 20_000_000  # bytes that go through the page; longer files are opened by their path
+ENDINGS = (".csv", ".txt", ".tsv")  # of tables
 FACTORS = (1.0, 2.0, 5.0, 10.0, 20.0, 50.0, 100.0, 200.0, 500.0, 1000.0)
 NOT = "not recorded"
 _LABEL = "112px"
@@ -81,7 +82,7 @@ class RecordBox(widgets.VBox):
         self.path = _box(widgets.Text, "CSV file", "390px", _LABEL, value=str(path))
         open_file = sliders.button("Open", "Reads the file at this path", self.take_file)
         self.upload = widgets.FileUpload(
-            accept=".csv,.txt,.tsv", multiple=False, description="From my disk", layout=widgets.Layout(width="auto")
+            accept=",".join(ENDINGS), multiple=False, description="From my disk", layout=widgets.Layout(width="auto")
         )
         self.upload.observe(self._take_upload, "value")
         self.pasted_text = widgets.Textarea(
@@ -132,7 +133,14 @@ class RecordBox(widgets.VBox):
 
     def take_file(self) -> None:
         """Read the file at the path."""
-        self._try(lambda: self._read(self._csv_path()))
+        self._try(lambda: self._read(self._table_path()))
+
+    def _table_path(self):
+        """The path, if a table may be there; what other files hold is nobody's business here."""
+        path = self._csv_path()
+        if path.suffix.lower() not in ENDINGS:
+            raise ValueError(f"CSV file: {excerpt(self.path.value)} does not end in {', '.join(ENDINGS)}")
+        return path
 
     def take_pasted(self) -> None:
         """Read the pasted text."""
@@ -148,8 +156,8 @@ class RecordBox(widgets.VBox):
             self.upload.value = ()
             if len(file["content"]) > LARGEST:
                 self._complain(
-                    f"{file['name']}: longer than {LARGEST // 10**6} MB; copy it beside the notebook and open it by its"
-                    " path."
+                    f"{label(file['name'])}: longer than {LARGEST // 10**6} MB; copy it beside the notebook and open it"
+                    " by its path."
                 )
             else:
                 self._try(lambda: self._read(bytes(file["content"]), file["name"]))

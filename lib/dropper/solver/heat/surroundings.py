@@ -6,6 +6,7 @@ import dataclasses
 from dataclasses import dataclass
 
 from ... import theory
+from ...circuit.excerpt import excerpt
 from ...circuit.fields import Spec, about, check, check_value, documented, quantity
 from ...components import kinds
 from ...components.kinds.rating import Use
@@ -67,7 +68,7 @@ class Surroundings:
             For another enclosure or an unknown field.
         """
         if not isinstance(enclosure, str) or enclosure not in ENCLOSURES:
-            raise ValueError(f"enclosure: {enclosure!r} is not kept here; choose from {', '.join(ENCLOSURES)}")
+            raise ValueError(f"enclosure: {excerpt(enclosure)} is not kept here; choose from {', '.join(ENCLOSURES)}")
         half_watt = resistor_to_air(kinds.part("film 1/2 W"))
         to_air = dict.fromkeys(_RESISTORS, half_watt) | {"diodes": _DIODE, "leds": _LED}
         to_air |= {key: changes.pop(key) for key in WARMING if key in changes}
