@@ -55,7 +55,7 @@ def test_two_resistors_in_series_are_written_and_drawn_as_two():
     said = rows("reading_nook")
     assert said["R2"][0] == "2 × 510 kΩ" and said["D1–D4"][0] == "4"
     assert "bleeder R2, 2 × 510 kΩ" in made("reading_nook").html
-    assert said["C1"][1] == "X2 film, 275 V ac, with series use in its data sheet"
+    assert said["C1"][1] == "X2 film, 275 V ac, series use"
 
 
 def test_a_lamp_that_the_design_is_not_of_is_refused():

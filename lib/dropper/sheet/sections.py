@@ -22,9 +22,9 @@ STYLE = """
   border-bottom: 2px solid #1a1a1a; padding-bottom: .2rem; }
 .head .long { font-size: 1.35rem; }
 .head p { flex: none; max-width: 58%; text-align: right; overflow-wrap: anywhere; }
-.circuit { position: relative; flex: 60 1 0; min-height: 15rem; max-height: 26.5rem; }
-.circuit svg { display: block; width: 100%; height: 100%; }
-.circuit svg text { font-family: inherit; font-size: 21.7px; transform: translateY(-4px); }
+.circuit { position: relative; flex: 60 1 0; min-height: 12.2rem; max-height: 26.5rem; }
+.circuit svg { display: block; width: auto; max-width: 100%; height: 100%; }
+.circuit svg text { font-family: inherit; font-size: 23px; transform: translateY(-4px); }
 .circuit svg text[dominant-baseline="ideographic"] { transform: translateY(-10px); }
 .circuit svg text[dominant-baseline="hanging"] { transform: none; }
 .circuit svg text[text-anchor="start"] { transform: translate(5px, -4px); }
@@ -52,10 +52,19 @@ main { gap: .35rem; }
 @media screen and (max-width: 60rem) { main { min-width: 44rem; } .two { display: block; }
   .circuit { flex: none; max-height: none; } .circuit svg { height: auto; } .brief { position: static; width: auto; } }
 """
-NOMINAL = "Tolerances are not counted: with them parts may be asked for more."
+NOMINAL = "Tolerances are not counted; they may ask for more."
 DESIGNED = (
     "Tolerances are counted, but for resistors. Bright: dropper at its upper end, LEDs of least volts; tall: LEDs of"
     " greatest volts, least smoothing."
+)
+# What a narrow column says in fewer words.
+_IN_SHORT = (
+    (" and the bleeders open unseen", ", bleeders open"),
+    (" and the bleeder open unseen", ", bleeder open"),
+    (" on a stiff mains", ", stiff mains"),
+    ("plugged in again", "re-plugged"),
+    (", with series use in its data sheet", ", series use"),
+    (", small body", " small"),
 )
 # Beyond so many characters a name is set smaller.
 _LONG_NAME = 34
@@ -137,6 +146,8 @@ def parts(rated: RatingsTable, lines: Sequence[PartLine], also: Sequence[str] = 
             .lstrip(" ,")
         )
         when = re.sub(r"\bdiodes? (?=D\d)", "", when).removesuffix(" corner")
+        for words, short in _IN_SHORT:
+            when, kind = when.replace(words, short), kind.replace(words, short)
         rows.append(
             (
                 f"{line.symbol} {line.name}",
@@ -152,7 +163,7 @@ def parts(rated: RatingsTable, lines: Sequence[PartLine], also: Sequence[str] = 
     listing = table("Parts, and what each must stand", heads, rows, numbers=(4, 5, 6), css="parts")
     meanings = dict.fromkeys((f"{line.sign} {line.verdict}", MEANINGS[line.verdict]) for line in lines)
     legend = Markup("; ").join(joined(tag("b", word), f": {means}") for word, means in meanings)
-    shares = " ".join(re.split(r"(?<=\.) ", rated.sentence)[1:3])
+    shares = rated.shares
     shares += f" {DESIGNED if designed else NOMINAL}"
     asks = [f"{symbol}: {', '.join(texts)}" for symbol, texts in questions(lines)]
     remarks = [f"{line.symbol}: {line.remark}" for line in lines if line.remark and line.remark not in REMARK_QUESTIONS]

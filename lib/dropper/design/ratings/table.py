@@ -138,12 +138,17 @@ class RatingsTable:
     def sentence(self) -> str:
         """The whole table in a few sentences."""
         names = [BY_KEY[rating.part].name for rating in self.over]
-        share = f"{100 * self.use.voltage:.3g} % of the volts and {100 * self.use.power:.3g} % of the watts"
         over = f"Over a limit: {', '.join(names)}." if names else "No part is over a limit that is kept here."
+        hidden = "A bleeder that is open is seen by nobody, so every fault is looked at without it too."
+        return f"{over} {self.shares} {hidden} {_CARE}"
+
+    @property
+    def shares(self) -> str:
+        """How much of a rating is used when, and the mains that faults and plug-in are looked at on."""
+        share = f"{100 * self.use.voltage:.3g} % of the volts and {100 * self.use.power:.3g} % of the watts"
         return (
-            f"{over} In what lasts {share} are used; at plug-in and with one fault, all. Plug-in and faults are looked"
-            f" at with the mains at {show(self.upper, 'V', 4)}, plug-in on a mains of the reference impedance and on a"
-            f" stiff one. A bleeder that is open is seen by nobody, so every fault is looked at without it too. {_CARE}"
+            f"In what lasts {share} are used; at plug-in and with one fault, all. Both are looked at with the mains at"
+            f" {show(self.upper, 'V', 4)}, plug-in on the reference impedance and on a stiff mains."
         )
 
 
