@@ -1,5 +1,6 @@
 """Record box: a recording of the learner's own: its file or text, which column is what, what the probes divide by."""
 
+import os
 from collections.abc import Callable
 from pathlib import Path
 
@@ -129,7 +130,7 @@ class RecordBox(widgets.VBox):
 
     def _csv_path(self):
         path = Path(self.path.value.strip())
-        return path if path.is_absolute() or path.exists() else self._folder / path
+        return path if path.is_absolute() or os.path.exists(path) else self._folder / path
 
     def take_file(self) -> None:
         """Read the file at the path."""
