@@ -35,11 +35,12 @@ class Entry:
     shown: bool = about("whether the answer was shown first", default=False)
 
 
+@documented
 @dataclass(frozen=True)
 class Contents:
     """What was read of a progress file, and what of it could not be understood."""
 
-    seed: int | None = None
+    seed: int | None = about("what the values of new tasks are drawn from; None if that is not known", default=None)
     entries: Mapping[str, Entry] = about("by task", default_factory=dict)
     damage: str = about("what could not be understood, as a sentence; empty if all was", default="")
     useless: bool = about("whether nothing of it could be understood", default=False)
