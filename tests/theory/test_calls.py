@@ -31,6 +31,7 @@ LAMP = {
     "diode_voltage": 0.8,
     "output_voltage": 24.0,
     "bus_voltage": 118.0,
+    "dropper_voltage": 250.0,
     "lost_voltage": 3.1,
     "crest_current": 0.048,
     "string_current_mean": 0.015,
