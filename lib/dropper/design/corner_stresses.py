@@ -5,6 +5,7 @@ from __future__ import annotations
 import dataclasses
 import math
 
+from ..circuit import progress
 from ..circuit.lamp import Lamp, Led, LedString, replace_at
 from ..solver.transient import Fault, faults_of
 from .ratings import Circumstance, stresses
@@ -24,9 +25,12 @@ def corner_stresses(sizing: Sizing) -> tuple[PartStress, ...]:
     if sizing.clamp is not None:
         faults = tuple(fault for fault in faults if fault != _STRING_OPEN)
     tall_faults = tuple(fault for fault in _TALL_FAULTS if fault in faults)
-    rows = [stress for stress in stresses(sizing.lamp, upper, ()) if stress.circumstance.when == "normal"]
-    rows += _in_corner(stresses(bright, upper, faults), BRIGHT)
-    rows += _in_corner(stresses(sizing.tall_with_least_smoothing, upper, tall_faults), TALL)
+    with progress.stage(0.0, 0.05):
+        rows = [stress for stress in stresses(sizing.lamp, upper, ()) if stress.circumstance.when == "normal"]
+    with progress.stage(0.05, 0.8):
+        rows += _in_corner(stresses(bright, upper, faults), BRIGHT)
+    with progress.stage(0.8, 1.0):
+        rows += _in_corner(stresses(sizing.tall_with_least_smoothing, upper, tall_faults), TALL)
     if sizing.clamp is not None:
         rows += _with_clamp(sizing)
     return tuple(rows)

@@ -3,6 +3,7 @@
 import functools
 
 from ..bench import residual
+from ..circuit import progress
 from ..solver.transient import worst_plug_in
 from ..standards import touch_rule
 from . import advice
@@ -56,8 +57,10 @@ def _design(brief):
     floors = {}
     while True:
         sizing = size(brief, tuple(sorted(floors.items())))
+        progress.report(0.2)
         warm = warm_up(sizing)
-        ratings = rate(sizing, warm.temperatures.air)
+        with progress.stage(0.2, 0.9):
+            ratings = rate(sizing, warm.temperatures.air)
         short = overloaded(ratings)
         if not short:
             break

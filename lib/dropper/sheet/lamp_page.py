@@ -5,6 +5,7 @@ from dataclasses import dataclass
 from pathlib import Path
 
 from ..bench.meter import PlugInMeter
+from ..circuit import progress
 from ..circuit.excerpt import excerpt
 from ..circuit.fields import about, documented
 from ..circuit.lamp import Lamp, replace_at
@@ -112,7 +113,8 @@ def lamp_sheet(
     if design is not None:
         rated, spread = _ratings_of(lamp, design), design.spread
     else:
-        rated = ratings(lamp, fitted, upper)
+        with progress.stage(0.0, 0.8):
+            rated = ratings(lamp, fitted, upper)
     result, corner_readings = steady_state(lamp), _corners(lamp, spread)
     upper = replace_at(lamp, "mains.voltage", rated.upper)
     high, emptied = _at_the_ends(upper, design, corner_readings.spread)

@@ -95,26 +95,32 @@ def cores() -> int:
     return len(os.sched_getaffinity(0)) if hasattr(os, "sched_getaffinity") else os.cpu_count() or 1
 
 
-def on_all_cores(act: Callable[[slice], None], count: int, chunk: int) -> None:
+def on_all_cores(
+    act: Callable[[slice], None], count: int, chunk: int, report: Callable[[float], None] | None = None
+) -> None:
     """Call `act` with slices that make `count` together, from as many threads as there are cores.
 
     Parameters
     ----------
     chunk
         How many a slice has.
+    report
+        Called from this thread with the share that is done.
     """
+    report = report or (lambda share: None)
     parts = [slice(start, start + chunk) for start in range(0, count, chunk)]
     threads = min(cores(), len(parts))
     if threads < 2:
-        for part in parts:
+        for done, part in enumerate(parts, 1):
             act(part)
+            report(done / len(parts))
         return
     from concurrent.futures import ThreadPoolExecutor
 
     pool = ThreadPoolExecutor(threads)
     try:
-        for _ in pool.map(act, parts):
-            pass
+        for done, _ in enumerate(pool.map(act, parts), 1):
+            report(done / len(parts))
     finally:
         pool.shutdown(cancel_futures=True)
 

@@ -5,9 +5,11 @@ from dataclasses import dataclass
 
 import numpy as np
 
+from ...circuit import progress
 from ...circuit.fields import about, documented
 from ...circuit.lamp import Lamp, replace_at, value_at
-from ...solver.transient import Fault
+from ...solver.cycles import on_all_cores
+from ...solver.transient import Fault, settle
 from .prior import SPREADS, amounts_for, causes_of, fault_of
 from .simulation import (
     DARK,
@@ -17,11 +19,12 @@ from .simulation import (
     check_lit,
     lamp_with,
     part_values,
-    pins_residual_of,
+    pins_residuals_of,
     quantities_of,
 )
 
 NUISANCES = tuple(SPREADS)
+_CYCLES, _PULLS, _BUS = (0.0, 0.6), (0.6, 0.9), (0.9, 1.0)  # stages of a diagnosis by the time they take
 _FIELDS = {
     "mains": "mains.voltage",
     "dropper": "dropper",
@@ -86,7 +89,8 @@ def table_of(lamp: Lamp) -> CauseTable:
     """
     check_lit(lamp)
     changed, causes = changed_lamps(lamp), causes_of(lamp)
-    parts = [_points(lamp, changed, place, kind) for place, kind in enumerate(causes)]
+    rows = _for_every_point(lamp, lambda kind, amount: _row(lamp, changed, kind, amount), _CYCLES)
+    parts = [_points(lamp, place, kind, rows[kind]) for place, kind in enumerate(causes)]
     joined = {
         name: {key: np.concatenate([part[name][key] for part in parts]) for key in parts[0][name]}
         for name in ("mean", "slope", "observables")
@@ -117,13 +121,10 @@ def bus_residuals(lamp: Lamp, seconds: float, meter_resistance: float) -> np.nda
     seconds, meter_resistance
         s and Ω.
     """
-    rows = []
-    for kind in causes_of(lamp):
-        coarse = amounts_for(lamp, kind)
-        amounts = [None] if coarse is None else coarse[0]
-        values = [bus_residual_of(lamp, kind, amount, seconds, meter_resistance) for amount in amounts]
-        rows.append(interpolated(kind, coarse, values))
-    return np.concatenate(rows)
+    rows = _for_every_point(
+        lamp, lambda kind, amount: bus_residual_of(lamp, kind, amount, seconds, meter_resistance), _BUS
+    )
+    return np.concatenate([interpolated(kind, amounts_for(lamp, kind), values) for kind, values in rows.items()])
 
 
 @functools.lru_cache(maxsize=16)
@@ -140,36 +141,55 @@ def pins_residuals(lamp: Lamp, seconds: float, meter_resistance: float) -> tuple
     (array, array)
         By point and by `PULL_ANGLES`; by the same and by each of `NUISANCES`.
     """
-    changed, volts, slopes = changed_lamps(lamp), [], []
-    for kind in causes_of(lamp):
-        coarse = amounts_for(lamp, kind)
-        amounts = [None] if coarse is None else coarse[0]
-        rows = [_pins_row(lamp, changed, kind, amount, seconds, meter_resistance) for amount in amounts]
-        volts.append(interpolated(kind, coarse, [row[0] for row in rows]))
-        slopes.append(interpolated(kind, coarse, [row[1] for row in rows]))
+    changed = changed_lamps(lamp)
+    rows = _for_every_point(
+        lamp, lambda kind, amount: _pins_row(lamp, changed, kind, amount, seconds, meter_resistance), _PULLS
+    )
+    volts, slopes = (
+        [interpolated(kind, amounts_for(lamp, kind), [row[part] for row in of_kind]) for kind, of_kind in rows.items()]
+        for part in (0, 1)
+    )
     return np.concatenate(volts), np.concatenate(slopes)
 
 
 def _pins_row(lamp, changed, kind, amount, seconds, ohms):
     """Volts between the pins by moment of pulling, and their slopes."""
-
-    def by_moment(one):
-        faulty = lamp_with(one, kind, amount)
-        return [pins_residual_of(faulty, angle, seconds, ohms) for angle in PULL_ANGLES]
-
-    here = by_moment(lamp)
-    volts, slopes = np.array([read for read, _ in here]), np.zeros((len(PULL_ANGLES), len(NUISANCES)))
-    if not all(hidden for _, hidden in here):
+    volts, hidden = pins_residuals_of(lamp_with(lamp, kind, amount), seconds, ohms)
+    slopes = np.zeros((len(PULL_ANGLES), len(NUISANCES)))
+    if not hidden:
         for name, other in changed.items():
-            there = np.array([read for read, _ in by_moment(other)])
+            there, _ = pins_residuals_of(lamp_with(other, kind, amount), seconds, ohms)
             slopes[:, NUISANCES.index(name)] = (there - volts) / SPREADS[name]
     return volts, slopes
 
 
-def _points(lamp, changed, place, kind):
+def _for_every_point(lamp, act, stage):
+    """By cause what `act` makes of it at each amount that is computed, on all cores.
+
+    `stage`: from which share of the whole diagnosis to which this leads.
+    """
+    points = [(kind, amount) for kind in causes_of(lamp) for amount in _amounts(lamp, kind)]
+    rows = [None] * len(points)
+
+    def do(part):
+        rows[part] = [act(*point) for point in points[part]]
+
+    with progress.stage(*stage):
+        on_all_cores(do, len(points), 1, progress.report)
+    by_cause = {}
+    for (kind, _), row in zip(points, rows, strict=True):
+        by_cause.setdefault(kind, []).append(row)
+    return by_cause
+
+
+def _amounts(lamp, kind):
+    """The amounts of a cause that are computed; None alone for a cause without."""
     coarse = amounts_for(lamp, kind)
-    amounts = [None] if coarse is None else list(coarse[0])
-    rows = [_row(lamp, changed, kind, amount) for amount in amounts]
+    return [None] if coarse is None else list(coarse[0])
+
+
+def _points(lamp, place, kind, rows):
+    coarse = amounts_for(lamp, kind)
     fine = np.array([np.nan]) if coarse is None else coarse[1]
 
     def refined(values):
@@ -198,7 +218,7 @@ def _row(lamp, changed, kind, amount):
             there = quantities_of(lamp_with(changed[name], kind, amount))
             for key in QUANTITIES:
                 slopes[key][column] = (there[key] - here[key]) / SPREADS[name]
-    here["light"] = here["string"] / max(quantities_of(lamp)["string"], 1e-12)
+    here["light"] = here["string"] / max(settle(lamp).string_current_mean, 1e-12)
     return here, slopes
 
 

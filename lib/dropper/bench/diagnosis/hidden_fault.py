@@ -7,23 +7,14 @@ import numpy as np
 
 from ...circuit.fields import about, documented
 from ...circuit.lamp import Lamp, replace_at, value_at
+from ...solver.transient.pull import volts_left
 from .cause_table import NUISANCES, CauseTable
 from .evidence import WORDS, Evidence
 from .measurements import MEASUREMENTS
 from .meters import Meters, scale_of
 from .prediction import prediction_of
 from .prior import LIMITS, RESISTOR_LIMIT, amounts_for
-from .simulation import (
-    DARK,
-    PULL_ANGLES,
-    QUANTITIES,
-    bus_residual_of,
-    check_lit,
-    lamp_with,
-    part_values,
-    pins_residual_of,
-    quantities_of,
-)
+from .simulation import DARK, PULL_ANGLES, QUANTITIES, bus_residual_of, check_lit, lamp_with, part_values, quantities_of
 from .word_readings import word_probabilities
 
 _FIELDS = {
@@ -59,7 +50,7 @@ class _TwoPointTable(CauseTable):
     def pins_residual(self, seconds, meter_resistance):
         """Of the one pull that was made, whatever moment is asked for; the parts are what they are: no slopes."""
         lamps = self.lamp, lamp_with(self.real, self.kind, self.true_amount)
-        volts = [pins_residual_of(lamp, self.pulled_at, seconds, meter_resistance)[0] for lamp in lamps]
+        volts = [abs(volts_left(lamp, [self.pulled_at], seconds, meter_resistance)[0][0]) for lamp in lamps]
         shape = (2, len(PULL_ANGLES))
         return np.broadcast_to(np.array(volts)[:, None], shape), np.zeros((*shape, len(NUISANCES)))
 

@@ -5,6 +5,7 @@ import numpy as np
 from ...circuit.lamp import Lamp, replace_at
 from ...solver.transient import settle, unplug, with_fault
 from ...solver.transient.faults import Faulty
+from ...solver.transient.pull import volts_left
 from ..meter.expectation import reactive_power, rms_volts
 from ..meter.multimeter import ac_value
 from .prior import fault_of
@@ -118,23 +119,20 @@ def bus_residual_of(
     return float(unplug(lamp_with(metered, kind, amount), 90, seconds=seconds).bus_voltage[-1])
 
 
-def pins_residual_of(lamp: Lamp | Faulty, angle: float, seconds: float, meter_resistance: float) -> tuple[float, bool]:
-    """Volts between the pins so long after the pull, a meter there all the while.
+def pins_residuals_of(lamp: Lamp | Faulty, seconds: float, meter_resistance: float) -> tuple[np.ndarray, bool]:
+    """Volts between the pins so long after the pull, a meter there all the while, for each of `PULL_ANGLES`.
 
     The bus stands against the dropper, so this is less than what the dropper holds, and often nothing.
 
     Parameters
     ----------
-    angle
-        Of the mains at the pull, degrees.
     seconds, meter_resistance
         s and Ω.
 
     Returns
     -------
-    (float, bool)
-        The volts, either way round; and whether the dropper stands so far below the bus that none could show.
+    (array, bool)
+        The volts, either way round; and whether the dropper stands so far below the bus that none could ever show.
     """
-    trace = unplug(lamp, angle, seconds, meter_resistance)
-    volts, held, bus = (abs(float(wave[-1])) for wave in (trace.pins_voltage, trace.dropper_voltage, trace.bus_voltage))
-    return volts, volts < 0.05 and held <= _FAR_BELOW * bus
+    volts, held, bus = np.abs(volts_left(lamp, PULL_ANGLES, seconds, meter_resistance)).T
+    return volts, bool(((volts < 0.05) & (held <= _FAR_BELOW * bus)).all())

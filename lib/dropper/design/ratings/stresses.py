@@ -6,6 +6,7 @@ import math
 import numpy as np
 
 from ... import theory
+from ...circuit import progress
 from ...circuit.lamp import Lamp
 from ...solver.transient import STIFF_INDUCTANCE, STIFF_RESISTANCE, Trace, plug_in, settle, worst_plug_in
 from ...solver.transient.circuit import OPEN
@@ -36,7 +37,9 @@ def stresses(lamp: Lamp, upper: float, faults: tuple[Fault, ...]) -> tuple[PartS
         If the circuit's equations could not be solved.
     """
     results, trace = [], None
-    for circumstance in circumstances(lamp, upper, faults):
+    cases = circumstances(lamp, upper, faults)
+    for done, circumstance in enumerate(cases):
+        progress.report(done / len(cases))
         circuit = circuit_of(circumstance.lamp)
         if circumstance.plugging:
             trace = _plug_in_on_stiff(circumstance.lamp, trace) if circumstance.stiff else _plug_in(circumstance)

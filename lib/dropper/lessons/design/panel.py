@@ -221,7 +221,9 @@ class Designer(Panel):
             self._pending = self.setting
             self.deferred.call_later("design", REST, self._work_out)
         elif self.view.answer is None:
-            super().show(lesson.design_view(self.setting))
+            with self.progress.watching():
+                view = lesson.design_view(self.setting)
+            super().show(view)
 
     def write_now(self) -> None:
         super().write_now()

@@ -60,6 +60,7 @@ class FaultFinding(PicturePanel):
             self.lamp_box,
             sliders.words(joined(view.CAUTION)),
             self.complaint,
+            self.progress,
             widgets.HBox([widgets.VBox(columns[:half]), widgets.VBox(columns[half:])]),
             widgets.HBox([take, clear, self.live]),
             self.sentence,

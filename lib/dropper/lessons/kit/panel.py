@@ -93,7 +93,7 @@ class Panel(PicturePanel):
         named = {"columns": columns, "by-hand": by_hand, "stack": self.picture_box, "read": self.table}
         for name, box in named.items():
             box.add_class(f"dropper-{name}")
-        rows = [Html(STYLE), *self.header(), self.complaint]
+        rows = [Html(STYLE), *self.header(), self.complaint, self.progress]
         rows += [self.prediction] if self.prediction else []
         return [*rows, *self.asides(), columns, self.reading_choice, self.explanation]
 

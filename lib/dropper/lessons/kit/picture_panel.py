@@ -10,6 +10,7 @@ import ipywidgets as widgets
 from ...circuit.html import tag
 from ...circuit.values import unbroken
 from .markup import Html
+from .progress_line import ProgressLine
 from .save_box import SaveBox
 from .saved_picture import save
 
@@ -36,6 +37,8 @@ class PicturePanel(widgets.VBox):
         Makes a file of the picture.
     sentence, complaint : Html
         The words, and what was wrong with the last change.
+    progress : ProgressLine
+        How much is done of what takes longer than a blink.
     """
 
     lesson: ModuleType = None
@@ -46,7 +49,7 @@ class PicturePanel(widgets.VBox):
         self.setting = self.view = None
         self.words = ""
         self.curves, self.ghost = Html(), Html()
-        self.sentence, self.complaint = Html(), Html()
+        self.sentence, self.complaint, self.progress = Html(), Html(), ProgressLine()
         layers = [Html(self.picture.backdrop()), self.ghost, self.curves]
         for layer in layers:
             layer.layout = widgets.Layout(grid_area="1 / 1", width="100%", margin="0")
@@ -56,7 +59,8 @@ class PicturePanel(widgets.VBox):
 
     def view_of(self, setting: Any) -> Any:
         """What is seen of a setting; ValueError where it cannot be."""
-        return self.lesson.view_of(setting)
+        with self.progress.watching():
+            return self.lesson.view_of(setting)
 
     def start_from(self, setting: Any) -> None:
         """Put another setting on the panel; a ValueError leaves everything as it was."""

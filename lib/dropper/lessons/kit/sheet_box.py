@@ -14,6 +14,7 @@ from ...circuit.html import Markup, joined, tag
 from ...circuit.lamp import Lamp
 from .css import STYLE
 from .markup import Html
+from .progress_line import ProgressLine
 from .sliders import button
 
 FOLDER = "sheets"  # beside the notebook
@@ -67,6 +68,7 @@ class SheetBox(widgets.VBox):
             placeholder="sheets/stair_marker.html",
         )
         self.message, self.complaint, self.preview = Html(), Html(), Html()
+        self.progress = ProgressLine()
         write = button("Write the sheet", "Writes the page and the parts list beside this notebook", self.write)
         read = button("Open a sheet again", "Takes the lamp out of a sheet that was written", self.reopen)
         super().__init__(
@@ -78,6 +80,7 @@ class SheetBox(widgets.VBox):
                 widgets.HBox([self.path, read]),
                 self.complaint,
                 self.message,
+                self.progress,
                 self.preview,
             ]
         )
@@ -92,9 +95,10 @@ class SheetBox(widgets.VBox):
         self.complaint.value, self.message.value = "", _words("The sheet is being written …")
         try:
             lamp, options = self.lamp, self._options() if callable(self._options) else self._options
-            page_and_list = sheet.lamp_sheet(
-                lamp, notes=self.notes.value, builder=self.builder.value, paper=self.paper.value, **options
-            )
+            with self.progress.watching():
+                page_and_list = sheet.lamp_sheet(
+                    lamp, notes=self.notes.value, builder=self.builder.value, paper=self.paper.value, **options
+                )
             path = self._place(lamp)
             page, parts_list = page_and_list.write(path), page_and_list.write(path.with_suffix(".csv"))
         except (ValueError, TypeError, ArithmeticError) as error:
