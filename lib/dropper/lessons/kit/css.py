@@ -10,7 +10,8 @@ _RULES = """
 .dropper-words.wrong { border: 2px solid var(--dropper-orange); border-radius: 6px; padding: 6px 10px; }
 .dropper-words.wrong::before { content: "✗ "; font-weight: bold; }
 .dropper-words.question { font-size: 16px; font-weight: 600; }
-.dropper-table { border-collapse: collapse; width: 402px; font-size: 13px; }
+.dropper-table { border-collapse: collapse; width: 402px; max-width: 100%; font-size: 13px; }
+.dropper-read .widget-html-content { max-width: 100%; min-width: 0; }
 .dropper-table caption { text-align: left; font-weight: 600; padding: 6px 0 2px; }
 .dropper-table th, .dropper-table td { padding: 2px 4px; white-space: nowrap; text-align: right; font-weight: normal;
   border-bottom: 1px solid var(--jp-border-color2, #ccc); font-variant-numeric: tabular-nums; }

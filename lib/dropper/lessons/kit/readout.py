@@ -17,6 +17,7 @@ if TYPE_CHECKING:
     from ...results.reading import Reading
 
 _NOW = {1: 'class="now"'}  # the column that follows the sliders
+_AS_WIDE_AS_THE_TABLE = "max-width:402px"
 
 
 @documented
@@ -84,7 +85,7 @@ def metered(
     caption = "What a plug-in meter shows, and four it does not"
     if benched:
         caption = joined(caption, " (", tag("i", "bench"), ": as read)")
-    below = tag("p", note, css="dropper-words") if note else ""
+    below = tag("p", note, css="dropper-words", style=_AS_WIDE_AS_THE_TABLE) if note else ""
     of_lines = table(caption, heads, rows, css="dropper-table", cells=_NOW)
     return joined(of_lines, _largest(bars, [line.key for line in lines]), below)
 
@@ -102,7 +103,7 @@ def _largest(bars: Mapping[str, ErrorBar] | None, keys: Iterable[str]):
     if not of_source:
         return ""
     parts = "; ".join(f"{source} ({', '.join(names)})" for source, names in of_source.items())
-    return tag("p", f"Largest part of the ±: {parts}.", css="dropper-words")
+    return tag("p", f"Largest part of the ±: {parts}.", css="dropper-words", style=_AS_WIDE_AS_THE_TABLE)
 
 
 def _change(old, new):
