@@ -46,7 +46,8 @@ _WHY = {
     ("short", "D1 and D2"): "The dropper alone is across the mains: its full reactive current, and no light.",
     ("short", "D1 and D3"): "The bus is shorted: no light and no heat in the string, while the line carries a"
     " little more current than before, as the dropper still limits it. All of it stays live.",
-    ("open", "smoothing"): "The mean stays; the light goes out twice in every period.",
+    ("open", "smoothing"): "The mean stays; the light goes out twice in every period. The next rush at plug-in goes"
+    " through the LEDs.",
     ("dried out", "smoothing"): "The mean stays; the flicker grows. Only ripple or an eye for flicker tells.",
     ("leaky", "smoothing"): "Part of the current goes through the leak and warms the capacitor.",
     ("short", "smoothing"): "The bus is shorted: no light. The dropper still limits the line current. All of it stays"
