@@ -11,6 +11,7 @@ import numpy as np
 
 from ...bench.meter import Multimeter, PlugInMeter
 from ...bench.meter.expectation import reactive_power
+from ...circuit.excerpt import excerpt
 from ...circuit.fields import about, documented
 from ...circuit.lamp import Lamp
 from ...circuit.values import show_estimate
@@ -99,7 +100,9 @@ class ErrorBudget:
         for share in self.shares:
             if share.source.key == source:
                 return share.half_widths[reading]
-        raise KeyError(f"{source!r} is no source here; choose from {', '.join(s.source.key for s in self.shares)}")
+        raise KeyError(
+            f"{excerpt(source)} is no source here; choose from {', '.join(s.source.key for s in self.shares)}"
+        )
 
 
 @functools.lru_cache(maxsize=32)

@@ -5,6 +5,7 @@ from __future__ import annotations
 import math
 from dataclasses import dataclass
 
+from ...circuit.excerpt import excerpt
 from ...circuit.fields import about, documented
 from ...circuit.numerals import significant
 from ...circuit.values import show
@@ -75,6 +76,8 @@ def judge(bar: ErrorBar, measured: float) -> Judgement:
     Source: the figure's own error is in the ± where a meter shows it: `ErrorBar.metered`.
     """
     if not isinstance(measured, int | float) or not math.isfinite(measured) or measured < 0:
-        raise ValueError(f"{bar.name}: {measured!r} is no reading; a number from 0 on, in {bar.unit or 'no unit'}")
+        raise ValueError(
+            f"{bar.name}: {excerpt(measured)} is no reading; a number from 0 on, in {bar.unit or 'no unit'}"
+        )
     off = abs(measured - bar.value)
     return Judgement(bar, float(measured), off / bar.half_width)
