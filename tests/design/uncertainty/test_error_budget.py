@@ -13,6 +13,7 @@ from dropper.circuit.values import show_estimate, show_percent
 from dropper.design.uncertainty import budget_table, combined, error_budget, judge
 from dropper.design.uncertainty.table import COLUMNS
 from dropper.results import explain
+from dropper.solver.transient import Fault, settle, with_fault
 
 STAIR = Lamp.from_toml("notebooks/lamps/stair_marker.toml")
 NAMES = ("stair_marker", "display_case", "shelf_strip", "classroom_twin")
@@ -214,3 +215,25 @@ def test_the_table_has_a_row_for_each_source_and_every_figure_in_it(lamp):
 def test_every_bar_names_its_largest_part_in_words():
     words = error_budget(STAIR).bars["string_current_mean"].words
     assert words.startswith("String current, mean: 16.7 ± 1.9 mA, 11 %.") and "dropper" in words
+
+
+def test_series_resistance_of_the_smoothing_capacitor_is_that_of_one_dried_out():
+    """The same circuit by two ways: as a fault of the part, and as a sound one with so much less and so many ohms."""
+    dried = settle(with_fault(STAIR, Fault("dried out", "smoothing", 0.5)))
+    left = 0.5 * STAIR.smoothing
+    told = settle(replace(STAIR, smoothing=left), smoothing_series=1 / (2 * math.pi * 100 * left))
+    for key in ("string_current_mean", "percent_flicker", "line_current_rms", "bus_ripple"):
+        assert getattr(told, key) == pytest.approx(getattr(dried, key), rel=1e-4), key
+    with pytest.raises(ValueError, match="smoothing_series"):
+        settle(STAIR, smoothing_series=-1.0)
+
+
+def test_dropper_behind_the_line_has_the_impedance_of_both():
+    """Against complex numbers: the impedances of an inductance and a capacitor in series, added."""
+    omega = 2 * math.pi * 60
+    for farads, henries in ((330e-9, 0.8e-3), (4.7e-6, 0.05)):
+        both = 1j * omega * henries + 1 / (1j * omega * farads)
+        alone = theory.dropper_behind_line(frequency=60.0, dropper=farads, line_inductance=henries)
+        assert 1 / (1j * omega * alone) == pytest.approx(both, rel=1e-12)
+    with pytest.raises(ValueError, match="outweighs"):
+        theory.dropper_behind_line(frequency=60.0, dropper=0.05, line_inductance=1.0)

@@ -134,7 +134,7 @@ def error_budget(lamp: Lamp, meter: PlugInMeter | None = None, multimeter: Multi
     >>> from dropper import Lamp, Led, LedString, Mains
     >>> lamp = Lamp(Mains(230, 50), LedString(Led(3.1, 0.02), 22), "330 nF", "10 µF", "1 MΩ", 220)
     >>> error_budget(lamp).bars["string_current_mean"]
-    <ErrorBar string current, mean: 16.7 ± 1.9 mA, most of it dropper>
+    <ErrorBar string current, mean: 16.9 ± 1.9 mA, most of it dropper>
 
     Source: JCGM 100:2008, 5.1.2 (independent quantities) and 4.3.7 (bounds alone are known); from memory.
     """
