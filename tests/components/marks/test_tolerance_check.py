@@ -162,6 +162,12 @@ def test_no_series_holds_what_none_has():
     ]
 
 
+def test_the_last_digit_of_a_negative_reading_and_of_powers_of_ten():
+    assert (last_digit("-0.5 V", "V"), last_digit("4.68E4", "Ω")) == pytest.approx((0.1, 100.0))
+    with pytest.raises(ValueTextError, match="smaller than any number"):
+        last_digit("1e-400", "V")
+
+
 def test_the_last_digit_of_a_reading_copied_from_a_page():
     assert last_digit("\ufeff４５０ nF", "F") == 1e-9 and last_digit("–0.0 V", "V") == pytest.approx(0.1)
 

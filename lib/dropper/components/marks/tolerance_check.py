@@ -3,8 +3,9 @@
 import math
 from dataclasses import dataclass
 
+from ...circuit.excerpt import excerpt
 from ...circuit.fields import about, documented
-from ...circuit.parsing import parse, plainly
+from ...circuit.parsing import ValueTextError, parse, plainly
 from ...circuit.values import show
 
 FAR = 200.0  # per cent above the mark, from which one says how many times
@@ -145,7 +146,7 @@ def last_digit(text: str, unit: str) -> float:
     Raises
     ------
     ValueTextError
-        Where `values.parse` cannot read it.
+        Where `parsing.parse` cannot read it, or it is next to nothing.
 
     Examples
     --------
@@ -159,4 +160,6 @@ def last_digit(text: str, unit: str) -> float:
     number = float(whole or 0)
     if not number:
         return parse("1" + text.lstrip(" +-0.,"), unit, "measured") * 10.0**-places
+    if not value:
+        raise ValueTextError(f"measured: {excerpt(text)} is smaller than any number here; write it like 462 nF")
     return float(f"{abs(value) / number * 10.0**-places:.6g}")
