@@ -17,7 +17,7 @@ def predicted(opened):
     page = opened.page
     page.get_by_label("the dropper capacitor").check()
     page.get_by_role("button", name="Note my prediction").click()
-    expect(page.get_by_text("You predicted: the dropper capacitor.")).to_be_visible()
+    expect(page.get_by_text("You predicted: the dropper capacitor.", exact=True)).to_be_visible()
     return page
 
 
@@ -56,7 +56,7 @@ def test_opens_runs_and_asks_first(visit):
     expect(slider).to_be_visible()
     assert slider.get_attribute("aria-disabled") == "true" or page.locator(".noUi-target[disabled]").count() == 6
     page.get_by_role("button", name="Note my prediction").click()
-    expect(page.get_by_text("Choose an answer first, or skip.")).to_be_visible()
+    expect(page.get_by_text("Choose an answer first, or skip.", exact=True)).to_be_visible()
     page.get_by_role("button", name="Skip").click()
     expect(page.locator(".noUi-target[disabled]")).to_have_count(0)
     assert opened.errors_in_cells() == []
@@ -151,7 +151,7 @@ def test_the_verdict_on_the_prediction_comes_from_the_lamp(visit):
     for name in ("dropper C1", "series resistor R4"):
         page.get_by_role("slider", name=name).focus()
         page.keyboard.press("ArrowRight")
-    expect(page.get_by_text("a hundred times the series resistor").first).to_be_visible()
+    expect(page.get_by_text("a hundred times the series resistor").last).to_be_visible()
 
 
 def test_a_learners_own_lamp_file_and_a_spoilt_one(visit, tmp_path):

@@ -45,9 +45,7 @@ def write_text(path: str | Path, text: str, encoding: str = "utf-8") -> Path:
             with contextlib.suppress(OSError):
                 os.unlink(temporary)
         why = getattr(error, "strerror", None) or error
-        raise SheetError(
-            f"{label(path.name or str(path))}: cannot be written in {path.parent} ({why})"
-        ) from None
+        raise SheetError(f"{label(path.name or str(path))}: cannot be written in {path.parent} ({why})") from None
     return path
 
 

@@ -52,9 +52,7 @@ def ghost(view: View, scale: None) -> str:
     ]
     for band, x in zip(view.row, _places(len(view.row)), strict=True):
         at = 50 + 160 * (x - _BODY[0]) / _BODY[2]
-        pieces.append(
-            f'<rect x="{at:.0f}" y="{y}" width="13" height="28" fill="{band.paint}" stroke="{_GHOST}"/>'
-        )
+        pieces.append(f'<rect x="{at:.0f}" y="{y}" width="13" height="28" fill="{band.paint}" stroke="{_GHOST}"/>')
     text = view.best.text if view.best else "not to be read"
     text = f"kept: {' '.join(band.letters for band in view.row)}, {text}"
     pieces.append(words(252, y + 20, text, 15, "start", colour="#555555"))
