@@ -1,8 +1,8 @@
 """Sliders, lists and answers of a panel go back to where a page had them, on a panel made anew."""
 
 import ipywidgets as widgets
-from dropper.lessons.kit.positions import controls, put_back, restore
 from dropper.lessons import Smoothing, Task
+from dropper.lessons.kit.positions import controls, put_back, restore
 
 LAMP = "notebooks/lamps/stair_marker.toml"
 KINDS = {
