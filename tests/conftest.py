@@ -20,7 +20,11 @@ def pytest_addoption(parser):
 
 @pytest.hookimpl(tryfirst=True)
 def pytest_configure(config):
-    for marker in ("browser: needs Chromium", "slow: takes some seconds, or is one of a great many"):
+    for marker in (
+        "browser: needs Chromium",
+        "slow: takes some seconds, or is one of a great many",
+        "wide: only where cases are drawn anew, `--draws=anew`",
+    ):
         config.addinivalue_line("markers", marker)
     if config.getoption("fuzz"):
         os.environ[draws.FUZZ] = str(config.getoption("fuzz"))
@@ -66,8 +70,12 @@ def pytest_collection_finish():
     gc.freeze()
 
 
-def pytest_collection_modifyitems(items):
+def pytest_collection_modifyitems(config, items):
     """What takes longest comes first, file by file, so that no process is left with it at the end."""
+    if not config.getoption("draws"):
+        wide = [item for item in items if item.get_closest_marker("wide")]
+        config.hook.pytest_deselected(items=wide)
+        items[:] = [item for item in items if item not in wide]
     for item in items:
         if item.nodeid.startswith(BROWSER):
             item.add_marker("browser")

@@ -54,6 +54,7 @@ def looked_over(opened, what):
     assert opened.asked == [] and opened.outside == [], what
 
 
+@pytest.mark.wide
 def test_nothing_that_was_typed_runs(page):
     assert page.errors_in_cells() == []
     looked_over(page, "as it was opened")
@@ -84,6 +85,7 @@ def test_nothing_that_was_typed_runs(page):
     assert not [line for line in page.complaints if "hostile" in line]
 
 
+@pytest.mark.wide
 def test_a_page_of_a_hostile_lamp_runs_nothing(browser, tmp_path):
     asked = []
     tab = browser.new_page()

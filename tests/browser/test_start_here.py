@@ -56,7 +56,7 @@ def test_opens_runs_and_asks_first(visit):
     expect(slider).to_be_visible()
     assert slider.get_attribute("aria-disabled") == "true" or page.locator(".noUi-target[disabled]").count() == 6
     page.get_by_role("button", name="Note my prediction").click()
-    expect(page.get_by_text("Choose an answer first, or skip.", exact=True)).to_be_visible()
+    expect(page.locator(".dropper-words", has_text="Choose an answer first, or skip.")).to_be_visible()
     page.get_by_role("button", name="Skip").click()
     expect(page.locator(".noUi-target[disabled]")).to_have_count(0)
     assert opened.errors_in_cells() == []

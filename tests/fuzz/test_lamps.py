@@ -47,6 +47,7 @@ def test_lamps_from_anywhere(record_property):
     check(lamps_from_anywhere(count, draws.seed(61)), attempt, record_property)
 
 
+@pytest.mark.wide
 @pytest.mark.slow
 def test_ratings_of_lamps_from_anywhere(record_property):
     lamps = lamps_from_anywhere(draws.fuzz(5), draws.seed(62))

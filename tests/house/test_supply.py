@@ -80,6 +80,7 @@ dropper.theory.power_factor(clamped_fraction=0.3), dropper.steady_state(lamp).po
 """
 
 
+@pytest.mark.wide
 @pytest.mark.slow
 @pytest.mark.parametrize("version", VERSIONS)
 def test_no_module_of_ours_is_warned_of(version):
@@ -141,6 +142,7 @@ print(state.settled, 0 < state.power_factor < 1, len(theory.power_factor.steps) 
 """
 
 
+@pytest.mark.wide
 @pytest.mark.slow
 @pytest.mark.parametrize("version", VERSIONS)
 def test_the_wheel_runs_away_from_the_checkout(version, wheel, tmp_path):

@@ -113,7 +113,7 @@ def test_another_brief_and_another_name(panel):
     assert panel.brief.name == panel.design.lamp.name == panel.brief_box.lamp_name.value == "my own"
     panel.brief_box.lamp_name.value = "x" * 90
     assert "Name of the lamp: &#x27;xxx" in panel.complaint.value
-    assert "at most 80 characters" in panel.complaint.value and panel.brief.name == "my own"
+    assert "at most 80 are allowed" in panel.complaint.value and panel.brief.name == "my own"
 
 
 def test_an_opened_sheet_brings_its_wishes_back(panel, tmp_path, monkeypatch):

@@ -97,7 +97,7 @@ def use(panel, name):
 
 @pytest.fixture(
     scope="module",
-    params=[hostile_text.NAMES[0], *(pytest.param(name, marks=pytest.mark.slow) for name in hostile_text.NAMES[1:])],
+    params=[hostile_text.NAMES[0], *(pytest.param(name, marks=pytest.mark.wide) for name in hostile_text.NAMES[1:])],
 )
 def hostile(request, tmp_path_factory):
     """A folder with files of a name, and the lamp's own file in it."""

@@ -93,8 +93,13 @@ def test_the_checks_find_what_they_are_for():
         assert not faults_of(good), good
 
 
+AT_ONCE = ("Bench", "Faults")  # the other panels take minutes
+
+
 @pytest.mark.slow
-@pytest.mark.parametrize("name", ["Bench", *ALL])
+@pytest.mark.parametrize(
+    "name", [name if name in AT_ONCE else pytest.param(name, marks=pytest.mark.wide) for name in ("Bench", *ALL)]
+)
 def test_every_number_can_be_known_and_read_and_rows_stay_while_the_lamp_lights(name):
     panel = new_panel(name)
     first, wrong = rows(panel), []

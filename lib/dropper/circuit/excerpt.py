@@ -51,7 +51,7 @@ def label(name: str, most: int = _MOST) -> str:
     Examples
     --------
     >>> label("lamp.toml"), label("a\\nb" * 40, 5)
-    ('lamp.toml', 'a b a…')
+    ('lamp.toml', 'a ba …')
     """
     text = " ".join("".join(" " if unprintable(sign) else sign for sign in name).split())
     return text if len(text) <= most else f"{text[:most]}…"

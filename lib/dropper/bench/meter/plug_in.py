@@ -76,9 +76,9 @@ class PlugInMeter:
         """What it would show of a steady state, had it no error but its digits and floors: numbers by reading."""
         nothing = result.line_current_rms <= 0 or result.line_current_rms < self.ampere_floor
         scales = self.scales()
+        true = {name: getattr(result, source) for name, (_, _, source) in self.digits().items()}
         return {
-            name: 0.0 if nothing else scales[name].reading(getattr(result, source))
-            for name, (_, _, source) in self.digits().items()
+            name: 0.0 if nothing or math.isnan(value) else scales[name].reading(value) for name, value in true.items()
         }
 
     def reading_text(self, name: str, value: float) -> str:
