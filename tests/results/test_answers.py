@@ -69,7 +69,7 @@ def test_changes_are_told_in_signed_per_cent(before, after, text):
         ((0.01674, 0.01676), ("16.7 mA", "16.8 mA"), 0.0, "< 1 digit"),
         ((1e-9, 2e-9), ("under 1 mV", "under 1 mV"), 0.0, "–"),
         ((12.4, 1e-9), ("12.4 V", "under 1 mV"), 0.0, "−100.0 %"),
-        ((2e5, 1e5), ("more than 100 000 h", "more than 100 000 h"), 0.0, "−50.0 %"),
+        ((2e5, 1e5), ("over 100 000 h", "over 100 000 h"), 0.0, "−50.0 %"),
         ((float("nan"), 1.0), ("–", "1 V"), 0.0, "–"),
     ],
 )

@@ -123,7 +123,7 @@ def show_reading(value: float, unit: str, full: bool = False) -> str:
     >>> show_reading(0.013, "A", full=True), show_reading(3.0, "V", full=True), show_reading(0.013, "A")
     ('13.0 mA', '3.00 V', '13 mA')
     >>> show_reading(2.91e6, "h"), show_reading(995.0, "years"), show_reading(math.inf, "s")
-    ('more than 100 000 h', 'more than 15 years', 'never')
+    ('over 100 000 h', 'over 15 years', 'never')
     """
     if value != value:
         return "–"
@@ -134,7 +134,7 @@ def show_reading(value: float, unit: str, full: bool = False) -> str:
         return f"under {least}"
     ceiling = _CEILINGS.get(unit, math.inf)
     if value > ceiling:
-        return f"more than {grouped(ceiling)} {unit}"
+        return f"over {grouped(ceiling)} {unit}"
     if unit == "°C":
         text = f"{value:.1f} °C"
     elif unit == "K" and value >= 200:  # a temperature, no difference of two

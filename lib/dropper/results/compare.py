@@ -32,12 +32,12 @@ def change_beside(before: float, after: float, texts: tuple[str, str], digit: fl
     --------
     >>> change_beside(0.2656, 0.2649, ("0.27", "0.26"), 0.01), change_beside(1.30, 1.32, ("1.3 W", "1.3 W"), 0.1)
     ('< 1 digit', '0.0 %')
-    >>> change_beside(0.0167, 0.0190, ("16.7 mA", "19 mA")), change_beside(2e5, 4e5, ("more than 100 000 h",) * 2)
+    >>> change_beside(0.0167, 0.0190, ("16.7 mA", "19 mA")), change_beside(2e5, 4e5, ("over 100 000 h",) * 2)
     ('+13.8 %', '+100.0 %')
     """
     if not (math.isfinite(before) and math.isfinite(after)) or before == 0:
         return "–"
-    if texts[0] == texts[1] and not texts[0].startswith("more"):
+    if texts[0] == texts[1] and not texts[0].startswith("over"):
         return "–" if texts[0].startswith("under") else "0.0 %"
     if abs(after - before) < (digit or last_digit(max(abs(before), abs(after)))):
         return "< 1 digit"
