@@ -68,9 +68,8 @@ def test_what_was_asked_about_stays_asked_while_the_design_is_worked_out(panel, 
         panel.deferred, "call_later", lambda what, delay, act: due.append(act) if what == "design" else act()
     )
     panel.sliders["in_series"].value = 21
-    assert panel.design is None and panel.explanation.value == panel.part_reason.value == "", (
-        "nothing of the old design"
-    )
+    assert panel.design is None and panel.part_reason.value == "", "nothing of the old design"
+    assert "Only a whole design has this figure." in panel.explanation.value
     assert panel.reading_choice.value == "worst_flicker" and panel.part_choice.value == "smoothing"
     due.pop()()
     assert panel.design.brief.in_series == 21

@@ -18,6 +18,7 @@ from ...design.corners import bare, flickers, spread_of
 from ...results.explain import reading
 from ...results.reading import Reading
 from ...solver.steady import SteadyState, spread, steady_state, steady_states
+from ...standards import touch_rule
 
 LEAST, MOST = 1e-6, 1e-3  # F, of the smoothing capacitors that flicker is shown for
 _POINTS = 128
@@ -163,6 +164,16 @@ def _view(setting, lamp, answer):
     )
 
 
+# What only a whole design has; its rows stand there meanwhile, so that nothing jumps.
+_OF_A_DESIGN = (
+    ("least_current", "string current, least", "A"),
+    ("greatest_current", "string current, greatest", "A"),
+    ("worst_flicker", "percent flicker, worst corner", "%"),
+    ("air", "air inside, bright corner", "°C"),
+)
+_LATER = "Only a whole design has this figure."
+
+
 def _readings(setting, lamp, result, answer):
     if result.dark:
         note = "The mains does not reach the voltage of the string, so there is no formula to explain it by."
@@ -173,6 +184,11 @@ def _readings(setting, lamp, result, answer):
         rows[1:1] = [by_key["least_current"], by_key["greatest_current"], by_key["worst_flicker"]]
         rows.append(by_key["air"])
         rows.append(_left(answer))
+    else:
+        later = [Reading(key, name, math.nan, unit, "", note=_LATER) for key, name, unit in _OF_A_DESIGN]
+        left = f"the dropper holds after {touch_rule(setting.rule).seconds:g} s, at worst"
+        rows[1:1] = later[:3]
+        rows += [later[3], Reading("left", left, math.nan, "V", "", note=_LATER)]
     return tuple(rows)
 
 
