@@ -87,6 +87,8 @@ def sweep(opened, stand, name):
     page, curves, said = opened.page, stand.locator("svg.dropper-curves"), stand.locator(".said")
     sliders = stand.get_by_role("slider")
     stand.get_by_role("button", name="Keep this one").click()
+    sliders.first.press("End")  # a count of lamps begins with a move
+    stand.get_by_role("button", name="Reset").click()
     at_first = at_rest(opened, stand)
     for number in range(sliders.count()):
         seen = set()
