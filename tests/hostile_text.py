@@ -15,6 +15,7 @@ from dropper.bench.diagnosis import Hunt
 from dropper.components.kinds import LEDS, LedKind
 from dropper.design import Brief, design
 from dropper.solver.steady import steady_state
+from panels_to_try import OF_LAMPS
 
 ROOT = Path(__file__).resolve().parents[1] / "notebooks" / "lamps"
 # At most 80 characters, as a lamp's name may have; an event of an element, a script, links, an attribute's end.
@@ -25,21 +26,7 @@ NAMES = (
 )
 NOTE = " ".join(NAMES)
 FILE = '"><img src=x onerror=hostile=1>'  # no name of a file has a slash
-ASKING = (
-    "Bench",
-    "LoadLine",
-    "Conduction",
-    "Smoothing",
-    "Powers",
-    "Plugging",
-    "Faults",
-    "Ageing",
-    "Tolerances",
-    "FirstPower",
-    "Strings",
-    "Sharing",
-    "TouchCurrent",
-)
+ASKING = ("Bench", *(name for name in OF_LAMPS if name != "Measurement"))
 OF_A_LAMP = ("BenchList", "FaultFinding", "Hunt")
 
 

@@ -41,6 +41,14 @@ NEEDED = (
 _WORDS = 'style="text-align:left;white-space:normal"'
 
 
+CORNER_READINGS = {  # what a design reads in its corners: name and unit
+    "least_current": ("string current, least", "A"),
+    "greatest_current": ("string current, greatest", "A"),
+    "worst_flicker": ("percent flicker, worst corner", "%"),
+    "air": ("air inside, bright corner", "°C"),
+}
+
+
 @documented
 @dataclass(frozen=True, eq=False)
 class Design:
@@ -134,7 +142,6 @@ class Design:
         corners = [
             self._in_a_corner(
                 f"{key}_current",
-                f"string current, {key}",
                 "string_current_mean",
                 lamp,
                 f"In the {word} corner: mains, dropper and LEDs at the ends that make it {key}.",
@@ -143,16 +150,15 @@ class Design:
         ]
         worst = self._in_a_corner(
             "worst_flicker",
-            "percent flicker, worst corner",
             "percent_flicker",
             self.sizing.wavering,
             "In the worst of eight corners of mains, dropper and LEDs, with least smoothing.",
         )
         air = Reading(
             "air",
-            "air inside, bright corner",
+            CORNER_READINGS["air"][0],
             temperatures.air,
-            "°C",
+            CORNER_READINGS["air"][1],
             "enclosure_temperature",
             {
                 "room_temperature": temperatures.room,
@@ -165,9 +171,10 @@ class Design:
         return (usual[0], *corners, usual[1], worst, *usual[2:], air)
 
     @staticmethod
-    def _in_a_corner(key, name, read, lamp, note):
+    def _in_a_corner(key, read, lamp, note):
         """A reading of the lamp in a corner, under a name of its own."""
-        return dataclasses.replace(reading(read, lamp, steady_state(lamp, POINTS)), key=key, name=name, note=note)
+        own = reading(read, lamp, steady_state(lamp, POINTS))
+        return dataclasses.replace(own, key=key, name=CORNER_READINGS[key][0], note=note)
 
     def rows(self) -> list[tuple[str, ...]]:
         """The parts list as text: a tuple a part, under `header`.

@@ -57,12 +57,12 @@ def late_imports_of(notebook: nbformat.NotebookNode) -> list[tuple[str, str]]:
 
 def formulas_of(notebook: nbformat.NotebookNode) -> list[str]:
     """The formulas that a notebook's cells name, `theory.NAME`, each once, in their order."""
-    found = (
+    names = (
         node.attr
         for node in _nodes(notebook)
         if isinstance(node, ast.Attribute) and isinstance(node.value, ast.Name) and node.value.id == "theory"
     )
-    return list(dict.fromkeys(found))
+    return list(dict.fromkeys(names))
 
 
 def prepare(path: str | Path) -> None:

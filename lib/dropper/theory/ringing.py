@@ -151,8 +151,8 @@ def derive_ringing_inrush_peak() -> Derivation:
 
 
 def _rate_put_in(new, peak, current, moment, rate):
-    found = peak.rhs.subs(i(t_m), current.rhs.subs(t, t_m)).subs(t_m, moment.rhs)
-    return new.lhs - peak.lhs, _by_rate((found / new.rhs) ** 2, rate) - 1
+    height = peak.rhs.subs(i(t_m), current.rhs.subs(t, t_m)).subs(t_m, moment.rhs)
+    return new.lhs - peak.lhs, _by_rate((height / new.rhs) ** 2, rate) - 1
 
 
 @cache
@@ -234,8 +234,8 @@ def _is_left(new, loop, current):
 
 
 def _highest(new, height, voltage, moment, rate):
-    found = height.rhs.subs(u(t_m), voltage.rhs.subs(t, t_m)).subs(t_m, moment.rhs)
-    return new.lhs - height.lhs, _by_rate(found - new.rhs, rate)
+    volts = height.rhs.subs(u(t_m), voltage.rhs.subs(t, t_m)).subs(t_m, moment.rhs)
+    return new.lhs - height.lhs, _by_rate(volts - new.rhs, rate)
 
 
 def rush_law(line_inductance: float, dropper: float, inrush_resistor: float) -> str:

@@ -150,9 +150,9 @@ def _held_without_bleeder(lamp):
 
 def _no_proof(lamp):
     metered = unplugged(lamp, SOON, metered=True)
-    held = [f"the dropper holds {volts_text(metered.dropper_voltage[-1])}"]
+    charged = [f"the dropper holds {volts_text(metered.dropper_voltage[-1])}"]
     if lamp.smoothing:
-        held.append(f"the smoothing capacitor {volts_text(metered.bus_voltage[-1])}")
+        charged.append(f"the smoothing capacitor {volts_text(metered.bus_voltage[-1])}")
     return Step(
         "no proof",
         "Do not take 0 V between the pins for an empty dropper.",
@@ -160,7 +160,7 @@ def _no_proof(lamp):
         " only what the dropper holds beyond the bus.",
         f"All parts sound, the meter on all the while, {show(SOON, 's')} after unplugging:"
         f" {volts_text(metered.pins_voltage[-1])} between the pins,"
-        f" while {' and '.join(held)}.",
+        f" while {' and '.join(charged)}.",
     )
 
 

@@ -193,9 +193,9 @@ def _bleeder_step(lamp):
             f"Without one the dropper holds up to {show(lamp.mains.peak, 'V')} for hours.",
         )
     values = {"dropper": lamp.dropper, "bleeder": lamp.bleeder, "initial_voltage": lamp.mains.peak, "time": 1.0}
-    held = theory.residual_voltage(**values)
+    left = theory.residual_voltage(**values)
     reading = Reading(
-        "residual_voltage", "the dropper holds, after 1 s", held, "V", "residual_voltage", values, exact=True
+        "residual_voltage", "the dropper holds, after 1 s", left, "V", "residual_voltage", values, exact=True
     )
     low, minutes = low_voltage(lamp), minutes_text(lamp)
     pins = volts_text(unplugged(lamp, wait_time(lamp), metered=True).pins_voltage[-1])
@@ -207,7 +207,7 @@ def _bleeder_step(lamp):
         " proved meter, or in a closed test box made for it. Nothing is clipped to pins that may get power.",
         "It tells whether anything empties the dropper. How quickly is computed, and not timed by hand.",
         f"{'Less than 0.1 V' if low else f'Between the pins {pins}'}. For choosing the bleeder: with"
-        f" {show(lamp.mains.voltage, 'V')} and both parts as marked the dropper holds {show(held, 'V')} at most after"
+        f" {show(lamp.mains.voltage, 'V')} and both parts as marked the dropper holds {show(left, 'V')} at most after"
         f" 1 s; {_limits(lamp)}",
         reading,
     )

@@ -208,8 +208,8 @@ def _split(value, count):
 def _having(field, wanted, words):
     """The colour with which a field has a value."""
     for each in COLOURS.values():
-        found = getattr(each, field)
-        if found is not None and math.isclose(found, wanted, rel_tol=1e-9, abs_tol=1e-12):
+        value = getattr(each, field)
+        if value is not None and math.isclose(value, wanted, rel_tol=1e-9, abs_tol=1e-12):
             return each.name
     raise MarkError(f"there is no colour for a {words}")
 

@@ -63,8 +63,8 @@ def _plug_in(circumstance):
 
 def _plug_in_on_stiff(lamp, worst):
     """The same rush at the same moment on a stiff mains."""
-    held = worst.precharge, worst.bus_precharge
-    return plug_in(lamp, worst.angle, *held, _RUSH_PERIODS, STIFF_RESISTANCE, STIFF_INDUCTANCE)
+    charges = worst.precharge, worst.bus_precharge
+    return plug_in(lamp, worst.angle, *charges, _RUSH_PERIODS, STIFF_RESISTANCE, STIFF_INDUCTANCE)
 
 
 def _is_there(lamp, part):

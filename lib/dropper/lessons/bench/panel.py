@@ -97,8 +97,8 @@ class Bench(Panel):
         return view.view_of(setting, self.meter)
 
     def readings_table(self) -> str:
-        kept = self.kept_view and self.kept_view.lines
-        return readout.metered(self.view.lines, kept, self.view.agreement, self.error_bars)
+        ghost = self.kept_view and self.kept_view.lines
+        return readout.metered(self.view.lines, ghost, self.view.agreement, self.error_bars)
 
     def lamp_of_readings(self) -> Lamp:
         return self.view.lamp

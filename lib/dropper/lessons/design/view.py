@@ -15,6 +15,7 @@ from ...circuit.series import preferred
 from ...design import Brief, Design, Infeasible, design, nearest
 from ...design.comparison import changes
 from ...design.corners import bare, flickers, spread_of
+from ...design.result import CORNER_READINGS
 from ...results.explain import reading
 from ...results.reading import Reading
 from ...solver.steady import SteadyState, spread, steady_state, steady_states
@@ -80,10 +81,10 @@ def view_of(setting: Brief) -> View:
 def design_view(setting: Brief) -> View:
     """What a brief shows once its design is worked out, or why there is none."""
     try:
-        made = design(setting)
+        answer = design(setting)
     except Infeasible as failed:
         return dataclasses.replace(view_of(setting), answer=failed.with_traceback(None))
-    return _view(setting, made.lamp, made)
+    return _view(setting, answer.lamp, answer)
 
 
 def preview(setting: Brief) -> Lamp:
@@ -164,13 +165,6 @@ def _view(setting, lamp, answer):
     )
 
 
-# What only a whole design has; its rows stand there meanwhile, so that nothing jumps.
-_OF_A_DESIGN = (
-    ("least_current", "string current, least", "A"),
-    ("greatest_current", "string current, greatest", "A"),
-    ("worst_flicker", "percent flicker, worst corner", "%"),
-    ("air", "air inside, bright corner", "°C"),
-)
 _LATER = "Only a whole design has this figure."
 
 
@@ -181,28 +175,30 @@ def _readings(setting, lamp, result, answer):
     rows = [reading(key, lamp, result) for key in _SHOWN]
     if isinstance(answer, Design):
         by_key = {row.key: row for row in answer.readings}
-        rows[1:1] = [by_key["least_current"], by_key["greatest_current"], by_key["worst_flicker"]]
-        rows.append(by_key["air"])
-        rows.append(_left(answer))
-    else:
-        later = [Reading(key, name, math.nan, unit, "", note=_LATER) for key, name, unit in _OF_A_DESIGN]
-        left = f"the dropper holds after {touch_rule(setting.rule).seconds:g} s, at worst"
-        rows[1:1] = later[:3]
-        rows += [later[3], Reading("left", left, math.nan, "V", "", note=_LATER)]
-    return tuple(rows)
+        corners = [by_key[key] for key in CORNER_READINGS]
+        left = _left(answer)
+    else:  # rows without a figure, so that nothing jumps when the design comes
+        corners = [Reading(key, name, math.nan, unit, "", note=_LATER) for key, (name, unit) in CORNER_READINGS.items()]
+        left = Reading("left", _left_name(touch_rule(setting.rule)), math.nan, "V", "", note=_LATER)
+    return (rows[0], *corners[:-1], *rows[1:], corners[-1], left)
 
 
-def _left(made):
+def _left_name(rule):
+    return f"the dropper holds after {rule.seconds:g} s, at worst"
+
+
+def _left(answer):
     """What the dropper still holds when the brief's rule asks: the most that a meter between the pins could show."""
-    check, left = made.rule_check, made.residual
+    check, left = answer.rule_check, answer.residual
     values = {
         "time": check.rule.seconds,
         "bleeder": left.bleeder,
         "dropper": left.capacitance,
         "initial_voltage": left.peak_voltage,
     }
-    name = f"the dropper holds after {check.rule.seconds:g} s, at worst"
-    return Reading("left", name, check.voltage_left, "V", "residual_voltage", values, True, note=CAUTION)
+    return Reading(
+        "left", _left_name(check.rule), check.voltage_left, "V", "residual_voltage", values, True, note=CAUTION
+    )
 
 
 def nearest_brief(setting: Brief) -> tuple[Brief | None, tuple[str, ...]]:

@@ -159,13 +159,13 @@ def _moved(transform: str) -> Affine2D:
     """What SVG writes as a list of moves, the first of which is the outermost."""
     from matplotlib.transforms import Affine2D
 
-    found = Affine2D()
+    moves = Affine2D()
     for name, numbers in reversed(re.findall(r"(\w+)\(([^)]*)\)", transform)):
         values = [float(number) for number in re.split(r"[\s,]+", numbers.strip())]
         if name == "translate":
-            found = found.translate(*values)
+            moves = moves.translate(*values)
         elif name == "rotate":
-            found = found.rotate_deg_around(*(values[1:] or (0, 0)), values[0])
+            moves = moves.rotate_deg_around(*(values[1:] or (0, 0)), values[0])
         else:
             raise ValueError(f"a picture with the transform {name} in it cannot be saved")
-    return found
+    return moves

@@ -129,11 +129,11 @@ class Progress:
         if contents.damage:
             aside = progress_file.set_aside(self._real_path, contents)
             if contents.useless:
-                kept = f"It is kept as {aside.name}, and a new one was begun."
+                remedy = f"It is kept as {aside.name}, and a new one was begun."
             else:
-                kept = f"The file as it was is kept as {aside.name}."
+                remedy = f"The file as it was is kept as {aside.name}."
                 progress_file.write(self._real_path, self._with_unwritten(contents)[0], contents.entries)
-            self._say("damage", f"{contents.damage} {kept}")
+            self._say("damage", f"{contents.damage} {remedy}")
         return contents
 
     @property

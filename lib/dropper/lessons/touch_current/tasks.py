@@ -241,12 +241,12 @@ def _device(q, hand, live):
 
 
 def _found(q, hand, live):
-    found = _touch(q, hand, live)
-    through, to_earth = (value_text(amperes, "A") for amperes in (found.current_rms, found.earth_current_rms))
+    flow = _touch(q, hand, live)
+    through, to_earth = (value_text(amperes, "A") for amperes in (flow.current_rms, flow.earth_current_rms))
     return f"The solver finds {through} rms through the person, {to_earth} of it to earth. {NO_LEAVE}"
 
 
 def _distance(q):
-    found, peak = _touch(q, "minus", "bridge"), q.peak_voltage
-    places = {"none": 0.0, "string": found.bus_voltage_mean, "half": peak / 2, "peak": peak}
-    return min(places, key=lambda name: abs(places[name] - found.minus_voltage_peak))
+    flow, peak = _touch(q, "minus", "bridge"), q.peak_voltage
+    places = {"none": 0.0, "string": flow.bus_voltage_mean, "half": peak / 2, "peak": peak}
+    return min(places, key=lambda name: abs(places[name] - flow.minus_voltage_peak))
