@@ -141,6 +141,7 @@ def test_a_closed_lesson_frees_its_kernel_and_many_open_ones_can_be_stopped(open
         slider.press("ArrowRight")
         expect(slider).to_have_attribute("aria-valuetext", "1")
     expect(notices(page)).to_contain_text("notebooks are running")
+    page.wait_for_function("() => document.querySelector('.dropper-notices:not(.lm-mod-hidden)').offsetHeight < 90")
     notices(page).get_by_role("button", name="Stop the other lessons").click()
     page.wait_for_function(f"({running})().length === 2")
     assert page.evaluate(running) == [lessons[-1], "panel.ipynb"], "a notebook that is no lesson keeps what it has"

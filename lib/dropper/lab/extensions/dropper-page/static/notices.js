@@ -19,6 +19,12 @@ function barOf(panel) {
     bar.hide();
     panel.contentHeader.addWidget(bar);
     bars.set(panel, bar);
+    let width = 0;  // the lines are as high as this lets them be
+    new ResizeObserver(() => {
+      if (bar.node.offsetWidth === width) return;
+      width = bar.node.offsetWidth;
+      fit(bar);
+    }).observe(bar.node);
   }
   return bars.get(panel);
 }
@@ -68,6 +74,7 @@ export function dismiss(panel, key) {
 function fit(bar) {
   bar.node.style.minHeight = '';
   bar.node.style.overflow = 'visible';
+  if (!bar.node.offsetWidth) return;  // not laid out yet: it is fitted once it has a width
   bar.node.style.minHeight = [...bar.node.children].reduce((sum, line) => sum + line.offsetHeight, 0) + 'px';
   if (bar.parent) bar.parent.fit();
 }
