@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import functools
 import os
+import threading
 from collections.abc import Callable
 
 import numpy as np
@@ -100,6 +101,8 @@ def on_all_cores(
 ) -> None:
     """Call `act` with slices that make `count` together, from as many threads as there are cores.
 
+    Called from one of these threads, it does them one after the other there.
+
     Parameters
     ----------
     chunk
@@ -107,22 +110,23 @@ def on_all_cores(
     report
         Called from this thread with the share that is done.
     """
-    report = report or (lambda share: None)
     parts = [slice(start, start + chunk) for start in range(0, count, chunk)]
-    threads = min(cores(), len(parts))
-    if threads < 2:
-        for done, part in enumerate(parts, 1):
-            act(part)
+    alone = min(cores(), len(parts)) < 2 or getattr(_thread, "of_the_pool", False)
+    results = map(act, parts) if alone else _pool(os.getpid(), cores()).map(act, parts)
+    for done, _ in enumerate(results, 1):
+        if report:
             report(done / len(parts))
-        return
+
+
+_thread = threading.local()
+
+
+@functools.lru_cache(maxsize=1)
+def _pool(process, threads):
+    """The threads of this process; one that was forked off has none of its parent's."""
     from concurrent.futures import ThreadPoolExecutor
 
-    pool = ThreadPoolExecutor(threads)
-    try:
-        for done, _ in enumerate(pool.map(act, parts), 1):
-            report(done / len(parts))
-    finally:
-        pool.shutdown(cancel_futures=True)
+    return ThreadPoolExecutor(threads, initializer=lambda: setattr(_thread, "of_the_pool", True))
 
 
 @functools.lru_cache(maxsize=64)

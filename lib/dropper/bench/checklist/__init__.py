@@ -14,7 +14,7 @@ from ...circuit.lamp import Lamp
 from ...solver.heat.surroundings import Surroundings
 from ..meter.plug_in import PlugInMeter
 from . import before_power, proved_dead, under_power
-from .series_lamp import GLOWS, FilamentLamp, FirstPower, faults_by_glow, first_power
+from .series_lamp import GLOWS, FilamentLamp, FirstPower, currents_behind, faults_by_glow, first_power
 from .steps import WHO, CheckList, Stage, Step
 
 __all__ = [
@@ -26,6 +26,7 @@ __all__ = [
     "Stage",
     "Step",
     "checklist",
+    "currents_behind",
     "faults_by_glow",
     "first_power",
 ]

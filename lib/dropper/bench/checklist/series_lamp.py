@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import functools
+from collections.abc import Sequence
 from dataclasses import dataclass
 
 import numpy as np
@@ -11,7 +12,7 @@ from ... import theory
 from ...circuit.fields import about, check, documented, quantity
 from ...circuit.lamp import Lamp
 from ...circuit.values import show, show_reading
-from ...solver.steady import SteadyState
+from ...solver.steady import SteadyState, spread, steady_states
 from ...solver.transient import Fault, Faulty, faults_of, settle, with_fault
 
 ROOM = 298.0  # K
@@ -22,6 +23,7 @@ _BRIGHT = "bright"
 WELL_DARK = 700.0  # K
 WATTS = (5.0, 15.0, 25.0, 40.0, 60.0, 100.0)
 HIGHEST_HOT = 4500.0  # Ω; the transient solver takes 10 kΩ in the line, and this one is hotter than its rating at most
+_POINTS = 512  # in a cycle of the mains
 _HOTTEST = 1.2  # times the rated temperature; more than the mains could do in series with anything
 
 
@@ -152,6 +154,39 @@ def first_power(lamp: Lamp | Faulty, filament: FilamentLamp) -> FirstPower:
     <FirstPower of 230 V 25 W: filament dark, 351 K at 21.6 mA>
     """
     return _first_power(lamp, filament)
+
+
+def currents_behind(lamp: Lamp | Faulty, filament: FilamentLamp, temperatures: Sequence[float]) -> np.ndarray:
+    """Line current, rms, that a lamp lets through a filament held at each of some temperatures.
+
+    Parameters
+    ----------
+    temperatures
+        K.
+
+    Returns
+    -------
+    ndarray
+        A.
+
+    Raises
+    ------
+    ArithmeticError
+        If the circuit's equations could not be solved.
+
+    Examples
+    --------
+    >>> from dropper import Lamp, Led, LedString, Mains
+    >>> lamp = Lamp(Mains(230, 50), LedString(Led(3.1, 0.02, 9.0), 22), 330e-9, 10e-6, 1e6, 220.0)
+    >>> [round(1e3 * float(amperes), 1) for amperes in currents_behind(lamp, FilamentLamp(230, 25), (300, 2700))]
+    [21.6, 20.3]
+    """
+    ohms = np.array([filament.resistance(kelvins) for kelvins in temperatures])
+    if isinstance(
+        lamp, Lamp
+    ):  # to a whole lamp, ohms in the line are ohms of its resistor
+        return steady_states(spread(lamp, {"inrush_resistor": lamp.inrush_resistor + ohms}), _POINTS).line_current_rms
+    return np.array([settle(lamp, each).line_current_rms for each in ohms])
 
 
 @functools.lru_cache(maxsize=16)

@@ -8,6 +8,7 @@ import numpy as np
 from ... import theory
 from ...circuit import progress
 from ...circuit.lamp import Lamp
+from ...solver.cycles import on_all_cores
 from ...solver.transient import STIFF_INDUCTANCE, STIFF_RESISTANCE, Trace, plug_in, settle, worst_plug_in
 from ...solver.transient.circuit import OPEN
 from ...solver.transient.faults import Fault, circuit_of
@@ -36,10 +37,25 @@ def stresses(lamp: Lamp, upper: float, faults: tuple[Fault, ...]) -> tuple[PartS
     ArithmeticError
         If the circuit's equations could not be solved.
     """
+    cases = []  # a rush on a stiff mains goes with the one before it, whose worst moment it takes
+    for circumstance in circumstances(lamp, upper, faults):
+        if circumstance.stiff:
+            cases[-1].append(circumstance)
+        else:
+            cases.append([circumstance])
+    results = [None] * len(cases)
+
+    def look_at(part):
+        results[part] = [_stresses(case) for case in cases[part]]
+
+    on_all_cores(look_at, len(cases), 1, progress.report)
+    return tuple(stress for found in results for stress in found)
+
+
+def _stresses(case):
+    """Stresses of one circumstance, or of a rush and the same on a stiff mains."""
     results, trace = [], None
-    cases = circumstances(lamp, upper, faults)
-    for done, circumstance in enumerate(cases):
-        progress.report(done / len(cases))
+    for circumstance in case:
         circuit = circuit_of(circumstance.lamp)
         if circumstance.plugging:
             trace = _plug_in_on_stiff(circumstance.lamp, trace) if circumstance.stiff else _plug_in(circumstance)
@@ -53,7 +69,7 @@ def stresses(lamp: Lamp, upper: float, faults: tuple[Fault, ...]) -> tuple[PartS
             for (part, quantity), value in values.items()
             if _is_there(circumstance.healthy, part) and not _has_failed(circumstance.fault, part)
         ]
-    return tuple(results)
+    return results
 
 
 def _plug_in(circumstance):

@@ -6,12 +6,12 @@ from dataclasses import dataclass, replace
 
 import numpy as np
 
-from ...bench.checklist import GLOWS, FilamentLamp, FirstPower, first_power
+from ...bench.checklist import GLOWS, FilamentLamp, FirstPower, currents_behind, first_power
 from ...bench.checklist.series_lamp import ROOM
 from ...circuit.fields import about, check_part, documented
 from ...circuit.lamp import Lamp
 from ...results.reading import Reading
-from ...solver.transient import Fault, faults_of, settle, with_fault
+from ...solver.transient import Fault, faults_of, with_fault
 
 SEEN_FROM = GLOWS[0][0]  # K
 _KELVINS = (ROOM, 450.0, 800.0, 1200.0, 1700.0, 2200.0, 2800.0)
@@ -71,9 +71,7 @@ def view_of(setting: LampInSeries) -> View:
     whole, now = first_power(lamp, filament), first_power(subject, filament)
     kelvins = np.linspace(ROOM + 1e-3, _KELVINS[-1], 120)
     temperatures = np.array(_KELVINS)
-    lamp_current = np.array(
-        [settle(subject, filament.resistance(temperature)).line_current_rms for temperature in temperatures]
-    )
+    lamp_current = currents_behind(subject, filament, _KELVINS)
     return View(
         setting, whole, now, kelvins, filament.current(kelvins), temperatures, lamp_current, _readings(setting, now)
     )
