@@ -7,8 +7,8 @@ import sys
 import pytest
 from dropper import lessons
 from dropper.lessons import Scorecard, Task
+from dropper.lessons.tasks.entries import Entry
 from dropper.lessons.tasks.progress import FILE, Progress
-from dropper.lessons.tasks.progress_file import Entry
 
 
 @pytest.fixture

@@ -10,8 +10,8 @@ import sys
 import time
 from pathlib import Path
 
+from dropper.lessons.tasks.entries import Entry
 from dropper.lessons.tasks.progress import Progress
-from dropper.lessons.tasks.progress_file import Entry
 
 LONGEST = 0.02  # s: about ten saves
 

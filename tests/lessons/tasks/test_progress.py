@@ -13,8 +13,8 @@ import ipywidgets as widgets
 import pytest
 from dropper import lessons
 from dropper.lessons.tasks import lock, progress_file
+from dropper.lessons.tasks.entries import Entry
 from dropper.lessons.tasks.progress import FILE, Progress, progress_at
-from dropper.lessons.tasks.progress_file import Entry
 from dropper.lessons.tasks.summary import after_try, summary
 
 KEY = "string_current"
@@ -57,7 +57,7 @@ def test_the_file_says_what_it_is_and_nothing_of_the_learner(path):
     file = Progress(path)
     file.save(KEY, after_try(file.entry(KEY), False))
     data = json.loads(path.read_text())
-    assert set(data) == {"about", "version", "seed", "tasks"}
+    assert set(data) == {"about", "version", "seed", "tasks", "predictions", "recalls"}
     assert set(data["tasks"][KEY]) == {"seed", "tries", "hints", "solved", "shown"}
     assert "Delete this file" in data["about"]
     assert os.listdir(path.parent) == [FILE], "neither lock nor part is left behind"
@@ -91,7 +91,7 @@ def test_many_writers_at_once_lose_nothing(path):
 
 def test_four_processes_that_write_without_a_pause_lose_nothing(path):
     code = (
-        "import sys; from dropper.lessons.tasks.progress import Progress; from dropper.lessons.tasks.progress_file import Entry\n"
+        "import sys; from dropper.lessons.tasks.progress import Progress; from dropper.lessons.tasks.entries import Entry\n"
         "file = Progress(sys.argv[1]); sys.stdin.read()\n"
         "for task in range(int(sys.argv[3])): file.save(f'{sys.argv[2]} {task}', Entry(1, tries=1))\n"
         "print(file.trouble)"

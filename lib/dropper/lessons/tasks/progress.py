@@ -1,8 +1,9 @@
-"""Progress of a learner: what was tried and solved, in one small file beside the notebooks.
+"""Progress of a learner: what was tried, solved and predicted, in one small file beside the notebooks.
 
-`my_progress.json` holds a number that the values are drawn from, and for each task the tries, the hints, and whether
-it was solved or the answer shown. It holds no name, no date, and nothing of what was typed. Deleting it starts
-everything again.
+`my_progress.json` holds a number that the values are drawn from; for each task the tries, the hints, and whether it
+was solved or the answer shown; for each prediction the answer, how sure, and whether it held; for each question from
+before how often it was asked and how the last answer was. It holds no name, no date, and nothing of what was typed.
+Deleting it starts everything again. What holds when several notebooks write is said in `entries`.
 """
 
 import functools
@@ -12,8 +13,9 @@ from collections.abc import Callable
 from pathlib import Path
 
 from . import progress_file
+from .entries import Entry, PredictionEntry, RecallEntry
 from .lock import FileTrouble, file_lock
-from .progress_file import Contents, Entry
+from .progress_file import Contents
 
 FILE = "my_progress.json"
 IN_MEMORY = "What you solve is remembered only until this notebook is closed."
@@ -28,7 +30,7 @@ class Progress:
     def __init__(self, path: str | Path = FILE):
         self.path = Path(path).absolute()
         self._said = {}  # sentences, by what they are about
-        self._unwritten = {}  # entries that could not be written, by task
+        self._unwritten = {}  # entries that could not be written, by kind and key
         self._seed = None  # the learner's, as long as no file has it
         self._callbacks = []
 
@@ -58,30 +60,83 @@ class Progress:
         Entry
             As written.
         """
-        return self._change(key, lambda written, seed: _merge(written, entry) or Entry(seed))
+
+        def change(written, seed):
+            return written or Entry(seed) if entry is None else entry.merged(written)
+
+        return self._change("tasks", key, change)
 
     def restart(self, key: str) -> Entry:
         """Start a task again with other values."""
-        return self._change(key, lambda written, seed: Entry(_new_seed()))
+        return self._change("tasks", key, lambda written, seed: Entry(_new_seed()))
 
     def entries(self) -> dict[str, Entry]:
-        """Every entry there is, by task."""
-        return self._known()[1]
+        """Every task's entry there is, by task."""
+        return self._of_kind("tasks")
+
+    def note_prediction(self, key: str, answer: str, sure: str = "", right: bool | None = None) -> PredictionEntry:
+        """Keep what was predicted; once more when it is judged.
+
+        Parameters
+        ----------
+        key
+            Of the question.
+        answer
+            The key of the answer that was chosen.
+        sure
+            "guess", "fairly" or "sure"; empty if that was not said.
+        right
+            Whether it held; None as long as it is not judged.
+
+        Returns
+        -------
+        PredictionEntry
+            As written.
+
+        Raises
+        ------
+        ValueError
+            For another word for how sure, or an answer's key that is none.
+        """
+        entry = PredictionEntry(answer, sure, right)
+        return self._change("predictions", key, lambda written, seed: entry.merged(written))
+
+    def predictions(self) -> dict[str, PredictionEntry]:
+        """What was predicted, by the key of the question."""
+        return self._of_kind("predictions")
+
+    def note_recall(self, key: str, right: bool) -> RecallEntry:
+        """Keep that a task was answered as a question from before, and how."""
+        entry = RecallEntry(1, missed=not right)
+        return self._change("recalls", key, lambda written, seed: entry.merged(written))
+
+    def recalls(self) -> dict[str, RecallEntry]:
+        """What was asked as a question from before, by task."""
+        return self._of_kind("recalls")
+
+    @property
+    def seed(self) -> int:
+        """The learner's number, which values are drawn from."""
+        return self._known()[0]
 
     def watch(self, callback: Callable) -> None:
         """Call `callback` with nothing whenever an entry is written through this object."""
         self._callbacks.append(callback)
 
-    def _change(self, key, change):
-        """Put a task's entry in its place, in the file or else in memory; `change` makes it of the one there is."""
+    def _of_kind(self, kind):
+        return {key: entry for (of, key), entry in self._known()[1].items() if of == kind}
+
+    def _change(self, kind, key, change):
+        """Put an entry in its place, in the file or else in memory; `change` makes it of the one there is."""
+        place = kind, key
         try:
             with file_lock(self._real_path):
                 seed, entries = self._with_unwritten(self._read_and_mend())
-                entry = change(entries.get(key), seed)
-                progress_file.write(self._real_path, seed, entries | {key: entry})
+                entry = change(entries.get(place), seed)
+                progress_file.write(self._real_path, seed, entries | {place: entry})
         except FileTrouble as trouble:
             self._seed, entries = self._known()
-            entry = self._unwritten[key] = change(entries.get(key), self._seed)
+            entry = self._unwritten[place] = change(entries.get(place), self._seed)
             self._say("file", f"{self.path.name} {trouble}. {IN_MEMORY}")
         else:
             self._seed, self._unwritten = None, {}
@@ -148,21 +203,6 @@ class Progress:
 
 def _new_seed():
     return secrets.randbelow(2**31)
-
-
-def _merge(written, entry):
-    """What holds of an entry that is there already and a new one of the same task."""
-    if written is None or entry is None:
-        return written or entry
-    if written.seed != entry.seed:
-        return written
-    return Entry(
-        entry.seed,
-        max(written.tries, entry.tries),
-        max(written.hints, entry.hints),
-        written.solved or entry.solved,
-        written.shown or entry.shown,
-    )
 
 
 @functools.lru_cache(maxsize=16)

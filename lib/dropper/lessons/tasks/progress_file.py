@@ -13,26 +13,13 @@ from dataclasses import asdict, dataclass
 from pathlib import Path
 
 from ...circuit.fields import about, documented
+from .entries import KINDS, SEEDS, entry_of, is_count
 from .lock import FileTrouble
 
-ABOUT = "Which tasks of the workbook were solved. Delete this file to start again."
+ABOUT = "Which tasks of the workbook were solved, and what was predicted. Delete this file to start again."
 VERSION = 1
 LARGEST = 1_000_000  # bytes; a thousand tasks take a tenth of it
-MOST = 1_000_000
-SEEDS = 2**63
 BYTE_ORDER_MARKS = (b"\xef\xbb\xbf", b"\xff\xfe", b"\xfe\xff")
-
-
-@documented
-@dataclass(frozen=True)
-class Entry:
-    """How far a learner is with one task."""
-
-    seed: int = about("what the task's values are drawn from")
-    tries: int = about("how many answers were checked", default=0)
-    hints: int = about("how many were shown", default=0)
-    solved: bool = about("whether the learner solved it", default=False)
-    shown: bool = about("whether the answer was shown first", default=False)
 
 
 @documented
@@ -41,7 +28,7 @@ class Contents:
     """What was read of a progress file, and what of it could not be understood."""
 
     seed: int | None = about("what the values of new tasks are drawn from; None if that is not known", default=None)
-    entries: Mapping[str, Entry] = about("by task", default_factory=dict)
+    entries: Mapping[tuple[str, str], object] = about("by kind, one of `KINDS`, and key", default_factory=dict)
     damage: str = about("what could not be understood, as a sentence; empty if all was", default="")
     useless: bool = about("whether nothing of it could be understood", default=False)
     note: str = about("what is odd and does no harm, as a sentence", default="")
@@ -76,20 +63,15 @@ def understand(data: bytes, name: str) -> Contents:
             raise ValueError("not a progress file")
     except (ValueError, RecursionError):
         return Contents(damage=f"{name} could not be understood.", useless=True)
-    version, tasks = values.get("version"), values.get("tasks")
+    version = values.get("version")
     if isinstance(version, int) and version != VERSION:
         damage = f"{name} is of version {version!s:.20}, and this workbook knows version {VERSION} only."
         return Contents(damage=damage, useless=True)
-    if version != VERSION or not isinstance(tasks, dict):
+    if version != VERSION or not isinstance(values.get("tasks"), dict):
         return Contents(damage=f"{name} could not be understood.", useless=True)
-    entries, wrong = {}, []
-    for key, task in tasks.items():
-        try:
-            entries[key] = _entry(task)
-        except ValueError:
-            wrong.append(key)
+    entries, wrong = _entries(values)
     seed = values.get("seed")
-    if not _is_count(seed, SEEDS):
+    if not is_count(seed, SEEDS):
         seed = None
         wrong.append("seed")
     mark = data.startswith(BYTE_ORDER_MARKS)
@@ -97,7 +79,7 @@ def understand(data: bytes, name: str) -> Contents:
     return Contents(seed, entries, _damage(name, wrong, len(entries)), bool(wrong) and not entries, note)
 
 
-def write(path: Path, seed: int, entries: Mapping[str, Entry]) -> None:
+def write(path: Path, seed: int, entries: Mapping[tuple[str, str], object]) -> None:
     """Write the file whole: whoever reads it meanwhile, or after a writer was killed, reads the old one or the new.
 
     Raises
@@ -105,8 +87,10 @@ def write(path: Path, seed: int, entries: Mapping[str, Entry]) -> None:
     FileTrouble
         Nothing is changed then.
     """
-    tasks = {key: asdict(entry) for key, entry in sorted(entries.items())}
-    text = json.dumps({"about": ABOUT, "version": VERSION, "seed": seed, "tasks": tasks}, indent=1)
+    kinds = {kind: {} for kind in KINDS}
+    for (kind, key), entry in sorted(entries.items()):
+        kinds[kind][key] = asdict(entry)
+    text = json.dumps({"about": ABOUT, "version": VERSION, "seed": seed, **kinds}, indent=1)
     try:
         _replace(path, text.encode())
     except OSError as error:
@@ -188,17 +172,17 @@ def _damage(name, wrong, right):
     return f"{len(wrong)} of the entries of {name} could not be understood ({which}){rest}."
 
 
-def _entry(values):
-    if not isinstance(values, dict):
-        raise ValueError("not an entry")
-    seed, tries, hints = (values.get(name) for name in ("seed", "tries", "hints"))
-    solved, shown = values.get("solved"), values.get("shown")
-    if not (_is_count(seed, SEEDS) and _is_count(tries, MOST) and _is_count(hints, MOST)):
-        raise ValueError("not a whole number from 0 up")
-    if not (isinstance(solved, bool) and isinstance(shown, bool)):
-        raise ValueError("neither true nor false")
-    return Entry(seed, tries, hints, solved, shown)
-
-
-def _is_count(number, most):
-    return isinstance(number, int) and not isinstance(number, bool) and 0 <= number <= most
+def _entries(values):
+    """Every entry that can be understood, by kind and key, and the names of those that cannot."""
+    entries, wrong = {}, []
+    for kind in KINDS:
+        of_kind = values.get(kind, {})  # files of an earlier workbook have tasks only
+        if not isinstance(of_kind, dict):
+            wrong.append(kind)
+            continue
+        for key, entry in of_kind.items():
+            try:
+                entries[kind, key] = entry_of(kind, entry)
+            except ValueError:
+                wrong.append(key)
+    return entries, wrong

@@ -6,8 +6,8 @@ from collections.abc import Iterable
 from dataclasses import dataclass, replace
 
 from ...circuit.fields import about, documented
+from .entries import MOST, Entry
 from .progress import Progress
-from .progress_file import MOST, Entry
 from .question import Task
 
 
