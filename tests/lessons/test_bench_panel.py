@@ -14,6 +14,7 @@ from dropper.lessons.bench import figure as picture
 from dropper.lessons.kit.frame import nice_scale
 from hypothesis import given
 from hypothesis import strategies as st
+from predict import predict
 
 STAIR = "notebooks/lamps/stair_marker.toml"
 
@@ -96,17 +97,16 @@ def test_another_lamp_brings_its_own_sliders(bench):
 def test_sliders_sleep_until_a_prediction_is_made_or_skipped():
     bench = Bench(STAIR)
     assert all(slider.disabled for slider in bench.sliders.values())
-    bench.prediction.note()
+    bench.prediction.sure_buttons["sure"].click()
     assert all(slider.disabled for slider in bench.sliders.values())
-    bench.prediction.choice.value = "resistor"
-    bench.prediction.note()
+    predict(bench.prediction, "resistor")
     assert not any(slider.disabled for slider in bench.sliders.values())
     assert bench.prediction.answer == "resistor"
     bench.sliders["dropper"].value = 470e-9
     bench.sliders["series_resistor"].value = 1000.0
     assert "hundred times" in bench.prediction.reply.value
     skipped = Bench(STAIR)
-    skipped.prediction.skip()
+    predict(skipped.prediction, False)
     assert not any(slider.disabled for slider in skipped.sliders.values())
 
 

@@ -3,6 +3,7 @@
 import ipywidgets as widgets
 from dropper.lessons import Smoothing, Task
 from dropper.lessons.kit.positions import controls, put_back, restore
+from predict import predict
 
 LAMP = "notebooks/lamps/stair_marker.toml"
 KINDS = {
@@ -25,8 +26,7 @@ def rows(panel):
 def test_a_panel_goes_back_to_its_lamp_its_prediction_and_its_sliders():
     panel = Smoothing(LAMP)
     panel.lamp_box.choice.index = (panel.lamp_box.choice.index + 1) % len(panel.lamp_box.choice.options)
-    panel.prediction.choice.index = 1
-    panel.prediction.note()
+    predict(panel.prediction, panel.prediction.choice.options[1][1])
     for slider in panel.sliders.values():
         slider.index = max(slider.index - 2, 0)
     panel.reading_choice.index = 2
@@ -42,13 +42,13 @@ def test_a_panel_goes_back_to_its_lamp_its_prediction_and_its_sliders():
 
 def test_a_prediction_that_was_skipped_is_skipped_and_an_open_one_stays_open():
     skipped, fresh = Smoothing(LAMP), Smoothing(LAMP)
-    skipped.prediction.skip()
+    predict(skipped.prediction, False)
     put_back(fresh, rows(skipped))
-    assert fresh.prediction.note_button.disabled and fresh.prediction.answer is None
+    assert fresh.prediction.answered and fresh.prediction.answer is None
     open_still, fresh = Smoothing(LAMP), Smoothing(LAMP)
     open_still.prediction.choice.index = 0
     put_back(fresh, rows(open_still))
-    assert fresh.prediction.choice.index == 0 and not fresh.prediction.note_button.disabled
+    assert fresh.prediction.choice.index == 0 and not fresh.prediction.answered
     assert all(slider.disabled for slider in fresh.sliders.values())
 
 

@@ -36,7 +36,7 @@ def _put(control, owner, position, asleep):
         count = len(control.options)
         if position is not None and 0 <= position < count and control.index != position:
             control.index = position
-        if owner is not None and asleep and not owner.note_button.disabled:
+        if owner is not None and asleep and not owner.answered:
             owner.skip() if control.index is None else owner.note()
     elif control.value != position:
         control.value = type(control.value)(position)

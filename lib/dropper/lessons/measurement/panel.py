@@ -93,12 +93,13 @@ class Measurement(LampPanel):
     def _take(self, recording):
         """Put another recording on the panel; the sliders keep their lamp."""
         before, self._measurement = self._measurement, waveform.measure(recording)
+        asked = self.question_setting.measurement.recording.source
         try:
             self.start_from(self.setting_for(self.setting.lamp))
         except ValueError:
             self._measurement = before
             raise
-        if self.prediction and recording.source != self.question_setting.measurement.recording.source:
+        if self.prediction and recording.source != asked:
             self._judged = True
             self.prediction.withdraw("Another recording is on the panel; the question was about the first one.")
 
