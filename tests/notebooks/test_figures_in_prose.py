@@ -18,6 +18,7 @@ SYMBOLS = r"[pnµmkM]?(?:VA|var|V|A|W|F|Ω|C|J)|%"
 FIGURE = re.compile(rf"(?<![\w.,/])(\d+(?:\.\d+)?)[ \u00a0]?({SYMBOLS})(?![\w²/])")
 # Figures of something else that lie near a reading of the lamp's by chance.
 OF_SOMETHING_ELSE = {
+    ("02", "69.1 V"): "what the bridge is held at, not the peak of the bus voltage",
     ("03", "170 µC"): "how a reply may be written",
     ("07", "324 V"): "how a reply may be written",
     ("09", "21.5 mA"): "mean of the rectified current into a short circuit, 4 f C Vp",
@@ -66,10 +67,10 @@ STATED = [
     ("00", "some # beside the 256 V", "V", lambda: 1e3 * seen(THOUSAND_OHMS).string_current_mean),
     ("00", "beside the # that are left", "V", lambda: PEAK - held(22)),
     ("00", "the current falls by #", "%", lambda: -rise(seen(), seen(THOUSAND_OHMS))),
-    ("02", "in the stair marker # of 256 V", "V", lambda: held(22) - held(11)),
-    ("02", "33 V of #, 13 %", "V", lambda: PEAK - held(22)),
-    ("02", "256 V, #, far", "%", lambda: 100 * (held(22) - held(11)) / (PEAK - held(22))),
-    ("02", "The table says #", "%", lambda: rise(with_leds(22), with_leds(11))),
+    ("02", "*D* falls by #. On top", "V", lambda: held(22) - held(11)),
+    ("02", "On top of # that is", "V", lambda: PEAK - held(22)),
+    ("02", "256 V that is # more", "%", lambda: 100 * (held(22) - held(11)) / (PEAK - held(22))),
+    ("02", "The panel says #, for", "%", lambda: rise(with_leds(22), with_leds(11))),
     ("02", "then, # of 16.7 mA", "A", lambda: one_diode_short().string_current_mean),
     ("02", "9.37 mA of #", "A", lambda: seen().string_current_mean),
     ("02", "The solver gives #", "%", lambda: 100 * one_diode_short().string_current_mean / seen().string_current_mean),

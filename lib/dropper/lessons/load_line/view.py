@@ -75,7 +75,7 @@ def bridging_currents(lamp: Lamp) -> tuple[float, float]:
         With two groups at least.
     """
     fewer = replace_at(lamp, "string.in_series", max(1, lamp.string.in_series // 2))
-    before, after = steady_states([lamp, fewer]).string_current_mean
+    before, after = steady_states([lamp, fewer], POINTS).string_current_mean
     return float(before), float(after)
 
 
