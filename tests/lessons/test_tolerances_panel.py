@@ -2,7 +2,7 @@
 
 import numpy as np
 import pytest
-from dropper import lessons
+from dropper import Lamp, lessons, replace_at
 from dropper.lessons.tolerances import view as tolerances
 
 STAIR = "notebooks/lamps/stair_marker.toml"
@@ -133,3 +133,15 @@ def test_a_place_that_is_not_kept_is_refused_in_words():
         ValueError, match=r"Tolerances.place: 'Atlantis' is not kept here; there are the lamp's own; Europe"
     ):
         dataclasses.replace(lessons.Tolerances(STAIR, ask=False).initial, place="Atlantis")
+
+
+def test_a_lamp_without_a_file_is_named_in_the_list_and_can_be_had_again(monkeypatch):
+    monkeypatch.chdir("notebooks")
+    designed = replace_at(Lamp.from_toml("lamps/stair_marker.toml"), "name", "reading nook")
+    panel = lessons.Tolerances(designed, ask=False)
+    box = panel.lamp_box.choice
+    assert box.options[0][0] == box.label == "reading nook", "never an empty list"
+    box.value = "shelf_strip.toml"
+    assert panel.setting.lamp.name == "shelf strip"
+    box.value = box.options[0][1]
+    assert panel.setting.lamp.name == "reading nook" and panel.complaint.value == ""

@@ -1,8 +1,7 @@
-"""Design figure: current over the mains' band, flicker against the smoothing, and what the parts have to spare."""
+"""Design figure: current over the mains' band, and flicker against the smoothing."""
 
 import numpy as np
 
-from ...circuit.parts import BY_KEY
 from ...circuit.values import show, show_reading
 from ...design import Design, Infeasible
 from ...results.style import INK, LOOKS, SKY
@@ -13,10 +12,9 @@ from .view import FARADS, LEAST, MOST, View
 
 _FARAD = Span(LEAST, MOST, log=True)
 _DEPTH = Span(0.1, 100, log=True)  # %
-_ROOM = Span(0.0, 1.25)
 _ASK = "ask the data sheet"
 PICTURE = Picture(
-    (780, 590),
+    (780, 310),
     Axes((82, 46, 280, 210), "string current, mA", "mains, V rms", across=(0, 0.5, 1)),
     Axes(
         (466, 46, 284, 210),
@@ -24,9 +22,6 @@ PICTURE = Picture(
         "smoothing capacitor",
         across=tuple(float(_FARAD.share(c)) for c in (1e-6, 1e-5, 1e-4, 1e-3)),
         up=tuple(float(_DEPTH.share(y)) for y in (0.1, 1, 10, 100)),
-    ),
-    Axes(
-        (196, 334, 480, 210), "", "rating needed, over what the kind stands", across=(0, 0.2, 0.4, 0.6, 0.8, 1), up=()
     ),
 )
 backdrop = PICTURE.backdrop
@@ -40,7 +35,7 @@ def scales(*views) -> tuple[float, ...]:
 
 
 def overlay(view: View, scale: tuple, sentence: str) -> str:
-    """Curves, lines and bars of one view.
+    """Curves and lines of one view.
 
     Parameters
     ----------
@@ -52,10 +47,8 @@ def overlay(view: View, scale: tuple, sentence: str) -> str:
     layer = PICTURE.overlay(_spans(view, scale))
     layer.numbers(0, number, milli)
     layer.numbers(1, lambda farads: show(farads, "F"), number)
-    layer.numbers(2, number, None)
     _current(layer, view, scale)
     _flicker(layer, view)
-    _margins(layer, view)
     return layer.svg(sentence)
 
 
@@ -88,15 +81,14 @@ def sentence(view: View) -> str:
     open_parts = ", ".join(part.name for part in _rated(view) if part.rating.verdict == _ASK)
     aside = f" All but the {open_parts}, whose rush its data sheet must answer," if open_parts else " All parts"
     return (
-        f"{text} With {smoothing} it wavers by at most {view.answer.sizing.flicker:.3g} % of the"
-        f" {setting.flicker_limit:.3g} % wished.{aside} stand their worst; of them the {tight.name} has least to spare:"
-        f" {100 * tight.rating.tightest.use:.3g} % of what its kind stands is needed."
+        f"{text} With {smoothing} its flicker is {view.answer.sizing.flicker:.3g} % at most;"
+        f" {setting.flicker_limit:.3g} % is allowed.{aside} stand their worst; of them the {tight.name} has least"
+        f" to spare: {100 * tight.rating.tightest.use:.3g} % of what its kind stands is needed."
     )
 
 
 def _spans(view, scale):
-    rows = max(len(_rated(view)), 1)
-    return [(Span(scale[0], scale[1]), Span(0, scale[2])), (_FARAD, _DEPTH), (_ROOM, Span(0, rows))]
+    return [(Span(scale[0], scale[1]), Span(0, scale[2])), (_FARAD, _DEPTH)]
 
 
 def _current(layer, view, scale):
@@ -137,26 +129,3 @@ def _rated(view):
     if not isinstance(view.answer, Design):
         return []
     return [part for part in view.answer.parts if part.rating is not None]
-
-
-def _margins(layer, view):
-    parts = _rated(view)
-    title = "the rating each part needs, of what its kind stands"
-    foot = max(len(parts), 1)
-    layer.words(2, 0, foot, title, "start", INK, True, 112, (-1200, -70))
-    if not parts:
-        text = "no lamp meets this" if isinstance(view.answer, Infeasible) else "worked out when the sliders rest"
-        layer.words(2, 0.6, 0.5, text, "middle", INK, False, 120)
-        return
-    for place, part in enumerate(parts):
-        y, use = foot - 1 - place, min(part.rating.tightest.use, _ROOM.high)
-        if part.rating.verdict == _ASK:
-            use, text = 0.0, f"{part.rating.tightest.worst.text} in the rush: {_ASK}"
-            layer.words(2, 0, y + 0.5, text, "start", INK, False, 105, (50, 40))
-        else:
-            layer.words(2, max(use, 1.0), y + 0.5, f"{100 * use:.0f} %", "start", INK, True, 105, (50, 40))
-        layer.bar(2, (0, y + 0.2), (use, y + 0.8), LOOKS["power"], hatch=place % 2 == 1)
-        name = f"{BY_KEY[part.part].symbol} {part.name}"
-        layer.words(2, 0, y + 0.5, name, "end", INK, False, 105, (-60, 40))
-    layer.line(2, (1, 0), (1, foot), LOOKS["limit"])
-    layer.words(2, 1, foot, "allowed", "middle", LOOKS["limit"].colour, True, 105, (0, -70))

@@ -4,7 +4,7 @@ from pathlib import Path
 
 import ipywidgets as widgets
 
-from ...circuit.html import items, joined, tag
+from ...circuit.html import items, tag
 from ...circuit.lamp import Lamp
 from ...circuit.values import show
 from ...components.kinds import LEDS
@@ -13,7 +13,7 @@ from ...design.alternatives import half_the_flicker
 from ...results import explain
 from ...standards import SUPPLIES
 from ..kit import sliders
-from ..kit.markup import HtmlMath
+from ..kit.markup import Html, HtmlMath
 from ..kit.panel import Panel
 from ..kit.sheet_box import SheetBox
 from . import figure, parts_list
@@ -46,6 +46,8 @@ class Designer(Panel):
         The part that is asked about.
     part_reason : HtmlMath
         Why it is that one.
+    parts, notes, kept_designs : Html
+        A line for each part, what to mind of them, and designs that were kept, side by side.
     opened : Lamp or None
         The lamp of a sheet that was opened.
     """
@@ -54,7 +56,7 @@ class Designer(Panel):
     decisive = ("flicker",)
 
     def __init__(self, path: str | Path, ask: bool = True):
-        self._pending, self._kept_designs = None, []
+        self._pending, self._last_design, self._kept_designs = None, None, []
         self.opened = None
         self.brief_box = BriefBox(path, self.start_from, self._rename, self.complain)
         self.nearest_button = sliders.button(
@@ -67,6 +69,7 @@ class Designer(Panel):
         )
         self.part_choice.observe(lambda _: self._explain_part(), "value")
         self.part_reason = HtmlMath()
+        self.parts, self.notes, self.kept_designs = Html(), Html(), Html()
         super().__init__(Brief.from_toml(Path(path)), ask)
 
     @property
@@ -113,9 +116,13 @@ class Designer(Panel):
     def question(self) -> tuple[str, dict[str, str]]:
         brief = self.initial
         return (
-            f"The light of the {brief.name} may waver by {brief.flicker_limit:.3g} %. Half of that is wanted."
-            " What has to be twice as large?",
-            {"smoothing": "the smoothing capacitor", "dropper": "the dropper", "resistor": "the resistor in the line"},
+            f"The {brief.name} may have {brief.flicker_limit:.3g} % of flicker. Half of that is wanted. Which part has"
+            " to be about twice as large?",
+            {
+                "smoothing": "the smoothing capacitor",
+                "dropper": "the dropper: it is what holds the current",
+                "resistor": "the resistor in the line: it calms the current",
+            },
         )
 
     def verdict(self) -> tuple[str, str]:
@@ -152,8 +159,10 @@ class Designer(Panel):
         }
 
     def picture_column(self) -> list[widgets.Widget]:
-        answers = [self.nearest_button, self.concessions, self.sentence, self.part_choice, self.part_reason]
-        return [self.picture_box, *answers]
+        return [self.picture_box, self.nearest_button, self.concessions, self.sentence]
+
+    def _rows(self):
+        return [*super()._rows(), self.parts, self.part_choice, self.part_reason, self.notes, self.kept_designs]
 
     def take_nearest(self) -> None:
         """Put the nearest brief that can be met on the sliders, and say what was given up."""
@@ -201,7 +210,11 @@ class Designer(Panel):
     def _put_on(self, brief):
         """Another brief on the sliders; what was kept, and where to come back to, stay."""
         initial, kept_view = self.initial, self.kept_view
-        self.start_from(brief)
+        self._keeps_question = True
+        try:
+            self.start_from(brief)
+        finally:
+            self._keeps_question = False
         self.initial, self.kept_view = initial, kept_view
         self.show(self.view)
 
@@ -217,7 +230,7 @@ class Designer(Panel):
 
     def _work_out(self):
         """The design, once the sliders rest."""
-        if self._pending is not self.setting:
+        if self._pending != self.setting:
             self._pending = self.setting
             self.deferred.call_later("design", REST, self._work_out)
         elif self.view.answer is None:
@@ -228,6 +241,7 @@ class Designer(Panel):
     def write_now(self) -> None:
         super().write_now()
         answer = self.view.answer
+        self._write_parts(answer)
         can_help = isinstance(answer, Infeasible) and answer.nearest is not None
         self.nearest_button.layout.display = "" if can_help else "none"
         if can_help:
@@ -258,10 +272,14 @@ class Designer(Panel):
             reason = tag("div", tag("p", part.sentence), working, css="dropper-words")
         self.part_reason.value = reason
 
-    def details(self) -> str:
-        if isinstance(self.view.answer, Design):
-            return joined(parts_list.parts_and_notes(self.view.answer), parts_list.comparison(self._kept_designs))
-        return parts_list.comparison(self._kept_designs)
+    def _write_parts(self, answer):
+        """The parts; while others are worked out, the last ones stay and the caption says so."""
+        self.kept_designs.value = parts_list.comparison(self._kept_designs)
+        if answer is not None:
+            self._last_design = answer if isinstance(answer, Design) else None
+            self.notes.value = parts_list.notes(answer) if self._last_design else ""
+        last = self._last_design
+        self.parts.value = parts_list.parts(last, answer is not None) if last else ""
 
 
 def _listed(name, options, value):

@@ -30,7 +30,7 @@ class LampPanel(Panel):
             lamp, files = path, (FOLDER, None)
         else:
             lamp, files = Lamp.from_toml(path), (Path(path).parent, Path(path).name)
-        self.lamp_box = LampBox(*files, self.set_lamp, self.complain)
+        self.lamp_box = LampBox(*files, self.set_lamp, self.complain, lamp if files[1] is None else None)
         super().__init__(self.setting_for(replace_at(lamp, "mains.harmonics", {})), ask)
 
     def setting_for(self, lamp: Lamp) -> Any:
