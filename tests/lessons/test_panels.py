@@ -6,6 +6,7 @@ import itertools
 import mmap
 import re
 import sys
+from html import unescape
 from pathlib import Path
 from xml.dom import minidom
 
@@ -13,6 +14,7 @@ import pytest
 from dropper import Lamp, lessons, replace_at
 from dropper.circuit.lamp import value_at
 from dropper.circuit.values import unbroken
+from dropper.lessons.faults.view import QUESTION_FAULT
 from dropper.lessons.kit.sliders import on_slider
 from dropper.solver.transient import Fault
 from panels_to_try import ALL, OF_LAMPS, OTHERS, STAIR, ends, new_panel
@@ -25,7 +27,7 @@ RIGHT = {
     "Smoothing": "many",
     "Powers": "lead",
     "Plugging": "crest",
-    "Faults": "dark",
+    "Faults": "peak",
     "Ageing": "yes",
     "Tolerances": "most",
     "FirstPower": "dark",
@@ -149,15 +151,17 @@ def test_a_prediction_wakes_the_sliders_and_is_judged_when_the_right_one_has_mov
     assert not any(slider.disabled for slider in panel.sliders.values())
     before = panel.prediction.reply.value
     if name == "Faults":
-        panel.sliders["fault"].value = Fault("open", "D1")
+        panel.sliders["fault"].value = QUESTION_FAULT
         panel.guess("dark")
     if name == "FirstPower":
         panel.sliders["fault"].value = Fault("short", "smoothing")
     for path in set(panel.decisive) - {"fault"}:
         slider = panel.sliders[path]
-        slider.value, slider.value = ends(slider)
+        for value in ends(slider):
+            slider.value = value
+            say_seen(panel)
     say_seen(panel)
-    after = panel.prediction.reply.value
+    after = unescape(panel.prediction.reply.value)
     right, found = panel.verdict()
     assert after != before and found[1:20] in after and re.search(r"\d", found)
     assert right == RIGHT[name] and right in answers
@@ -180,7 +184,7 @@ def test_other_lamps_and_dark_ones_are_shown_too(name, path):
     panel.question_setting = panel.initial
     right, found = panel.verdict()
     assert right in ("", *panel.question()[1])
-    assert re.search("dark|never|nothing", found) or name in ("LoadLine", "Plugging", "Ageing")
+    assert re.search("(?i)dark|never|nothing", found) or name in ("LoadLine", "Plugging", "Ageing")
 
 
 def test_a_wrong_setting_complains_and_leaves_the_picture():

@@ -182,7 +182,7 @@ class Prediction(widgets.VBox):
 
 def _sentence(text):
     """An answer as a sentence behind a colon."""
-    return _after_colon(text if text.endswith((".", "?", "!")) else f"{text}.")
+    return _after_colon(text if text.rstrip("”’)").endswith((".", "?", "!")) else f"{text}.")
 
 
 def _after_colon(sentence):
