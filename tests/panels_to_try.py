@@ -14,6 +14,7 @@ OF_LAMPS = (
     "Ageing",
     "Tolerances",
     "FirstPower",
+    "SteppedWave",
     "Strings",
     "Sharing",
     "Measurement",

@@ -28,6 +28,7 @@ PANELS = {
     "Conduction": LAMP,
     "Smoothing": LAMP,
     "Powers": LAMP,
+    "SteppedWave": LAMP,
     "Plugging": LAMP,
     "TouchCurrent": LAMP,
     "Faults": LAMP,

@@ -22,8 +22,8 @@ STARTS = {
     "ResistorOrCapacitor": (),
     "Markings": (),
 }
-LAMPS = """LoadLine Conduction Smoothing Powers Plugging Faults Ageing Tolerances FirstPower Strings Sharing Measurement
-    Bench FaultFinding Hunt"""
+LAMPS = """LoadLine Conduction Smoothing Powers SteppedWave Plugging Faults Ageing Tolerances FirstPower Strings Sharing
+    Measurement Bench FaultFinding Hunt"""
 
 
 def new_panel(name):

@@ -1,38 +1,36 @@
 """Panel: a picture that sliders change, with its readings, their explanations, a ghost and a prediction."""
 
-from collections.abc import Mapping
-from contextlib import suppress
+import time
 from typing import Any
 
 import ipywidgets as widgets
 
 from ...bench.meter import PlugInMeter
-from ...circuit.html import Markup, joined
+from ...circuit.html import Markup, joined, tag
 from ...circuit.lamp import Lamp, replace_at, value_at
 from ...design.uncertainty import error_budget
+from ...circuit.values import unbroken
 from ...results import explain
 from ...results.reading import Reading
 from . import readout, sliders
 from .css import STYLE
-from .deferred import Deferred
-from .goals import Goal, GoalList
+from .change_line import change_line
 from .markup import Html, HtmlMath
-from .observation import Observation
-from .picture_panel import PicturePanel
-from .prediction import Prediction
-from .record import key_of, record
+from .question_panel import GLANCE, QuestionPanel
 from .room import drawing_in
+from .why_field import why_field
 
-GLANCE = 0.04  # s: when the words follow the curves, which are on the screen by then
 REST = 0.25  # s: when the ± of the readings follow
+VOICE_REST = 0.4  # s without a move after which the next one counts as another
+
+_WAITS = "The curves and the readings come once you have answered, or skipped."
 
 
-class Panel(PicturePanel):
+class Panel(QuestionPanel):
     """A setting that sliders change, and what is seen of it.
 
     A panel that derives from it names its `lesson` and its `picture` (which has a `ghost` too), and says
-    `make_sliders`; and, to have a prediction asked, `question`, `verdict` and `decisive`, with `causes` and what is
-    `observed`; and what to try in `goals`. Its views hold `readings`.
+    `make_sliders`; and, to have a prediction asked, what `QuestionPanel` asks for. Its views hold `readings`.
 
     Parameters
     ----------
@@ -43,47 +41,32 @@ class Panel(PicturePanel):
 
     Attributes
     ----------
-    initial
-        The setting that `reset` comes back to.
-    question_setting
-        The setting that the question is about: that of the lamp which is on the panel.
-    first_view
-        The view of it.
-    kept_view
-        The view that is compared with, None for none.
-    sliders : dict of str to widget
-        By the path of what each changes.
-    table, explanation : Html
-        The readings; and how the one that is chosen in `reading_choice` comes about.
-    prediction : Prediction or None
-    goal_list : GoalList
+    table, explanation : HtmlMath
+        The readings; and how one comes about that has no row among them.
+    explained : str
+        The key of the reading whose derivation is open; "" for none.
+    why_field : widgets.Text
+        Where the page's script writes it.
+    spoken : Html
+        What is said and stands nowhere else.
     buttons, slider_box : widgets.Box
-    deferred : Deferred
     error_bars : dict of str to ErrorBar, or None
         The ± by the key of the reading; empty while it is worked out, None on panels that show none.
     """
 
-    decisive = ()  # the paths of sliders that have to be moved before the prediction is judged
-    causes: Mapping[str, str] = {}  # why an answer that does not hold does not, by its key
-    observed = ""  # the key of the reading whose change is to be seen before the verdict; "" for none
-    goals: tuple[Goal, ...] = ()  # what to try
-    question_key = ""  # what the question is called in the progress file; "" for the class's name
-    _keeps_question = False  # whether another setting is still the one that the question is about
+    covered = False  # whether curves and readings would answer the question, and wait until it is answered
+    main_reading = ""  # the key of what the voice names at each move; "" for what is observed, or the string current
     meter: PlugInMeter | None = None  # whose errors count in the ±; a usual one where none is named
 
     def __init__(self, setting: Any, ask: bool = True):
-        super().__init__()
-        self._busy, self._moved, self._judged = True, set(), False
-        self.kept_view = self.first_view = self._ghost_drawn = self.error_bars = None
-        self.deferred = Deferred()
-        self.goal_list = GoalList(self.goals, lambda: self.deferred.waits)
-        self.sliders = {}
-        self.slider_box, self.table, self.explanation = widgets.VBox(), Html(), HtmlMath()
+        super().__init__(setting)
+        self._busy = True
+        self._ghost_drawn = self.error_bars = None
+        self._change, self._rested, self._written = (None, ""), None, 0.0  # what the voice says of a move
+        self.slider_box, self.table, self.explanation, self.spoken = widgets.VBox(), HtmlMath(), HtmlMath(), Html()
         self.explanation.add_class("dropper-explained")
-        self.reading_choice = widgets.Dropdown(
-            description="Why this number?", style={"description_width": "150px"}, layout=widgets.Layout(width="420px")
-        )
-        self.reading_choice.observe(lambda _: self._explain(), "value")
+        self.explained = ""
+        self.why_field = why_field(self.explain_reading)
         self.buttons = widgets.HBox(
             [
                 sliders.button("Keep this one", "Keeps these curves as a grey ghost to compare with", self.keep),
@@ -91,9 +74,8 @@ class Panel(PicturePanel):
                 sliders.button("Reset", "Puts every slider back to where it was", self.reset),
             ]
         )
-        self.initial = self.setting = self.question_setting = setting
-        question = self.question() if ask else None
-        self.prediction = Prediction(*question, self._wake, self.causes, self.name()) if question else None
+        if ask:
+            self.ask()
         self.children = self._rows()
         self.add_class("dropper-panel")
         self.start_from(setting)
@@ -105,7 +87,10 @@ class Panel(PicturePanel):
         goals = [self.goal_list] if self.goals else []
         seen = self.picture_column()
         place = seen.index(self.picture_box)
-        before, after = widgets.VBox(seen[:place]), widgets.VBox([*seen[place + 1 :], *goals, self.save_box])
+        before, after = (
+            widgets.VBox(seen[:place]),
+            widgets.VBox([*seen[place + 1 :], self.explanation, *goals, self.save_box]),
+        )
         left, right = widgets.VBox([by_hand, self.table]), widgets.VBox([before, self.picture_box, after])
         columns = widgets.Box([left, right])
         named = {"columns": columns, "left": left, "right": right, "by-hand": by_hand, "read": self.table}
@@ -113,7 +98,7 @@ class Panel(PicturePanel):
             box.add_class(f"dropper-{name}")
         rows = [Html(STYLE), *self.header(), self.complaint, self.progress]
         rows += [self.prediction] if self.prediction else []
-        return [*rows, *self.asides(), columns, self.reading_choice, self.explanation]
+        return [*rows, *self.asides(), columns, self.why_field, self.spoken]
 
     # what a panel says of itself
 
@@ -127,20 +112,6 @@ class Panel(PicturePanel):
     def changed(self, path: str, value: Any) -> Any:
         """The setting with what a slider stands for put in; ValueError where it cannot be."""
         return replace_at(self.setting, path, sliders.in_lamp(path, value))
-
-    def question(self) -> tuple[str, dict[str, str]] | None:
-        """The question and its answers by key, or None."""
-
-    def verdict(self) -> tuple[str, str]:
-        """What has come of the prediction: the key of the answer that holds, "" for none, and a sentence.
-
-        It is asked with `question_setting` as the sliders have it, all but those that are `decisive`.
-        """
-        raise NotImplementedError
-
-    def can_judge(self) -> bool:
-        """Whether a learner has moved what the question is about, so that the prediction can be judged."""
-        return bool(self.decisive) and set(self.decisive) <= self._moved
 
     def header(self) -> list[widgets.Widget]:
         """Widgets above the question."""
@@ -156,7 +127,8 @@ class Panel(PicturePanel):
 
     def readings_table(self) -> Markup:
         """The numbers beside the picture."""
-        return readout.plain(self.view.readings, self.kept_view.readings if self.kept_view else None, self.error_bars)
+        kept = self.kept_view.readings if self.kept_view else None
+        return readout.plain(self.view.readings, kept, self.error_bars, self.opened)
 
     def lamp_of_readings(self) -> Lamp | None:
         """The lamp whose steady state the view's readings are, where their ± is to stand beside them."""
@@ -175,7 +147,7 @@ class Panel(PicturePanel):
         """Put another setting on the panel; sliders and ghost start from it."""
         view = self.view_of(setting)  # a ValueError leaves everything as it was
         asleep = bool(self.slider_box.children) and self.slider_box.children[0].disabled
-        another = self.first_view is None or setting != self.question_setting
+        another = self.is_another(setting)
         self.initial = self.setting = setting
         self._busy = True
         self.sliders = self.make_sliders(setting)
@@ -186,31 +158,36 @@ class Panel(PicturePanel):
         self.kept_view = None
         self._busy = False
         self.room.let_go()
-        if another and not self._keeps_question:
-            self._ask_about(setting, view)
+        if another:
+            self.ask_about(setting, view)
         self.show(view)
-
-    def _ask_about(self, setting, view):
-        """Have the question and the goals be about a setting that was put on the panel."""
-        self.question_setting, self.first_view = setting, view
-        self._moved.clear()
-        self._judged = False
-        self.goal_list.clear()
-        question = self.question() if self.prediction else None
-        if question:
-            self.prediction.ask(*question, self.name())
-            if self.prediction.answered:
-                self._say_what_to_move()
 
     def keep(self) -> None:
         """Keep the present curves as a ghost and compare with them from now on."""
         self.kept_view = self.view
         self.refresh()
+        self.say("Kept to compare.")
 
     def forget(self) -> None:
         """Take the ghost away."""
         self.kept_view = None
         self.refresh()
+        self.say("Nothing is kept.")
+
+    def explain_reading(self, key: str) -> None:
+        """Open how a reading comes about, in place of the one that is open.
+
+        Parameters
+        ----------
+        key
+            The reading's; "" to close.
+        """
+        if key == self.explained:
+            return
+        self.explained = self.why_field.value = key
+        self._write_table()
+        reading = next((row for row in self.view.readings if row.key == key), None)
+        self.say(f"How {reading.name}, {reading.text}, comes about: opened." if reading else "")
 
     def reset(self) -> None:
         """Put every slider back to where it was."""
@@ -220,10 +197,6 @@ class Panel(PicturePanel):
     def move(self, path: str, value: Any) -> None:
         if not self._busy:
             super().move(path, value)
-
-    def accept(self, path: str, setting: Any) -> None:
-        self._moved.add(path)
-        super().accept(path, setting)
 
     def _set_sliders(self, setting):
         """Take a setting over and let the sliders follow, without a move."""
@@ -236,15 +209,14 @@ class Panel(PicturePanel):
     def _disable(self, asleep):
         for control in (*self.sliders.values(), *self.buttons.children):
             control.disabled = asleep
+        waiting = (self.goal_list, self.curves, self.ghost, self.table) if self.covered else (self.goal_list,)
+        for box in waiting:
+            box.layout.visibility = "hidden" if asleep else "visible"
+        if self.covered:
+            self.deferred.call_later("words", GLANCE, self.write_now)
 
-    def _wake(self):
+    def wake(self) -> None:
         self._disable(False)
-        self._say_what_to_move()
-        record(self.question_key or key_of(type(self)), self.prediction)
-
-    def _say_what_to_move(self):
-        names = [self.sliders[path].description for path in self.decisive if path in self.sliders]
-        self.prediction.tell(f"Now see for yourself. To move: {', '.join(names)}." if names else "")
 
     # what is shown
 
@@ -262,78 +234,6 @@ class Panel(PicturePanel):
                 self.ghost.value = self.picture.ghost(reference, drawn[1])
         self._ghost_drawn = drawn
 
-    def show(self, view: Any) -> None:
-        super().show(view)
-        if self.prediction and not self._judged:
-            self.deferred.call_later("verdict", GLANCE, self._look_at_prediction)
-
-    def _look_at_prediction(self):
-        """Once the learner has moved what the question is about: ask what was seen, or say what has come of it."""
-        if self._judged:
-            return
-        if not (self.prediction.answered and self.can_judge()):
-            self.prediction.drop_seen()
-            return
-        seen = self.observation()
-        if seen is None or self.prediction.answer is None:
-            self._judge()
-        else:
-            self.prediction.ask_seen(seen.question, self.note_seen)
-
-    def observation(self) -> Observation | None:
-        """What the sliders that are `decisive` have done to the reading that is observed, or None."""
-        if not self.observed:
-            return None
-        before, first = self._as_moved(), self.first_view
-        if before != self.question_setting:
-            with suppress(ValueError, ArithmeticError):
-                first = self.view_of(before)
-        return Observation.of(self.observed, first.readings, self.view.readings)
-
-    def note_seen(self, key: str) -> None:
-        """Say what was seen of the reading that is observed; the verdict follows.
-
-        Parameters
-        ----------
-        key
-            "up", "same" or "down".
-        """
-        if not self._judged:
-            seen = self.observation()
-            self._judge(seen.answer(key) if seen else "")
-
-    def _judge(self, seen=""):
-        self._judged = True
-        right, outcome = self._verdict_as_moved()
-        self.prediction.judge(right, outcome, seen)
-        record(self.question_key or key_of(type(self)), self.prediction, right)
-
-    def _verdict_as_moved(self):
-        """The verdict on the lamp as the sliders have it; of the lamp as it came, where another answer would hold."""
-        first = self.question_setting
-        right, outcome = self.verdict()
-        try:
-            self.question_setting = self._as_moved()
-            now, words = self.verdict()
-        except (ValueError, ArithmeticError):
-            now, words = None, ""
-        finally:
-            self.question_setting = first
-        return (now, words) if now == right else (right, outcome)
-
-    def _as_moved(self):
-        """The setting as the sliders have it, with those that are decisive back where the question has them.
-
-        The question's own, where that cannot be.
-        """
-        setting = self.setting
-        try:
-            for path in self.decisive:
-                setting = replace_at(setting, path, value_at(self.question_setting, path))
-        except (ValueError, ArithmeticError):
-            return self.question_setting
-        return setting
-
     def write(self) -> None:
         """Have the words follow the curves, and the ± follow the words."""
         self.error_bars = None if self.lamp_of_readings() is None else {}
@@ -347,26 +247,58 @@ class Panel(PicturePanel):
             self.error_bars = error_budget(self.lamp_of_readings(), self.meter).bars
         except (ValueError, ArithmeticError):
             return
-        self.table.value = self.readings_table()
+        self._write_table()
 
     def write_now(self) -> None:
         """Write the readings, the sentence, and the explanation that is asked for."""
-        self.table.value = self.readings_table()
-        self.sentence.value = joined(self.sentence_html(), self.details())
+        self._write_table()
+        waits = self.covered and self.prediction and not self.prediction.answered
+        said = tag("div", _WAITS, css="dropper-words") if waits else joined(self.sentence_html(), self.details())
+        self.sentence.value = said
         self.goal_list.check(self.view, self.first_view, self.kept_view)
-        self._offer(self.view.readings)
-        if self.reading_choice.value:
-            self._explain()
+        self._written = time.monotonic()
+        self.deferred.call_later("rest", VOICE_REST, self._rest)
 
-    def _offer(self, readings):
-        """The readings that can be asked about; the choice stays where it still stands."""
-        choices = (("nothing yet", ""), *((reading.name, reading.key) for reading in readings))
-        if self.reading_choice.options != choices:
-            key = self.reading_choice.value
-            self.reading_choice.options = choices
-            self.reading_choice.value = key if key in dict(choices).values() else ""
+    def _write_table(self):
+        """Write the readings, with the derivation that is open: below its row, or where there is none below the words."""
+        self.table.value = self.readings_table()
+        without_row = [how for key, how in self.opened.items() if f'data-explain="{key}"' not in self.table.value]
+        self.explanation.value = joined(*without_row)
 
-    def _explain(self):
-        key = self.reading_choice.value
-        reading = next((reading for reading in self.view.readings if reading.key == key), None)
-        self.explanation.value = self.explain(reading) if reading else ""
+    @property
+    def opened(self) -> dict[str, Markup]:
+        """How the reading that a learner has opened comes about, by its key."""
+        return {row.key: self.explain(row) for row in self.view.readings if row.key == self.explained}
+
+    # what is said
+
+    def say(self, text: str) -> None:
+        """Have the voice say something that stands nowhere on the panel."""
+        self.spoken.value = tag("div", text, css="dropper-spoken", role="status") if text else ""
+
+    def sentence_html(self) -> Markup:
+        return tag("div", unbroken(self.words), css="dropper-words said", role="status", data_say=self._change_line())
+
+    def _main(self):
+        """The reading that the voice names at each move; None where it is not among the view's."""
+        keys = {row.key: row for row in self.view.readings if row.value == row.value}
+        return next(
+            (keys[key] for key in (self.main_reading, self.observed, "string_current_mean") if key in keys), None
+        )
+
+    def _change_line(self):
+        """What the last move has done, in a line; the same while the setting stays."""
+        if self._change[0] != self.setting:
+            now, before = self._main(), self._rested
+            before = before if before is not None and now is not None and before.key == now.key else None
+            line = change_line(before, now) if now else self.words.partition(". ")[0]
+            self._change = self.setting, line
+            self.say("")
+        return self._change[1]
+
+    def _rest(self):
+        """The sliders rest: what is read now is what the next move is compared with."""
+        if self.deferred.waits and time.monotonic() - self._written < VOICE_REST:
+            self.deferred.call_later("rest", VOICE_REST, self._rest)
+        else:
+            self._rested = self._main()

@@ -14,6 +14,15 @@ def _year(chance):
     return meter_reading(chance) | {"hours_a_year": chance.choice(_HOURS), "price_of_energy": chance.choice(_PRICES)}
 
 
+def _lit(chance):
+    values = meter_reading(chance)
+    return values | {"led_power": round(values["real_power"] * chance.uniform(0.6, 0.9), 2)}
+
+
+def _stepped(chance):
+    return {"resistor_heat": step_value(chance, 0.08, 0.3, 0.02), "times_current": step_value(chance, 2.2, 3.6, 0.2)}
+
+
 def _two_factors(chance):
     values = _year(chance)
     values.pop("line_current_rms")
@@ -83,6 +92,70 @@ TASKS = (
         ),
         tolerance=PARTS,
     ),
+    Question(
+        "heat_in_lamp",
+        LESSON,
+        "What becomes heat",
+        "A plug-in meter shows {voltage}, {line_current_rms} and {real_power}. {led_power} reach the LEDs. How much"
+        " do resistors, diodes and bleeders turn to heat?",
+        _lit,
+        "W",
+        lambda q: q.real_power - q.led_power,
+        solution=(
+            SumStep(
+                lambda q: f"{q.real_power:g} W − {q.led_power:g} W",
+                "All power that the lamp takes becomes light or heat; what the LEDs do not get is the rest:",
+            ),
+        ),
+        hints=("Which of the three readings is power?", "Watts go in; some of them reach the LEDs."),
+        slips=(
+            Slip(
+                "VA as waste",
+                lambda q: _volt_amperes(q) - q.real_power,
+                "You took all volt-amperes that are no watts for heat. The dropper gives them back in the same period.",
+            ),
+            Slip(
+                "VA for W",
+                lambda q: _volt_amperes(q) - q.led_power,
+                "You took the volt-amperes for the power; only the watts are taken from the mains.",
+            ),
+            Slip(
+                "power factor as efficiency",
+                lambda q: q.real_power * (1 - q.real_power / _volt_amperes(q)),
+                "You took the power factor for an efficiency. It says nothing of where the watts go.",
+            ),
+        ),
+        tolerance=Tolerance("Two hundredths of a watt are allowed.", relative=0.03, absolute=0.02),
+    ),
+    Question(
+        "stepped_heat",
+        LESSON,
+        "On a stepped wave",
+        "On a sine the inrush resistor of a lamp turns {resistor_heat} to heat. On an inverter's stepped wave its light"
+        " is the same, and its rms line current is {times_current} times as large. How much heat is it there?",
+        _stepped,
+        "W",
+        lambda q: q.resistor_heat * q.times_current**2,
+        solution=(
+            SumStep(
+                lambda q: f"{q.times_current:g}² × {q.resistor_heat:g} W",
+                "Power in a resistor goes with the square of the rms current:",
+            ),
+        ),
+        hints=("P = I²R, and R stays.", "Twice the rms current makes four times the heat."),
+        slips=(
+            Slip(
+                "as the light",
+                lambda q: q.resistor_heat,
+                "You let the heat stay as the light does. The light follows the charge, the heat the rms line current.",
+            ),
+            Slip(
+                "in proportion",
+                lambda q: q.resistor_heat * q.times_current,
+                "The heat goes with the square of the current.",
+            ),
+        ),
+    ),
     Choice(
         "bill",
         LESSON,
@@ -134,6 +207,10 @@ TASKS = (
         ),
     ),
 )
+
+
+def _volt_amperes(q):
+    return q.voltage * q.line_current_rms
 
 
 def _hidden(q):

@@ -1,4 +1,4 @@
-"""Powers figure: apparent power as sides of two triangles, the spectrum, and the power factor's curve."""
+"""Powers figure: voltage and current of a period, apparent power as two triangles, and the power factor's curve."""
 
 import numpy as np
 
@@ -8,33 +8,34 @@ from ...results.style import INK, LOOKS
 from ..kit.frame import Axes, nice_scale
 from ..kit.overlay import Span, number
 from ..kit.picture import Picture
-from .view import ORDERS, View
+from .view import View
 
+_EIGHTHS = tuple(k / 8 for k in range(9))
 _TENTHS = (0.0, 0.2, 0.4, 0.6, 0.8, 1.0)
 PICTURE = Picture(
-    (780, 600),
-    Axes((20, 30, 360, 330), bare=True),
-    Axes((86, 440, 294, 60), bare=True),
-    Axes((466, 30, 290, 190), "share of the\nfundamental, %", "harmonic", across=(), up=_TENTHS),
-    Axes(
-        (466, 300, 290, 200),
-        "power factor",
-        "clamped voltage over mains' peak, D/Vp",
-        across=_TENTHS,
-        up=tuple(k / 7 for k in range(8)),
-    ),
+    (780, 530),
+    Axes((86, 20, 576, 150), "mains voltage, V", "angle from the mains' rise", across=_EIGHTHS, zero=0.5),
+    Axes((30, 270, 150, 150), bare=True),
+    Axes((240, 270, 150, 150), bare=True),
+    Axes((30, 464, 360, 30), bare=True),
+    Axes((472, 254, 290, 206), "power factor", "clamped voltage over mains' peak, D/Vp", across=_TENTHS, up=_TENTHS),
 )
 backdrop = PICTURE.backdrop
+_WAVES, _FIRST, _SECOND, _SQUARES, _CURVE = range(5)
 _PARTS = ("power", "reactive", "distortion")
+_EDGE = LOOKS["moment"].solid()
 
 
 def scales(*views) -> tuple[float, ...]:
-    """Volt-amperes that hold all the views."""
-    return (nice_scale(max(view.result.apparent_power for view in views), 1e-3),)
+    """Volts, amperes and volt-amperes that hold all the views."""
+    volts = max(np.abs(view.result.mains_voltage).max() for view in views)
+    amperes = max(np.abs(view.result.line_current).max() for view in views)
+    both = nice_scale(volts, 10.0), nice_scale(amperes, 1e-3)
+    return (*both, nice_scale(max(view.result.apparent_power for view in views), 1e-3))
 
 
 def overlay(view: View, scale: tuple, sentence: str) -> str:
-    """Triangles, bars and curve of one view.
+    """Waves, triangles and curve of one view.
 
     Parameters
     ----------
@@ -44,30 +45,25 @@ def overlay(view: View, scale: tuple, sentence: str) -> str:
         The text alternative.
     """
     layer = _shapes(view, scale)
-    layer.numbers(2, None, number)
-    layer.numbers(3, number, number)
-    across, up = layer.spans[0]
-    text = "at right angles: S² = P² + Q₁² + distortion²"
-    layer.words(0, across.low, up.high, text, "start", INK, False, 110, (0, -60))
-    layer.words(2, 0, 100, "line current by harmonics", "start", INK, False, 110, (0, -60))
-    layer.words(3, 0, 0.7, "curve: ideal lamp, whatever its C; dot: this one", "start", INK, False, 110, (0, -60))
-    for place, order in enumerate(ORDERS):
-        layer.words(2, place + 0.5, 0, str(order), "middle", INK, shift=(0, 165))
+    layer.numbers(_WAVES, lambda x: f"{x:.0f}°", number)
+    layer.numbers(_CURVE, number, number)
+    layer.words(_CURVE, 0, 1, "curve: ideal lamp, whatever its C; dot: this one", "start", INK, False, 110, (0, -60))
+    _name_waves(layer, view, scale)
     if view.parts is None:
         return layer.svg(sentence)
-    _names(layer, view, scale)
+    _name_sides(layer, view, scale)
     _squares(layer, view)
     factor = view.result.power_factor
-    layer.dot(3, view.fraction, factor, LOOKS["power"])
-    layer.words(3, view.fraction, factor, f"{factor:.2f}", "start", LOOKS["power"].colour, True, 120, (110, 190))
+    layer.dot(_CURVE, view.fraction, factor, LOOKS["power"])
+    layer.words(_CURVE, view.fraction, factor, f"{factor:.2f}", "start", LOOKS["power"].colour, True, 120, (110, 190))
     return layer.svg(sentence)
 
 
 def ghost(view: View, scale: tuple[float, ...]) -> str:
-    """The kept view's triangles, bars and operating point."""
+    """The kept view's curves, triangles and operating point."""
     layer = _shapes(view, scale, True)
     if view.parts is not None:
-        layer.dot(3, view.fraction, view.result.power_factor, LOOKS["power"])
+        layer.dot(_CURVE, view.fraction, view.result.power_factor, LOOKS["power"])
     return layer.svg()
 
 
@@ -75,74 +71,108 @@ def sentence(view: View) -> str:
     """The picture in words."""
     if view.parts is None:
         return f"This lamp stays dark: {why_dark(view.lamp, view.result)}. There is no lamp's power to take apart."
-    result, parts = view.result, view.parts
-    worst = int(np.argmax(view.spectrum[1:])) + 1
+    result = view.result
+    way = "ahead of" if view.lead > 0 else "behind"
     return (
-        f"Of {show(result.apparent_power, 'VA')} apparent power, {show(parts.real, 'W')} are real: a power factor of"
-        f" {result.power_factor:.2f}. {show(abs(parts.reactive), 'var')} swing to and fro at the mains' frequency, with"
-        f" the current ahead of the voltage (displacement factor {result.displacement_factor:.2f}), and"
-        f" {show(parts.current_distortion, 'var')} belong to harmonics of the current, whose distortion is"
-        f" {100 * result.current_thd:.0f} %. The strongest harmonic is the {_nth(ORDERS[worst])} with"
-        f" {view.spectrum[worst]:.0f} % of the fundamental. A plug-in meter shows {view.meter_texts['power']},"
+        f"The current flows for {100 * result.conduction_fraction:.0f} % of the time, and its fundamental is"
+        f" {abs(view.lead):.0f}° {way} the voltage. Of {show(result.apparent_power, 'VA')},"
+        f" {show(view.parts.real, 'W')} are power: a power factor of {result.power_factor:.2f}."
+        f" {view.led_share:.0f} % of the watts reach the LEDs. A plug-in meter shows {view.meter_texts['power']},"
         f" {view.meter_texts['apparent_power']} and {view.meter_texts['power_factor']}."
     )
 
 
-def _nth(order):
-    return {3: "3rd"}.get(order, f"{order}th")
-
-
 def _corners(view):
-    """Ends of P, of Q1 upon it, and of DI across the hypotenuse of the two."""
+    """Ends of the sides from the upper left corner: P and S1 of the fundamental, S1 and S of the whole."""
     parts = view.parts
-    first = np.array([parts.real, 0.0])
-    second = first + np.array([0.0, abs(parts.reactive)])
-    along = second / np.hypot(*second)
-    third = second + parts.current_distortion * np.array([-along[1], along[0]])
-    return first, second, third
+    real, down = parts.fundamental_real, -np.hypot(parts.fundamental_real, parts.reactive)
+    return np.array([real, 0.0]), np.array([real, parts.reactive]), np.array([0.0, down]), parts.current_distortion
 
 
 def _shapes(view, scale, ghost=False):
-    top = scale[0]
-    wide, high = PICTURE.axes[0].box[2:]
-    # One volt-ampere is as long across as up; the corner may lie left of the start.
-    spans = [
-        (Span(-0.5 * top * wide / high, 0.55 * top * wide / high), Span(0, 1.05 * top)),
-        (Span(0, 1), Span(0, 1)),
-        (Span(0, len(ORDERS)), Span(0, 100)),
-        (Span(0, 1), Span(0, 0.7)),
-    ]
-    layer = PICTURE.overlay(spans, ghost)
+    volts, amperes, top = scale
+    turn, side = Span(0, 360), (Span(0, top), Span(-top, 0))
+    share = Span(0, 1), Span(0, 1)
+    layer = PICTURE.overlay([(turn, Span(-volts, volts)), side, side, share, share], ghost)
+    current, fundamental = (volts / amperes * wave for wave in (view.result.line_current, view.fundamental))
+    layer.curve(_WAVES, view.angle, view.result.mains_voltage, LOOKS["mains_voltage"])
     if view.parts is not None:
+        layer.area(_WAVES, view.angle, current, 0.0, LOOKS["line_current"].colour)
+        layer.curve(_WAVES, view.angle, fundamental, LOOKS["ideal"])
         origin = np.zeros(2)
-        first, second, third = _corners(view)
-        layer.line(0, origin, second, LOOKS["ideal"])
-        layer.arrow(0, origin, first, LOOKS["power"])
-        layer.arrow(0, first, second, LOOKS["reactive"])
-        layer.arrow(0, second, third, LOOKS["distortion"])
-        layer.arrow(0, origin, third, LOOKS["apparent"])
-    for place, share in enumerate(view.spectrum):
-        layer.bar(2, (place + 0.2, 0), (place + 0.8, share), LOOKS["line_current"], hatch=place > 0)
-    layer.curve(3, view.fractions, view.factors, LOOKS["power"].solid())
+        first, second, down, distortion = _corners(view)
+        last = down + np.array([distortion, 0.0])
+        for axes, corner, ways in ((_FIRST, first, (-1, -1)), (_SECOND, down, (1, 1))):
+            _right_angle(layer, axes, corner, ways, 0.05 * top)
+        layer.arrow(_FIRST, origin, first, LOOKS["power"])
+        layer.arrow(_FIRST, first, second, LOOKS["reactive"])
+        layer.arrow(_FIRST, origin, second, LOOKS["ideal"])
+        layer.arrow(_SECOND, origin, down, LOOKS["ideal"])
+        layer.arrow(_SECOND, down, last, LOOKS["distortion"])
+        layer.arrow(_SECOND, origin, last, LOOKS["apparent"])
+    layer.curve(_WAVES, view.angle, current, LOOKS["line_current"])
+    layer.curve(_CURVE, view.fractions, view.factors, LOOKS["power"].solid())
     return layer
 
 
-def _names(layer, view, scale):
-    first, second, third = _corners(view)
+def _right_angle(layer, axes, corner, ways, size):
+    """The small square that marks a right angle; `ways` say on which side of the corner it stands."""
+    x, y = corner
+    across, up = x + ways[0] * size, y + ways[1] * size
+    layer.line(axes, (across, y), (across, up), _EDGE)
+    layer.line(axes, (x, up), (across, up), _EDGE)
+
+
+def _name_waves(layer, view, scale):
+    """Names at the right; the current's crest, and how far the fundamental's is from the voltage's."""
+    volts, amperes, _ = scale
+    ends = [(view.result.mains_voltage[-4:].mean(), LOOKS["mains_voltage"])]
+    if view.parts is None:
+        layer.names(_WAVES, ends)
+        return
+    current, fundamental = (volts / amperes * wave for wave in (view.result.line_current, view.fundamental))
+    named = LOOKS["line_current"], LOOKS["ideal"].called("its\nfundamental")
+    waves = (current, fundamental)
+    layer.names(_WAVES, [*ends, *((wave[-4:].mean(), look) for wave, look in zip(waves, named, strict=True))])
+    crest = int(np.argmax(current))
+    late = view.angle[crest] > 180
+    peak = show(view.result.line_current_peak, "A")
+    place = "end" if late else "start", LOOKS["line_current"].colour, True, 120, (-60 if late else 60, 110)
+    layer.words(_WAVES, view.angle[crest], current[crest], peak, *place)
+    for angle in (270.0, 270.0 - view.lead):
+        layer.line(_WAVES, (angle, -volts), (angle, volts), LOOKS["moment"])
+    layer.arrow(_WAVES, np.array([270.0, 0.88 * volts]), np.array([270.0 - view.lead, 0.88 * volts]), LOOKS["apparent"])
+    way = "ahead" if view.lead > 0 else "behind"
+    words = f"{abs(view.lead):.0f}° {way}"
+    layer.words(_WAVES, 270.0 - view.lead / 2, 0.88 * volts, words, "middle", INK, True, 120, (0, 150))
+
+
+def _name_sides(layer, view, scale):
+    first, second, down, distortion = _corners(view)
     parts = view.parts
     # Right of the upright side; where that stands too far right for them, left of it.
-    anchor, aside = ("start", 60) if second[0] < 0.36 * scale[0] else ("end", -60)
-    middle = (first + second) / 2
-    lift = max(0.0, 280 - (layer.place(0, *middle)[1] - layer.place(0, *second)[1]))  # two labels of two lines
-    for at, text, look, where, shift in (
-        (first / 2, ("real P", show(parts.real, "W")), "power", "middle", (0, 170)),
-        (middle, ("reactive Q₁", show(abs(parts.reactive), "var")), "reactive", anchor, (aside, 0)),
-        (second, ("distortion", show(parts.current_distortion, "var")), "distortion", anchor, (aside, -60 - lift)),
-        (third / 2, (f"S {show(view.result.apparent_power, 'VA')}",), "apparent", "end", (-90, 40)),
+    anchor, aside = ("start", 60) if first[0] < 0.62 * scale[2] else ("end", -60)
+    slanted = (down + np.array([distortion, 0.0])) / 2
+    for axes, at, text, look, where, shift in (
+        (_FIRST, first / 2, (f"P {show(parts.fundamental_real, 'W')}",), "power", "start", (-100, -70)),
+        (
+            _FIRST,
+            (first + second) / 2,
+            ("reactive", f"Q₁ {show(abs(parts.reactive), 'var')}"),
+            "reactive",
+            anchor,
+            (aside, 0),
+        ),
+        (_FIRST, second, (f"S₁ {show(parts.fundamental_apparent, 'VA')}",), "ideal", "middle", (0, 150)),
+        (_SECOND, down / 2, ("S₁",), "ideal", "end", (-60, 40)),
+        (_SECOND, slanted, (f"S {show(view.result.apparent_power, 'VA')}",), "apparent", "start", (90, -60)),
+        (_SECOND, down, (f"distortion {show(parts.current_distortion, 'var')}",), "distortion", "start", (-60, 170)),
     ):
         for line, words in enumerate(text):
             place = shift[0], shift[1] + 130 * line
-            layer.words(0, *at, words, where, LOOKS[look].colour, True, 120, place)
+            layer.words(axes, *at, words, where, LOOKS[look].colour, True, 120, place)
+    layer.words(_FIRST, 0, 0, "of the fundamental", "start", INK, False, 110, (0, -220))
+    layer.words(_SECOND, 0, 0, "of the whole current", "start", INK, False, 110, (0, -220))
 
 
 def _squares(layer, view):
@@ -150,10 +180,10 @@ def _squares(layer, view):
     parts, start = view.parts, 0.0
     squares = np.array([parts.real, parts.reactive, parts.current_distortion]) ** 2
     shares = squares / squares.sum()
-    layer.words(1, 0, 1, "their squares add up to S²", "start", INK, False, 110, (0, -60))
+    layer.words(_SQUARES, 0, 1, "their squares add up: P² + Q₁² + distortion² = S²", "start", INK, False, 110, (0, -60))
     for place, (look, share) in enumerate(zip(_PARTS, shares, strict=True)):
-        layer.bar(1, (start, 0), (start + share, 1), LOOKS[look], hatch=place == 1)
+        layer.bar(_SQUARES, (start, 0), (start + share, 1), LOOKS[look], hatch=place == 1)
         start += share
     letters = ("P²", "Q₁²", "distortion²")
     text = " · ".join(f"{letter} {100 * share:.0f} %" for letter, share in zip(letters, shares, strict=True))
-    layer.words(1, 0, 0, text, "start", INK, True, 115, (0, 170))
+    layer.words(_SQUARES, 0, 0, text, "start", INK, True, 115, (0, 170))

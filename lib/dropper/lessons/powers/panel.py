@@ -1,5 +1,7 @@
 """Powers panel: watts, volt-amperes and what lies between them."""
 
+from collections.abc import Mapping
+
 import ipywidgets as widgets
 
 from ...circuit.lamp import Lamp
@@ -7,27 +9,41 @@ from ...circuit.values import show_reading
 from ..kit import sliders
 from ..kit.lamp_panel import LampPanel
 from . import figure, view
+from .goals import GOALS
 
 
 class Powers(LampPanel):
     """Watts, volt-amperes and what lies between them."""
 
     picture, lesson = figure, view
-    decisive = ("string.in_series",)
+    decisive = ("inrush_resistor",)
+    observed = "power_factor"
+    covered = True
+    goals = GOALS
+    causes: Mapping[str, str] = {
+        "waste": "What is not watts is no heat either: the dropper takes energy in and gives it back, twice a period.",
+        "bill": "A house's meter counts watt-hours. The volt-amperes load wires, not the bill.",
+        "lag": "A coil's current lags. A capacitor's is greatest while its voltage changes fastest, before the crest.",
+        "fault": "Any sound lamp of this kind with a short string has such a power factor.",
+    }
 
     def question(self) -> tuple[str, dict[str, str]]:
         first = view.view_of(self.initial)
+        shown = first.meter_texts
         of = (
-            f"of the {self.initial.name} is {first.result.power_factor:.2f}"
+            f"A plug-in meter on the {self.initial.name} shows {shown['power']}, {shown['apparent_power']} and a power"
+            f" factor of {shown['power_factor']}"
             if first.parts
-            else "of such a lamp is near 0.3"
+            else "A plug-in meter on such a lamp shows a power factor near 0.3"
         )
         return (
-            f"The power factor {of}. What does that mean?",
+            f"{of}. What does that mean?",
             {
-                "waste": "most of the power is wasted as heat",
+                "waste": "most of the power is wasted as heat in the lamp",
+                "bill": "the bill counts the volt-amperes, several times the watts",
                 "lag": "the current lags behind the voltage, as a motor's does",
                 "lead": "the current runs ahead of the voltage, and flows in pieces",
+                "fault": "something is broken: a sound lamp has nearly 1",
             },
         )
 
@@ -35,14 +51,12 @@ class Powers(LampPanel):
         first = view.view_of(self.question_setting)
         if first.parts is None:
             return "", "This lamp stays dark: there is no lamp's power to take apart."
-        led = first.result.heat["leds"] / first.result.real_power
-        right, more = ("lead", ": little is wasted") if led > 0.5 else ("waste", "")
+        right = "lead" if first.led_share > 50 else "waste"
         return right, (
-            f"{100 * led:.0f} % of the {show_reading(first.parts.real, 'W')} that it takes reach the LEDs{more}."
-            f" Beside them, at right angles, stand {show_reading(abs(first.parts.reactive), 'var')} of a current that"
-            f" leads and {show_reading(first.parts.current_distortion, 'var')} of its harmonics; together they make"
-            f" {show_reading(first.result.apparent_power, 'VA')}."
+            f"The current's fundamental is {first.lead:.0f}° ahead, and current flows for"
+            f" {100 * first.result.conduction_fraction:.0f} % of the time. Of the"
+            f" {show_reading(first.parts.real, 'W')} that the lamp takes, {first.led_share:.0f} % reach the LEDs."
         )
 
     def make_sliders(self, setting: Lamp) -> dict[str, widgets.Widget]:
-        return sliders.of_lamp(setting, "mains.voltage", "dropper", "string.in_series", "smoothing", "inrush_resistor")
+        return sliders.of_lamp(setting, "inrush_resistor", "string.in_series", "dropper", "mains.voltage")

@@ -1,4 +1,4 @@
-"""Powers view: watts, volt-amperes and what lies between them, the parts of a lamp's apparent power."""
+"""Powers view: watts, volt-amperes and what lies between them, and the current that makes the difference."""
 
 import functools
 from dataclasses import dataclass
@@ -9,25 +9,29 @@ from ... import theory
 from ...bench.meter import PlugInMeter
 from ...circuit.fields import about, documented
 from ...circuit.lamp import Lamp
-from ...results.explain import clamped_voltage, heat_reading, reading, values_for
+from ...results.explain import LampValues, clamped_voltage, heat_reading, reading, values_for
 from ...results.reading import Reading
 from ...solver import power
 from ...solver.steady import SteadyState, steady_state
 
 POINTS = 1024  # as every other page, so that a reading is the same number on all of them
-ORDERS = (1, 3, 5, 7, 9, 11, 13, 15)
+HOURS = 1460.0  # four hours a day for a year
 _FRACTIONS = np.linspace(0.005, 0.995, 100)
 
 
 @documented
 @dataclass(frozen=True, eq=False)
 class View:
-    """The parts of the apparent power, the spectrum of the line current, and the power factor over D/Vp."""
+    """Voltage and current of a period, the parts of the apparent power, and the power factor over D/Vp."""
 
     lamp: Lamp
     result: SteadyState
+    angle: np.ndarray = about("of each sample, from the mains' rise through zero", "°")
+    fundamental: np.ndarray = about("the line current's fundamental, at each of them; zeros if dark", "A")
+    lead: float = about("how far the fundamental is ahead of the voltage, nan if dark", "°")
     parts: object = about("`power.PowerQuantities`, None if no current flows")
-    spectrum: np.ndarray = about("line current over its fundamental, for each of `ORDERS`", "%")
+    led_share: float = about("power of the LEDs over the lamp's, nan if dark", "%")
+    energy: float = about("taken in a year of four hours a day, nan if dark", "kWh")
     fractions: np.ndarray
     factors: np.ndarray = about("power factor of an ideal lamp at each fraction")
     fraction: float = about("D/Vp of this lamp")
@@ -39,20 +43,26 @@ def view_of(lamp: Lamp) -> View:
     """What a lamp shows."""
     result = steady_state(lamp, POINTS)
     flows = not result.dark
-    lines = result.harmonic_currents
     parts = power.of_steady_state(result) if flows else None
+    angle = 360 * lamp.mains.frequency * result.time
+    first = power.harmonics(result.line_current)[1] if flows else 0j
     meter = PlugInMeter()
     meter_texts = {name: meter.reading_text(name, value) for name, value in meter.readings(result).items()}
+    energy = theory.energy_of_a_year(real_power=parts.real, hours_a_year=HOURS) if flows else np.nan
     return View(
         lamp=lamp,
         result=result,
+        angle=angle,
+        fundamental=np.sqrt(2) * abs(first) * np.sin(np.radians(angle) + np.angle(first)),
+        lead=-float(np.degrees(np.arctan2(parts.reactive, parts.fundamental_real))) if flows else np.nan,
         parts=parts,
-        spectrum=100 * lines[list(ORDERS)] / lines[1] if flows else np.zeros(len(ORDERS)),
+        led_share=100 * result.heat["leds"] / parts.real if flows else np.nan,
+        energy=float(energy),
         fractions=_FRACTIONS,
         factors=_ideal(),
         fraction=min(clamped_voltage(lamp, result) / lamp.mains.peak, 1.0) if flows else np.nan,
         meter_texts=meter_texts,
-        readings=_readings(lamp, result, parts) if flows else (),
+        readings=_readings(lamp, result, parts, float(energy)) if flows else (),
     )
 
 
@@ -62,7 +72,7 @@ def _ideal():
     return theory.power_factor(clamped_fraction=_FRACTIONS)
 
 
-def _readings(lamp, result, parts):
+def _readings(lamp, result, parts, energy):
     def of(key, name, value, unit, derivation):
         return Reading(key, name, value, unit, derivation, values_for(theory.ALL[derivation], lamp, result))
 
@@ -73,10 +83,16 @@ def _readings(lamp, result, parts):
         "reactive_power": abs(parts.reactive),
         "current_distortion_power": parts.current_distortion,
     }
+    used = {"real_power": parts.real, "hours_a_year": HOURS}
+    to_leds = LampValues("leds_heat", lamp, result)
     return (
+        reading("power_factor", lamp, result),
         reading("real_power", lamp, result),
-        of("reactive", "reactive power, leading", abs(parts.reactive), "var", "fundamental_reactive_power"),
-        of("distortion", "current distortion power", parts.current_distortion, "var", "current_distortion_power"),
+        Reading("leds", "power into the LEDs", result.heat["leds"], "W", "leds_heat", to_leds, from_readings=True),
+        heat_reading("inrush_resistor", lamp, result)
+        if lamp.inrush_resistor
+        else Reading("inrush_resistor", "heat of the inrush resistor", 0.0, "W", "", note="None is fitted."),
+        Reading("energy", "energy of a year, 4 h a day", energy, "kWh", "energy_of_a_year", used, from_readings=True),
         Reading(
             "apparent_power",
             "apparent power",
@@ -86,10 +102,9 @@ def _readings(lamp, result, parts):
             whole,
             from_readings=True,
         ),
-        of("nonactive", "nonactive power", parts.nonactive, "var", "nonactive_power"),
-        reading("power_factor", lamp, result),
+        of("reactive", "reactive power, leading", abs(parts.reactive), "var", "fundamental_reactive_power"),
+        of("distortion", "current distortion power", parts.current_distortion, "var", "current_distortion_power"),
         reading("displacement_factor", lamp, result),
-        reading("current_thd", lamp, result),
         reading("line_current_rms", lamp, result),
         reading("string_current_mean", lamp, result),
         Reading(
@@ -101,7 +116,4 @@ def _readings(lamp, result, parts):
             {"clamped_voltage": clamped, "peak_voltage": peak},
             True,
         ),
-        heat_reading("inrush_resistor", lamp, result)
-        if lamp.inrush_resistor
-        else Reading("inrush_resistor", "heat of the inrush resistor", 0.0, "W", "", note="None is fitted."),
     )

@@ -1,0 +1,1 @@
+"""Stepped wave: a lamp on an inverter whose wave goes in steps."""
