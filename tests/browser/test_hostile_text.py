@@ -1,6 +1,7 @@
 """Hostile names through every panel, page and table in a browser: nothing of them may run, ask or fetch anything."""
 
 import pytest
+import tasks_on_page
 
 pytest.importorskip("playwright.sync_api")
 from pathlib import Path
@@ -71,7 +72,7 @@ def test_nothing_that_was_typed_runs(page):
         "Judge these readings",
         "Use these points",
         "Open",
-        "Check",
+        tasks_on_page.JUDGE,
     ):
         for button in here.get_by_role("button", name=words, exact=True).all():
             if button.is_visible() and button.is_enabled():

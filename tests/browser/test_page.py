@@ -1,6 +1,7 @@
 """What the page itself does for a learner: keys and focus that stay, one voice, and no code that nobody asked for."""
 
 import pytest
+import tasks_on_page
 
 pytest.importorskip("playwright.sync_api")
 from server import trust, write
@@ -72,16 +73,14 @@ def test_a_verdict_is_spoken_before_the_score_and_the_focus_is_not_lost(opened):
     task = page.locator(".dropper-task")
     expect(page.locator(".said")).not_to_be_empty()
     page.keyboard.press("Escape")  # the voice is silent until the learner does something
-    hint = task.get_by_role("button", name="Hint")
-    while hint.count() and hint.is_enabled():
-        hint.focus()
+    while step := tasks_on_page.next_step(task):
+        step.focus()
         page.keyboard.press("Enter")
         answered(page)
-        hint = task.get_by_role("button", name="Hint")
     page.wait_for_function(f"!({FOCUS})().startsWith('outside')")
-    page.wait_for_timeout(1000)  # all of the hints is said
+    page.wait_for_timeout(1000)  # all of the way is said
     page.evaluate("document.querySelector('.dropper-voice').replaceChildren()")
-    show = task.get_by_role("button", name="Show the answer")
+    show = task.get_by_role("button", name=tasks_on_page.WHOLE_WAY)
     show.focus()
     page.keyboard.press("Enter")
     expect(task.get_by_text("Worked out with your values")).to_be_visible()

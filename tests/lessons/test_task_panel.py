@@ -25,20 +25,20 @@ def test_a_wrong_try_a_slip_and_a_right_one(path):
     task = Task("string_current", path)
     assert task.instance.prompt.split(",")[0] in task.prompt.value and "Task 2.2" in task.prompt.value
     task.field.value = f"{task.instance.known.short_circuit_current:.6g}"
-    task.check()
+    task.judge()
     assert "✗" in task.feedback.value and "mains over reactance" in task.feedback.value
     assert 'role="status"' in task.feedback.value and not task.field.disabled
     task.field.value = answered(task)
-    task.check()
+    task.judge()
     assert "✓ Right" in task.feedback.value
     assert "Worked out with your values" in task.solution.value and r"\begin{aligned}" in task.solution.value
-    task.check()
+    task.judge()
     assert "done" in task.feedback.value and "Worked out" in task.solution.value
     entry = Progress(path).entry("string_current")
     assert (entry.tries, entry.hints, entry.solved, entry.shown) == (2, 0, True, False)
 
 
-def test_enter_checks(path):
+def test_enter_judges(path):
     task = Task("reactance", path)
     task.field.value = answered(task)
     task.field._handle_custom_msg({"event": "submit"}, [])
@@ -51,7 +51,7 @@ def test_enter_checks(path):
 def test_what_cannot_be_read_is_no_try_and_is_escaped(path, reply):
     task = Task("reactance", path)
     task.field.value = reply
-    task.check()
+    task.judge()
     assert "<script" not in task.feedback.value.replace("&lt;script", "")
     assert Progress(path).entry("reactance").tries == 0
     assert task.show_button.disabled, "nothing to be shown before a try or a hint"
@@ -61,11 +61,11 @@ def test_hints_come_one_by_one_and_are_counted(path):
     task = Task("operating_point", path)
     count = task.instance.hint_count
     for shown in range(1, count + 1):
-        assert f"({count - shown + 1} left)" in task.hint_button.description
-        task.hint()
+        assert f"({count - shown + 1} left)" in task.step_button.description
+        task.step_on()
         assert task.hints.value.count("<li>") == shown
-    assert task.hint_button.disabled and task.hint_button.description == "No more hints"
-    task.hint()
+    assert task.step_button.disabled and task.step_button.description == "No more steps"
+    task.step_on()
     assert Progress(path).entry("operating_point").hints == count
     assert "$$" in task.hints.value and r"\frac" in task.hints.value
 
@@ -74,12 +74,12 @@ def test_the_answer_is_shown_only_after_a_try_or_a_hint_and_is_marked(path):
     task = Task("charge", path)
     task.show_answer()
     assert task.solution.value == "" and not Progress(path).entry("charge").shown
-    task.hint()
+    task.step_on()
     assert not task.show_button.disabled
     task.show_answer()
     assert "Worked out" in task.solution.value and "Shown" in task.status.value
     task.field.value = answered(task)
-    task.check()
+    task.judge()
     entry = Progress(path).entry("charge")
     assert entry.shown and not entry.solved, "what was shown is not solved"
 
@@ -89,38 +89,38 @@ def test_other_values_after_showing_and_only_then(path):
     before = task.instance.values
     task.again()
     assert task.instance.values == before and task.again_button.layout.display == "none"
-    task.hint()
+    task.step_on()
     task.show_answer()
     assert task.again_button.layout.display == ""
     task.again()
     assert task.instance.values != before
     assert task.solution.value == "" and task.hints.value == "" and not task.field.disabled
     task.field.value = answered(task)
-    task.check()
+    task.judge()
     assert Progress(path).entry("charge").solved
 
 
 def test_a_task_is_found_as_it_was_left(path):
     task = Task("greatest_power", path)
-    task.hint()
+    task.step_on()
     task.field.value = answered(task)
-    task.check()
+    task.judge()
     again = Task("greatest_power", path)
     assert again.instance.values == task.instance.values
     assert "✓ Solved" in again.feedback.value and "Worked out" in again.solution.value
-    assert "Solved: 1 try, 1 hint" in again.status.value
+    assert "Solved: 1 try, 1 step shown" in again.status.value
 
 
 def test_a_choice_is_made_and_judged(path):
     task = Task("larger_resistor", path)
-    task.check()
+    task.judge()
     assert "Choose one" in task.feedback.value and Progress(path).entry("larger_resistor").tries == 0
     wrong = next(option for option in task.instance.options if option != task.instance.answer)
     task.field.value = wrong
-    task.check()
+    task.judge()
     assert "✗ Not so." in task.feedback.value
     task.field.value = task.instance.answer
-    task.check()
+    task.judge()
     assert "✓ Right" in task.feedback.value and "kΩ" in task.solution.value
 
 
@@ -128,8 +128,8 @@ def test_a_choice_is_made_and_judged(path):
 @pytest.mark.parametrize("key", lessons.QUESTIONS)
 def test_every_task_can_be_hinted_shown_and_solved_on_its_panel(path, key):
     task = Task(key, path)
-    while not task.hint_button.disabled:
-        task.hint()
+    while not task.step_button.disabled:
+        task.step_on()
     task.show_answer()
     for part in (task.prompt, task.hints, task.solution, task.feedback):
         assert part.value and "{" not in re.sub(r"\$\$.*?\$\$|\$.*?\$", "", part.value, flags=re.S)
@@ -140,7 +140,7 @@ def test_every_task_can_be_hinted_shown_and_solved_on_its_panel(path, key):
         task.field.value = task.instance.answer
     else:
         task.field.value = answered(task)
-    task.check()
+    task.judge()
     assert "✓ Right" in task.feedback.value
 
 
@@ -153,7 +153,7 @@ def test_a_broken_progress_file_is_told_on_the_panel(path):
 def test_a_task_works_where_nothing_can_be_written(tmp_path):
     task = Task("reactance", tmp_path / "gone" / FILE)
     task.field.value = answered(task)
-    task.check()
+    task.judge()
     assert "✓ Right" in task.feedback.value and "until this notebook is closed" in task.status.value
 
 
@@ -162,11 +162,11 @@ def test_the_scorecard_follows_the_tasks(path):
     total = len(lessons.of_lesson(2))
     assert f"Lesson 2: 0 of {total} solved." in card.report.value
     task = Task("string_current", path)
-    task.hint()
+    task.step_on()
     task.field.value = answered(task)
-    task.check()
-    assert f"1 of {total} solved, 1 with hints." in card.report.value
-    assert "✓ solved, 1 hint" in card.report.value and card.report.value.count("○ not begun") == total - 1
+    task.judge()
+    assert f"1 of {total} solved, 1 with steps shown." in card.report.value
+    assert "✓ solved, 1 step shown" in card.report.value and card.report.value.count("○ not begun") == total - 1
     Progress(path).save("charge", Entry(1, hints=1, shown=True))
     card.update()
     assert "– shown" in card.report.value
@@ -199,8 +199,8 @@ def test_showing_a_task_does_not_load_sympy(path):
 def test_a_page_that_has_fallen_behind_takes_nothing_back(path):
     first, second = Task("charge", path), Task("charge", path)
     first.field.value = answered(first)
-    first.check()
-    second.hint()
+    first.judge()
+    second.step_on()
     kept = Task("charge", path).entry
     assert kept.solved and kept.tries == 1 and kept.hints == 1
     assert "Solved" in second.status.value

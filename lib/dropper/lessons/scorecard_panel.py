@@ -60,7 +60,7 @@ def _state(entry):
     if entry is None or not (entry.tries or entry.hints):
         return "○ not begun"
     if entry.solved:
-        return "✓ solved" + (f", {counted(entry.hints, 'hint', 'hints')}" if entry.hints else "")
+        return "✓ solved" + (f", {counted(entry.hints, 'step', 'steps')} shown" if entry.hints else "")
     return "– shown" if entry.shown else "◐ begun"
 
 

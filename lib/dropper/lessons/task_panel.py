@@ -7,31 +7,30 @@ import ipywidgets as widgets
 
 from ..circuit.html import Markup, from_markdown, items, joined, tag
 from . import catalogue
+from .answer_field import answer_field
 from .kit.css import STYLE
 from .kit.deferred import Deferred
 from .kit.markup import Html, HtmlMath
 from .kit.sliders import button
 from .scorecard_panel import counted
 from .tasks.progress import FILE, Progress, progress_at
-from .tasks.question import Choice
-from .tasks.reply import EXAMPLES, LONGEST
+from .tasks.reply import LONGEST
 from .tasks.summary import after_try
 
-_STYLE = Markup("""<style>
+TASK_STYLE = Markup("""<style>
 .dropper-task { border-left: 4px solid var(--jp-border-color1, #999); padding-left: 12px; margin: 8px 0; }
 .dropper-words.feedback { padding: 4px 10px; border-left: 4px solid var(--jp-border-color1, #999); }
 .dropper-words.feedback.right { border-left: 4px double #009e73; }
 .dropper-words.feedback.slip { border-left: 4px dashed #d55e00; }
 </style>""")
-_WIDE = "690px"
-ARRIVES = 0.1  # s: after Enter, until what was typed last is here
+WIDE = "690px"
 
 
 class Task(widgets.VBox):
     """One of the workbook's tasks, with values of the learner's own.
 
-    Enter in the field checks the answer, as the button does. Hints come one by one; the
-    answer can be shown after a try or a hint, and then the task counts as shown.
+    Enter in the field judges the answer, as the button does. Steps of the way come one by one; all of it
+    can be shown after a try or a step, and then the task counts as shown.
 
     Parameters
     ----------
@@ -49,7 +48,7 @@ class Task(widgets.VBox):
     field : widgets.Text or widgets.RadioButtons
         For the answer.
     prompt, feedback, hints, solution, status : Html or HtmlMath
-    check_button, hint_button, show_button, again_button : widgets.Button
+    judge_button, step_button, show_button, again_button : widgets.Button
     buttons : widgets.HBox
         All of them.
 
@@ -66,17 +65,17 @@ class Task(widgets.VBox):
         self.prompt, self.feedback, self.status = Html(), Html(), Html()
         self.hints, self.solution = HtmlMath(), HtmlMath()
         for text in (self.prompt, self.feedback, self.hints, self.solution):
-            text.layout = widgets.Layout(max_width=_WIDE)
-        self.check_button = button("Check", "Says whether it is right, and what may have gone wrong", self.check)
-        self.hint_button = button("Hint", "Shows the next hint", self.hint)
-        self.show_button = button("Show the answer", "Works it out; the task then counts as shown", self.show_answer)
-        self.again_button = button("Other values", "Starts this task again with other values", self.again)
+            text.layout = widgets.Layout(max_width=WIDE)
+        self.judge_button = button("Judge my answer", "Says whether it is right, and what may be wrong", self.judge)
+        self.step_button = button("One step on", "Shows one step more of the way", self.step_on)
+        self.show_button = button("Work it out for me", "The task then counts as shown", self.show_answer)
+        self.again_button = button("Other numbers", "Starts this task again with other numbers", self.again)
         self.entry = self._progress.entry(key)
-        self.buttons = widgets.HBox([self.check_button, self.hint_button, self.show_button, self.again_button])
+        self.buttons = widgets.HBox([self.judge_button, self.step_button, self.show_button, self.again_button])
         self._place = widgets.Box()
         super().__init__(
             [
-                Html(joined(STYLE, _STYLE)),
+                Html(joined(STYLE, TASK_STYLE)),
                 self.prompt,
                 self._place,
                 self.buttons,
@@ -91,7 +90,7 @@ class Task(widgets.VBox):
 
     # what a learner does
 
-    def check(self) -> None:
+    def judge(self) -> None:
         """Judge what is in the field."""
         if self._over:
             self._say("This one is done: see below.")
@@ -104,24 +103,24 @@ class Task(widgets.VBox):
             self._write_solution()
         self._update()
 
-    def hint(self) -> None:
-        """Show the next hint."""
+    def step_on(self) -> None:
+        """Show one step more of the way."""
         if not self._over and self.entry.hints < self.instance.hint_count:
             self._save(replace(self.entry, hints=self.entry.hints + 1))
             self._write_hints()
             self._update()
 
     def show_answer(self) -> None:
-        """Work the answer out, after a try or a hint."""
+        """Work the answer out, after a try or a step."""
         if self._over or not (self.entry.tries or self.entry.hints):
             return
         self._save(replace(self.entry, shown=True))
-        self._say("The answer is shown below. Take other values when you want to solve it yourself.")
+        self._say("The answer is shown below. Take other numbers when you want to solve it yourself.")
         self._write_solution()
         self._update()
 
     def again(self) -> None:
-        """Take other values, once the answer was shown."""
+        """Take other numbers, once the answer was shown."""
         if self.entry.shown and not self.entry.solved:
             self.entry = self._progress.restart(self.question.key)
             self._show_task()
@@ -139,7 +138,7 @@ class Task(widgets.VBox):
         self.prompt.value = joined(
             tag("div", title, css="dropper-words question"), tag("div", self.instance.prompt, css="dropper-words")
         )
-        self.field = self._new_field()
+        self.field = answer_field(self.instance, self.judge, self.deferred)
         self._place.children = [self.field]
         self.solution.value = ""
         self._write_hints()
@@ -150,31 +149,6 @@ class Task(widgets.VBox):
             self.feedback.value = ""
         self._update()
 
-    def _new_field(self):
-        if isinstance(self.question, Choice):
-            return widgets.RadioButtons(
-                options=[(text, key) for key, text in self.instance.options.items()],
-                value=None,
-                description="I choose:",
-                style={"description_width": "auto"},
-                layout=widgets.Layout(width="auto"),
-            )
-        unit = self.question.unit
-        field = widgets.Text(
-            description=f"Answer, in {unit}:" if unit else "Answer:",
-            placeholder=f"such as {EXAMPLES[unit]}",
-            continuous_update=False,
-            style={"description_width": "auto"},
-            layout=widgets.Layout(width="340px"),
-        )
-        field.on_msg(self._on_message)
-        return field
-
-    def _on_message(self, _, content, __):
-        """Enter was pressed; what was typed last arrives a moment later."""
-        if content.get("event") == "submit":
-            self.deferred.call_later("check", ARRIVES, self.check)
-
     def _save(self, entry):
         seed = self.entry.seed
         self.entry = self._progress.save(self.question.key, entry)
@@ -182,17 +156,14 @@ class Task(widgets.VBox):
             self._show_task()
 
     def _say(self, text, kind=""):
-        sign = {"right": "✓ ", "slip": "✗ "}.get(kind, "")
-        self.feedback.value = tag(
-            "div", sign, text[: 20 * LONGEST], css=f"dropper-words feedback {kind}".rstrip(), role="status"
-        )
+        self.feedback.value = feedback(text, kind)
 
     def _write_hints(self):
         if not self.entry.hints:
             self.hints.value = ""
             return
         hints = tag("ol", items(map(from_markdown, self.instance.hints[: self.entry.hints])))
-        self.hints.value = tag("div", "Hints:", hints, css="dropper-words", role="status")
+        self.hints.value = tag("div", "The way, step by step:", hints, css="dropper-words", role="status")
 
     def _write_solution(self):
         solution = from_markdown(self.instance.solution())
@@ -200,13 +171,25 @@ class Task(widgets.VBox):
 
     def _update(self):
         entry, left = self.entry, self.instance.hint_count - self.entry.hints
-        self.hint_button.disabled = self._over or left <= 0
-        self.hint_button.description = f"Hint ({left} left)" if left > 0 else "No more hints"
+        self.step_button.disabled = self._over or left <= 0
+        self.step_button.description = f"One step on ({left} left)" if left > 0 else "No more steps"
         self.show_button.disabled = self._over or not (entry.tries or entry.hints)
         self.again_button.layout.display = "" if entry.shown and not entry.solved else "none"
-        counts = [counted(entry.tries, "try", "tries"), counted(entry.hints, "hint", "hints")]
+        counts = [counted(entry.tries, "try", "tries"), counted(entry.hints, "step", "steps") + " shown"]
         state = "Solved" if entry.solved else "Shown" if entry.shown else "Open"
         line = f"{state}: {', '.join(counts)}."
         if self._progress.trouble:
             line += f" {self._progress.trouble}"
         self.status.value = tag("div", line, css="dropper-words")
+
+
+def feedback(text: str, kind: str = "") -> Markup:
+    """What is said of an answer.
+
+    Parameters
+    ----------
+    kind
+        "right", "slip", or empty for neither.
+    """
+    sign = {"right": "✓ ", "slip": "✗ "}.get(kind, "")
+    return tag("div", sign, text[: 20 * LONGEST], css=f"dropper-words feedback {kind}".rstrip(), role="status")

@@ -423,7 +423,7 @@ def test_standing_counts_what_was_solved_and_how(path):
         file.save(task.key, Entry(1, tries=1, hints=2 if task in tasks[:2] else 0, solved=True))
     file.save(tasks[4].key, Entry(1, tries=1, shown=True))
     file.save("string_current", Entry(1, solved=True))
-    assert str(summary(tasks, file)) == "4 of 6 solved, 2 with hints; 1 shown before being solved."
+    assert str(summary(tasks, file)) == "4 of 6 solved, 2 with steps shown; 1 shown before being solved."
 
 
 def test_git_does_not_see_it():

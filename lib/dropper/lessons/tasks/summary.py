@@ -24,7 +24,7 @@ class Summary:
     def __str__(self):
         words = f"{self.solved} of {self.total} solved"
         if self.with_hints:
-            words += f", {self.with_hints} with hints"
+            words += f", {self.with_hints} with steps shown"
         if self.shown:
             words += f"; {self.shown} shown before being solved"
         return words + "."

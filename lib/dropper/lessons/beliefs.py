@@ -1,0 +1,157 @@
+"""Beliefs: what is often held of these lamps and is not so, where it is predicted, and the tasks that know it."""
+
+from dataclasses import dataclass
+
+from ..circuit.fields import about, documented
+
+
+@documented
+@dataclass(frozen=True)
+class Belief:
+    """Something that is often held and is not so."""
+
+    number: int = about("its place in the table")
+    words: str = about("the belief, as who holds it would say it")
+    lesson: int = about("the lesson whose prediction it is")
+    predictions: tuple = about("(what the question is called in the progress file, key of the wrong answer) of each")
+    tasks: tuple = about("(key of the task, name of the slip or key of the option) of each, the best one first")
+
+
+BELIEFS = (
+    Belief(
+        1, "The series resistor sets the brightness.", 0, (("bench", "resistor"),), (("larger_resistor", "dimmer"),)
+    ),
+    Belief(
+        2,
+        "The capacitor burns the voltage that is too much, as heat.",
+        1,
+        (),
+        (("dropper_power", "VA for W"), ("which_warms", "same"), ("film_loss", "volt-amperes for watts")),
+    ),
+    Belief(
+        3,
+        "The current is the mains over the reactance, whatever the LEDs.",
+        2,
+        (),
+        (("string_current", "V over Xc"), ("dropper_for_string", "V over Xc"), ("rule_of_thumb", "the rule")),
+    ),
+    Belief(
+        4,
+        "So many milliamperes for each microfarad: that is the LED current.",
+        2,
+        (),
+        (("rule_of_thumb", "the rule"), ("rule_excess", "string forgotten")),
+    ),
+    Belief(
+        5,
+        "It is a constant-current supply.",
+        2,
+        (("load_line", "constant"),),
+        (("mains_rise", "constant current"), ("groups_bridged", "constant current")),
+    ),
+    Belief(6, "A low power factor means a high bill.", 5, (), (("bill", "falls"), ("cost", "VA for W"))),
+    Belief(
+        7,
+        "A low power factor means that the lamp turns most of it to waste.",
+        5,
+        (),
+        (("heat_beside_light", "the rest of the VA"),),
+    ),
+    Belief(
+        8,
+        "A low power factor lags, or is cos φ and nothing more.",
+        5,
+        (),
+        (("lead_or_lag", "lags"), ("factor_from_string", "displacement factor"), ("displacement", "power factor")),
+    ),
+    Belief(
+        9, "Twice the LEDs take twice the power.", 2, (), (("more_leds", "rises"), ("more_leds_power", "in proportion"))
+    ),
+    Belief(
+        10,
+        "A dead LED may be bridged and nothing changes, or the rest dies at once.",
+        2,
+        (),
+        (("groups_bridged", "constant current"), ("dead_led_bridged", "falls")),
+    ),
+    Belief(
+        11,
+        "The smoothing capacitor needs to stand the string's voltage only.",
+        7,
+        (),
+        (("smoothing_open_voltage", "string's voltage"),),
+    ),
+    Belief(12, "The diodes need to stand the string's voltage only.", 7, (), (("diode_reverse", "string's voltage"),)),
+    Belief(13, "With one diode of the bridge open the lamp has half its light.", 7, (), (("diode_open", "dim"),)),
+    Belief(
+        14,
+        "With one diode of the bridge shorted there is a bang, and it is dark.",
+        7,
+        (),
+        (("one_diode_short", "nothing"),),
+    ),
+    Belief(15, "A short at the output overloads the supply.", 7, (), (("output_short", "rises"),)),
+    Belief(
+        16,
+        "Half wave gives half of what a bridge gives.",
+        7,
+        (),
+        (("half_wave", "half of a bridge"), ("half_wave_dropper", "twice")),
+    ),
+    Belief(17, "The bleeder does nothing.", 6, (), (("left_on_pins", "no bleeder"),)),
+    Belief(18, "Tolerances do not matter.", 2, (), (("brightest_corner", "as designed"), ("worst_case", "no weights"))),
+    Belief(
+        19,
+        "LEDs side by side share the current equally.",
+        9,
+        (),
+        (("pair_difference", "equal"), ("two_colours_side_by_side", "both")),
+    ),
+    Belief(20, "A capacitor that looks good is good.", 8, (), (("looks_good", "leds"), ("faded_current", "as built"))),
+    Belief(
+        21, "An X2 capacitor fails open, so it takes care of itself in series.", 7, (), (("dropper_shorted", "dark"),)
+    ),
+    Belief(22, "A film capacitor for 400 V dc will do on 230 V.", 11, (), (("film_for_dc", "dc film"),)),
+    Belief(
+        23,
+        "Few dc volts on the string: that part may be touched.",
+        7,
+        (),
+        (("minus_from_earth", "string"), ("body_plug_turned", "string's volts")),
+    ),
+    Belief(
+        24,
+        "The dropper keeps a shock to a tingle, and the residual-current device does the rest.",
+        7,
+        (),
+        (("breaker_hand_to_hand", "trips"), ("breaker_and_hand", "trips"), ("body_plug_turned", "behind the dropper")),
+    ),
+    Belief(
+        25, "The stepped wave of an inverter only makes the lamp brighter.", 5, (), (("stepped_wave", "as on a sine"),)
+    ),
+    Belief(
+        26,
+        "The inrush resistor's power rating follows from I²R.",
+        6,
+        (),
+        (("rush_power", "I²R in use"), ("inrush_energy", "less in proportion")),
+    ),
+    Belief(
+        27,
+        "A few microfarads of smoothing are enough.",
+        4,
+        (),
+        (("few_microfarads", "hardly"), ("string_resistance", "volts over amperes")),
+    ),
+)
+
+
+def beliefs_of(task: str) -> tuple[int, ...]:
+    """The numbers of the beliefs that a task knows.
+
+    Examples
+    --------
+    >>> beliefs_of("one_diode_short")
+    (14,)
+    """
+    return tuple(belief.number for belief in BELIEFS if any(key == task for key, _ in belief.tasks))
