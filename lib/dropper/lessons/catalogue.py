@@ -4,8 +4,8 @@ from ..circuit.excerpt import excerpt
 from .ageing import tasks as ageing
 from .ageing import warmth_tasks
 from .conduction import tasks as conduction
+from .design import film_tasks, worst_case_tasks
 from .design import tasks as designing
-from .design import worst_case_tasks
 from .fault_finding import information_tasks
 from .fault_finding import tasks as finding
 from .faults import stress_tasks
@@ -47,6 +47,7 @@ _MODULES = (
     choosing_strings,
     side_by_side,
     designing,
+    film_tasks,
     worst_case_tasks,
     tolerances,
     markings,

@@ -1,5 +1,6 @@
 """Design panel: wishes on sliders, the lamp that meets them, its parts and their reasons."""
 
+from collections.abc import Mapping
 from pathlib import Path
 
 import ipywidgets as widgets
@@ -19,6 +20,7 @@ from ..kit.sheet_box import SheetBox
 from . import figure, parts_list
 from . import view as lesson
 from .brief_box import BriefBox
+from .goals import GOALS
 
 REST = 0.7  # s: when the parts follow the sliders
 _MOST_KEPT = 4
@@ -52,8 +54,14 @@ class Designer(Panel):
         The lamp of a sheet that was opened.
     """
 
-    picture, lesson = figure, lesson
-    decisive = ("flicker",)
+    picture, lesson, goals = figure, lesson, GOALS
+    decisive, observed = ("flicker",), "string_current_mean"
+    causes: Mapping[str, str] = {
+        "dropper": "The dropper sets how much charge comes with each half cycle. It comes in pulses, whatever the size;"
+        " what fills the gaps between them stands behind the bridge.",
+        "resistor": "It stands in the line, before the bridge. A few tens of ohms cannot feed the LEDs in the gap"
+        " between two pulses; a capacitor across them can.",
+    }
 
     def __init__(self, path: str | Path, ask: bool = True):
         self._pending, self._last_design, self._kept_designs = None, None, []
@@ -114,7 +122,7 @@ class Designer(Panel):
         return [self.brief_box]
 
     def question(self) -> tuple[str, dict[str, str]]:
-        brief = self.initial
+        brief = self.question_setting
         return (
             f"The {brief.name} may have {brief.flicker_limit:.3g} % of flicker. Half of that is wanted. Which part has"
             " to be about twice as large?",
@@ -129,9 +137,9 @@ class Designer(Panel):
         wide, before, narrow, after = half_the_flicker(self.question_setting)
         taken = [show(value, "F") if value == value else "more than can be had" for value in (before, after)]
         return "smoothing" if after > 1.5 * before else "", (
-            f"At most {wide:.3g} % takes {taken[0]} of smoothing, {narrow:.3g} % takes {taken[1]}: the string's dynamic"
-            " resistance is small, so the current is smoothed by the reactance of the capacitor alone, and half the"
-            " flicker takes about twice the capacitor, to the next preferred value."
+            f"At most {wide:.3g} % takes {taken[0]} of smoothing, {narrow:.3g} % takes {taken[1]}. The LEDs"
+            " hold their volts nearly still, so even a small ripple of volts moves their current much. Half the flicker"
+            " takes about twice the capacitor, to the next preferred value."
         )
 
     def make_sliders(self, setting: Brief) -> dict[str, widgets.Widget]:
@@ -259,10 +267,6 @@ class Designer(Panel):
 
     def lamp_of_readings(self) -> Lamp:
         return self.view.lamp
-
-    def _offer(self, readings):
-        if self.view.answer is not None:
-            super()._offer(readings)
 
     def _explain_part(self):
         reason = ""

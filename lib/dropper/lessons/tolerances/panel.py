@@ -1,5 +1,6 @@
 """Tolerances panel: what weighs most, how far many lamps stray, and how many of them will do."""
 
+from collections.abc import Mapping
 from pathlib import Path
 
 import ipywidgets as widgets
@@ -12,6 +13,7 @@ from ..kit.interrupt import interruptible
 from ..kit.lamp_panel import LampPanel
 from . import figure
 from . import view as tolerances
+from .goals import GOALS
 
 _PAUSE = 0.004  # s between two pieces of a count: what the page sends gets its turn
 _GLANCE = 0.03  # s: when many lamps follow the few that a move shows at once
@@ -29,8 +31,14 @@ class Tolerances(LampPanel):
         How far the count is.
     """
 
-    picture, lesson = figure, tolerances
+    picture, lesson, goals = figure, tolerances, GOALS
     decisive = ("limit",)
+    causes: Mapping[str, str] = {
+        "all": "Each part does little, but their errors meet in one lamp. And the mains counts more than once: the"
+        " string keeps its volts, so all of a rise goes to the rest.",
+        "most": "Errors partly cancel, but not enough here.",
+        "few": "They add up in full only if all go the same way, and that is rare.",
+    }
 
     def __init__(self, path: str | Path | Lamp, ask: bool = True):
         self.counting = None
@@ -56,10 +64,10 @@ class Tolerances(LampPanel):
         return tolerances.setting_for(lamp)
 
     def question(self) -> tuple[str, dict[str, str]]:
-        setting, limit = self.initial, tolerances.QUESTION_LIMIT
+        setting, limit = self.question_setting, tolerances.QUESTION_LIMIT
         return (
             f"The mains keeps its band, the dropper its ±{setting.dropper:g} %, every LED its ±{setting.led:g} %. Of a"
-            f" hundred lamps like the {setting.lamp.name}, how many give the designed current within {limit:g} %? Set"
+            f" hundred lamps like the {setting.lamp.name}, how many give the designed current within {limit:g} %? Put"
             f" the current allowed to ±{limit:g} % to see.",
             {
                 "all": "95 or more: no part is off by much more",
