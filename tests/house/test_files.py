@@ -70,33 +70,3 @@ def test_notebooks_are_kept_without_outputs():
         assert words > 300
         longest = max(len(c.source.splitlines()) for c in book.cells if c.cell_type == "code")
         assert longest <= 12, f"{path.name}: a code cell of {longest} lines"
-
-
-LESSONS = sorted(path for path in (ROOT / "notebooks").glob("[01][0-9]_*.ipynb") if path.stem[:2] != "00")
-
-
-@pytest.mark.parametrize("path", LESSONS, ids=lambda path: path.stem)
-def test_lessons_share_one_skeleton(path):
-    import nbformat
-
-    cells = nbformat.read(path, as_version=4).cells
-    assert 20 <= len(cells) <= 45, f"{len(cells)} cells"
-    text = "\n".join(cell.source for cell in cells)
-    stations = (
-        "**The question:**",
-        "*This is mains.*",
-        "A puzzle",
-        "· Predict",
-        "Check it against a witness",
-        "· Move it",
-        "**Hold this, sweep that.**",
-        "<details><summary>What you should have seen",
-        "With numbers of your own",
-        "## What we learned",
-        "## Sources",
-    )
-    places = [text.find(station) for station in stations]
-    assert -1 not in places, f"{path.name} lacks {stations[places.index(-1)]!r}"
-    assert places == sorted(places), f"{path.name}: the stations are out of order"
-    assert "Tasks(" in text and "panel.prediction" in text
-    assert sum("assert " in cell.source for cell in cells if cell.cell_type == "code") >= 5, "figures are asserted"
