@@ -1,16 +1,33 @@
-"""Style sheet: how panels look on the page, in light and in dark."""
+"""Style sheet: how panels look on the page, in light and in dark, at every width that they are given."""
 
 from ...circuit.html import Markup
 from ...results.style import style_sheet
+from .slider_style import SLIDERS
 
-_RULES = """
-.dropper-words, .dropper-table, .dropper-heat {
+TWO_COLUMNS = 720  # pixels of a panel's own width from which sliders and picture stand beside each other
+
+_WORDS = """
+.dropper-words, .dropper-table, .dropper-spoken { position: absolute; width: 1px; height: 1px; overflow: hidden; clip-path: inset(50%); }
+.dropper-why { min-width: 24px; height: 24px; padding: 0; border: 1px solid var(--jp-border-color0, #767676);
+  border-radius: 12px; background: transparent; color: inherit; font: inherit; font-weight: 600; cursor: pointer; }
+.dropper-why[aria-expanded="true"] { background: var(--dropper-blue); color: var(--dropper-paper); }
+.dropper-table .excess { display: block; font-weight: 600; color: var(--dropper-orange); }
+.dropper-table tr.below td { text-align: left; white-space: normal; padding: 4px 0 10px; }
+.dropper-table tr.below td > div { width: 0; min-width: 100%; overflow-x: auto; }
+.dropper-verdict, .dropper-one-tap { align-items: center; gap: 4px 8px; }
+.dropper-verdict > .widget-html { flex: 1 1 260px; border-left: 4px solid var(--dropper-blue); padding-left: 10px; }
+.dropper-verdict > button { font-size: 12px !important; }
+.dropper-goals ul { list-style: none; margin: 0; padding: 0; }
+.dropper-goals li { padding: 2px 0 2px 22px; text-indent: -22px; }
+.dropper-goals .mark { display: inline-block; width: 22px; text-indent: 0; }
+.dropper-goals .reached .shows { font-weight: 600; }
+.dropper-heat {
   color: var(--jp-content-font-color1, #1a1a1a); font-size: 14px; line-height: 1.45; }
-.dropper-words.said { min-height: 5.6em; border-left: 4px solid var(--dropper-blue); padding-left: 10px; }
+.dropper-words.said { border-left: 4px solid var(--dropper-blue); padding-left: 10px; }
 .dropper-words.wrong { border: 2px solid var(--dropper-orange); border-radius: 6px; padding: 6px 10px; }
 .dropper-words.wrong::before { content: "✗ "; font-weight: bold; }
 .dropper-words.question { font-size: 16px; font-weight: 600; }
-.dropper-table { border-collapse: collapse; width: 402px; max-width: 100%; font-size: 13px; }
+.dropper-table { border-collapse: collapse; width: 100%; max-width: 560px; font-size: 14px; }
 .dropper-read .widget-html-content { max-width: 100%; min-width: 0; }
 .dropper-table caption { text-align: left; font-weight: 600; padding: 6px 0 2px; }
 .dropper-table th, .dropper-table td { padding: 2px 4px; white-space: nowrap; text-align: right; font-weight: normal;
@@ -18,29 +35,68 @@ _RULES = """
 .dropper-table th:first-child { text-align: left; white-space: normal; }
 .dropper-table thead th { font-weight: 600; }
 .dropper-table td.now { font-weight: 600; }
-.dropper-heat { list-style: none; margin: 0; padding: 0; width: 640px; }
-.dropper-heat li { display: grid; grid-template-columns: 150px 1fr 130px; align-items: center; gap: 8px;
+.dropper-wide { overflow-x: auto !important; }
+.dropper-wide .dropper-table { max-width: none; }
+.dropper-heat { list-style: none; margin: 0; padding: 0; max-width: 640px; }
+.dropper-heat li { display: grid; grid-template-columns: minmax(80px, 150px) 1fr 130px auto; align-items: center; gap: 8px;
   padding: 1px 0; }
-.dropper-heat .track { background: var(--jp-layout-color2, #eee); height: 14px; }
+.dropper-heat .track { background: var(--jp-layout-color2, #eee); height: 14px; forced-color-adjust: none; }
 .dropper-heat .track span { display: block; height: 14px;
   background-image: repeating-linear-gradient(45deg, transparent 0 5px, rgba(0,0,0,.35) 5px 7px); }
 .dropper-heat .watts { text-align: right; font-variant-numeric: tabular-nums; }
 .dropper-save a { color: var(--dropper-blue); }
 .dropper-parts { margin: 0; padding-left: 20px; }
-@media (max-width: 1240px) { /* a projector's 1024 pixels: picture, sliders beside readings, words */
-  .dropper-columns { flex-flow: row wrap; }
-  .dropper-columns > .widget-vbox { display: contents; }
-  .dropper-columns > .widget-vbox > * { order: 4; flex: 0 0 auto; max-width: 100%; }
-  .dropper-columns > .widget-vbox > .dropper-stack { order: 1; width: 580px !important; margin-right: 240px; }
-  .dropper-columns > .widget-vbox > .dropper-by-hand { order: 2; width: 416px; }
-  .dropper-columns > .widget-vbox > .dropper-read { order: 3; }
-  .dropper-columns > .widget-vbox > .widget-html:not(.dropper-read) { flex-basis: calc(100% - 4px); }
-  .dropper-panel > .widget-vbox .widget-hbox, .dropper-hunt .widget-hbox, .dropper-finding .widget-hbox {
-    flex-wrap: wrap; } }
 .jp-OutputArea-output pre { word-break: normal !important; overflow-wrap: anywhere; }
 .widget-htmlmath-content mjx-container { max-width: 100%; overflow-x: auto; overflow-y: hidden; }
-.jupyter-widgets .noUi-handle:focus-visible, .jupyter-widgets button:focus-visible,
-button.jupyter-widgets:focus-visible, .jupyter-widgets select:focus-visible, .jupyter-widgets input:focus-visible {
-  outline: 3px solid var(--dropper-blue) !important; outline-offset: 2px !important; }
 """
-STYLE = Markup(f"<style>\n{style_sheet()}{_RULES}</style>")
+
+# Whatever holds a panel lets its picture stick to the top of the page, and its focus rings be whole. The prompt and
+# what lies over it would take 64 pixels of a narrow page.
+_PLACE = """
+.jp-OutputArea-output:has(.dropper-fit), .jp-OutputArea-child:has(.dropper-fit), .jp-OutputArea:has(.dropper-fit),
+.jp-Cell-outputWrapper:has(.dropper-fit), .jp-Cell:has(.dropper-fit), .jupyter-widgets:has(.dropper-fit),
+.jp-OutputArea-output .widget-box, .jp-OutputArea-output .widget-html, .jp-OutputArea-output .widget-html-content,
+.jp-OutputArea-output .widget-htmlmath, .jp-OutputArea-output .widget-radio { overflow: visible; }
+.jp-OutputArea-child:has(> .jp-OutputArea-output .dropper-fit) > .jp-OutputPrompt,
+.jp-OutputArea:has(.dropper-fit) .jp-OutputArea-promptOverlay { display: none; }
+.jp-OutputArea-output .jupyter-widgets { max-width: 100%; min-width: 0; box-sizing: border-box; }
+.jp-OutputArea-output .widget-hbox { flex-wrap: wrap; }
+.jp-OutputArea-output .widget-html-content, .jp-OutputArea-output .widget-htmlmath-content { min-width: 0;
+  max-width: 100%; }
+.jp-OutputArea-output .widget-html, .jp-OutputArea-output .widget-htmlmath { height: auto; }
+.dropper-fit { container: panel / inline-size; max-width: 1500px !important; padding: 2px 4px 2px 8px; }
+.dropper-fit, .dropper-fit .widget-label, .dropper-fit .widget-readout, .dropper-fit input, .dropper-fit select,
+.dropper-fit button, .dropper-fit label { font-size: 14px; }
+.dropper-room, .dropper-why-field { display: none !important; }
+.dropper-stack { display: grid !important; max-width: 1100px; background: var(--dropper-paper); }
+.dropper-stack > * { grid-area: 1 / 1; margin: 0 !important; width: auto !important; }
+.dropper-frame { background: var(--dropper-paper); }
+"""
+
+# Sliders and readings at the left, picture and words at the right; where that has no room the picture comes first and
+# its first axes stay in sight.
+_COLUMNS = f"""
+.dropper-columns {{ display: grid !important; gap: 4px 20px; grid-template-columns: minmax(0, 1fr);
+  --dropper-apart: 0; }}
+.dropper-columns, .dropper-left, .dropper-right {{ margin: 0 !important; width: auto !important; }}
+.dropper-fit .noUi-handle, .dropper-fit button, .dropper-fit select, .dropper-fit input {{
+  scroll-margin: 24px 0 24px; }}
+@container panel (min-width: {TWO_COLUMNS}px) {{
+  .dropper-columns {{ grid-template-columns: minmax(290px, 4fr) minmax(0, 7fr); align-items: start; }}
+  .dropper-right {{ position: sticky; top: 0; }} }}
+@container panel (min-width: 1100px) {{
+  .dropper-columns {{ grid-template-columns: minmax(340px, 26em) minmax(0, 1100px); }} }}
+@container panel (max-width: {TWO_COLUMNS - 0.02}px) {{
+  .dropper-columns {{ --dropper-apart: 1; grid-template-areas: "pic" "hand" "more" "read" "before" "after"; }}
+  .dropper-left, .dropper-right, .dropper-columns .dropper-stack, .dropper-columns .dropper-stack > .widget-html,
+  .dropper-columns .dropper-stack > .widget-html > .widget-html-content {{ display: contents !important; }}
+  .dropper-columns .dropper-stack svg {{ grid-area: pic; position: sticky; top: 0; z-index: 2; align-self: start; }}
+  .dropper-columns .dropper-stack svg.dropper-more {{ grid-area: more; position: static; }}
+  .dropper-by-hand {{ grid-area: hand; }} .dropper-read {{ grid-area: read; }}
+  .dropper-before {{ grid-area: before; }} .dropper-after {{ grid-area: after; }}
+  .dropper-columns .noUi-handle, .dropper-by-hand button, .dropper-by-hand select {{
+    scroll-margin-top: calc(var(--dropper-covered, 300px) + 24px); }} }}
+@media print {{ .dropper-columns .dropper-stack svg, .dropper-right {{ position: static !important; }}
+  .dropper-fit {{ break-inside: avoid; }} }}
+"""
+STYLE = Markup(f"<style>\n{style_sheet()}{_WORDS}{_PLACE}{_COLUMNS}{SLIDERS}</style>")

@@ -4,6 +4,7 @@ It is drawn once, with its grid at fixed places; when the scale changes, only th
 are part of the overlay (see `overlay`).
 """
 
+from collections.abc import Iterable
 from dataclasses import dataclass
 from functools import cached_property
 from html import escape
@@ -12,11 +13,13 @@ import numpy as np
 
 from ...circuit.html import Markup
 from ...results.style import FONT, GRID, INK, on_page
+from .room import here
 
-STEPS = (1, 2, 4, 6, 8, 10)
+STEPS = (1, 1.2, 1.6, 2, 2.4, 3.2, 4, 5, 6, 8, 10)  # whose quarters are short numbers
 QUARTERS = (0.0, 0.25, 0.5, 0.75, 1.0)
 _TYPE, _LINE = 132, 158  # of labels: size and distance of lines, in tenths of a pixel
 _TICK = 50
+_NAMES = 100  # pixels left of axes without a grid up, from which on names of bars stand there
 
 
 @dataclass(frozen=True)
@@ -25,7 +28,9 @@ class Axes:
 
     box: left, top, width, height in pixels. across, up: where the grid stands, as fractions
     of the width and of the height. zero: the height of the zero line as a fraction, where
-    that is not an edge. bare: no axes at all, only a place to draw on.
+    that is not an edge. bare: no axes at all, only a place to draw on. rows: how many bars
+    with names at their left are drawn there at most, where that is known. above: whether the
+    label stands above, in a line, over a title of so many pixels.
     """
 
     box: tuple
@@ -35,14 +40,30 @@ class Axes:
     up: tuple = QUARTERS
     zero: float | None = None
     bare: bool = False
+    rows: int = 0
+    above: bool = False
+    title: int = 0
+
+    @property
+    def named(self) -> bool:
+        """Whether names of bars stand left of them."""
+        if self.bare or self.above:
+            return self.above and bool(self.rows)
+        return not self.up and not self.label and self.box[0] >= _NAMES
 
 
 @dataclass(frozen=True)
 class Frame:
-    """The frame of a picture: its axes, and its width and height in pixels."""
+    """The frame of a picture: its axes, and its width and height in pixels.
+
+    cut: how far down the first axes reach, which are an SVG of their own; None where all is one. laid: whether
+    everything stands as wide as it is on the page.
+    """
 
     axes: tuple[Axes, ...]
     size: tuple[int, int]
+    cut: int | None = None
+    laid: bool = False
 
     @property
     def view_box(self) -> str:
@@ -52,10 +73,33 @@ class Frame:
     @cached_property
     def svg(self) -> Markup:
         """The axes as SVG that says nothing: the overlay carries the words."""
-        return Markup(
-            f'<svg class="dropper-frame" aria-hidden="true" viewBox="{self.view_box}" {ROOT}>'
-            f"{''.join([_drawn(one) for one in self.axes if not one.bare])}</svg>"
-        )
+        pieces = [(place, _drawn(one)) for place, one in enumerate(self.axes) if not one.bare]
+        return self.in_parts(pieces, 'class="dropper-frame" aria-hidden="true"', 'class="dropper-frame dropper-more"')
+
+    def in_parts(self, pieces: Iterable[tuple[int, str]], role: str, role_of_more: str, always: str = "") -> Markup:
+        """Pieces, each with the place of its axes, as one SVG; or as two, the first axes' and the others'.
+
+        Parameters
+        ----------
+        role, role_of_more
+            Attributes of the first and of the second.
+        always
+            Stands in the first.
+        """
+        pieces = list(pieces)
+        if self.cut is None:
+            return Markup(_svg(role, self.view_box, always + "".join([piece for _, piece in pieces])))
+        width, height, cut = 10 * self.size[0], 10 * self.size[1], 10 * self.cut
+        parts = ["", ""]
+        for place, piece in pieces:
+            parts[10 * self.axes[place].box[1] >= cut] += piece
+        first = _svg(role, f"0 0 {width} {cut}", always + parts[0])
+        more = _svg(f'{role_of_more} aria-hidden="true"', f"0 {cut} {width} {height - cut}", parts[1])
+        return Markup(first + more)
+
+
+def _svg(role, view_box, inner):
+    return f'<svg {role} viewBox="{view_box}" {ROOT}>{inner}</svg>'
 
 
 # What holds of all in the frame and in the overlay.
@@ -66,7 +110,8 @@ ROOT = (
 
 
 def nice_scale(largest: float, least: float) -> float:
-    """The first of 1, 2, 4, 6, 8, 10 times a power of ten that holds `largest`.
+    """The first of `STEPS` times a power of ten that holds `largest`; in a room that keeps scales the last one, while
+    it serves (see `room`).
 
     `least` is the smallest scale wanted, for a quantity that is zero.
     """
@@ -74,10 +119,8 @@ def nice_scale(largest: float, least: float) -> float:
     if not np.isfinite(largest):
         return least
     decade = 10.0 ** np.floor(np.log10(largest))
-    for step in STEPS:
-        if largest <= step * decade * (1 + 1e-9):
-            return step * decade
-    return 10 * decade
+    top = next((step * decade for step in STEPS if largest <= step * decade * (1 + 1e-9)), 10 * decade)
+    return here().steady(largest, top)
 
 
 def _drawn(one):
@@ -93,14 +136,32 @@ def _drawn(one):
         ink += f"M{left},{round(foot - height * one.zero)}H{right}"
     lines = one.label.split("\n") if one.label else []
     y = round(top + height / 2)
+    if one.above:
+        return _with_labels_across(one, grid, ink)
     labels = [
         f'<text x="{at}" y="{y}" transform="rotate(-90 {at} {y})" {_LABEL}>{escape(line)}</text>'
         for at, line in zip(range(left - 650, left - 650 - _LINE * len(lines), -_LINE), reversed(lines), strict=True)
     ]
     if one.below:
         labels.append(f'<text x="{round(left + width / 2)}" y="{foot + 375}" {_LABEL}>{escape(one.below)}</text>')
+    return _lines(grid, ink) + "".join(labels)
+
+
+def _with_labels_across(one, grid, ink):
+    """Axes with their label above and what stands below in as many lines as it takes."""
+    left, top, width, height = (10 * side for side in one.box)
+    at = max(left - 460, 40)
+    labels = [f'<text x="{at}" y="{top - 80 - 10 * one.title}">{escape(one.label)}</text>'] if one.label else []
+    for row, line in enumerate(one.below.split("\n") if one.below else ()):
+        labels.append(
+            f'<text x="{left + width // 2}" y="{top + height + 320 + 150 * row}" {_LABEL}>{escape(line)}</text>'
+        )
+    return _lines(grid, ink) + "".join(labels)
+
+
+def _lines(grid, ink):
     grid = grid and f'<path d="{grid}" {_GRID_LINE}/>'
-    return f'{grid}<path d="{ink}" {_INK_LINE}/>{"".join(labels)}'
+    return f'{grid}<path d="{ink}" {_INK_LINE}/>'
 
 
 _GRID_LINE = f'fill="none" stroke="{on_page(GRID)}" stroke-width="11"'

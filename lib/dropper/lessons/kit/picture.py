@@ -4,22 +4,47 @@ from collections.abc import Iterable, Sequence
 from html import escape
 
 from ...circuit.html import Markup
+from .arrangement import arranged
 from .frame import Axes, Frame
 from .overlay import Overlay, Span
+from .room import here
 
 
 class Picture:
-    """A frame of axes and layers over it.
+    """A frame of axes and layers over it, as it is drawn or, in a room with a width, arranged for that.
 
     Parameters
     ----------
     size
         Width and height in pixels.
+    lead
+        Which of the axes stay in sight while sliders are moved, where there is room for no more.
     """
 
-    def __init__(self, size: tuple[int, int], *axes: Axes):
-        self.size, self.axes = size, axes
-        self.frame = Frame(axes, size)
+    def __init__(self, size: tuple[int, int], *axes: Axes, lead: int = 0):
+        self._frames = {(None, None): Frame(axes, size)}
+        self._lead = lead
+
+    @property
+    def frame(self) -> Frame:
+        """The frame in the room that is drawn in."""
+        room = here()
+        key = room.width, room.first
+        if key not in self._frames:
+            drawn = self._frames[None, None]
+            axes, size, cut = arranged(drawn.axes, drawn.size, *key, self._lead)
+            self._frames[key] = Frame(axes, size, cut, laid=True)
+        return self._frames[key]
+
+    @property
+    def size(self) -> tuple[int, int]:
+        """Width and height in pixels."""
+        return self.frame.size
+
+    @property
+    def axes(self) -> tuple[Axes, ...]:
+        """The axes, each where it stands."""
+        return self.frame.axes
 
     def backdrop(self) -> Markup:
         """The axes, drawn once, as SVG text."""

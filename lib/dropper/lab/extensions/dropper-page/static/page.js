@@ -3,12 +3,18 @@
 // notices.js   lines above a notebook, with buttons
 // voice.js     what changes is said, for screen readers
 // controls.js  names, keys and focus of sliders, lists and buttons
+// why.js       how a number comes about, opened below it
+// layout.js    pictures are drawn as wide as there is room
 // uploads.js   a file that is too big is refused before it is sent
 // kernels.js   a word when many kernels run
+// links.js     links to a place in another notebook, and the browser's Back
+// folds.js     folded sections and hidden code: names, keys, focus
+// terms.js     trade words are explained at the word
 (() => {
   const here = document.currentScript.src;
   const part = name => import(new URL(name, here).href);
-  const parts = Promise.all(['lessons.js', 'voice.js', 'controls.js', 'uploads.js', 'kernels.js'].map(part));
+  const parts = Promise.all(['lessons.js', 'voice.js', 'controls.js', 'layout.js', 'uploads.js', 'kernels.js',
+    'links.js', 'folds.js', 'terms.js', 'why.js'].map(part));
 
   // The kernel starts while the page is loading.
   const config = JSON.parse(document.getElementById('jupyter-config-data')?.textContent || '{}');
@@ -27,12 +33,17 @@
     id: 'dropper-page:live',
     autoStart: true,
     activate: async app => {
-      const [lessons, voice, controls, uploads, kernels] = await parts;
+      const [lessons, voice, controls, layout, uploads, kernels, links, folds, terms, why] = await parts;
       controls.watch();
+      why.watch();
+      layout.watch();
       voice.watch();
       uploads.watch(app, config.dropper ? config.dropper.mostBytes : 10_000_000);
       kernels.watch(app, config.dropper ? config.dropper.lessons : []);
+      links.watch(app);
       lessons.watch(app);
+      folds.watch();
+      terms.watch().catch(error => console.warn('dropper: words are not explained', error));
     }
   };
   const container = {
