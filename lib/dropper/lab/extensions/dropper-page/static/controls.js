@@ -54,7 +54,7 @@ function keepKeys(event) {
 }
 
 function awake(control) {
-  return !control.disabled && !control.closest('[disabled]') && control.getClientRects().length > 0;
+  return !control.disabled && !control.matches('.dropper-term') && !control.closest('[disabled]') && control.getClientRects().length > 0;
 }
 
 // A control that goes to sleep or away under the focus hands it on: to the next one of its panel, else to the words.

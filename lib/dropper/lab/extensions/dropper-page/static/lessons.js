@@ -1,15 +1,18 @@
 // A notebook whose metadata says {"dropper": {"live": true}} runs its cells when it opens, if it is trusted: one of the
 // workbook's own, or one that a person has run and saved. Any other asks. When its kernel is gone, the cells run again.
+// The kernel of a lesson that was left is freed after a while.
+import { placeIn, turnTo } from './links.js';
 import { dismiss, notice } from './notices.js';
 import { putBack, read } from './positions.js';
 
 const GONE = ['restarting', 'autorestarting', 'dead'];
 const AT_ONCE = 30_000; // ms after a run of its own accord: a kernel that is gone so soon is not run again
 const lessons = new WeakMap();
+export const times = { left: 600_000 }; // ms from leaving a lesson until its kernel is freed
 
 class Lesson {
   constructor(app, panel) {
-    Object.assign(this, { app, panel, live: false, running: false, gone: false, again: false, last: -Infinity, places: null });
+    Object.assign(this, { app, panel, live: false, running: false, gone: false, again: false, last: -Infinity, places: null, left: 0, freed: false });
     panel.sessionContext.statusChanged.connect((_, status) => this.follow(status));
     panel.sessionContext.kernelChanged.connect((_, change) => { if (!change.newValue) this.lose('none'); });
   }
@@ -37,9 +40,7 @@ class Lesson {
     this.live = true;
     if (!await this.run()) return;
     const { panel } = this;
-    panel.content.activeCellIndex = 0;
-    panel.content.node.querySelectorAll('.jp-WindowedPanel-outer').forEach(node => { node.scrollTop = 0; });
-    panel.content.node.scrollTop = 0;
+    turnTo(panel, placeIn(panel.context.path));
     document.body.dataset.dropperLive = panel.context.path;
   }
 
@@ -53,6 +54,20 @@ class Lesson {
       this.running = false;
     }
     return !panel.isDisposed;
+  }
+
+  // Left, its kernel is freed after a while unless it is at work; it comes back as after any other end of its kernel.
+  leave() {
+    clearTimeout(this.left);
+    this.left = setTimeout(() => {
+      const { panel } = this, context = panel.sessionContext;
+      if (panel.isDisposed || this.inFront || !this.live || !context?.session) return;
+      if (this.running || context.kernelDisplayStatus === 'busy') this.leave();
+      else {
+        this.freed = true;
+        context.shutdown();
+      }
+    }, times.left);
   }
 
   // The kernel
@@ -117,10 +132,13 @@ class Lesson {
       this.last = performance.now();
       if (this.gone || panel.isDisposed) return;
       panel.content.activeCellIndex = activeCellIndex;
+      panel.content.activeCell?.node.focus({ preventScroll: true });
       await putBack(panel, this.places);
       scroller.scrollTop = scrollTop;
-      notice(panel, 'kernel', 'The kernel had stopped. It is back, the cells have run again, and your sliders stand where they'
-        + ' were. What was kept to compare with is gone: keep it again.');
+      const why = this.freed ? 'While you were away this lesson gave its memory back. Now' : 'The kernel had stopped. It is back,';
+      this.freed = false;
+      notice(panel, 'kernel', `${why} the cells have run again, and your sliders stand where they were. What was kept to`
+        + ' compare with is gone: keep it again.');
       document.body.dataset.dropperLive = panel.context.path;
     } finally {
       this.running = false;
@@ -136,12 +154,18 @@ function closeTheirWord(tries = 20) {
 }
 
 export function watch(app) {
+  let shown = null;
   const look = () => {
     const panel = app.shell.currentWidget;
+    if (shown !== panel) lessons.get(shown)?.leave();
+    shown = panel;
     if (!panel?.sessionContext || !panel.content || !panel.context) return;
     const lesson = lessons.get(panel);
-    if (lesson) lesson.comeBack();
-    else {
+    if (lesson) {
+      clearTimeout(lesson.left);
+      if (lesson.live) placeIn(panel.context.path);
+      lesson.comeBack();
+    } else {
       lessons.set(panel, new Lesson(app, panel));
       lessons.get(panel).open();
     }
