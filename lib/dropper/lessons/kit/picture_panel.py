@@ -11,6 +11,8 @@ from ...circuit.html import tag
 from ...circuit.values import unbroken
 from .markup import Html
 from .progress_line import ProgressLine
+from .room import Room, drawing_in
+from .room_note import room_note
 from .save_box import SaveBox
 from .saved_picture import save
 
@@ -29,10 +31,14 @@ class PicturePanel(widgets.VBox):
         What is computed of the setting: the view that is shown.
     words : str
         The picture in words.
-    curves, ghost : Html
-        The moving layers of the picture.
-    picture_box : widgets.GridBox
+    frame, ghost, curves : Html
+        The layers of the picture, from the lowest up.
+    picture_box : widgets.Box
         The layers one over the other.
+    room : Room
+        What the picture has of it on its page.
+    room_note : widgets.Text
+        Where the page's script writes that.
     save_box : SaveBox
         Makes a file of the picture.
     sentence, complaint : Html
@@ -43,19 +49,19 @@ class PicturePanel(widgets.VBox):
 
     lesson: ModuleType = None
     picture: ModuleType = None
-    width = "780px"  # of the picture
 
     def __init__(self):
         self.setting = self.view = None
         self.words = ""
         self.curves, self.ghost = Html(), Html()
         self.sentence, self.complaint, self.progress = Html(), Html(), ProgressLine()
-        layers = [Html(self.picture.backdrop()), self.ghost, self.curves]
-        for layer in layers:
-            layer.layout = widgets.Layout(grid_area="1 / 1", width="100%", margin="0")
-        self.picture_box = widgets.GridBox(layers, layout=widgets.Layout(width=self.width))
+        self.room, self.frame = Room(), Html(self.picture.backdrop())
+        self.room_note = room_note(self.take_room)
+        self.picture_box = widgets.Box([self.frame, self.ghost, self.curves, self.room_note])
+        self.picture_box.add_class("dropper-stack")
         self.save_box = SaveBox(self.title, self.picture_file)
         super().__init__()
+        self.add_class("dropper-fit")
 
     def view_of(self, setting: Any) -> Any:
         """What is seen of a setting; ValueError where it cannot be."""
@@ -66,10 +72,12 @@ class PicturePanel(widgets.VBox):
         """Put another setting on the panel; a ValueError leaves everything as it was."""
         view = self.view_of(setting)
         self.setting = setting
+        self.room.let_go()
         self.show(view)
 
     def refresh(self) -> None:
         """Show the setting once more."""
+        self.room.let_go()
         self.show(self.view_of(self.setting))
 
     def changed(self, path: str, value: Any) -> Any:
@@ -118,8 +126,12 @@ class PicturePanel(widgets.VBox):
     def title(self) -> str:
         """What is shown: the lamp's name, where there is one, and the panel's."""
         panel = re.sub("(?<=[a-z])(?=[A-Z])", " ", type(self).__name__).lower()
-        name = getattr(getattr(self.setting, "lamp", self.setting), "name", "")
+        name = self.name()
         return f"{name}: {panel}" if name else panel
+
+    def name(self) -> str:
+        """The name of the lamp that is shown; "" where there is none."""
+        return getattr(getattr(self.setting, "lamp", self.setting), "name", "")
 
     def controls(self) -> Iterable[widgets.Widget]:
         """The widgets that the setting comes from."""
@@ -133,9 +145,13 @@ class PicturePanel(widgets.VBox):
         kind
             "png", "svg" or "pdf".
         """
-        layers = self.picture.backdrop(), self.ghost.value, self.curves.value
+        scale = self.scale()
+        with drawing_in(None):  # as it is drawn, whatever room it has on the page
+            curves = self.curves.value and self.picture.overlay(self.view, scale, self.words)
+            ghost = self.ghost.value and self.picture.ghost(self.compared()[-1], scale)
+            layers = self.picture.backdrop(), ghost, curves
         values = [f"{control.description} {_set_to(control)}" for control in self.controls() if _set_to(control)]
-        values += ["grey, dashed: kept before"] if self.ghost.value else []
+        values += ["grey, dashed: kept before"] if ghost else []
         return save(layers, self.picture.PICTURE.size, self.title(), unbroken("; ".join(values)), self.words, kind)
 
     # what is shown
@@ -148,9 +164,30 @@ class PicturePanel(widgets.VBox):
         self.complain("")
         self.write()
 
+    def take_room(self, width: int, first: int | None) -> None:
+        """Arrange the picture for the room that it has on its page, in pixels (see `Room`)."""
+        if (width, first) == (self.room.width, self.room.first):
+            return
+        self.room.width, self.room.first = width, first
+        with drawing_in(self.room):
+            self.frame.value = self.picture.backdrop()
+        if self.view is not None:
+            self.draw()
+
+    def compared(self) -> list[Any]:
+        """The views that are drawn over each other."""
+        return [self.view]
+
+    def scale(self) -> Any:
+        """The scale that the views are drawn with; it stays while it serves."""
+        with self.room.keeping_scales():
+            return self.picture.scales(*self.compared())
+
     def draw(self) -> None:
         """Draw the view's curves."""
-        self.curves.value = self.picture.overlay(self.view, self.picture.scales(self.view), self.words)
+        scale = self.scale()
+        with drawing_in(self.room):
+            self.curves.value = self.picture.overlay(self.view, scale, self.words)
 
     def write(self) -> None:
         """Write what is to be read beside the curves."""
