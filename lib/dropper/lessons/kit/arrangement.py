@@ -18,6 +18,8 @@ COMPACT = 600  # pixels: below this width labels stand above their axes
 _ROW = 34  # pixels that a bar with its name above it takes
 _LETTER = 7.6  # pixels of a letter of a label
 _LEAST_PLOT = 120
+_LABELS = 42  # pixels that numbers and a label below take
+_TITLE_ROOM = 25  # pixels above axes from which on a title stands there
 
 
 def arranged(
@@ -124,7 +126,9 @@ class _Page:
 
     def _least(self, tree):
         if isinstance(tree, int):
-            return sum(self._sides(tree)) + (150 if self.axes[tree].named else _LEAST_PLOT)
+            one = self.axes[tree]
+            plot = min(0.8 * one.box[2], 250) if one.bare else 150 if one.named else _LEAST_PLOT
+            return sum(self._sides(tree)) + plot
         least = [self._least(part) for part in tree[1]]
         return sum(least) if tree[0] == "columns" else max(least)
 
@@ -132,7 +136,7 @@ class _Page:
         one = self.axes[place]
         left, right = self._sides(place)
         plot = width - left - right
-        below = textwrap.wrap(one.below, max(int(width / _LETTER), 8))
+        below = textwrap.wrap(one.below, max(int((plot + 2 * min(left, right) + 10) / _LETTER), 8))
         top = y + self._over(place, width)
         height = self._height(place, plot)
         box = tuple(round(side) for side in (x + left, top, plot, height))
@@ -152,7 +156,7 @@ class _Page:
         one = self.axes[place]
         _, _, width, height = one.box
         if one.bare:
-            return min(max(height * plot / width, 60), 1.1 * height)
+            return max(min(height * plot / width, 1.1 * height), min(height, 110))
         if one.named:
             return max(height, _ROW * one.rows)
         height = max(0.8 * height, 72) if height > 60 else height
@@ -174,9 +178,9 @@ class _Page:
         return 8 + label + self._title(place, width)
 
     def _title(self, place, width):
-        if self.axes[place].bare or self._room_above(place) < 20:
+        if self._room_above(place) < _TITLE_ROOM:
             return 0
-        return 34 if width < 420 else 18
+        return 34 if width < 480 else 18
 
     def _under(self, place, lines):
         one = self.axes[place]
@@ -193,7 +197,7 @@ class _Page:
         for other in self.axes:
             at, start, wide, high = other.box
             if start + high <= top and at < left + width and left < at + wide:
-                feet.append(start + high + (52 if other.below else 0))
+                feet.append(start + high + (_LABELS if other.below else 0))
         return top - max(feet)
 
     def _room_below(self, place):

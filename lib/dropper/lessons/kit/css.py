@@ -7,7 +7,37 @@ from .slider_style import SLIDERS
 TWO_COLUMNS = 720  # pixels of a panel's own width from which sliders and picture stand beside each other
 
 _WORDS = """
-.dropper-words, .dropper-table, .dropper-spoken { position: absolute; width: 1px; height: 1px; overflow: hidden; clip-path: inset(50%); }
+.dropper-words, .dropper-table, .dropper-heat {
+  color: var(--jp-content-font-color1, #1a1a1a); font-size: 14px; line-height: 1.45; }
+.dropper-words.said { border-left: 4px solid var(--dropper-blue); padding-left: 10px; }
+.dropper-words.wrong { border: 2px solid var(--dropper-orange); border-radius: 6px; padding: 6px 10px; }
+.dropper-words.wrong::before { content: "✗ "; font-weight: bold; }
+.dropper-words.question { font-size: 16px; font-weight: 600; }
+.dropper-table { border-collapse: collapse; width: 100%; max-width: 560px; font-size: 14px; }
+.dropper-read .widget-html-content { max-width: 100%; min-width: 0; }
+.dropper-table caption { text-align: left; font-weight: 600; padding: 6px 0 2px; }
+.dropper-table th, .dropper-table td { padding: 2px 4px; white-space: nowrap; text-align: right; font-weight: normal;
+  border-bottom: 1px solid var(--jp-border-color2, #ccc); font-variant-numeric: tabular-nums; }
+.dropper-table th:first-child { text-align: left; white-space: normal; }
+.dropper-table thead th { font-weight: 600; white-space: normal; }
+.dropper-table td.now { font-weight: 600; }
+.dropper-wide { overflow-x: auto !important; }
+.dropper-wide .dropper-table { max-width: none; }
+.dropper-heat { list-style: none; margin: 0; padding: 0; max-width: 640px; }
+.dropper-heat li { display: grid; align-items: center; gap: 8px;
+  grid-template-columns: minmax(80px, 150px) minmax(20px, 1fr) 130px auto; padding: 1px 0; }
+.dropper-heat .track { background: var(--jp-layout-color2, #eee); height: 14px; forced-color-adjust: none; }
+.dropper-heat .track span { display: block; height: 14px;
+  background-image: repeating-linear-gradient(45deg, transparent 0 5px, rgba(0,0,0,.35) 5px 7px); }
+.dropper-heat .watts { text-align: right; font-variant-numeric: tabular-nums; }
+.dropper-save a { color: var(--dropper-blue); }
+.dropper-parts { margin: 0; padding-left: 20px; }
+.jp-OutputArea-output pre { word-break: normal !important; overflow-wrap: anywhere; }
+.widget-htmlmath-content mjx-container { max-width: 100%; overflow-x: auto; overflow-y: hidden; }
+"""
+
+_READINGS = """
+.dropper-spoken { position: absolute; width: 1px; height: 1px; overflow: hidden; clip-path: inset(50%); }
 .dropper-why { min-width: 24px; height: 24px; padding: 0; border: 1px solid var(--jp-border-color0, #767676);
   border-radius: 12px; background: transparent; color: inherit; font: inherit; font-weight: 600; cursor: pointer; }
 .dropper-why[aria-expanded="true"] { background: var(--dropper-blue); color: var(--dropper-paper); }
@@ -21,33 +51,6 @@ _WORDS = """
 .dropper-goals li { padding: 2px 0 2px 22px; text-indent: -22px; }
 .dropper-goals .mark { display: inline-block; width: 22px; text-indent: 0; }
 .dropper-goals .reached .shows { font-weight: 600; }
-.dropper-heat {
-  color: var(--jp-content-font-color1, #1a1a1a); font-size: 14px; line-height: 1.45; }
-.dropper-words.said { border-left: 4px solid var(--dropper-blue); padding-left: 10px; }
-.dropper-words.wrong { border: 2px solid var(--dropper-orange); border-radius: 6px; padding: 6px 10px; }
-.dropper-words.wrong::before { content: "✗ "; font-weight: bold; }
-.dropper-words.question { font-size: 16px; font-weight: 600; }
-.dropper-table { border-collapse: collapse; width: 100%; max-width: 560px; font-size: 14px; }
-.dropper-read .widget-html-content { max-width: 100%; min-width: 0; }
-.dropper-table caption { text-align: left; font-weight: 600; padding: 6px 0 2px; }
-.dropper-table th, .dropper-table td { padding: 2px 4px; white-space: nowrap; text-align: right; font-weight: normal;
-  border-bottom: 1px solid var(--jp-border-color2, #ccc); font-variant-numeric: tabular-nums; }
-.dropper-table th:first-child { text-align: left; white-space: normal; }
-.dropper-table thead th { font-weight: 600; }
-.dropper-table td.now { font-weight: 600; }
-.dropper-wide { overflow-x: auto !important; }
-.dropper-wide .dropper-table { max-width: none; }
-.dropper-heat { list-style: none; margin: 0; padding: 0; max-width: 640px; }
-.dropper-heat li { display: grid; grid-template-columns: minmax(80px, 150px) 1fr 130px auto; align-items: center; gap: 8px;
-  padding: 1px 0; }
-.dropper-heat .track { background: var(--jp-layout-color2, #eee); height: 14px; forced-color-adjust: none; }
-.dropper-heat .track span { display: block; height: 14px;
-  background-image: repeating-linear-gradient(45deg, transparent 0 5px, rgba(0,0,0,.35) 5px 7px); }
-.dropper-heat .watts { text-align: right; font-variant-numeric: tabular-nums; }
-.dropper-save a { color: var(--dropper-blue); }
-.dropper-parts { margin: 0; padding-left: 20px; }
-.jp-OutputArea-output pre { word-break: normal !important; overflow-wrap: anywhere; }
-.widget-htmlmath-content mjx-container { max-width: 100%; overflow-x: auto; overflow-y: hidden; }
 """
 
 # Whatever holds a panel lets its picture stick to the top of the page, and its focus rings be whole. The prompt and
@@ -60,7 +63,7 @@ _PLACE = """
 .jp-OutputArea-child:has(> .jp-OutputArea-output .dropper-fit) > .jp-OutputPrompt,
 .jp-OutputArea:has(.dropper-fit) .jp-OutputArea-promptOverlay { display: none; }
 .jp-OutputArea-output .jupyter-widgets { max-width: 100%; min-width: 0; box-sizing: border-box; }
-.jp-OutputArea-output .widget-hbox { flex-wrap: wrap; }
+.jp-OutputArea-output .widget-hbox { flex-wrap: wrap; align-items: start; }
 .jp-OutputArea-output .widget-html-content, .jp-OutputArea-output .widget-htmlmath-content { min-width: 0;
   max-width: 100%; }
 .jp-OutputArea-output .widget-html, .jp-OutputArea-output .widget-htmlmath { height: auto; }
@@ -99,4 +102,4 @@ _COLUMNS = f"""
 @media print {{ .dropper-columns .dropper-stack svg, .dropper-right {{ position: static !important; }}
   .dropper-fit {{ break-inside: avoid; }} }}
 """
-STYLE = Markup(f"<style>\n{style_sheet()}{_WORDS}{_PLACE}{_COLUMNS}{SLIDERS}</style>")
+STYLE = Markup(f"<style>\n{style_sheet()}{_WORDS}{_READINGS}{_PLACE}{_COLUMNS}{SLIDERS}</style>")

@@ -39,8 +39,14 @@ body[data-jp-theme-light="false"] { --dropper-edge: #9a9a9a; --dropper-track: #3
 .jp-OutputArea-output button.jupyter-button { height: auto; min-height: 28px; white-space: normal; overflow: visible;
   line-height: 1.3; padding: 3px 10px; }
 .jp-OutputArea-output button.jupyter-button:disabled { border-style: dashed !important; }
-body[data-jp-theme-light="false"] .widget-dropdown select { background-image: url("data:image/svg+xml;utf8,CHEVRON") !important; }
+body[data-jp-theme-light="false"] .widget-dropdown select {
+  background-image: url("data:image/svg+xml;utf8,CHEVRON") !important; }
 .dropper-fit .widget-dropdown { width: auto !important; max-width: 640px; height: auto; flex-wrap: wrap; }
+.dropper-fit .widget-dropdown > .widget-label, .dropper-fit .widget-text > .widget-label,
+.dropper-fit .widget-textarea > .widget-label { width: auto !important; min-width: 90px; max-width: 100%;
+  text-align: left; white-space: normal; height: auto; overflow: visible; }
+.dropper-fit .widget-checkbox > label, .dropper-fit .widget-label-basic { white-space: normal; height: auto; }
+.dropper-fit .widget-checkbox { width: auto; height: auto; max-width: 100%; }
 .dropper-fit .widget-dropdown > select { min-width: 0; height: 28px; flex: 1 1 180px; }
 .dropper-fit .widget-text, .dropper-fit .widget-textarea { width: auto !important; max-width: 640px; height: auto;
   flex-wrap: wrap; }
