@@ -92,20 +92,22 @@ def test_every_number_explains_itself_with_its_present_value(panel):
     panel.reset()
     for slider in panel.sliders.values():
         slider.value = ends(slider)[1]
-        readings = panel.view.readings
-        assert [(reading.name, reading.key) for reading in readings] == list(panel.reading_choice.options[1:])
+        for reading in panel.view.readings:
+            assert f'data-explain="{reading.key}"' in panel.table.value, "a button in each row"
         panel.reset()
     bars = panel.error_bars or {}
     for reading in panel.view.readings:
         shown = bars[reading.key].text if reading.key in bars else reading.text
         assert f">{reading.name}</th>" in panel.table.value and unbroken(shown) in unbroken(panel.table.value)
-        panel.reading_choice.value = reading.key
-        told = panel.explanation.value
+        panel.explain_reading(reading.key)
+        told = panel.opened[reading.key]
+        assert f'</tr>\n<tr class="below">' in panel.table.value and told in panel.table.value, "below its row"
         assert ("$$" in told or not reading.derivation) and "@formula" not in told, reading.key
         assert reading.text in told, reading.key
         assert isinstance(panel, lessons.Designer) or "next value that is sold" not in told, "only a part is chosen"
-    panel.reading_choice.value = ""
-    assert panel.explanation.value == ""
+        assert panel.table.value.count('aria-expanded="true"') == 1
+    panel.explain_reading("")
+    assert panel.opened == {} and 'class="below"' not in panel.table.value
 
 
 def test_formulas_and_solver_stay_near_each_other_where_the_lamp_is_near_ideal(panel):

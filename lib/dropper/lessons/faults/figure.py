@@ -11,11 +11,11 @@ from ..kit.picture import Picture
 from .view import View, capital, light_clause, reason
 
 PICTURE = Picture(
-    (780, 560),
-    Axes((86, 36, 330, 140), "line current, mA", zero=0.5),
-    Axes((86, 196, 330, 140), "bus voltage, V"),
-    Axes((86, 356, 330, 140), "string current, mA", "time, ms (one period of the mains)"),
-    Axes((560, 36, 180, 460), "", "times the healthy lamp's", across=(0, 0.25, 0.5, 0.75, 1), up=()),
+    (780, 440),
+    Axes((86, 32, 330, 104), "line, mA", zero=0.5),
+    Axes((86, 152, 330, 104), "bus, V"),
+    Axes((86, 272, 330, 104), "string, mA", "time, ms (one period of the mains)"),
+    Axes((560, 32, 180, 344), "", "times the healthy lamp's", across=(0, 0.25, 0.5, 0.75, 1), up=()),
 )
 backdrop = PICTURE.backdrop
 _CURVES = (("line_current", 0), ("bus_voltage", 1), ("string_current", 2))

@@ -1,23 +1,21 @@
-"""Faults panel: pick a fault, predict the light, and see what the other parts must stand."""
+"""Faults panel: pick a fault, guess what it does, and see it in the circuit, in the curves and in the volts."""
 
+from collections.abc import Mapping
 from pathlib import Path
 from typing import Any
 
 import ipywidgets as widgets
 
-from ...circuit.html import tag
+from ...circuit.html import joined, tag
 from ...circuit.lamp import Lamp
 from ..kit import sliders as controls
 from ..kit.lamp_panel import LampPanel
-from . import figure, view
+from ..kit.markup import Html
+from ..tasks.progress import progress_at
+from . import circuit, figure, goals, view
+from .questions import question_of
 
-GUESSES = {
-    "dark": "dark",
-    "dim": "dim",
-    "same": "looks the same",
-    "brighter": "brighter",
-    "over": "overdriven, until it bangs",
-}
+_NO_GUESS = "just show it"
 
 
 class Faults(LampPanel):
@@ -25,6 +23,8 @@ class Faults(LampPanel):
 
     Attributes
     ----------
+    drawing : Html
+        The circuit with the broken part in it.
     guess_text : Html
         What is to be guessed of a fault, and what came of it.
     guess_buttons : widgets.HBox
@@ -32,54 +32,79 @@ class Faults(LampPanel):
 
     picture, lesson = figure, view
     decisive = ("fault",)
+    observed = "bus_voltage_peak"
+    goals = goals.GOALS
+    causes: Mapping[str, str] = {
+        "string": "The LEDs hold C2 down only as long as current flows through them. Then nothing draws any, and the"
+        " bridge goes on charging.",
+        "nothing": "Dark is not dead: the bridge still charges C2, and nothing is left to empty it quickly.",
+        "twice": "A bridge charges C2 to the peak once; it does not double it.",
+    }
 
     def __init__(self, path: str | Path | Lamp, ask: bool = True):
         self._guess_fault = None  # it waits for a guess
+        self.drawing = Html()
         self.guess_text = controls.words()
-        self.guess_buttons = widgets.HBox(
-            [
-                controls.button(words, f"Guess that the light is so: {words}", lambda word=word: self.guess(word))
-                for word, words in (*GUESSES.items(), (None, "just show it"))
-            ]
-        )
+        self.guess_buttons = widgets.HBox()
         self.guess_buttons.layout.display = "none"
         super().__init__(path, ask)
 
     def asides(self) -> list[widgets.Widget]:
         return [self.guess_text, self.guess_buttons]
 
-    def guess(self, word: str | None) -> None:
-        """Guess what the light does with the fault that waits, and see it.
+    def picture_column(self) -> list[widgets.Widget]:
+        return [self.drawing, self.picture_box, self.sentence]
+
+    def guess(self, answer: str | None) -> None:
+        """Guess what the fault does that waits, and see it.
 
         Parameters
         ----------
-        word
-            One of `GUESSES`; None: no guess.
+        answer
+            A key of the answers of its question; None: no guess.
         """
         fault, self._guess_fault = self._guess_fault, None
         self.guess_buttons.layout.display = "none"
         if fault is None:
             return
         super().move("fault", fault)
-        now = self.view.now.word
-        guess = "No guess made." if word is None else f"You guessed {GUESSES[word]!r}:"
-        right = "" if word is None else " right." if word == now else f" it is {GUESSES[now]!r}."
-        self.guess_text.value = tag("div", guess + right, css="dropper-words", role="status")
+        if self.setting.fault != fault:
+            return
+        question = question_of(fault)
+        right = question.right(self.view.now, self.view.healthy)
+        said = tag("b", "No guess made." if answer is None else f"You said: {question.answers[answer]}.")
+        found = view.found(self.view)
+        if answer is not None:
+            progress_at().note_prediction(
+                f"faults_{fault.kind}_{fault.part}".replace(" ", "_"), answer, "", answer == right
+            )
+            found = f"{'Right' if answer == right else 'Not so'}: {found}"
+        cause = question.causes.get(answer, "") if answer != right else ""
+        self.guess_text.value = tag(
+            "div", joined(said, f" {found} {cause}".rstrip()), css="dropper-words", role="status"
+        )
 
     def move(self, path: str, value: Any) -> None:
-        if path != "fault" or self._busy or self.prediction is None:
-            super().move(path, value)
-            return
-        if not value:
-            self._drop_guess()
+        known = self.prediction is None or (value == view.QUESTION_FAULT and not self._judged)
+        if path != "fault" or self._busy or known or not value:
+            if path == "fault" and not self._busy:
+                self._drop_guess()
             super().move(path, value)
             return
         self._guess_fault = value
-        words = value.words(self.setting.lamp)
-        self.guess_text.value = tag(
-            "div", f"{words}: what does the light do?", css="dropper-words question", role="status"
-        )
+        question = question_of(value)
+        text = f"{view.capital(value.words(self.setting.lamp))}: {question.text}"
+        self.guess_text.value = tag("div", text, css="dropper-words question", role="status")
+        self.guess_buttons.children = [
+            controls.button(words, f"My guess: {words}", lambda key=key: self.guess(key))
+            for key, words in (*question.answers.items(), (None, _NO_GUESS))
+        ]
         self.guess_buttons.layout.display = ""
+        self.drawing.value = circuit.draw(self.setting.lamp, value)
+
+    def show(self, view: Any) -> None:
+        super().show(view)
+        self.drawing.value = circuit.draw(view.setting.lamp, view.setting.fault, view.now)
 
     def start_from(self, setting: view.FaultyLamp) -> None:
         super().start_from(setting)
@@ -97,21 +122,21 @@ class Faults(LampPanel):
         return view.FaultyLamp(lamp)
 
     def question(self) -> tuple[str, dict[str, str]]:
+        lamp = self.initial.lamp
+        volts = view.volts_in_words(lamp)
         return (
-            f"One diode of the {self.initial.lamp.name}'s bridge opens. What does the light do?",
+            f"In the {lamp.name} a joint of the string cracks: the string is open. What does the smoothing capacitor C2"
+            " have to stand?",
             {
-                "half": "half the brightness: every other half cycle is missing",
-                "dark": "dark",
-                "same": "nothing to be seen: the smoothing capacitor fills in",
+                "string": f"{volts['string']}, the string's volts, as before",
+                "nothing": "next to nothing: no current, no light, no volts",
+                "peak": f"{volts['peak']}, the peak of the mains",
+                "twice": f"{volts['twice']}, twice the peak",
             },
         )
 
     def verdict(self) -> tuple[str, str]:
-        word, sentence = view.fault_verdict(self.question_setting.lamp, view.QUESTION_FAULT)
-        return {"dark": "dark", "dim": "half", "same": "same"}.get(word, ""), (
-            f"{sentence} The other diodes charge the dropper in one direction until nothing flows: a capacitor"
-            " blocks dc."
-        )
+        return view.open_string_verdict(self.question_setting.lamp)
 
     def can_judge(self) -> bool:
         return super().can_judge() and self.setting.fault == view.QUESTION_FAULT

@@ -22,7 +22,7 @@ PICTURE = Picture(
 )
 backdrop = PICTURE.backdrop
 _LOW, _HIGH = 1e-4, 1.0  # A, the ends of the scale of the bars
-_ROWS = 9.0  # height of the bars' axes: four bars, and above them a line for each threshold
+_ROWS = 8.0  # height of the bars' axes: three bars, and above them a line for each threshold
 _BODY = LOOKS["warm"].solid()
 _SHORT = {
     "reaction": "can be felt",
@@ -106,7 +106,7 @@ def sentence(view: View) -> str:
         f" {show(setting.resistance, 'Ω')} flow {show(now.current_rms, 'A')} rms, {show(now.current_peak, 'A')} at the"
         f" peak, {show_reading(abs(now.current_mean), 'A')} of it direct. {path_words(setting)} With nobody near, the"
         f" bus's minus stands up to {show(view.meter.minus_voltage_peak, 'V')} from earth; the string's own volts are"
-        f" {show(view.meter.bus_voltage_mean, 'V')}. The plug turned: {show(view.turned.current_rms, 'A')}."
+        f" {show(view.meter.bus_voltage_mean, 'V')}."
     )
     words += isolation_words(setting.lamp)
     if setting.short:
@@ -124,14 +124,12 @@ def _bars(layer, view):
         ("rms", now.current_rms, _BODY, False),
         ("peak", now.current_peak, _BODY, True),
         ("direct", abs(now.current_mean), LOOKS["string_current"], False),
-        ("plug\nturned, rms", view.turned.current_rms, LOOKS["ideal"], True),
     )
     for row, (name, amperes, look, hatch) in enumerate(rows):
-        y = 3 - row
+        y = 2 - row
         if amperes > _LOW:
             layer.bar(2, (_LOW, y + 0.2), (min(amperes, _HIGH), y + 0.8), look, hatch=hatch)
-        for line, part in enumerate(name.split("\n")):
-            layer.words(2, _LOW, y + 0.5, part, "end", INK, False, 110, (-60, 40 + 130 * line - 65 * name.count("\n")))
+        layer.words(2, _LOW, y + 0.5, name, "end", INK, False, 110, (-60, 40))
     marks = [(threshold.current, _SHORT[threshold.key], "limit") for threshold in BODY_THRESHOLDS]
     marks.append((HOUSEHOLD_DEVICE.trips, "breaker trips", "advice"))
     layer.words(2, _LOW, _ROWS, "lines: what an ac current does", "start", INK, True, 120, (0, -80))

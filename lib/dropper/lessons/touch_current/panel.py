@@ -1,5 +1,7 @@
 """Touch-current panel: where a hand is, which way the plug is in, and what flows through the person."""
 
+from collections.abc import Mapping
+
 import ipywidgets as widgets
 
 from ...circuit.html import tag
@@ -7,7 +9,7 @@ from ...circuit.lamp import Lamp
 from ...circuit.values import show
 from ..kit import sliders as controls
 from ..kit.lamp_panel import LampPanel
-from . import figure, view
+from . import figure, goals, view
 
 _OHMS = (500.0, 700.0, 1000.0, 1500.0, 2000.0, 3000.0, 4000.0, 5000.0, 7000.0, 10000.0)
 
@@ -17,6 +19,15 @@ class TouchCurrent(LampPanel):
 
     picture, lesson = figure, view
     decisive = ("live",)
+    observed = "current_rms"
+    goals = goals.GOALS
+    causes: Mapping[str, str] = {
+        "string": "The string's volts stand between plus and minus. Earth is somewhere else: in one half cycle a diode"
+        " ties minus to live itself.",
+        "dropper": "The dropper is in one wire only. Nobody can see which way a plug is in.",
+        "breaker": "The device compares the two wires and opens. It limits no current while it does, nor one that it"
+        " need not see.",
+    }
 
     def setting_for(self, lamp: Lamp) -> view.Contact:
         return view.Contact(lamp)

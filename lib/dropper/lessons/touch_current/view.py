@@ -104,7 +104,7 @@ def view_of(setting: Contact) -> View:
         meter=meter,
         device=HOUSEHOLD_DEVICE.answer(now.earth_current_rms),
         light=settle(subject).word,
-        readings=_readings(setting, now, turned, meter),
+        readings=_readings(setting, now, meter),
     )
 
 
@@ -190,7 +190,7 @@ def worst_verdict(setting: Contact) -> tuple[str, str]:
     )
 
 
-def _readings(setting, now, turned, meter):
+def _readings(setting, now, meter):
     lamp, ohms = setting.lamp, {"body_resistance": setting.resistance}
     mains = {"voltage": lamp.mains.voltage}
     source = {"frequency": lamp.mains.frequency, "dropper": lamp.dropper}
@@ -224,7 +224,6 @@ def _readings(setting, now, turned, meter):
             note=half_wave if pumped else solver,
             names={"": "mean current through the person"} if pumped else {},
         ),
-        Reading("turned", "the plug turned, rms", turned.current_rms, "A", "", note=solver),
         Reading(
             "alone", "the mains over the body alone", theory.body_current(**alone), "A", "body_current", alone, True
         ),
