@@ -40,7 +40,7 @@ function speak() {
 
 function listen() {
   document.querySelectorAll('.jp-OutputArea [role="status"], .jp-OutputArea [role="alert"]').forEach(node => {
-    const place = node.parentElement, text = node.textContent.replace(/\s+/g, ' ').trim();
+    const place = node.parentElement, text = (node.dataset.say ?? node.textContent).replace(/\s+/g, ' ').trim();
     if (node.getAttribute('aria-live') !== 'off') node.setAttribute('aria-live', 'off'); // said once, by the voice
     if (!place || heard.get(place) === text) return;
     heard.set(place, text);
