@@ -3,7 +3,7 @@
 from ...circuit.values import show
 from ..kit.goals import Goal
 
-_CLEARLY = 0.05  # of a power factor: more than a plug-in meter's digits and a turn of the mains make
+_CLEARLY = 0.03  # of a power factor: more than a plug-in meter's digits and a turn of the mains make
 
 
 def _wastes(view, first, kept):

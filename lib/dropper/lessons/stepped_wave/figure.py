@@ -13,7 +13,7 @@ from .view import View
 _EIGHTHS = tuple(k / 8 for k in range(9))
 _HALVES = (0.0, 0.25, 0.5, 0.75, 1.0)
 PICTURE = Picture(
-    (780, 470),
+    (780, 484),
     Axes((86, 26, 576, 130), "voltage, V", across=_EIGHTHS, zero=0.5),
     Axes((86, 172, 576, 110), "line current, mA", "angle (of a sine: from its rise)", across=_EIGHTHS, zero=0.5),
     Axes((206, 350, 456, 78), "", "times what a sine makes of it", across=_HALVES, up=()),
