@@ -192,7 +192,7 @@ def test_the_picture_is_saved_as_a_file_until_it_is_another_one(page):
 def test_a_part_can_be_pointed_at(page):
     page.get_by_label("Point at").select_option("dropper C1")
     expect(page.locator(".dropper-parts li")).to_have_count(1)
-    expect(page.locator(".dropper-parts")).to_contain_text("sets the current")
+    expect(page.locator(".dropper-parts")).to_contain_text("in series with the mains")
     page.locator('svg[aria-label^="Circuit"]').scroll_into_view_if_needed()
     shot(page, "pointed_at")
 

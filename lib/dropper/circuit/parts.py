@@ -30,8 +30,7 @@ PARTS = (
         "dropper",
         "C1",
         "dropper",
-        "sets the current: each half cycle it hands on twice its capacitance times what the mains' peak leaves above"
-        " the string and two diodes, and gives its energy back",
+        "a capacitor in series with the mains: all of the lamp's current goes through it, to and fro",
         "It stays charged after unplugging unless a bleeder empties it.",
     ),
     Part(
@@ -46,11 +45,13 @@ PARTS = (
         "smoothing",
         "C2",
         "smoothing capacitor",
-        "carries the LEDs between the pulses of current, so that the light wavers less",
-        "With the string open it charges to the peak of the mains.",
+        "carries the LEDs between the pulses of current, so that the light flickers less",
+        "It stays charged after unplugging unless its own bleeder empties it.",
     ),
     Part("smoothing_bleeder", "R3", "smoothing bleeder", "empties the smoothing capacitor after unplugging"),
-    Part("series_resistor", "R4", "series resistor", "evens out the string current a little, and warms"),
+    Part(
+        "series_resistor", "R4", "series resistor", "in series with the string: the current of the LEDs goes through it"
+    ),
     Part("leds", "LEDs", "string", "makes the light, and clamps the voltage behind the bridge"),
 )
 BY_KEY = {part.key: part for part in PARTS}

@@ -1,5 +1,7 @@
 """Bench figure: one mains period of a lamp, its heat by part, and both in words."""
 
+from collections.abc import Mapping
+
 from ...circuit.html import Markup, items, joined, tag
 from ...circuit.parts import BY_KEY, Part
 from ...circuit.values import show, show_reading
@@ -8,6 +10,7 @@ from ...results.style import HEAT_COLOUR, LOOKS
 from ..kit.frame import Axes, nice_scale
 from ..kit.overlay import Span, milli, number
 from ..kit.picture import Picture
+from ..kit.readout import why_button
 from .view import View
 
 PICTURE = Picture(
@@ -54,8 +57,17 @@ def ghost(view: View, scale: tuple[float, ...]) -> str:
     return _curves(view.result, scale, ghost=True).svg()
 
 
-def heat_bars(heat: dict[str, float], names: dict[str, Part] = BY_KEY) -> Markup:
-    """Watts by part as bars with their numbers, hottest first; a list to a screen reader."""
+def heat_bars(
+    heat: Mapping[str, float], names: Mapping[str, Part] = BY_KEY, opened: Mapping[str, bool] | None = None
+) -> Markup:
+    """Watts by part as bars with their numbers, hottest first; a list to a screen reader.
+
+    Parameters
+    ----------
+    opened
+        The parts whose heat explains itself, and whether that is open.
+    """
+    opened = opened or {}
     shown = sorted(((watts, key) for key, watts in heat.items() if watts > 0), reverse=True)
     if not shown:
         return tag("div", "Nothing warms: no current flows.", css="dropper-heat")
@@ -69,6 +81,7 @@ def heat_bars(heat: dict[str, float], names: dict[str, Part] = BY_KEY) -> Markup
                 tag("span", names[key].name, css="name"),
                 tag("span", bar, css="track", aria_hidden="true"),
                 tag("span", f"{show_reading(watts, 'W')}, {share}", css="watts"),
+                why_button(key, f"heat of the {names[key].name}", opened[key]) if key in opened else "",
             )
         )
     return joined(

@@ -1,5 +1,6 @@
 """Bench panel: one lamp, six sliders, its picture, its readings, its heat and its circuit."""
 
+from collections.abc import Mapping
 from pathlib import Path
 from typing import Any
 
@@ -18,6 +19,7 @@ from ..kit.lamp_box import LampBox
 from ..kit.markup import Html
 from ..kit.panel import Panel
 from . import figure, view
+from .goals import GOALS
 from .measured_box import MeasuredBox
 from .view import View
 
@@ -47,8 +49,13 @@ class Bench(Panel):
         Judges a figure that was read off the lamp.
     """
 
-    picture, lesson = figure, view
+    picture, lesson, goals = figure, view, GOALS
     decisive = ("dropper", "series_resistor")
+    causes: Mapping[str, str] = {
+        "resistor": "All the current of the LEDs has come through the dropper before. It takes a hundred times the"
+        " resistor to do less than twice the capacitance does.",
+        "both": "A hundredfold change of the one does less than a twofold change of the other.",
+    }
 
     def __init__(self, path: str | Path, meter: PlugInMeter | None = None, ask: bool = True):
         path, self.meter = Path(path), meter or PlugInMeter()
@@ -76,7 +83,7 @@ class Bench(Panel):
 
     def question(self) -> tuple[str, dict[str, str]]:
         return (
-            "What sets the brightness of this lamp: the resistor or the capacitor?",
+            f"What sets the brightness of the {self.question_setting.name}: the resistor or the capacitor?",
             {"resistor": "the series resistor", "capacitor": "the dropper capacitor", "both": "both alike"},
         )
 
@@ -98,13 +105,17 @@ class Bench(Panel):
 
     def readings_table(self) -> str:
         ghost = self.kept_view and self.kept_view.lines
-        return readout.metered(self.view.lines, ghost, self.view.agreement, self.error_bars)
+        explained = {reading.key for reading in self.view.readings}
+        return readout.metered(
+            self.view.lines, ghost, self.view.agreement, self.error_bars, self.derivations, explained
+        )
 
     def lamp_of_readings(self) -> Lamp:
         return self.view.lamp
 
     def details(self) -> str:
-        return figure.heat_bars(self.view.result.heat)
+        warm = {reading.key for reading in self.view.readings} & set(self.view.result.heat)
+        return figure.heat_bars(self.view.result.heat, opened={key: key == self.explained for key in warm})
 
     def explain(self, reading: Reading) -> str:
         if self.view.result.dark:
