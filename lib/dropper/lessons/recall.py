@@ -67,7 +67,7 @@ class _Round:
         self._asked = Counter()
         for key, recall in self._recalls.items():
             self._count(key, recall.asked)
-        today = {belief.number for belief in BELIEFS if belief.lesson == lesson}
+        today = {belief.number for belief in BELIEFS if lesson in belief.lessons}
         earlier = [task for number in range(1, lesson) for task in catalogue.of_lesson(number)]
         self._tasks = {task.key: task for task in earlier if not today & set(beliefs_of(task.key))}
         self.questions = []
@@ -101,7 +101,9 @@ class _Round:
         wanted = [OFTEN - self._asked[number] for number in beliefs_of(key)]
         chance = Random(f"{self._seed}:{key}:{self._lesson}").random()
         enough = bool(wanted) and max(wanted) <= 0
-        return -max([*wanted, 0]), -sum(max(want, 0) for want in wanted), enough, self._asked[key], chance
+        own = self._tasks[key].lesson
+        later = sum(self._lesson < own + back <= LAST for back in BACK)  # how often its lesson's turn is still to come
+        return -max([*wanted, 0]), -sum(max(want, 0) for want in wanted), enough, self._asked[key], later, chance
 
     def _of_lesson(self, number):
         return [key for key, task in self._tasks.items() if task.lesson == number]

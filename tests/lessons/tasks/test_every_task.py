@@ -124,7 +124,7 @@ def test_the_answer_is_sensible_and_accepted_when_typed_back(task):
     for seed in SEEDS:
         instance = asked(task, seed)
         assert math.isfinite(instance.answer)
-        if task.key != "cost":
+        if task.key not in ("cost", "rush_power"):
             assert low <= instance.answer <= high, f"{instance.prompt} {typed(instance.answer, task.unit)}"
         for digits in (3, 4, 6):
             verdict = instance.judge(typed(instance.answer, task.unit, digits))
@@ -328,6 +328,21 @@ def test_the_answers_to_a_fault_say_where_its_words_change():
         assert f"{100 * bound:.0f} %" in WORDS[word], word
     assert pytest.approx(1 - state.DIM) == state.BRIGHTER - 1
     assert state.OVER == 1.5 and "half more" in WORDS["over"]
+
+
+def test_how_deep_the_light_swings_is_not_asked_near_where_the_words_change():
+    for seed in SEEDS:
+        instance = lessons.question("few_microfarads").ask(seed)
+        flicker = _whole(instance).percent_flicker
+        for border in (10, 50):
+            assert abs(flicker / border - 1) > 0.1, (instance.prompt, flicker)
+
+
+def _whole(instance):
+    from dropper.lessons.tasks.lamps import lamp_of
+    from dropper.solver.steady import steady_state
+
+    return steady_state(lamp_of(instance.known), 512)
 
 
 def test_faults_lie_well_away_from_where_the_words_change():

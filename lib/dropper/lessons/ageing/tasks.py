@@ -280,6 +280,36 @@ TASKS = (
         ),
     ),
     Choice(
+        "looks_good",
+        LESSON,
+        "It looks as new",
+        "{in_series} LEDs of 3 V behind a bridge, {dropper} and {smoothing} of smoothing, on {voltage}, {frequency}."
+        " After years the lamp is dimmer. At the plug the milliamperes have fallen by {lost} since it was new. The"
+        " dropper looks as new, and its insulation is perfect. What explains all of that?",
+        lambda chance: _old_lamp(chance) | {"smoothing": part(chance, 6, 22e-6, 68e-6)},
+        {
+            "dropper": "the dropper: it has lost capacitance",
+            "smoothing": "the smoothing capacitor: it has dried out",
+            "leds": "the LEDs: they give less light for their current",
+        },
+        lambda q: _explanation(q),
+        {
+            "dropper": "A dropper that had shrunk would have taken the current down with it.",
+            "smoothing": "A dried-out smoothing capacitor makes the light flicker. The current hardly changes.",
+            "leds": "LEDs that fade take the same current as before. A film capacitor that looks good, and does not"
+            " leak, can have lost half of its capacitance: only a capacitance meter tells.",
+        },
+        lambda q: (
+            f"The solver finds a line current lower by {_line_lost(q, 'lost', 'dropper'):.0f} % if the dropper has lost"
+            f" {q.lost:g} %, and by {_line_lost(q, 'dried out', 'smoothing'):.0f} % if the smoothing capacitor has."
+            " With LEDs that only give less light it stays."
+        ),
+        (
+            "Which part sets the current?",
+            "What does the line current do if the LEDs give less light? And what if the dropper loses {lost}?",
+        ),
+    ),
+    Choice(
         "worn_first",
         LESSON,
         "What fades, what flickers",
@@ -326,6 +356,21 @@ def _share_left(q, kind, part_lost):
     """Mean string current with one of the two worn, in per cent of what it was."""
     before, after = before_and_after(q, kind, part_lost, q.lost / 100)
     return 100 * after.string_current_mean / before.string_current_mean
+
+
+def _line_lost(q, kind, part_lost):
+    """How much lower the line current is with one of the two worn, in per cent."""
+    before, after = before_and_after(q, kind, part_lost, q.lost / 100)
+    return 100 * (1 - after.line_current_rms / before.line_current_rms)
+
+
+def _explanation(q):
+    lower = {
+        "dropper": _line_lost(q, "lost", "dropper"),
+        "smoothing": _line_lost(q, "dried out", "smoothing"),
+        "leds": 0.0,
+    }
+    return min(lower, key=lambda name: abs(lower[name] - q.lost))
 
 
 def _culprit(q):

@@ -2,7 +2,7 @@
 
 import math
 
-from ..tasks.lamps import lamp
+from ..tasks.lamps import before_and_after, lamp
 from ..tasks.question import Choice, Question, Slip, Tolerance
 from ..tasks.random_values import bridge_lamp, mains, part, share_of_peak, step_value, value_text
 from ..tasks.solution import SumStep, TextStep, TheoryStep
@@ -374,6 +374,40 @@ TASKS = (
         ),
         ("Where does conduction end, with any string?", "The start moves. Towards the crest, or away from it?"),
     ),
+    Choice(
+        "diode_missing",
+        LESSON,
+        "Three diodes of four",
+        "{in_series} LEDs of 3 V behind a bridge and {dropper}, without a bleeder, on {voltage}, {frequency}. One diode"
+        " of the bridge is open. After the first few cycles, when does current still flow in the line?",
+        lambda chance: {
+            "voltage": 230.0,
+            "frequency": 50.0,
+            "dropper": part(chance, 6, 220e-9, 1e-6),
+            "in_series": chance.randint(14, 40),
+        },
+        {
+            "as before": "in both half cycles, as before",
+            "every other": "in every other half cycle: half the light is left",
+            "never": "hardly ever: the lamp is dark",
+        },
+        lambda q: _left_of_three(q),
+        {
+            "as before": "The open diode and its partner carried one of the half cycles. That way is closed.",
+            "every other": "One half cycle still has its way, but only until the dropper is full. A capacitor lets no"
+            " current through that always flows the same way: what is never given back cannot come again.",
+            "never": "Here the dropper still finds a way to give its charge back.",
+        },
+        lambda q: (
+            "The solver finds a mean of {:.3g} mA in the string with four diodes and {:.1g} mA with three.".format(
+                *(1e3 * settled.string_current_mean for settled in _with_and_without(q))
+            )
+        ),
+        (
+            "In which direction can current still flow in the line?",
+            "Each half cycle turns the dropper's voltage over. What if nothing turns it back?",
+        ),
+    ),
 )
 
 
@@ -393,3 +427,11 @@ def _seen(q):
     from .view import Moment, view_of
 
     return view_of(Moment(lamp(q.voltage, q.frequency, q.dropper, q.in_series, 47e-6), q.moment))
+
+
+def _with_and_without(q):
+    return before_and_after(q, "open", "D1")
+
+
+def _left_of_three(q):
+    return {"dark": "never", "same": "as before"}.get(_with_and_without(q)[1].word, "every other")

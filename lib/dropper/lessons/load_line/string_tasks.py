@@ -2,8 +2,8 @@
 
 from ..tasks.lamps import direction, steady_lamp
 from ..tasks.question import Choice, Question, Slip, Tolerance
-from ..tasks.random_values import bridge_lamp, mains, part
-from ..tasks.solution import SumStep, TheoryStep
+from ..tasks.random_values import bridge_lamp, mains, part, share_of_peak
+from ..tasks.solution import SumStep, TextStep, TheoryStep
 
 LESSON = 2
 _PERCENT = Tolerance(
@@ -11,6 +11,7 @@ _PERCENT = Tolerance(
 )
 _NOTICED = 0.10  # a change of current that counts as one of brightness here; a choice of ours
 _CHANGED = 0.02  # a change of power that counts as one
+_MICROFARAD = 1e-6  # F
 
 
 def _groups(chance):
@@ -24,6 +25,22 @@ def _groups(chance):
         "dropper": part(chance, 6, 330e-9, 1e-6),
         "in_series": chance.randint(low, high),
         "more": 10 if voltage > 200 else 6,
+    }
+
+
+def _no_dropper(chance):
+    values = bridge_lamp(chance, 0.2, 0.7)
+    del values["dropper"]
+    return values
+
+
+def _high(chance):
+    values = mains(chance)
+    return {
+        "voltage": values["voltage"],
+        "clamped_voltage": share_of_peak(chance, values["voltage"], 0.2, 0.65),
+        "mains_off": float(chance.choice((4, 5, 6, 8, 10))),
+        "dropper_off": float(chance.choice((5, 8, 10, 15, 20))),
     }
 
 
@@ -240,6 +257,96 @@ TASKS = (
             "{larger_resistor} stands at a right angle to about ten times as much: the long side hardly grows.",
         ),
     ),
+    Question(
+        "rule_of_thumb",
+        LESSON,
+        "Milliamperes for each microfarad",
+        "“So many milliamperes for each microfarad of dropper”, people say, whatever the LEDs. On {voltage},"
+        " {frequency} a string holds the bridge at {clamped_voltage}. What mean current does each microfarad really"
+        " give it?",
+        _no_dropper,
+        "A",
+        lambda q: q.using("mean_string_current", dropper=_MICROFARAD),
+        solution=(TheoryStep("peak_voltage"), TheoryStep("mean_string_current", lambda q: {"dropper": _MICROFARAD})),
+        hints=(
+            "The rule is what an ammeter shows in a short circuit: rms, and without LEDs.",
+            "Work out the mean current of this string for a dropper of 1 µF.",
+        ),
+        slips=(
+            Slip(
+                "the rule",
+                lambda q: q.using("short_circuit_current", dropper=_MICROFARAD),
+                "That is the rule's own number: rms, and for a short circuit. LEDs shine with the mean, and the string"
+                " holds {clamped_voltage} back.",
+            ),
+            Slip(
+                "string forgotten",
+                lambda q: q.using("mean_string_current", dropper=_MICROFARAD, clamped_voltage=0.0),
+                "That is the mean current into a short circuit; the string keeps {clamped_voltage} back.",
+            ),
+            Slip(
+                "rms for mean",
+                lambda q: q.using("line_current_rms", dropper=_MICROFARAD),
+                "That is the rms current of the line. LEDs shine with the mean, which is less.",
+            ),
+        ),
+    ),
+    Question(
+        "both_high",
+        LESSON,
+        "Both a little high",
+        "On {voltage} a string holds the bridge at {clamped_voltage}. The mains is {mains_off} higher than that, and"
+        " the dropper has {dropper_off} more capacitance than is marked on it. By how many per cent is the mean current"
+        " of the LEDs higher than with everything as marked?",
+        _high,
+        "%",
+        lambda q: _rise(q, q.mains_off, q.dropper_off),
+        solution=(
+            TheoryStep("peak_voltage"),
+            TextStep(
+                lambda q: (
+                    f"By the dropper {q.dropper_off:g} % more, in proportion. The mains is {q.mains_off:g} % higher: what pushes the current goes from"
+                    f" {q.peak_voltage:.4g} V − {q.clamped_voltage:g} V = {q.peak_voltage - q.clamped_voltage:.4g} V to"
+                    f" {q.peak_voltage * _times(q.mains_off):.4g} V − {q.clamped_voltage:g} V ="
+                    f" {q.peak_voltage * _times(q.mains_off) - q.clamped_voltage:.4g} V."
+                )
+            ),
+            SumStep(
+                lambda q: (
+                    f"100 × ({_times(q.dropper_off):g} × {q.peak_voltage * _times(q.mains_off) - q.clamped_voltage:.4g}"
+                    f" / {q.peak_voltage - q.clamped_voltage:.4g} − 1)"
+                ),
+                "Both together:",
+            ),
+        ),
+        hints=(
+            "The current is in proportion to the capacitance, and to the mains' peak less {clamped_voltage}.",
+            "The string's volts stay. So the difference grows by more per cent than the mains does.",
+        ),
+        slips=(
+            Slip(
+                "it does not matter",
+                lambda q: 0.0,
+                "Tolerances do matter: the dropper's goes into the current as it is, that of the mains is magnified.",
+            ),
+            Slip(
+                "plain sum",
+                lambda q: q.mains_off + q.dropper_off,
+                "You added the two. The string's volts stay, so the mains counts for more than its per cents.",
+            ),
+            Slip(
+                "mains alone",
+                lambda q: _rise(q, q.mains_off, 0.0),
+                "That is what the mains does. The dropper's {dropper_off} come on top.",
+            ),
+            Slip(
+                "dropper alone",
+                lambda q: q.dropper_off,
+                "That is what the dropper does. The mains is {mains_off} high too.",
+            ),
+        ),
+        tolerance=_PERCENT,
+    ),
 )
 
 
@@ -261,3 +368,16 @@ def _amperes(q, resistor):
 def _light(q):
     change = direction(_amperes(q, q.resistor), _amperes(q, q.larger_resistor), _NOTICED)
     return {"rises": "brighter", "falls": "dimmer", "same": "same"}[change]
+
+
+def _times(percent):
+    return 1 + percent / 100
+
+
+def _rise(q, mains_off, dropper_off):
+    """How much more mean current the string gets, in per cent."""
+    peak, plain = q.peak_voltage * _times(mains_off), {"frequency": 50.0, "dropper": _MICROFARAD}
+    high = q.using(
+        "mean_string_current", **plain | {"dropper": _MICROFARAD * _times(dropper_off), "peak_voltage": peak}
+    )
+    return 100 * (high / q.using("mean_string_current", **plain) - 1)

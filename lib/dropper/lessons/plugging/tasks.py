@@ -4,7 +4,7 @@ import math
 
 from ..tasks.lamps import lamp_of
 from ..tasks.question import Choice, Question, Slip, Tolerance
-from ..tasks.random_values import mains, part
+from ..tasks.random_values import bridge_lamp, mains, part
 from ..tasks.solution import TextStep, TheoryStep
 
 LESSON = 6
@@ -210,6 +210,44 @@ TASKS = (
             ),
         ),
         last_hint="½ × {dropper} × (√2 × {voltage})². The resistance is not in it.",
+    ),
+    Question(
+        "rush_power",
+        LESSON,
+        "What the resistor must stand",
+        "A lamp on {voltage}, {frequency} with {dropper} holds its bridge at {clamped_voltage}. Which power is in the"
+        " {inrush_resistor} in its line for an instant when the lamp is plugged in, empty, at the worst moment?",
+        lambda chance: bridge_lamp(chance) | {"inrush_resistor": part(chance, 6, 100, 680)},
+        "W",
+        lambda q: q.using("inrush_resistor_heat", line_current_rms=q.inrush_peak),
+        solution=(
+            TheoryStep("peak_voltage"),
+            TheoryStep("inrush_peak"),
+            TheoryStep("inrush_resistor_heat", lambda q: {"line_current_rms": q.inrush_peak}),
+        ),
+        hints=(
+            "An empty dropper takes no volts. What stands across the resistor at a crest?",
+            "All of the mains' peak, √2 times {voltage}. The current is that over the resistance.",
+        ),
+        slips=(
+            Slip(
+                "I²R in use",
+                lambda q: q.inrush_resistor_heat,
+                "That is what it turns to heat in normal use. The rush is thousands of times as much for an instant: it"
+                " decides which resistor will do.",
+            ),
+            Slip(
+                "rms for peak",
+                lambda q: q.voltage**2 / q.inrush_resistor,
+                "You took the rms volts. At the worst moment there is the peak, and its square counts twice.",
+            ),
+            Slip(
+                "charged from before",
+                lambda q: q.using("inrush_resistor_heat", line_current_rms=2 * q.inrush_peak),
+                "That is so with a dropper charged the wrong way round: four times. Here it is empty.",
+            ),
+        ),
+        tolerance=Tolerance("4 % is allowed: a current that is 2 % off makes a power that is 4 % off.", relative=0.04),
     ),
     Question(
         "surge_resistor",

@@ -113,6 +113,12 @@ TASKS = (
                 lambda q: q.peak_voltage * 2 ** (-q.time / (q.bleeder * q.dropper)),
                 "In one bleeder times capacitance it falls to 37 %, not to a half.",
             ),
+            Slip(
+                "no bleeder",
+                lambda q: q.peak_voltage,
+                "That would be left without a bleeder, for hours. The bleeder is what empties the dropper once the plug"
+                " is out.",
+            ),
         ),
     ),
     Question(

@@ -12,6 +12,7 @@ _LINE = Tolerance(
     absolute=0.1,
 )
 _NOTICED = 0.10
+_SHALLOW, _DEEP = 10.0, 50.0  # percent flicker
 
 TASKS = (
     Question(
@@ -83,6 +84,38 @@ TASKS = (
         ),
     ),
     Choice(
+        "few_microfarads",
+        LESSON,
+        "Are so many microfarads enough?",
+        "A lamp of {in_series} LEDs of 3 V in one string has a dropper of {dropper} and {smoothing} of smoothing, on"
+        " {voltage}, {frequency}. How large is the percent flicker of the LED current?",
+        lambda chance: {
+            "voltage": 230.0,
+            "frequency": 50.0,
+            "dropper": part(chance, 6, 220e-9, 470e-9),
+            "in_series": chance.randint(16, 36),
+            "smoothing": chance.choice((2.2e-6, 3.3e-6, 4.7e-6, 22e-6, 33e-6, 220e-6, 330e-6)),
+        },
+        {"hardly": "below 10 %", "some": "10 % to 50 %", "deep": "above 50 %"},
+        lambda q: _depth(_settled(q, 1).percent_flicker),
+        {
+            "hardly": "So few microfarads are not enough. Around its working point the string has few ohms, far fewer"
+            " than volts over amperes: a small ripple of the bus moves its current much.",
+            "some": "Hold the smoothing capacitor's reactance at twice {frequency} against the few hundred ohms that"
+            " such a string has around its working point.",
+            "deep": "With so much smoothing the bus ripples little, and the current with it.",
+        },
+        lambda q: (
+            f"The solver finds a current between {_settled(q, 1).string_current.min() * 1e3:.3g} mA and"
+            f" {_settled(q, 1).string_current.max() * 1e3:.3g} mA: a percent flicker of"
+            f" {_settled(q, 1).percent_flicker:.0f} %."
+        ),
+        (
+            "What counts is not volts over amperes, but how much the current moves for a small change of the volts.",
+            "That dynamic resistance is some ten ohms for each LED. Hold it against the capacitor's reactance.",
+        ),
+    ),
+    Choice(
         "brighter_by_smoothing",
         LESSON,
         "More smoothing",
@@ -132,6 +165,10 @@ def _side(q):
 
     word = modulation_verdict(q.limit, 2 * q.frequency).word
     return {"no effect": "none", "low risk": "low", "over": "above"}[word]
+
+
+def _depth(flicker):
+    return "hardly" if flicker < _SHALLOW else "deep" if flicker > _DEEP else "some"
 
 
 def _settled(q, times):
