@@ -184,13 +184,19 @@ def test_whether_the_files_readings_agree_is_worked_out_once_for_a_lamp(monkeypa
 
 def test_every_number_explains_itself_unless_the_lamp_is_dark(bench):
     bench.reset()
-    assert [(reading.name, reading.key) for reading in bench.view.readings] == list(bench.reading_choice.options[1:])
+    shown = bench.table.value + bench.sentence.value
     for number in bench.view.readings:
-        bench.reading_choice.value = number.key
-        assert "$$" in bench.explanation.value and number.text in bench.explanation.value, number.key
+        bench.explain_reading(number.key)
+        told = bench.derivations[number.key]
+        assert "$$" in told and number.text in told, number.key
+        assert (told in bench.table.value) != (told in bench.explanation.value), "below its row, or below the words"
+    of_rows = {line.key for line in bench.view.lines}
+    assert all(f'data-explain="{key}"' in shown for key in (*of_rows, "inrush_resistor", "leds")), (
+        "a button in each row"
+    )
     bench.sliders["string.in_series"].value = 100
     bench.sliders["mains.voltage"].value = 90.0
     assert "The string stays dark" in bench.explanation.value and "$$" not in bench.explanation.value
     bench.reset()
-    bench.reading_choice.value = ""
-    assert bench.explanation.value == ""
+    bench.explain_reading("")
+    assert bench.explanation.value == "" and bench.derivations == {}

@@ -93,18 +93,19 @@ def test_every_part_tells_why(panel):
 
 
 def test_what_was_asked_about_stays_asked_while_the_design_is_worked_out(panel, monkeypatch):
-    panel.reading_choice.value, panel.part_choice.value = "worst_flicker", "smoothing"
+    panel.explain_reading("worst_flicker")
+    panel.part_choice.value = "smoothing"
     due = []
     monkeypatch.setattr(
         panel.deferred, "call_later", lambda what, delay, act: due.append(act) if what == "design" else act()
     )
     panel.sliders["in_series"].value = 21
     assert panel.design is None and panel.part_reason.value == "", "nothing of the old design"
-    assert "Only a whole design has this figure." in panel.explanation.value
-    assert panel.reading_choice.value == "worst_flicker" and panel.part_choice.value == "smoothing"
+    assert "Only a whole design has this figure." in panel.table.value
+    assert panel.explained == "worst_flicker" and panel.part_choice.value == "smoothing"
     due.pop()()
     assert panel.design.brief.in_series == 21
-    assert "$$" in panel.explanation.value and panel.design.of("smoothing").sentence[:20] in panel.part_reason.value
+    assert "$$" in panel.table.value and panel.design.of("smoothing").sentence[:20] in panel.part_reason.value
 
 
 @pytest.mark.slow

@@ -61,9 +61,9 @@ def look_over(panel):
         assert 0 <= float(x) <= width and 0 <= float(y) <= height, (x, y)
     for reading in panel.view.readings:
         assert f">{reading.name}</th>" in panel.table.value
-        panel.reading_choice.value = reading.key
-        assert reading.name in panel.explanation.value and len(reading.note) > 20
-    panel.reading_choice.value = ""
+        panel.explain_reading(reading.key)
+        assert reading.name in panel.derivations[reading.key] and len(reading.note) > 20
+    panel.explain_reading("")
 
 
 @pytest.mark.parametrize("count", markings.COUNTS)

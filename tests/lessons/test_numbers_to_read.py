@@ -136,8 +136,8 @@ def test_a_whole_turn_later_the_same_charge_has_been_moved():
 
 def test_what_explains_a_reading_shows_every_value_put_in():
     panel = new_panel("Strings")
-    panel.reading_choice.value = "led_voltage"
-    told = read(panel.explanation.value)
+    panel.explain_reading("led_voltage")
+    told = read(panel.derivations["led_voltage"])
     assert not re.search(r"(?<![\d.])0 A\b", told), told
     assert r"\cdot 10^{-" in told and "·10⁻" in told, "the saturation current is far below any prefix"
 

@@ -29,7 +29,7 @@ def test_a_panel_goes_back_to_its_lamp_its_prediction_and_its_sliders():
     predict(panel.prediction, panel.prediction.choice.options[1][1])
     for slider in panel.sliders.values():
         slider.index = max(slider.index - 2, 0)
-    panel.reading_choice.index = 2
+    panel.explain_reading(panel.view.readings[1].key)
     panel.write_now()
     fresh = Smoothing(LAMP)
     assert rows(fresh) != rows(panel)

@@ -67,6 +67,7 @@ def table(
     style: str = "",
     columns: Mapping[int, str] | None = None,
     cells: Mapping[int, str] | None = None,
+    below: Mapping[int, str] | None = None,
 ) -> Markup:
     """A table with a caption, heads for its columns and for its rows.
 
@@ -82,6 +83,8 @@ def table(
         Attributes of a column's head and cells, by its place from 0: `{1: 'class="n"'}`.
     cells
         The same for a column's cells alone.
+    below
+        What stands below a row over its whole width, by the place of the row from 0.
 
     Examples
     --------
@@ -97,9 +100,11 @@ def table(
     first = columns.get(0, "")
     head = "".join([f'<th scope="col"{columns.get(place, "")}>{_lines(text)}</th>' for place, text in enumerate(heads)])
     body = []
-    for name, *texts in rows:
+    for line, (name, *texts) in enumerate(rows):
         row = [f"<td{inside.get(place, '')}>{_lines(text)}</td>" for place, text in enumerate(texts, 1)]
         body.append(f'<tr><th scope="row"{first}>{_lines(name)}</th>{"".join(row)}</tr>\n')
+        if line in (below or {}):
+            body.append(f'<tr class="below"><td colspan="{1 + len(texts)}"><div>{_safe(below[line])}</div></td></tr>\n')
     top = f"<thead><tr>{head}</tr></thead>\n" if heads else ""
     given = _attributes(css, {"style": style})
     return Markup(f"<table{given}><caption>{_safe(caption)}</caption>\n{top}<tbody>\n{''.join(body)}</tbody></table>")

@@ -35,6 +35,7 @@ class Reading:
     chosen: bool = about(
         "the value is the next one that is sold; the formula's is the one wanted, before tolerance.", default=False
     )
+    excess: str = about('what it passes, in a few words: "above the 20 mA of its LEDs"; "" for nothing.', default="")
     note: str = about("what is to be said besides, or instead of a formula.", default="")
     names: dict = about(
         'what a value put in is here, by keyword, and under "" the result, where the formula stands for '

@@ -1,6 +1,5 @@
 """Panel: a picture that sliders change, with its readings, their explanations, a ghost and a prediction."""
 
-import time
 from typing import Any
 
 import ipywidgets as widgets
@@ -8,21 +7,20 @@ import ipywidgets as widgets
 from ...bench.meter import PlugInMeter
 from ...circuit.html import Markup, joined, tag
 from ...circuit.lamp import Lamp, replace_at, value_at
-from ...design.uncertainty import error_budget
 from ...circuit.values import unbroken
+from ...design.uncertainty import error_budget
 from ...results import explain
 from ...results.reading import Reading
 from . import readout, sliders
 from .css import STYLE
-from .change_line import change_line
 from .markup import Html, HtmlMath
 from .question_panel import GLANCE, QuestionPanel
 from .room import drawing_in
+from .voice import MoveVoice
 from .why_field import why_field
 
 REST = 0.25  # s: when the ± of the readings follow
-VOICE_REST = 0.4  # s without a move after which the next one counts as another
-
+_STRING = "string_current_mean"
 _WAITS = "The curves and the readings come once you have answered, or skipped."
 
 
@@ -45,6 +43,8 @@ class Panel(QuestionPanel):
         The readings; and how one comes about that has no row among them.
     explained : str
         The key of the reading whose derivation is open; "" for none.
+    derivations : dict of str to Markup
+        That derivation, by that key.
     why_field : widgets.Text
         Where the page's script writes it.
     spoken : Html
@@ -62,10 +62,10 @@ class Panel(QuestionPanel):
         super().__init__(setting)
         self._busy = True
         self._ghost_drawn = self.error_bars = None
-        self._change, self._rested, self._written = (None, ""), None, 0.0  # what the voice says of a move
+        self._voice = MoveVoice(self.deferred)
         self.slider_box, self.table, self.explanation, self.spoken = widgets.VBox(), HtmlMath(), HtmlMath(), Html()
         self.explanation.add_class("dropper-explained")
-        self.explained = ""
+        self.explained, self.derivations = "", {}
         self.why_field = why_field(self.explain_reading)
         self.buttons = widgets.HBox(
             [
@@ -128,7 +128,7 @@ class Panel(QuestionPanel):
     def readings_table(self) -> Markup:
         """The numbers beside the picture."""
         kept = self.kept_view.readings if self.kept_view else None
-        return readout.plain(self.view.readings, kept, self.error_bars, self.opened)
+        return readout.plain(self.view.readings, kept, self.error_bars, self.derivations)
 
     def lamp_of_readings(self) -> Lamp | None:
         """The lamp whose steady state the view's readings are, where their ± is to stand beside them."""
@@ -185,7 +185,7 @@ class Panel(QuestionPanel):
         if key == self.explained:
             return
         self.explained = self.why_field.value = key
-        self._write_table()
+        self.write_now()
         reading = next((row for row in self.view.readings if row.key == key), None)
         self.say(f"How {reading.name}, {reading.text}, comes about: opened." if reading else "")
 
@@ -236,6 +236,7 @@ class Panel(QuestionPanel):
 
     def write(self) -> None:
         """Have the words follow the curves, and the ± follow the words."""
+        self.say("")
         self.error_bars = None if self.lamp_of_readings() is None else {}
         self.deferred.call_later("words", GLANCE, self.write_now)
         if self.error_bars is not None:
@@ -256,49 +257,21 @@ class Panel(QuestionPanel):
         said = tag("div", _WAITS, css="dropper-words") if waits else joined(self.sentence_html(), self.details())
         self.sentence.value = said
         self.goal_list.check(self.view, self.first_view, self.kept_view)
-        self._written = time.monotonic()
-        self.deferred.call_later("rest", VOICE_REST, self._rest)
 
     def _write_table(self):
-        """Write the readings, with the derivation that is open: below its row, or where there is none below the words."""
+        """Write the readings, with the derivation that is open: below its row, without one below the words."""
+        self.derivations = {row.key: self.explain(row) for row in self.view.readings if row.key == self.explained}
         self.table.value = self.readings_table()
-        without_row = [how for key, how in self.opened.items() if f'data-explain="{key}"' not in self.table.value]
+        without_row = [how for key, how in self.derivations.items() if f'data-explain="{key}"' not in self.table.value]
         self.explanation.value = joined(*without_row)
-
-    @property
-    def opened(self) -> dict[str, Markup]:
-        """How the reading that a learner has opened comes about, by its key."""
-        return {row.key: self.explain(row) for row in self.view.readings if row.key == self.explained}
 
     # what is said
 
     def say(self, text: str) -> None:
         """Have the voice say something that stands nowhere on the panel."""
-        self.spoken.value = tag("div", text, css="dropper-spoken", role="status") if text else ""
+        self.spoken.value = tag("div", text, css="dropper-spoken", role="status")
 
     def sentence_html(self) -> Markup:
-        return tag("div", unbroken(self.words), css="dropper-words said", role="status", data_say=self._change_line())
-
-    def _main(self):
-        """The reading that the voice names at each move; None where it is not among the view's."""
-        keys = {row.key: row for row in self.view.readings if row.value == row.value}
-        return next(
-            (keys[key] for key in (self.main_reading, self.observed, "string_current_mean") if key in keys), None
-        )
-
-    def _change_line(self):
-        """What the last move has done, in a line; the same while the setting stays."""
-        if self._change[0] != self.setting:
-            now, before = self._main(), self._rested
-            before = before if before is not None and now is not None and before.key == now.key else None
-            line = change_line(before, now) if now else self.words.partition(". ")[0]
-            self._change = self.setting, line
-            self.say("")
-        return self._change[1]
-
-    def _rest(self):
-        """The sliders rest: what is read now is what the next move is compared with."""
-        if self.deferred.waits and time.monotonic() - self._written < VOICE_REST:
-            self.deferred.call_later("rest", VOICE_REST, self._rest)
-        else:
-            self._rested = self._main()
+        first = (self.main_reading, self.observed, _STRING)
+        line = self._voice.line(self.setting, self.view.readings, first, self.words)
+        return tag("div", unbroken(self.words), css="dropper-words said", role="status", data_say=line)

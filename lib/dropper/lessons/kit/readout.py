@@ -2,12 +2,12 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Mapping, Sequence
+from collections.abc import Container, Iterable, Mapping, Sequence
 from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
 from ...circuit.fields import about, documented
-from ...circuit.html import joined, table, tag
+from ...circuit.html import Markup, joined, table, tag
 from ...circuit.numerals import signed
 from ...circuit.values import show_estimate
 from ...results.compare import change_beside
@@ -16,6 +16,7 @@ if TYPE_CHECKING:
     from ...design.uncertainty import ErrorBar
     from ...results.reading import Reading
 
+_WHY = tag("span", "how it comes about", css="dropper-spoken")  # the head of the column of buttons
 _NOW = {1: 'class="now"'}  # the column that follows the sliders
 _AS_WIDE_AS_THE_TABLE = "max-width:402px"
 
@@ -31,29 +32,36 @@ class MeterLine:
     digit: float = about("The last digit of a meter, in the value's unit; 0 for three digits.", default=0.0)
     bench: str = about('What the lamp file says was read; "" for nothing.', default="")
     key: str = about("The reading that it shows, as `results.explain` calls it.", default="")
+    excess: str = about('What it passes, in a few words; "" for nothing.', default="")
 
 
 def plain(
-    readings: Sequence[Reading], reference: Sequence[Reading] | None = None, bars: Mapping[str, ErrorBar] | None = None
+    readings: Sequence[Reading],
+    reference: Sequence[Reading] | None = None,
+    bars: Mapping[str, ErrorBar] | None = None,
+    opened: Mapping[str, Markup] | None = None,
 ) -> str:
-    """Readings as an HTML table: now, and where there are kept ones those and the change.
+    """Readings as an HTML table: now, and where there are kept ones those and the change; how each comes about.
 
     Parameters
     ----------
     bars
         The ± by the key of the reading; empty while it is worked out, None where none is shown.
+    opened
+        How a reading comes about, below its row, by its key.
     """
     by_key = {reading.key: reading for reading in reference or ()}
     rows = []
     for reading in readings:
         bar = (bars or {}).get(reading.key)
-        row = [reading.name, show_estimate(reading.value, bar.half_width, reading.unit) if bar else reading.text]
+        row = [_named(reading), show_estimate(reading.value, bar.half_width, reading.unit) if bar else reading.text]
         if reference is not None:
             old = by_key.get(reading.key)
             row += [old.text, _change(old, reading)] if old else ["–", "–"]
-        rows.append(row)
-    heads = ["reading", _now(bars)] + ["kept", "change"] * (reference is not None)
-    of_lines = table("What is seen, and what follows", heads, rows, css="dropper-table", cells=_NOW)
+        rows.append([*row, why_button(reading.key, reading.name, reading.key in (opened or {}))])
+    heads = ["reading", _now(bars)] + ["kept", "change"] * (reference is not None) + [_WHY]
+    below = _below(readings, opened)
+    of_lines = table("What is seen, and what follows", heads, rows, css="dropper-table", cells=_NOW, below=below)
     return joined(of_lines, _largest(bars, [reading.key for reading in readings]))
 
 
@@ -62,6 +70,8 @@ def metered(
     reference: Sequence[MeterLine] | None = None,
     note: str = "",
     bars: Mapping[str, ErrorBar] | None = None,
+    opened: Mapping[str, Markup] | None = None,
+    explained: Container[str] = (),
 ) -> str:
     """The bench's readings as an HTML table, as a plug-in meter shows them.
 
@@ -71,23 +81,58 @@ def metered(
         Stands below the table; "" for none.
     bars
         The ± by the key of the reading; empty while it is worked out, None where none is shown.
+    opened
+        How a reading comes about, below its row, by its key.
+    explained
+        The keys of the readings of which that can be asked.
     """
     benched = any(line.bench for line in lines)
-    heads = ["reading", _now(bars)] + ["kept", "change"] * (reference is not None) + ["bench"] * benched
+    heads = ["reading", _now(bars)] + ["kept", "change"] * (reference is not None) + ["bench"] * benched + [_WHY]
     rows = []
     for place, line in enumerate(lines):
         bar = (bars or {}).get(line.key)
-        row = [line.name, show_estimate(line.value, bar.half_width, bar.unit, line.digit) if bar else line.text]
+        row = [_named(line), show_estimate(line.value, bar.half_width, bar.unit, line.digit) if bar else line.text]
         if reference is not None:
             old = reference[place]
             row += [old.text, change_beside(old.value, line.value, (old.text, line.text), line.digit)]
-        rows.append([*row, line.bench] if benched else row)
+        why = why_button(line.key, line.name, line.key in (opened or {})) if line.key in explained else ""
+        rows.append([*row, *[line.bench] * benched, why])
     caption = "What a plug-in meter shows, and four it does not"
     if benched:
         caption = joined(caption, " (", tag("i", "bench"), ": as read)")
-    below = tag("p", note, css="dropper-words", style=_AS_WIDE_AS_THE_TABLE) if note else ""
-    of_lines = table(caption, heads, rows, css="dropper-table", cells=_NOW)
-    return joined(of_lines, _largest(bars, [line.key for line in lines]), below)
+    under = tag("p", note, css="dropper-words", style=_AS_WIDE_AS_THE_TABLE) if note else ""
+    of_lines = table(caption, heads, rows, css="dropper-table", cells=_NOW, below=_below(lines, opened))
+    return joined(of_lines, _largest(bars, [line.key for line in lines]), under)
+
+
+def why_button(key: str, name: str, is_open: bool) -> Markup:
+    """A button that opens how a reading comes about, or closes it; the page's script hands its key on.
+
+    Parameters
+    ----------
+    key, name
+        The reading's.
+    """
+    label = f"how {name} comes about"
+    return tag(
+        "button",
+        "?",
+        css="dropper-why",
+        type="button",
+        data_explain=key,
+        aria_expanded="true" if is_open else "false",
+        aria_label=label,
+    )
+
+
+def _named(row):
+    """The name of a reading, and where it passes a rating a mark and a word of that."""
+    return joined(row.name, tag("span", f"▲ {row.excess}", css="excess")) if row.excess else row.name
+
+
+def _below(rows, opened):
+    """What is open, by the place of its row."""
+    return {place: opened[row.key] for place, row in enumerate(rows) if row.key in opened} if opened else None
 
 
 def _now(bars):

@@ -99,9 +99,8 @@ class Measurement(LampPanel):
         except ValueError:
             self._measurement = before
             raise
-        if self.prediction and recording.source != asked:
-            self._judged = True
-            self.prediction.withdraw("Another recording is on the panel; the question was about the first one.")
+        if recording.source != asked:
+            self.withdraw("Another recording is on the panel; the question was about the first one.")
 
     def set_lamp(self, lamp: Lamp) -> None:
         super().set_lamp(lamp)
