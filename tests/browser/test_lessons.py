@@ -145,6 +145,8 @@ def test_tasks_take_answers_give_hints_and_work_themselves_out(opened):
     page = awake(opened)
     task = page.locator(".dropper-task")
     expect(task).to_have_count(1)
+    assert page.get_by_label("Task", exact=True).locator("option").count() == 3
+    tasks_on_page.show_all(page)
     tasks = page.get_by_label("Task", exact=True).locator("option").all_inner_texts()
     assert len(tasks) >= 6
     for name in tasks:

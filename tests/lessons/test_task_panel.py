@@ -23,7 +23,7 @@ def answered(task):
 
 def test_a_wrong_try_a_slip_and_a_right_one(path):
     task = Task("string_current", path)
-    assert task.instance.prompt.split(",")[0] in task.prompt.value and "Task 2.2" in task.prompt.value
+    assert task.instance.prompt.split(",")[0] in task.prompt.value and "Task 2.1" in task.prompt.value
     task.field.value = f"{task.instance.known.short_circuit_current:.6g}"
     task.judge()
     assert "✗" in task.feedback.value and "mains over reactance" in task.feedback.value
@@ -204,3 +204,67 @@ def test_a_page_that_has_fallen_behind_takes_nothing_back(path):
     kept = Task("charge", path).entry
     assert kept.solved and kept.tries == 1 and kept.hints == 1
     assert "Solved" in second.status.value
+
+
+def test_three_of_the_core_come_first_and_the_rest_behind_a_button(path):
+    for lesson in lessons.LESSONS:
+        panel, whole = lessons.Tasks(lesson, path), lessons.of_lesson(lesson)
+        assert [key for _, key in panel.choice.options] == [task.key for task in whole[:3]], lesson
+        assert panel.more_button.description == f"More questions ({len(whole) - 3})"
+        panel.more_button.click()
+        assert [key for _, key in panel.choice.options] == [task.key for task in whole]
+        assert panel.more_button.layout.display == "none" and panel.choice.value == whole[3].key
+        assert panel.task.question.key == whole[3].key
+
+
+def test_the_core_of_each_lesson_is_three_of_its_tasks_and_knows_a_belief():
+    from dropper.lessons.beliefs import beliefs_of
+    from dropper.lessons.catalogue import CORE
+
+    assert set(CORE) == set(lessons.LESSONS)
+    for lesson, core in CORE.items():
+        assert len(set(core)) == 3 and all(lessons.question(key).lesson == lesson for key in core)
+    for lesson in range(1, 11):
+        assert any(beliefs_of(key) for key in CORE[lesson]), f"lesson {lesson} has core tasks that know no belief"
+
+
+def test_what_was_begun_beyond_the_core_is_found_again(path):
+    key = lessons.of_lesson(2)[5].key
+    Progress(path).save(key, Entry(1, tries=1))
+    panel = lessons.Tasks(2, path)
+    assert len(panel.choice.options) == len(lessons.of_lesson(2))
+
+
+def test_the_task_that_is_shown_stays_until_the_next_one_is_chosen(path):
+    panel = lessons.Tasks(2, path)
+    assert panel.previous_button.disabled and not panel.next_button.disabled
+    panel.next_button.click()
+    panel.next_button.click()
+    assert panel.next_button.disabled and panel.task.question.key == lessons.of_lesson(2)[2].key
+
+
+def test_how_near_an_answer_has_to_be_is_told_where_it_is_near(path):
+    task = Task("string_current", path)
+    task.field.value = f"{1.04 * task.instance.answer:.6g}"
+    task.judge()
+    assert "Close, but not within 2 %." in task.feedback.value
+    task.field.value = f"{1.015 * task.instance.answer:.6g}"
+    task.judge()
+    assert "✓ Right" in task.feedback.value and "Yours is within 2 %" in task.feedback.value
+    degrees = Task("conduction_angle", path)
+    degrees.field.value = f"{degrees.instance.answer + 3.5:.6g}"
+    degrees.judge()
+    assert "not within 2°" in degrees.feedback.value
+
+
+def test_answers_have_three_digits_zeros_too():
+    current = lessons.question("string_current").ask(1)
+    assert re.search(
+        r"Right: \d\.\d\d |Right: \d\d\.\d |Right: \d{3} ", current.judge(f"{current.answer:.9g}").sentence
+    )
+    for seed in range(40):
+        watts = lessons.question("resistor_heat").ask(seed)
+        number = re.search(r"Answer: \*\*([\d.]+) ", watts.solution())[1]
+        assert len(number.replace(".", "").lstrip("0")) == 3, number
+    count = lessons.question("bleeders_in_series").ask(1)
+    assert f"Right: {count.answer:.0f}." in count.judge(f"{count.answer:.0f}").sentence

@@ -55,7 +55,31 @@ _MODULES = (
     finding,
     information_tasks,
 )
-_ALL = tuple(task for module in _MODULES for task in module.TASKS)
+# Three of each lesson: those that serve its question and the beliefs it is about. They come first.
+CORE = {
+    1: ("volts_beside", "dropper_power", "which_warms"),
+    2: ("string_current", "larger_resistor", "groups_bridged"),
+    3: ("conduction_start", "which_pair", "diode_missing"),
+    4: ("few_microfarads", "ripple_bound", "smoothing_needed"),
+    5: ("heat_in_lamp", "bill", "lead_or_lag"),
+    6: ("rush_power", "left_on_pins", "inrush_energy"),
+    7: ("diode_reverse", "one_diode_short", "body_plug_turned"),
+    8: ("looks_good", "faded_current", "electrolytic_life"),
+    9: ("more_leds_power", "dead_led_bridged", "pair_difference"),
+    10: ("dropper_for_leds", "brightest_corner", "film_on_the_mains"),
+    11: ("film_code", "four_bands", "doubtful_band"),
+    12: ("averaging_ammeter", "dropper_from_readings", "which_part_changed"),
+    13: ("share_lost", "whose_readings", "safest_split"),
+}
+
+
+def _place(task):
+    """Where a task stands among all: its lesson's core first, in the order named there."""
+    core = CORE[task.lesson]
+    return task.lesson, core.index(task.key) if task.key in core else len(core)
+
+
+_ALL = tuple(sorted((task for module in _MODULES for task in module.TASKS), key=_place))
 QUESTIONS = {task.key: task for task in _ALL}
 LESSONS = tuple(sorted({task.lesson for task in _ALL}))
 
@@ -66,7 +90,7 @@ def of_lesson(lesson: int) -> tuple[Question | Choice, ...]:
     Examples
     --------
     >>> [task.key for task in of_lesson(5)][:2]
-    ['volt_amperes', 'factor_from_readings']
+    ['heat_in_lamp', 'bill']
     """
     return tuple(task for task in _ALL if task.lesson == lesson)
 

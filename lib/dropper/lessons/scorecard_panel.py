@@ -50,9 +50,15 @@ class Scorecard(widgets.VBox):
         rows = [(f"{catalogue.number(task.key)} {task.title}", _state(entries.get(task.key))) for task in self._tasks]
         sentence = f"Lesson {self._lesson}: {summary(self._tasks, self._progress)}"
         trouble = f" {self._progress.trouble}" if self._progress.trouble else ""
+        each = table("Solved so far", (), rows, css="dropper-table")
         self.report.value = joined(
             tag("div", sentence, trouble, css="dropper-words", role="status"),
-            table("Task by task", (), rows, css="dropper-table"),
+            tag(
+                "details",
+                tag("summary", "Task by task"),
+                table("Solved so far", (), rows, css="dropper-table"),
+                css="dropper-words",
+            ),
         )
 
 

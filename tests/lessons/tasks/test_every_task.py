@@ -11,7 +11,7 @@ from dropper import lessons
 from dropper.components.marks.colours import DIGITS
 from dropper.lessons.catalogue import number
 from dropper.lessons.tasks.question import MOST_HINTS, Choice, Question
-from dropper.lessons.tasks.random_values import UNITS, value_text
+from dropper.lessons.tasks.random_values import UNITS, answer_text, value_text
 from dropper.lessons.tasks.reply import NAMES, read
 from for_every import for_every
 
@@ -237,7 +237,7 @@ def test_the_worked_answer_shows_the_learners_numbers_and_the_same_result(task):
     for seed in range(8):
         instance = asked(task, seed)
         solution = instance.solution()
-        assert f"Answer: **{value_text(instance.answer, task.unit)}**" in solution
+        assert f"Answer: **{answer_text(instance.answer, task.unit, task.tolerance.exact)}**" in solution
         plain = (
             solution.replace(r"\,", " ")
             .replace(r"\mathrm{", "")

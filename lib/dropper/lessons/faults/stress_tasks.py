@@ -12,7 +12,7 @@ from ..tasks.solution import SumStep, TextStep, TheoryStep
 LESSON = 7
 _VOLTS = Tolerance("3 V or 2 % are allowed: √2 ≈ 1.41 and a volt of diodes make as much.", 0.02, 3.0)
 _WATTS = Tolerance("4 % is allowed: a current that is 2 % off makes a power that is 4 % off.", relative=0.04)
-_WHOLE = Tolerance("Only the whole number is allowed.", relative=0.0, absolute=0.1)
+_WHOLE = Tolerance("Only the whole number is allowed.", relative=0.0, absolute=0.1, exact=True)
 _RESISTORS = (*CARBON_FILM[:3], *CHIP[2:4])
 
 

@@ -11,7 +11,9 @@ from ..tasks.random_values import part
 from ..tasks.solution import SumStep, TextStep
 
 LESSON = 11
-_EXACT = Tolerance("A code has no rounding in it: half a per cent is allowed for your pocket calculator.", 0.005)
+_EXACT = Tolerance(
+    "A code has no rounding in it: half a per cent is allowed for your pocket calculator.", 0.005, exact=True
+)
 
 
 def _code(chance, digits, low, high):

@@ -4,7 +4,7 @@ import math
 from dataclasses import dataclass
 
 from ...circuit.fields import about, documented
-from .random_values import value_text
+from .random_values import answer_text, value_text
 
 DEGREES = math.degrees(1)
 PREFIXED = {"A", "V", "W", "VA", "var", "F", "Ω", "C", "Hz", "s", "J"}
@@ -18,10 +18,17 @@ class Tolerance:
     why: str
     relative: float = about("as a fraction of the answer", default=0.02)
     absolute: float = about("in the answer's unit; the larger of the two counts", default=0.0)
+    exact: bool = about("whether the answer is a count or a code, with no rounding in it", default=False)
 
     def allowed(self, answer: float) -> float:
         """How far a number may be from this answer."""
         return max(self.relative * abs(answer), self.absolute)
+
+    def words(self, answer: float, unit: str) -> str:
+        """How far a number may be from this answer, for reading."""
+        if self.absolute > self.relative * abs(answer):
+            return value_text(self.absolute, unit)
+        return f"{100 * self.relative:g} %"
 
     def holds(self, number: float, answer: float) -> bool:
         """Whether the number is close enough."""
@@ -58,7 +65,9 @@ def judge(
         (name, value, sentence) of each.
     """
     if tolerance.holds(number, answer):
-        right = f"Right: {value_text(answer, unit)}."
+        right = f"Right: {answer_text(answer, unit, tolerance.exact)}."
+        if abs(number - answer) > tolerance.allowed(answer) / 2:
+            right += f" Yours is within {tolerance.words(answer, unit)}, which is near enough."
         same = [sentence for _, value, sentence in slips if tolerance.holds(value, answer)]
         if same:
             right += f" But with these values a slip gives the same number; look at how you came to it. {same[0]}"
@@ -72,7 +81,7 @@ def judge(
         listed = " ".join(f"({place}) {sentence}" for place, sentence in enumerate(sentences, start=1))
         return Verdict(False, f"Not yet. More than one slip gives this number: {listed}", names)
     if abs(number - answer) <= 5 * tolerance.allowed(answer):
-        return Verdict(False, f"Close, but not close enough. {tolerance.why}")
+        return Verdict(False, f"Close, but not within {tolerance.words(answer, unit)}. {tolerance.why}")
     if number < 0 < answer:
         return Verdict(False, "Not yet: your number is below zero, and what is asked for is not.")
     way = "small" if number < answer else "large"

@@ -92,7 +92,9 @@ class QuestionInstance(Instance):
 
     def solution(self) -> str:
         """The answer worked out with these values, as Markdown with LaTeX."""
-        return solution_text(self.question.solution, self.known, self.answer, self.question.unit)
+        return solution_text(
+            self.question.solution, self.known, self.answer, self.question.unit, self.question.tolerance.exact
+        )
 
     @property
     def hint_count(self) -> int:

@@ -1,5 +1,6 @@
 """Random values of a task: drawn from a learner's seed, round, and possible on a bench."""
 
+import re
 from random import Random
 
 from ...circuit import units
@@ -132,6 +133,7 @@ UNITS = {
     "meter_digits": "",
 }
 _IN_WORDS = {"h": "hours", "/kWh": "a kilowatt-hour"}
+_NUMERAL = re.compile(r"\d+(\.\d+)?")
 _PLAIN = {"V", "W", "VA", "var"}  # no one writes 800 mV for a diode
 MAINS = ((230.0, 50.0), (240.0, 50.0), (220.0, 60.0), (127.0, 60.0), (120.0, 60.0))
 
@@ -151,6 +153,30 @@ def value_text(value: float, unit: str, digits: int = 3) -> str:
     if unit in _PLAIN and 0.1 <= size < 1000:
         return f"{minus}{size:.{digits}g} {unit}"
     return minus + show(size, unit, digits)
+
+
+def answer_text(value: float, unit: str, exact: bool = False) -> str:
+    """An answer as a task writes it: three digits, zeros at its end too.
+
+    Parameters
+    ----------
+    exact
+        Whether it is a count or a code, with no rounding in it: then no zeros are added.
+
+    Examples
+    --------
+    >>> answer_text(1.0, "W"), answer_text(0.015, "A"), answer_text(0.0, "W"), answer_text(7.0, "", exact=True)
+    ('1.00 W', '15.0 mA', '0 W', '7')
+    """
+    text = value_text(value, unit)
+    number = _NUMERAL.search(text)
+    if exact or number is None or not float(number[0]):
+        return text
+    lacking = 3 - len(number[0].replace(".", "").lstrip("0"))
+    if lacking <= 0:
+        return text
+    point = "" if "." in number[0] else "."
+    return text[: number.end()] + point + "0" * lacking + text[number.end() :]
 
 
 def mains(chance: Random, choice: tuple[tuple[float, ...], ...] = MAINS) -> dict[str, float]:

@@ -7,7 +7,7 @@ from dataclasses import dataclass
 
 from ...circuit.fields import about, documented
 from .known import KnownQuantities
-from .random_values import value_text
+from .random_values import answer_text
 
 
 @documented
@@ -80,7 +80,11 @@ SHARE = TextStep(
 
 
 def solution_text(
-    steps: Sequence[TheoryStep | TextStep | SumStep], known: KnownQuantities, answer: float, unit: str
+    steps: Sequence[TheoryStep | TextStep | SumStep],
+    known: KnownQuantities,
+    answer: float,
+    unit: str,
+    exact: bool = False,
 ) -> str:
     """Every step and the answer, as Markdown with LaTeX.
 
@@ -88,6 +92,8 @@ def solution_text(
     ----------
     answer
         In `unit`.
+    exact
+        As for `answer_text`.
     """
-    text = value_text(answer, unit)
+    text = answer_text(answer, unit, exact)
     return "\n\n".join([*(step.text(known, text) for step in steps), f"Answer: **{text}**"])
