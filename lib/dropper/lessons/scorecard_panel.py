@@ -53,12 +53,7 @@ class Scorecard(widgets.VBox):
         each = table("Solved so far", (), rows, css="dropper-table")
         self.report.value = joined(
             tag("div", sentence, trouble, css="dropper-words", role="status"),
-            tag(
-                "details",
-                tag("summary", "Task by task"),
-                table("Solved so far", (), rows, css="dropper-table"),
-                css="dropper-words",
-            ),
+            tag("details", tag("summary", "Task by task"), each, css="dropper-words"),
         )
 
 

@@ -305,8 +305,8 @@ TASKS = (
             TheoryStep("peak_voltage"),
             TextStep(
                 lambda q: (
-                    f"By the dropper {q.dropper_off:g} % more, in proportion. The mains is {q.mains_off:g} % higher: what"
-                    " pushes the current goes from"
+                    f"By the dropper {q.dropper_off:g} % more, in proportion. The mains is {q.mains_off:g} % higher:"
+                    " what pushes the current goes from"
                     f" {q.peak_voltage:.4g} V − {q.clamped_voltage:g} V = {q.peak_voltage - q.clamped_voltage:.4g} V to"
                     f" {q.peak_voltage * _times(q.mains_off):.4g} V − {q.clamped_voltage:g} V ="
                     f" {q.peak_voltage * _times(q.mains_off) - q.clamped_voltage:.4g} V."
