@@ -1,4 +1,4 @@
-"""Light: how much it wavers, in percent flicker and flicker index of the string's current, and the smoothing for it.
+"""Light: how deep it flickers, in percent flicker and flicker index of the string's current, and the smoothing for it.
 
 A swing here is the part of the string's current at twice the mains frequency, taken as a sine; its phase angle goes
 from 0 to 2 pi in half a period of the mains.
@@ -112,7 +112,7 @@ def derive_percent_flicker() -> Derivation:
     return Derivation(
         name="percent_flicker",
         title="Percent flicker",
-        question="How deep does the light waver, judged by its brightest and its darkest instant?",
+        question="How deep does the light flicker, judged by its brightest and its darkest instant?",
         steps=(
             premise(
                 "definition",

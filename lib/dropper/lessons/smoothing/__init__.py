@@ -1,1 +1,1 @@
-"""Smoothing: how much the light wavers, against the smoothing capacitor and against published limits."""
+"""Smoothing: how deep the light flickers, against the smoothing capacitor and against published limits."""

@@ -97,7 +97,7 @@ def ghost(view: View, scale: tuple[float, ...]) -> str:
 def sentence(view: View) -> str:
     """The picture in words."""
     if view.result.dark:
-        return "The string stays dark: there is no light to waver."
+        return "The string stays dark: there is no light."
     result = view.result
     place = (
         "below both lines of IEEE 1789"
@@ -108,13 +108,14 @@ def sentence(view: View) -> str:
     )
     fitted = show(view.lamp.smoothing, "F") if view.lamp.smoothing else "no smoothing capacitor"
     words = (
-        f"With {fitted} the light wavers at"
-        f" {show(view.frequency, 'Hz')} by {result.percent_flicker:.3g} % (flicker index {result.flicker_index:.3g}),"
-        f" {place}: {view.low_risk:.3g} % is low risk there and {view.no_effect:.3g} % without effect. Its"
-        f" stroboscopic visibility is {view.visibility:.2g}; from 1 on an average observer sees it."
+        f"With {fitted} the light flickers at {show(view.frequency, 'Hz')} by {result.percent_flicker:.3g} %, {place}:"
+        f" {view.low_risk:.3g} % is low risk there and {view.no_effect:.3g} % without effect."
     )
     low, none = (f"{show(farad, 'F')}" if farad == farad else "more than a millifarad" for farad in view.sufficient)
-    return words + f" Low risk takes {low}, no effect {none}."
+    return words + (
+        f" Low risk takes {low}, no effect {none}. Its stroboscopic visibility is {view.visibility:.2g}; from 1 on an"
+        " average observer sees it on moving things."
+    )
 
 
 def _curves(view, scale, ghost=False):

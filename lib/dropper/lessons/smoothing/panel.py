@@ -1,5 +1,7 @@
 """Smoothing panel: how many microfarads are enough against flicker."""
 
+from collections.abc import Mapping
+
 import ipywidgets as widgets
 
 from ...circuit.lamp import Lamp
@@ -7,20 +9,35 @@ from ...circuit.values import show, show_reading
 from ..kit import sliders
 from ..kit.lamp_panel import LampPanel
 from . import figure, view
+from .goals import GOALS
 
 
 class Smoothing(LampPanel):
-    """How much the light wavers, and how many microfarads are enough."""
+    """How deep the light flickers, and how many microfarads are enough."""
 
     picture, lesson = figure, view
     decisive = ("smoothing",)
+    observed = "percent_flicker"
+    covered = True
+    goals = GOALS
+    causes: Mapping[str, str] = {
+        "enough": "The LEDs do not feel the whole bus voltage. Above their knee a volt more drives many milliamperes.",
+        "twice": "The pulses divide between LEDs and capacitor, and the LEDs have few ohms around their working point.",
+        "none": "Light follows the LEDs' current, and a large enough capacitor holds that steady.",
+    }
 
     def question(self) -> tuple[str, dict[str, str]]:
         lamp = self.initial
+        fitted = f"the {show(lamp.smoothing, 'F')} that it has" if lamp.smoothing else "none at all"
         return (
-            f"{show(lamp.smoothing, 'F')} smooth the light of the {lamp.name}. How many would bring its flicker down to"
-            f" the low-risk line of IEEE 1789, {view.view_of(lamp).low_risk:.3g} %?",
-            {"enough": "these are enough", "twice": "about twice as many", "many": "several times as many"},
+            f"How much smoothing does the {lamp.name} need, so that its light flickers by {view.low_risk(lamp):.3g} %"
+            " at most?",
+            {
+                "enough": f"{fitted}: its volts hardly ripple",
+                "twice": "about twice as much",
+                "many": "several times as much",
+                "none": "no capacitor can do it: LEDs on the mains always flicker",
+            },
         )
 
     def verdict(self) -> tuple[str, str]:
@@ -32,9 +49,11 @@ class Smoothing(LampPanel):
         times = first.sufficient[0] / self.question_setting.smoothing if self.question_setting.smoothing else None
         comparison = f", {times:.1f} times what is fitted" if times else ""
         right = "" if times is None else "enough" if times <= 1 else "twice" if times < 3 else "many"
-        return (
-            right,
-            f"It takes {show_reading(first.sufficient[0], 'F')}{comparison}: the string's dynamic resistance is small.",
+        return right, (
+            f"It takes {show_reading(first.sufficient[0], 'F')}{comparison}. With"
+            f" {show(self.question_setting.smoothing, 'F') if self.question_setting.smoothing else 'none'} the bus"
+            f" ripples by {100 * first.result.bus_ripple / first.result.bus_voltage_mean:.0f} %, and the light flickers"
+            f" by {first.result.percent_flicker:.0f} %."
         )
 
     def lamp_of_readings(self) -> Lamp:
@@ -45,11 +64,5 @@ class Smoothing(LampPanel):
 
     def make_sliders(self, setting: Lamp) -> dict[str, widgets.Widget]:
         return sliders.of_lamp(
-            setting,
-            "smoothing",
-            "string.in_series",
-            "string.led.series_resistance",
-            "series_resistor",
-            "dropper",
-            "mains.frequency",
+            setting, "smoothing", "string.in_series", "series_resistor", "dropper", "mains.frequency"
         )

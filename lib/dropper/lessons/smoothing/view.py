@@ -1,4 +1,4 @@
-"""Smoothing view: how much the light wavers, against the smoothing capacitor and against published limits."""
+"""Smoothing view: how deep the light flickers, against the smoothing capacitor and against published limits."""
 
 import math
 from dataclasses import dataclass
@@ -16,6 +16,7 @@ from ...solver.steady import SteadyState, spread, steady_state, steady_states
 POINTS = 1024  # as every other page, so that a reading is the same number on all of them
 LEAST, MOST = 0.47e-6, 1e-3  # F: the capacitors that the curve is drawn for
 _SMOOTHINGS = np.geomspace(LEAST, MOST, 33)
+_CURRENTS = "string_current_mean", "string_current_max", "string_current_min"
 
 
 @documented
@@ -36,12 +37,17 @@ class View:
     readings: tuple
 
 
+def low_risk(lamp: Lamp) -> float:
+    """Percent flicker of low risk at the frequency of the lamp's light, nan where the standard gives none."""
+    return standards.low_risk_modulation(2 * lamp.mains.frequency)
+
+
 def view_of(lamp: Lamp) -> View:
     """What a lamp shows."""
     result = steady_state(lamp, POINTS)
     batch = steady_states(spread(lamp, {"smoothing": _SMOOTHINGS}))
     frequency = 2 * lamp.mains.frequency
-    lines = standards.low_risk_modulation(frequency), standards.no_effect_modulation(frequency)
+    lines = low_risk(lamp), standards.no_effect_modulation(frequency)
     dark = result.dark
     flickers = np.full(len(_SMOOTHINGS), np.nan) if dark else batch.percent_flicker
     light = result.string_current / result.string_current_mean if not dark else np.zeros(POINTS)
@@ -100,7 +106,7 @@ def _readings(lamp, result, lines, sufficient, visibility):
     visible = float(flicker.visibility_threshold(2 * lamp.mains.frequency))
     visibility_values = {"current_modulation": swing, "visible_modulation": visible}
     string_values = values("string_resistance")
-    rows = [reading(name, lamp, result) for name in ("percent_flicker", "string_current_max", "string_current_min")]
+    rows = [reading(name, lamp, result) for name in ("percent_flicker", *_CURRENTS)]
     rows += [
         Reading(
             "flicker_index",
