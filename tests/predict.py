@@ -34,3 +34,9 @@ def say_seen(panel):
     seen = panel.prediction.seen_box.layout.display != "none" and panel.observation()
     if seen:
         panel.prediction.seen_buttons[min(seen.truths)].click()
+
+
+def open_derivation(stand, place=0):
+    """Open how a number comes about by the "?" in its row, and give what is opened."""
+    stand.locator("button.dropper-why").nth(place).click()
+    return stand.locator("tr.below, .dropper-explained p, .dropper-explained div").first

@@ -7,6 +7,7 @@ pytest.importorskip("playwright.sync_api")
 from pathlib import Path
 
 import hostile_text
+from predict import open_derivation
 from server import trust, write
 from visits import answered, expect
 
@@ -78,9 +79,8 @@ def test_nothing_that_was_typed_runs(page):
             if button.is_visible() and button.is_enabled():
                 button.click(timeout=5000)
         looked_over(page, words)
-    for choice in here.get_by_label("Why this number?").all():
-        if choice.is_enabled():
-            choice.select_option(index=1)
+    for stand in here.locator(".dropper-panel").all():
+        open_derivation(stand)
     looked_over(page, "explained")
     expect(here.get_by_role("alert").first).to_be_visible()
     assert not [line for line in page.complaints if "hostile" in line]

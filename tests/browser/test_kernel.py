@@ -8,6 +8,7 @@ import pytest
 
 pytest.importorskip("playwright.sync_api")
 from playwright.sync_api import expect  # a kernel that is gone answers nothing
+from predict import skip_on_page
 from server import trust, write
 from visits import OPEN_BESIDE, answered
 
@@ -38,7 +39,7 @@ def opened(open_anew, folder):
     write(folder, "panel.ipynb", PANEL)
     trust(folder, "panel.ipynb")
     visit = open_anew("panel.ipynb")
-    visit.page.get_by_role("button", name="Skip").click()
+    skip_on_page(visit.page)
     expect(visit.page.locator(".noUi-target[disabled]")).to_have_count(0)
     return visit
 

@@ -11,6 +11,7 @@ import tasks_on_page
 
 pytest.importorskip("playwright.sync_api")
 from look_over import barriers, faint, resize, scrolls_sideways, shot, squeezed, wear
+from predict import open_derivation, predict_on_page, press_sure, skip_on_page
 from visits import answered, expect
 
 COMES_TO = "this formula's own|the formula's ideal lamp gives|it comes to"
@@ -23,9 +24,7 @@ SLIDING = [lesson for lesson in LESSONS if not lesson.startswith("11_")]
 def awake(opened):
     """The lesson's page with the sliders of all its panels woken, without a prediction where none was made."""
     for stand in stands(opened.page):
-        skip = stand.get_by_role("button", name="Skip")
-        if skip.count() and skip.is_enabled():
-            skip.click()
+        skip_on_page(stand)
         expect(stand.locator(".noUi-target[disabled]")).to_have_count(0)
     return opened.page
 
@@ -43,12 +42,10 @@ def test_a_lesson_runs_asks_first_and_keeps_nobody_out(opened):
         expect(stand.locator("svg.dropper-curves")).to_have_count(1)
     first = page.locator(".dropper-panel").first
     assert first.locator(".noUi-target[disabled]").count() == first.get_by_role("slider").count() >= 3
-    # The prediction stands where it is asked and again on the panel: one and the same.
-    page.get_by_role("button", name="Note my prediction").first.click()
-    expect(page.locator(".dropper-words", has_text="Choose an answer first, or skip.")).to_have_count(2)
-    page.get_by_role("radio").first.check()
-    page.get_by_role("button", name="Note my prediction").first.click()
-    expect(page.locator(".dropper-words", has_text="You predicted:")).to_have_count(2)
+    press_sure(first)
+    expect(first.locator(".dropper-words", has_text="Choose an answer first, or skip.")).to_be_visible()
+    predict_on_page(first)
+    expect(first.locator(".dropper-verdict")).to_contain_text("You said (sure):")
     expect(first.locator(".noUi-target[disabled]")).to_have_count(0)
     assert scrolls_sideways(page) == [], "nothing scrolls sideways at 1280 pixels"
     assert barriers(page) == []
@@ -125,17 +122,16 @@ def test_numbers_explain_themselves_and_a_kept_picture_stays_as_a_ghost(opened):
         page.keyboard.press("PageUp")
         expect(stand.locator(".dropper-table").first).to_contain_text("kept")
         assert stand.locator('svg[aria-hidden="true"] polyline').count() >= 1
-        why, told = stand.get_by_label("Why this number?"), stand.locator(".dropper-explained")
-        expect(why.locator("option").nth(4)).to_be_attached()
+        whys = stand.locator(".dropper-read button.dropper-why")
         by_formula = 0
-        for name in why.locator("option").all_inner_texts()[1:5]:
-            why.select_option(name)
-            words = re.escape(" ".join(name.split()))  # with the spaces that a list keeps from breaking
-            expect(told).to_contain_text(re.compile(f"{COMES_TO}|{words}: "))
+        for place in range(min(4, whys.count())):
+            name = whys.nth(place).get_attribute("aria-label").removeprefix("how ").removesuffix(" comes about")
+            told = open_derivation(stand, place)
+            expect(told).to_contain_text(re.compile(f"{COMES_TO}|{re.escape(name)}: "))
             expect(told).not_to_contain_text("$")  # formulas are set, not left as they are written
             by_formula += told.locator("mjx-container, .MathJax").count() > 0
-            why.select_option("nothing yet")
-            expect(told).to_be_empty()
+            whys.nth(place).click()
+            expect(told).to_have_count(0)
         assert by_formula, "no number of this panel shows a formula"
         stand.get_by_role("button", name="Forget it").click()
 

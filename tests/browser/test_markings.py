@@ -4,6 +4,7 @@ import pytest
 
 pytest.importorskip("playwright.sync_api")
 from look_over import barriers, scrolls_sideways, shot
+from predict import predict_on_page, skip_on_page
 from visits import expect
 
 LESSON = "11_read_the_parts.ipynb"
@@ -17,9 +18,8 @@ def test_bands_prints_and_ways_round_by_keyboard(visit):
     expect(bands.get_by_label("bands for")).to_be_disabled()
     expect(check.locator("svg.dropper-curves")).not_to_contain_text("cannot tell")  # the answer is not given away
     # The prediction stands where it is asked and again on the panel: one and the same.
-    page.get_by_role("radio").first.check()
-    page.get_by_role("button", name="Note my prediction").first.click()
-    expect(page.locator(".dropper-words", has_text="You predicted:")).to_have_count(2)
+    predict_on_page(bands)
+    expect(bands.locator(".dropper-verdict")).to_contain_text("You said (sure):")
     first = bands.get_by_label("band 1", exact=True)
     expect(first).to_be_enabled()
     first.focus()
@@ -37,10 +37,10 @@ def test_bands_prints_and_ways_round_by_keyboard(visit):
     bands.get_by_label("bands", exact=True).select_option("6")
     expect(bands.locator(".dropper-table").first).to_contain_text("kept")
     assert scrolls_sideways(page) == [], "with kept readings beside them nothing is cut off"
-    bands.get_by_label("Why this number?").select_option("value, from the left")
+    bands.get_by_role("button", name="how value, from the left comes about").click()
     expect(bands.get_by_text("IEC 60062:2016")).to_be_visible()
     shot(page, "markings")
-    check.get_by_role("button", name="Skip").click()
+    skip_on_page(check)
     read = check.get_by_label("meter reads")
     read.fill("430 nF")
     read.press("Enter")

@@ -7,6 +7,7 @@ import pytest
 
 pytest.importorskip("playwright.sync_api")
 from look_over import barriers, resize, scrolls_sideways, shot, squeezed, wear
+from predict import predict_on_page, press_sure, skip_on_page
 from visits import expect
 
 FIRST = "00_start_here.ipynb"
@@ -15,9 +16,8 @@ FIRST = "00_start_here.ipynb"
 def predicted(opened):
     """The notebook's page, its sliders woken by a prediction."""
     page = opened.page
-    page.get_by_label("the dropper capacitor").check()
-    page.get_by_role("button", name="Note my prediction").click()
-    expect(page.get_by_text("You predicted: the dropper capacitor.", exact=True)).to_be_visible()
+    predict_on_page(page, "the dropper capacitor")
+    expect(page.get_by_text("You said (sure): the dropper capacitor.", exact=True)).to_be_visible()
     return page
 
 
@@ -55,9 +55,9 @@ def test_opens_runs_and_asks_first(visit):
     slider = page.get_by_role("slider", name="dropper C1")
     expect(slider).to_be_visible()
     assert slider.get_attribute("aria-disabled") == "true" or page.locator(".noUi-target[disabled]").count() == 6
-    page.get_by_role("button", name="Note my prediction").click()
+    press_sure(page)
     expect(page.locator(".dropper-words", has_text="Choose an answer first, or skip.")).to_be_visible()
-    page.get_by_role("button", name="Skip").click()
+    skip_on_page(page)
     expect(page.locator(".noUi-target[disabled]")).to_have_count(0)
     assert opened.errors_in_cells() == []
     assert opened.complaints == []
@@ -169,7 +169,7 @@ def test_a_learners_own_lamp_file_and_a_spoilt_one(visit, tmp_path):
 
 
 def test_a_number_explains_itself(page):
-    page.get_by_label("Why this number?").select_option("power factor")
+    page.get_by_role("button", name="how power factor comes about").click()
     expect(page.locator("text=Power factor of the lamp")).to_be_visible()
     expect(page.locator("text=For this lamp as it is")).to_be_visible()
     shot(page, "explained")
