@@ -38,7 +38,7 @@ RIGHT = {
     "Measurement": "dropper",
     "TouchCurrent": "mains",
     "Designer": "smoothing",
-    "ResistorOrCapacitor": "right",
+    "ResistorOrCapacitor": "none",
     "LedCurve": "right",
 }
 

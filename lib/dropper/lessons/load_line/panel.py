@@ -18,6 +18,7 @@ class LoadLine(LampPanel):
 
     picture, lesson, goals = figure, view, GOALS
     decisive = ("string.in_series",)
+    covered = True
     observed = "string_current_mean"
     causes: Mapping[str, str] = {
         "same": "The rule reckons with a short circuit in place of the LEDs, so it cannot see them. But the volts that"

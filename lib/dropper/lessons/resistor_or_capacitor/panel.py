@@ -1,5 +1,7 @@
 """Resistor-or-capacitor panel: where the voltage goes: one load, fed through each of the two."""
 
+from collections.abc import Mapping
+
 import ipywidgets as widgets
 
 from ...circuit.values import show, show_reading
@@ -7,6 +9,7 @@ from ..kit import sliders
 from ..kit.panel import Panel
 from . import figure
 from . import view as two_ways
+from .goals import GOALS
 from .view import TwoWays
 
 
@@ -21,32 +24,38 @@ class ResistorOrCapacitor(Panel):
         Ask for a prediction before the sliders wake.
     """
 
-    picture, lesson = figure, two_ways
-    decisive = ("load_voltage",)
+    picture, lesson, goals = figure, two_ways, GOALS
+    decisive = ("phase",)
+    covered = True
+    causes: Mapping[str, str] = {
+        "all": "Volts times amperes is power only instant by instant. In the resistor both are greatest at the same"
+        " moment; in the capacitor one is zero whenever the other is greatest.",
+        "half": "It does not keep half. What it takes in one quarter of a period it gives back in the next.",
+    }
 
     def __init__(self, setting: TwoWays | None = None, ask: bool = True):
         super().__init__(setting or two_ways.TwoWays(), ask)
 
     def question(self) -> tuple[str, dict[str, str]]:
-        first = two_ways.view_of(self.initial)
-        mains, load = self.initial.voltage, self.initial.load_voltage
+        setting = self.question_setting
+        burnt = show_reading(two_ways.view_of(setting).heat[0], "W")
         return (
-            f"The mains is {show(mains, 'V')} and the load keeps {show(load, 'V')} of it. How many volts stand across"
-            " the capacitor?",
+            f"A load takes {show(setting.current, 'A')} at {show(setting.load_voltage, 'V')} from"
+            f" {show(setting.voltage, 'V')}. The resistor before it turned {burnt} into heat. How much heat does a"
+            " capacitor in its place make?",
             {
-                "difference": f"{mains - load:.0f} V, the rest",
-                "right": f"{first.dropper_voltage:.0f} V",
-                "mains": f"{mains:.0f} V, all of it",
+                "all": f"As much, {burnt}: the volts have to go somewhere.",
+                "half": "About half of it.",
+                "none": "Next to nothing.",
             },
         )
 
     def verdict(self) -> tuple[str, str]:
-        first = two_ways.view_of(self.question_setting)
-        return "right", (
-            f"Across the capacitor stand {show_reading(first.dropper_voltage, 'V')}: volts a quarter of a period apart"
-            " add as"
-            f" the sides of a right-angled triangle. Only the resistor drops the plain difference, and it pays with"
-            f" {show_reading(first.heat[0], 'W')} of heat."
+        resistor, capacitor = two_ways.view_of(self.question_setting).heat
+        share = capacitor / resistor
+        return "none" if share < 0.1 else "half" if share < 0.7 else "all", (
+            f"The resistor makes {show_reading(resistor, 'W')} of heat, the capacitor {show_reading(capacitor, 'W')}:"
+            " its power swings as far below zero as above."
         )
 
     def make_sliders(self, setting: TwoWays) -> dict[str, widgets.Widget]:

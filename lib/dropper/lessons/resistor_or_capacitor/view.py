@@ -120,7 +120,7 @@ def view_of(setting: TwoWays) -> View:
             idle,
             True,
         ),
-        Reading("capacitor_heat", "its loss as a real part", heat[1], "W", "dropper_loss", loss, True),
+        Reading("capacitor_heat", "heat of the capacitor", heat[1], "W", "dropper_loss", loss, True),
         Reading("power_now", "power in it now", now[1], "W", "capacitor_power_at", other | {"phase": moment}, True),
     )
     return View(
