@@ -10,6 +10,7 @@ OF_LAMPS = (
     "Smoothing",
     "Powers",
     "Plugging",
+    "Rush",
     "Faults",
     "Ageing",
     "Tolerances",

@@ -30,6 +30,7 @@ PANELS = {
     "Powers": LAMP,
     "SteppedWave": LAMP,
     "Plugging": LAMP,
+    "Rush": LAMP,
     "TouchCurrent": LAMP,
     "Faults": LAMP,
     "FirstPower": LAMP,

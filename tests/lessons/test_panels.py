@@ -165,7 +165,7 @@ def test_a_prediction_wakes_the_sliders_and_is_judged_when_the_right_one_has_mov
             slider.value = value
             say_seen(panel)
     say_seen(panel)
-    after = unescape(panel.prediction.reply.value)
+    after = unescape(re.sub("</?strong>", "", panel.prediction.reply.value))
     right, found = panel.verdict()
     assert after != before and found[1:20] in after and re.search(r"\d", found)
     assert right == RIGHT[name] and right in answers

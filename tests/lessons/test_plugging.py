@@ -4,8 +4,9 @@ import itertools
 
 import pytest
 from dropper import Lamp, replace_at
-from dropper.lessons import question
-from dropper.lessons.plugging import figure, view
+from dropper.lessons import Plugging, question
+from dropper.lessons.plugging import figure, rush_figure, rush_view, view
+from dropper.lessons.plugging.goals import PULL_GOALS, RUSH_GOALS
 from dropper.lessons.tasks.lamps import lamp_of
 from dropper.results import explain
 from dropper.solver.transient import unplug
@@ -19,14 +20,18 @@ def rows(lamp, **setting):
     return {reading.key: reading for reading in view.view_of(view.Plugging(lamp, **setting)).readings}
 
 
+def rush_rows(lamp, **setting):
+    return {reading.key: reading for reading in rush_view.view_of(rush_view.PluggingIn(lamp, **setting)).readings}
+
+
 def test_no_row_ever_goes():
     """Whatever is fitted and whenever it is plugged in or pulled out, the same readings stand in the same order."""
-    keys = list(rows(STAIR))
+    keys, rush_keys = list(rows(STAIR)), list(rush_rows(STAIR))
     lamps = [replace_at(lamp, "bleeder", ohms) for lamp in (STAIR, CASE, TWIN) for ohms in (None, 1e4, 1e6, 1e7)]
     for lamp, angle, pulled in itertools.product(lamps, (0.0, 90.0), (0.0, 90.0)):
-        seen = rows(lamp, angle=angle, pulled=pulled)
-        assert list(seen) == keys, (lamp.name, lamp.bleeder, angle, pulled)
-        for reading in seen.values():
+        seen, rush = rows(lamp, pulled=pulled), rush_rows(lamp, angle=angle)
+        assert list(seen) == keys and list(rush) == rush_keys, (lamp.name, lamp.bleeder, angle, pulled)
+        for reading in (*seen.values(), *rush.values()):
             assert reading.text and "nan" not in reading.text and "inf" not in reading.text, reading
             assert reading.text != "–" or reading.note, f"{reading.name} has nothing to show and says no reason"
             assert explain.in_html(reading)
@@ -65,7 +70,7 @@ def test_the_time_to_the_limit_is_said_however_long(changes, text):
 
 
 def test_plugged_in_where_the_mains_passes_zero_the_rush_is_what_flows():
-    quiet, worst = rows(STAIR, angle=0.0), rows(STAIR, angle=90.0)
+    quiet, worst = rush_rows(STAIR, angle=0.0), rush_rows(STAIR, angle=90.0)
     assert 0 < quiet["inrush_peak"].value < 0.1 * worst["inrush_peak"].value
     assert "no rush" in quiet["inrush_peak"].note
 
@@ -101,3 +106,70 @@ def test_between_the_pins_by_hand_and_its_slips():
     for typed, words in (("92 V", "what the dropper holds"), ("161 V", "does not help"), ("68 V", "stands against")):
         verdict = asked.judge(typed)
         assert not verdict.right and words in verdict.sentence, typed
+
+
+def test_without_its_bleeder_the_dropper_keeps_all_for_an_hour():
+    """Beliefs 17 and that the LEDs empty it: by the law, no resistor across it leaves the volts as they are."""
+    right, found = view.bleeder_verdict(STAIR)
+    assert right == "all" and found.count("256 V") == 2 and "12.4 V" in found
+    assert set(Plugging.causes) == {"leds", "some"} and set(Plugging(STAIR).question()[1]) == {"leds", "some", "all"}
+
+
+def test_ten_times_the_resistor_leaves_the_heat_of_the_rush_as_it_is():
+    """Belief 26; by hand: half of 330 nF times (325.3 V) squared, 17.5 mJ, whatever the ohms."""
+    right, found = rush_view.heat_verdict(STAIR)
+    energy = 0.5 * 330e-9 * STAIR.mains.peak**2
+    seen = [rush_rows(replace_at(STAIR, "inrush_resistor", ohms))["inrush_energy"].value for ohms in (220.0, 2200.0)]
+    assert right == "same" and all(0.88 < one / energy < 1 for one in seen)
+    assert all(text in found for text in ("16.6 mJ", "15.8 mJ", "1.3 A", "146 mA", "103 mW"))
+
+
+def test_half_a_second_after_the_pull_the_meter_shows_a_volt_and_the_dropper_holds_fifty():
+    right, found = view.pins_verdict(STAIR)
+    assert right == "much" and "does not prove the dropper empty" in found
+    assert view.pins_after_half_a_second(STAIR) == "1 V"
+
+
+def reached(goals, seen, first):
+    """What each goal says that a view reaches, by its key."""
+    return {goal.key: goal.words(seen, first, None) for goal in goals if goal.reached(seen, first, None)}
+
+
+@pytest.mark.parametrize(
+    ("key", "changes", "setting", "figures"),
+    [
+        ("kept", {"bleeder": None}, {}, ("256 V", "never")),
+        ("quick", {"bleeder": 220e3}, {}, ("146 ms", "666 ms")),
+        ("lucky", {}, {"pulled": 15.0}, ("6.49 V", "256 V")),
+    ],
+)
+def test_a_goal_of_the_pull_says_what_it_shows(key, changes, setting, figures):
+    lamp = STAIR
+    for path, value in changes.items():
+        lamp = replace_at(lamp, path, value)
+    first, seen = view.view_of(view.Plugging(STAIR)), view.view_of(view.Plugging(lamp, **setting))
+    said = reached(PULL_GOALS, seen, first)
+    assert list(said) == [key] and not reached(PULL_GOALS, first, first)
+    assert all(figure in said[key] for figure in figures), said[key]
+
+
+@pytest.mark.parametrize(
+    ("key", "changes", "setting", "figures"),
+    [
+        ("half", {"inrush_resistor": 470.0}, {}, ("1.3 A", "16.6 mJ", "103 mW")),
+        ("twice", {}, {"precharge": -325.0}, ("2.61 A", "4.0 times")),
+        ("gentle", {}, {"angle": 0.0}, ("32.6 mA",)),
+        ("bare", {"inrush_resistor": 0.0}, {}, ("6.42 A", "621 V")),
+    ],
+)
+def test_a_goal_of_the_rush_says_what_it_shows(key, changes, setting, figures):
+    lamp = STAIR
+    for path, value in changes.items():
+        lamp = replace_at(lamp, path, value)
+    first, seen = (
+        rush_view.view_of(one) for one in (rush_view.PluggingIn(STAIR), rush_view.PluggingIn(lamp, **setting))
+    )
+    said = reached(RUSH_GOALS, seen, first)
+    assert list(said) == [key] and not reached(RUSH_GOALS, first, first)
+    assert all(figure in said[key] for figure in figures), said[key]
+    assert rush_figure.sentence(seen)

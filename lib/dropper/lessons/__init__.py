@@ -33,6 +33,7 @@ __getattr__, __dir__, __all__ = lazy.attach(
         "measurement.panel": ["Measurement"],
         "part_check.panel": ["PartCheck", "WhichWay"],
         "plugging.panel": ["Plugging"],
+        "plugging.rush_panel": ["Rush"],
         "powers.panel": ["Powers"],
         "recall_panel": ["Recall"],
         "resistor_or_capacitor.panel": ["ResistorOrCapacitor"],

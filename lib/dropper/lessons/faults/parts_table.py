@@ -17,7 +17,7 @@ if TYPE_CHECKING:
     from ...circuit.lamp import Lamp
 
 _LEFT = 'style="text-align:left;white-space:normal;overflow-wrap:anywhere"'
-_WIDE = "width:100%;margin:0 0 12px"
+_WIDE = "width:100%;max-width:none;margin:0 0 12px"
 _WITH_REMARK = ("inrush_resistor", "dropper")  # those of which more is asked than volts and watts
 
 

@@ -1,4 +1,4 @@
-"""Plugging view: the first rush of current, and what is left after pulling out: in the dropper, between the pins."""
+"""Plugging view: what is left after pulling out: in the dropper, on the bus, between the pins."""
 
 from dataclasses import dataclass
 
@@ -8,23 +8,19 @@ from ... import theory
 from ...bench import residual
 from ...bench.meter.multimeter import Multimeter
 from ...circuit.fields import about, check, check_part, documented, quantity
-from ...circuit.lamp import Lamp
+from ...circuit.lamp import Lamp, replace_at
 from ...circuit.values import show
 from ...results.reading import Reading
-from ...solver.transient import LINE_INDUCTANCE, LINE_RESISTANCE, Trace, plug_in, unplug
+from ...solver.transient import Trace, unplug
 
-_ANGLES = np.arange(0.0, 361.0, 5.0)
+HOUR, PINS_TIME = 3600.0, 0.5  # s after the pull, of the questions
 SECONDS = 6.0  # how long the lamp is followed after unplugging
 METER_OHMS = Multimeter().input_resistance
 _HUM = 0.05  # V: what is less, a meter on a range of hundreds of volts shows as nothing
 LIMIT = 34.0  # V, of the rules for household appliances
 NO_PROOF = "0 V between the pins does not prove the dropper empty."
+_AT_ONCE = "The dropper keeps the volts that it had when the plug came out. A crest leaves most."
 _NO_BLEEDER = "No bleeder is fitted: nothing empties the dropper."
-_IMPEDANCE = (
-    "The mains is taken to have the reference impedance, 0.4 Ω and 0.8 mH. One with less inductance lets more through,"
-    " up to the step over the resistance."
-)
-_NO_STEP = "The mains stands just where the dropper does: no step, and no rush. What flows is the lamp's own current."
 _BUS_NOTE = (
     "The LEDs take it down to where they hardly conduct; from there on the bleeder across the smoothing capacitor"
     " empties it, or nothing does."
@@ -34,11 +30,9 @@ _BUS_NOTE = (
 @documented
 @dataclass(frozen=True)
 class Plugging:
-    """A lamp, when it is plugged in and with what on its dropper, and when it is pulled out."""
+    """A lamp, and when it is pulled out."""
 
     lamp: Lamp
-    angle: float = quantity("°", 0, 360, 90.0, meaning="angle of the mains at which it is plugged in")
-    precharge: float = quantity("V", -1500, 1500, 0.0, meaning="volts left on the dropper from before")
     pulled: float = quantity("°", 0, 360, 90.0, meaning="angle of the mains at which it is pulled out")
 
     def __post_init__(self):
@@ -49,14 +43,9 @@ class Plugging:
 @documented
 @dataclass(frozen=True, eq=False)
 class View:
-    """The first moments, the peak at every angle, and the time after unplugging."""
+    """The time after unplugging."""
 
     setting: Plugging
-    rush: Trace
-    window: float = about("the part of the rush that is worth showing", "s")
-    angles: np.ndarray
-    peaks: np.ndarray = about("peak of the rush by the closed form, at each angle", "A")
-    peak: float = about("peak of the rush by the solver", "A")
     fade: Trace = about("After unplugging, nothing between the pins: what dropper and bus hold.")
     metered: Trace = about("After unplugging, a meter of `METER_OHMS` between the pins.")
     residual: residual.Residual
@@ -64,45 +53,23 @@ class View:
 
 
 def view_of(setting: Plugging) -> View:
-    """What a setting shows.
-
-    Raises
-    ------
-    ValueError
-        If nothing is left to limit the inrush, or the precharge is out of reach.
-    """
+    """What a setting shows."""
     lamp = setting.lamp
-    limiting = {
-        "inrush_resistor": lamp.inrush_resistor + LINE_RESISTANCE,
-        "dropper": lamp.dropper,
-        "line_inductance": LINE_INDUCTANCE,
-    }
-    turn = 2 * np.pi * np.sqrt(LINE_INDUCTANCE * lamp.dropper)
-    rush = plug_in(lamp, setting.angle, setting.precharge, periods=0.5)
     fade, metered = (unplug(lamp, setting.pulled, SECONDS, across) for across in (None, METER_OHMS))
-    steps = np.abs(lamp.mains.peak * np.sin(np.radians(_ANGLES)) - setting.precharge)
     left = volts_after(fade, "dropper", 0.0)
     return View(
         setting=setting,
-        rush=rush,
-        window=min(max(8 * limiting["inrush_resistor"] * lamp.dropper, 3 * turn), 0.01),
-        angles=_ANGLES,
-        peaks=steps * theory.ALL[theory.rush_law(**limiting)](step_voltage=1.0, **limiting),
-        peak=rush.line_current_peak,
         fade=fade,
         metered=metered,
         residual=residual.judge(lamp.dropper, lamp.bleeder, max(lamp.mains.peak, 1.0)),
-        readings=_readings(setting, rush, fade, metered, limiting, left),
+        readings=_readings(setting, fade, metered, left),
     )
 
 
-def _readings(setting, rush, fade, metered, limiting, left):
+def _readings(setting, fade, metered, left):
     lamp = setting.lamp
-    law = theory.rush_law(**limiting)
-    worst = limiting | {"step_voltage": theory.replug_step(peak_voltage=lamp.mains.peak)}
     return (
-        *_rush_readings(setting, rush, limiting),
-        Reading("replug", "worst re-plug, peak", theory.ALL[law](**worst), "A", law, worst, True, note=_IMPEDANCE),
+        Reading("at_once", "the dropper holds at once", left, "V", "", note=_AT_ONCE),
         Reading(
             "charge",
             "charge on the dropper when pulled",
@@ -117,21 +84,6 @@ def _readings(setting, rush, fade, metered, limiting, left):
         _time_reading(lamp, left),
         _bleeder_reading(lamp),
     )
-
-
-def _rush_readings(setting, rush, limiting):
-    lamp = setting.lamp
-    step = abs(lamp.mains.peak * np.sin(np.radians(setting.angle)) - setting.precharge)
-    peak = "inrush_peak", "peak of the rush", rush.line_current_peak, "A"
-    heat = "inrush_energy", "heat of the rush in R1", rush.inrush_energy, "J"
-    if step <= 1e-6 * lamp.mains.peak:
-        return tuple(Reading(*which, "", note=_NO_STEP) for which in (peak, heat))
-    driven = limiting | {"step_voltage": float(step)}
-    in_time = Reading(*peak, theory.rush_law(**limiting), driven, note=_IMPEDANCE)
-    if not lamp.inrush_resistor:
-        return in_time, Reading(*heat, "", note="No inrush resistor is fitted, so none gets warm.")
-    energy = {name: driven[name] for name in ("inrush_resistor", "dropper", "step_voltage")}
-    return in_time, Reading(*heat, "inrush_energy", energy)
 
 
 def _held_reading(lamp, fade, left):
@@ -188,3 +140,35 @@ def volts_after(trace: Trace, where: str, seconds: float = 1.0) -> float:
 def held_voltage(lamp: Lamp, angle: float) -> float:
     """Volts that the dropper holds just after unplugging at an angle of the mains, in degrees."""
     return volts_after(unplug(lamp, angle, 0.01), "dropper", 0.0)
+
+
+def bleeder_verdict(lamp: Lamp) -> tuple[str, str]:
+    """What the dropper of a lamp without its bleeder holds an hour after a pull: an answer's key, and a sentence."""
+    without = replace_at(lamp, "bleeder", None)
+    first, held = (volts_after(unplug(without, 90.0, seconds), "dropper", seconds) for seconds in (0.01, HOUR))
+    right = "all" if held > 0.9 * first else "some" if held > 0.1 * first else "leds"
+    words = f"Without a bleeder the dropper holds {show(first, 'V')} at the pull, and {show(held, 'V')} an hour later."
+    if lamp.bleeder:
+        second = volts_after(unplug(lamp, 90.0, 1.0), "dropper", 1.0)
+        words += f" With {show(lamp.bleeder, 'Ω')} it holds {show(second, 'V')} after one second."
+    return right, f"{words} The light is the same with and without."
+
+
+def pins_verdict(lamp: Lamp) -> tuple[str, str]:
+    """What the dropper holds half a second after a pull, with a meter between the pins: a key, and a sentence."""
+    pins, held, bus = _half_a_second(lamp)
+    places = {"same": pins, "diodes": pins + 2, "much": 50.0}
+    return min(places, key=lambda key: abs(places[key] - held)), (
+        f"The meter shows {show(pins, 'V', 2)}; the dropper holds {show(held, 'V', 2)}, and the bus, at"
+        f" {show(bus, 'V', 2)}, stands against it. {NO_PROOF}"
+    )
+
+
+def pins_after_half_a_second(lamp: Lamp) -> str:
+    """What a meter between the pins shows half a second after a pull, as people say it."""
+    return f"{_half_a_second(lamp)[0]:.0f} V"
+
+
+def _half_a_second(lamp):
+    trace = unplug(lamp, 90.0, PINS_TIME, across=METER_OHMS)
+    return [volts_after(trace, where, PINS_TIME) for where in ("pins", "dropper", "bus")]
