@@ -18,6 +18,7 @@ PICTURE = Picture(
     Axes((150, 34, 200, 440), "", "°C", up=()),
     Axes((470, 34, 230, 170), "string current,\nmean, mA", "years", across=(0, 0.25, 0.5, 0.75, 1)),
     Axes((470, 290, 230, 184), "life of C2, h", "its temperature, °C", up=tuple(k / 4 for k in range(5))),
+    lead=1,
 )
 backdrop = PICTURE.backdrop
 

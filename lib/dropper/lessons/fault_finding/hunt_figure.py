@@ -8,7 +8,7 @@ from ..kit.picture import Picture
 from .hunt_view import Bar, View, leading
 
 PICTURE = Picture(
-    (780, 520), Axes((250, 36, 440, 430), "", "probability, %", across=(0.0, 0.2, 0.4, 0.6, 0.8, 1.0), up=())
+    (780, 520), Axes((250, 36, 440, 430), "", "probability, %", across=(0.0, 0.2, 0.4, 0.6, 0.8, 1.0), up=(), rows=21)
 )
 backdrop = PICTURE.backdrop
 

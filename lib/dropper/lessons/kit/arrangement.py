@@ -6,6 +6,7 @@ names of bars above their bars, and axes that have no room beside each other go 
 
 from __future__ import annotations
 
+import math
 import textwrap
 from collections.abc import Sequence
 from dataclasses import replace
@@ -38,7 +39,7 @@ def arranged(
     tree = _split(list(range(len(axes))), boxes)
     if width >= COMPACT and first is None:
         wider = {}
-        _stretch(tree, boxes, 0, width - size[0], wider)
+        _stretch(tree, axes, 0, width - size[0], wider)
         if all(wider[place][2] >= min(_LEAST_PLOT, boxes[place][2]) for place in wider):
             placed = tuple(replace(one, box=wider[place]) for place, one in enumerate(axes))
             return placed, (width, size[1]), None
@@ -77,16 +78,19 @@ def _extent(tree, boxes):
     return max(right for _, right in ends) - min(left for left, _ in ends)
 
 
-def _stretch(tree, boxes, shift, more, wider):
-    """The same axes with so many pixels more across, which the plots share."""
+def _stretch(tree, axes, shift, more, wider):
+    """The same axes with so many pixels more across, which the plots share; a bare place keeps its shape."""
     if isinstance(tree, int):
-        left, top, width, height = boxes[tree]
-        wider[tree] = (round(left + shift), top, round(width + more), height)
+        left, top, width, height = axes[tree].box
+        new = min(width + more, width) if axes[tree].bare else width + more
+        high = height * new / width if axes[tree].bare else height
+        wider[tree] = (round(left + shift + max(width + more - new, 0) / 2), top, round(new), round(high))
         return
+    boxes = [one.box for one in axes]
     extents = [_extent(part, boxes) for part in tree[1]]
     for part, extent in zip(tree[1], extents, strict=True):
         share = more * extent / sum(extents) if tree[0] == "columns" else more
-        _stretch(part, boxes, shift, share, wider)
+        _stretch(part, axes, shift, share, wider)
         shift += share if tree[0] == "columns" else 0
 
 
@@ -136,6 +140,9 @@ class _Page:
         one = self.axes[place]
         left, right = self._sides(place)
         plot = width - left - right
+        if one.bare:  # a drawing keeps its shape
+            plot = min(plot, 1.1 * one.box[2])
+            left = (width - plot) / 2
         below = textwrap.wrap(one.below, max(int((plot + 2 * min(left, right) + 10) / _LETTER), 8))
         top = y + self._over(place, width)
         height = self._height(place, plot)
@@ -156,7 +163,7 @@ class _Page:
         one = self.axes[place]
         _, _, width, height = one.box
         if one.bare:
-            return max(min(height * plot / width, 1.1 * height), min(height, 110))
+            return max(height * plot / width, min(height, 110))
         if one.named:
             return max(height, _ROW * one.rows)
         height = max(0.8 * height, 72) if height > 60 else height
@@ -180,7 +187,8 @@ class _Page:
     def _title(self, place, width):
         if self._room_above(place) < _TITLE_ROOM:
             return 0
-        return 34 if width < 480 else 18
+        lines = max(math.ceil(self.axes[place].letters * _LETTER / (width - 50)), 2 if width < 480 else 1)
+        return 3 + 15 * lines
 
     def _under(self, place, lines):
         one = self.axes[place]

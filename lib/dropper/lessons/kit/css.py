@@ -41,7 +41,7 @@ _READINGS = """
 .dropper-why { min-width: 24px; height: 24px; padding: 0; border: 1px solid var(--jp-border-color0, #767676);
   border-radius: 12px; background: transparent; color: inherit; font: inherit; font-weight: 600; cursor: pointer; }
 .dropper-why[aria-expanded="true"] { background: var(--dropper-blue); color: var(--dropper-paper); }
-.dropper-table .excess { display: block; font-weight: 600; color: var(--dropper-orange); }
+.dropper-fit .excess { display: block; font-weight: 600; color: var(--dropper-orange); }
 .dropper-table tr.below td { text-align: left; white-space: normal; padding: 4px 0 10px; }
 .dropper-table tr.below td > div { width: 0; min-width: 100%; overflow-x: auto; }
 .dropper-verdict, .dropper-one-tap { align-items: center; gap: 4px 8px; }
@@ -70,6 +70,8 @@ _PLACE = """
 .dropper-fit { container: panel / inline-size; max-width: 1500px !important; padding: 2px 4px 2px 8px; }
 .dropper-fit, .dropper-fit .widget-label, .dropper-fit .widget-readout, .dropper-fit input, .dropper-fit select,
 .dropper-fit button, .dropper-fit label { font-size: 14px; }
+.jp-Placeholder, .jp-Placeholder-content, .jp-Placeholder-contentContainer { min-width: 0; max-width: 100%; }
+.jp-PlaceholderText { min-width: 0; overflow: hidden; text-overflow: ellipsis; }
 .dropper-room, .dropper-why-field { display: none !important; }
 .dropper-stack { display: grid !important; max-width: 1100px; background: var(--dropper-paper); }
 .dropper-stack > * { grid-area: 1 / 1; margin: 0 !important; width: auto !important; }
@@ -86,7 +88,8 @@ _COLUMNS = f"""
   scroll-margin: 24px 0 24px; }}
 @container panel (min-width: {TWO_COLUMNS}px) {{
   .dropper-columns {{ grid-template-columns: minmax(290px, 4fr) minmax(0, 7fr); align-items: start; }}
-  .dropper-right {{ position: sticky; top: 0; }} }}
+  .dropper-right {{ position: sticky; top: 0; }}
+  .dropper-columns .noUi-handle {{ scroll-margin-bottom: min(420px, 45vh); }} }}
 @container panel (min-width: 1100px) {{
   .dropper-columns {{ grid-template-columns: minmax(340px, 26em) minmax(0, 1100px); }} }}
 @container panel (max-width: {TWO_COLUMNS - 0.02}px) {{
@@ -99,6 +102,9 @@ _COLUMNS = f"""
   .dropper-before {{ grid-area: before; }} .dropper-after {{ grid-area: after; }}
   .dropper-columns .noUi-handle, .dropper-by-hand button, .dropper-by-hand select {{
     scroll-margin-top: calc(var(--dropper-covered, 300px) + 24px); }} }}
+@container panel (max-width: 420px) {{ .dropper-table th, .dropper-table td {{ padding: 2px; white-space: normal; }}
+  .dropper-table th:first-child {{ overflow-wrap: anywhere; }} .dropper-table td.now {{ white-space: nowrap; }} }}
+@container panel (max-width: 260px) {{ .dropper-table td.now {{ white-space: normal; }} }}
 @media print {{ .dropper-columns .dropper-stack svg, .dropper-right {{ position: static !important; }}
   .dropper-fit {{ break-inside: avoid; }} }}
 """

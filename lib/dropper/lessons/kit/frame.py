@@ -29,7 +29,8 @@ class Axes:
     box: left, top, width, height in pixels. across, up: where the grid stands, as fractions
     of the width and of the height. zero: the height of the zero line as a fraction, where
     that is not an edge. bare: no axes at all, only a place to draw on. rows: how many bars
-    with names at their left are drawn there at most, where that is known. above: whether the
+    with names at their left are drawn there at most, where that is known. letters: of the
+    title above, where it is a long one. above: whether the
     label stands above, in a line, over a title of so many pixels.
     """
 
@@ -41,6 +42,7 @@ class Axes:
     zero: float | None = None
     bare: bool = False
     rows: int = 0
+    letters: int = 0
     above: bool = False
     title: int = 0
 

@@ -66,6 +66,7 @@ class Overlay:
     def __init__(self, frame: Frame, spans: Sequence[tuple[Span, Span]], ghost: bool = False):
         self.frame, self.spans, self.ghost = frame, spans, ghost
         self._pieces = []  # each with its axes
+        self._taken = {}  # by axes: left, right and foot of each text there
 
     def place(self, axes: int, x: np.ndarray, y: np.ndarray) -> tuple[np.ndarray, ...]:
         """Points in tenths of a pixel from the top left; what lies outside is held at the edge."""
@@ -174,7 +175,7 @@ class Overlay:
             return
         look = colour, bold, max(size, 120)
         for across, down, side, line in self._lines(axes, a + shift[0], b + shift[1], text, anchor, look[2]):
-            self._add(axes, _text(across, down, line, side, *look, _HALO))
+            self._put(axes, across, down, line, side, *look)
 
     def _lines(self, axes, x, y, text, anchor, size):
         """A text as lines that keep inside the picture; the name of a bar stands above it."""
@@ -207,6 +208,8 @@ class Overlay:
         one = self.frame.axes[axes]
         left, top, width, height = one.box
         horizontal, vertical = self.spans[axes]
+        if one.above and one.label:
+            self._take(axes, max(10 * left - 460, 40), 10 * top - 80 - 10 * one.title, one.label, "start")
         free = -np.inf
         for share in sorted(one.across) if across else ():
             text = across(horizontal.at(share))
@@ -214,6 +217,7 @@ class Overlay:
             if self.frame.laid and at - half < free:
                 continue  # it would meet the one before
             free = at + half + 40
+            self._take(axes, at, 10 * (top + height) + 165, text, "middle")
             self._add(axes, _text(at, 10 * (top + height) + 165, text, "middle"))
         free = np.inf
         for share in sorted(one.up) if up else ():
@@ -222,7 +226,9 @@ class Overlay:
             if self.frame.laid and at > free:
                 continue
             free = at - 140
-            self._add(axes, _text(10 * left - 60, at, text, "end"))
+            right = max(10 * left - 60, 70 * len(text)) if one.above else 10 * left - 60
+            self._take(axes, right, at, text, "end")
+            self._add(axes, _text(right, at, text, "end"))
         if up and here().has_changed(axes, (vertical.low, vertical.high)):
             self._add(axes, _text(10 * left + 60, 10 * top + 150, _CHANGED, "start", INK, True, 120, _HALO))
 
@@ -248,7 +254,7 @@ class Overlay:
             y = places[k][0] - max(excess, 0)
             look = places[k][1]
             if one.above:  # inside, at the curve's end
-                self._add(axes, _text(10 * (left + width) - 50, y, look.name, "end", look.colour, True, 120, _HALO))
+                self._put(axes, 10 * (left + width) - 50, y, look.name, "end", look.colour, True, 120)
                 continue
             for n, line in enumerate(look.name.split("\n")):
                 self._add(axes, _text(10 * (left + width) + 60, y + 130 * n, line, "start", look.colour, True))
@@ -265,6 +271,28 @@ class Overlay:
         )
         more = "dropper-more" if self.ghost else "dropper-curves dropper-more"
         return self.frame.in_parts(self._pieces, says, f'class="{more}"', _HATCH)
+
+    def _put(self, axes, x, y, text, anchor, colour=INK, bold=False, size=120):
+        """A text where it meets no other one: where it is to stand, or a line or two above or below."""
+        high, low = 10 * self.frame.size[1], 1.1 * size
+        for down in (0, -140, 140, -280, 280, -420, 420):
+            if low <= y + down <= high and self._is_free(axes, x, y + down, text, anchor, size):
+                y += down
+                break
+        self._take(axes, x, y, text, anchor, size)
+        self._add(axes, _text(x, y, text, anchor, colour, bold, size, _HALO))
+
+    def _sides(self, x, text, anchor, size):
+        long = _LETTER * size * len(text)
+        left = x - {"start": 0.0, "middle": 0.5, "end": 1.0}[anchor] * long
+        return left, left + long
+
+    def _is_free(self, axes, x, y, text, anchor, size):
+        left, right = self._sides(x, text, anchor, size)
+        return not any(left < b and a < right and abs(y - foot) < 115 for a, b, foot in self._taken.get(axes, ()))
+
+    def _take(self, axes, x, y, text, anchor, size=120):
+        self._taken.setdefault(axes, []).append((*self._sides(x, text, anchor, size), y))
 
     def _add(self, axes, piece):
         self._pieces.append((axes, piece))
