@@ -103,8 +103,9 @@ def _current(layer, view, scale):
     layer.line(0, (low, view.setting.current), (high, view.setting.current), LOOKS["advice"])
     layer.words(0, low, view.setting.current, "wish", "start", LOOKS["advice"].colour, True, 115, (40, -40))
     if view.limit <= top:
+        below = 130 if view.limit > 0.9 * top else -40  # clear of the picture's title
         layer.line(0, (low, view.limit), (high, view.limit), LOOKS["limit"])
-        layer.words(0, low, view.limit, "LEDs' limit in use", "start", LOOKS["limit"].colour, True, 105, (40, -40))
+        layer.words(0, low, view.limit, "LEDs' limit in use", "start", LOOKS["limit"].colour, True, 105, (40, below))
     layer.dot(0, view.lamp.mains.voltage, max(view.result.string_current_mean, 0.0), look)
 
 

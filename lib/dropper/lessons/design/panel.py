@@ -55,7 +55,7 @@ class Designer(Panel):
     """
 
     picture, lesson, goals = figure, lesson, GOALS
-    decisive, observed = ("flicker",), "string_current_mean"
+    decisive = ("flicker",)
     causes: Mapping[str, str] = {
         "dropper": "The dropper sets how much charge comes with each half cycle. It comes in pulses, whatever the size;"
         " what fills the gaps between them stands behind the bridge.",
@@ -170,6 +170,8 @@ class Designer(Panel):
         return [self.picture_box, self.nearest_button, self.concessions, self.sentence]
 
     def _rows(self):
+        for table in (self.parts, self.kept_designs):
+            table.add_class("dropper-wide")
         return [*super()._rows(), self.parts, self.part_choice, self.part_reason, self.notes, self.kept_designs]
 
     def take_nearest(self) -> None:

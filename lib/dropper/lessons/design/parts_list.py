@@ -91,7 +91,7 @@ def _table(caption, heads, rows, words=()):
     """A table as wide as its place; columns of words stand to the left and wrap, those of numbers to the right."""
     rows = [(head, *(text if n in words else _whole(text) for n, text in enumerate(rest, 1))) for head, *rest in rows]
     columns = {n: _align("left" if n == 0 or n in words else "right") for n in range(len(heads))}
-    return table(caption, heads, rows, css="dropper-table", style="width:100%", columns=columns)
+    return table(caption, heads, rows, css="dropper-table", style="width:100%;max-width:none", columns=columns)
 
 
 def _whole(text):

@@ -16,6 +16,7 @@ from ...design import Brief, Design, Infeasible, design, nearest
 from ...design.comparison import changes
 from ...design.corners import bare, flickers, spread_of
 from ...design.result import CORNER_READINGS
+from ...results.excess import marked
 from ...results.explain import reading
 from ...results.reading import Reading
 from ...solver.steady import SteadyState, spread, steady_state, steady_states
@@ -151,17 +152,17 @@ def _view(setting, lamp, answer):
     rows = np.array([(volt, *way) for way in ways.values() for volt in volts])
     paths = ("mains.voltage", "dropper", "string.led.forward_voltage", "mains.frequency")
     means = steady_states(spread(lamp, dict(zip(paths, rows.T, strict=True))), _POINTS).string_current_mean
-    result = steady_state(lamp, 512)
+    result, limit = steady_state(lamp, 512), setting.led_limit * setting.in_parallel
     return View(
         setting=setting,
         lamp=lamp,
         result=result,
         volts=volts,
         currents=dict(zip(ways, np.maximum(means, 0.0).reshape(len(ways), -1), strict=True)),
-        limit=setting.led_limit * setting.in_parallel,
+        limit=limit,
         flickers=np.nan_to_num(flickers(setting, lamp, _FARADS, _POINTS), nan=100.0),
         answer=answer,
-        readings=_readings(setting, lamp, result, answer),
+        readings=marked(_readings(setting, lamp, result, answer), lamp, limit),
     )
 
 

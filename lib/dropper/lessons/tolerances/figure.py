@@ -11,8 +11,9 @@ from .view import CURRENT, NAMES, View
 
 PICTURE = Picture(
     (780, 520),
-    Axes((126, 46, 210, 420), "", "change of the current, %", across=(0, 0.5, 1), up=(), zero=None),
-    Axes((430, 46, 326, 420), "lamps in each step, %", "string current, mean, mA"),
+    Axes((126, 46, 210, 420), "", "change of the current, %", across=(0, 0.5, 1), up=(), zero=None, letters=70),
+    Axes((430, 46, 326, 420), "lamps in each step, %", "string current, mean, mA", letters=70),
+    lead=1,
 )
 backdrop = PICTURE.backdrop
 _BINS = 40
@@ -43,7 +44,7 @@ def overlay(view: View, scale: tuple, sentence: str) -> str:
     layer.numbers(0, number, None)
     layer.numbers(1, milli, number)
     layer.words(0, -scale[0], 4, "what each part does by itself", "start", INK, True, 115, (-600, -200))
-    layer.words(0, -scale[0], 4, "solid: more of it; hatched: less", "start", INK, False, 105, (-600, -60))
+    layer.words(0, -scale[0], 4, "solid: more; hatched: less", "start", INK, False, 105, (-600, -60))
     _bars(layer, view)
     where = scale[1], scale[3]
     count = f"{number(view.sample.count)} lamps at random, {view.spread.place}"
@@ -92,10 +93,8 @@ def sentence(view: View) -> str:
         f"Of {number(sample.count)} lamps drawn at random, each with the mains of one moment, half get less than"
         f" {middle}, and nine in ten between {low} and {high}. {number(view.within_limit.passing)} of them,"
         f" {view.within_limit.percent}, keep within {setting.limit:g} % of the designed"
-        f" {show(view.design_current, 'A')}; with other lamps it could be {view.within_limit.between}. In the worst"
-        f" corners the string gets {show_reading(ends.least, 'A')} and {show_reading(ends.greatest, 'A')}. The dropper"
-        " is drawn anywhere within its tolerance alike; mains, frequency and LEDs near the middle more often, in a"
-        " triangle. One lamp meets low and high mains within a week: the share is of lamps and moments."
+        f" {show(view.design_current, 'A')}. In the worst corners the string gets {show_reading(ends.least, 'A')} and"
+        f" {show_reading(ends.greatest, 'A')}."
     )
     dark = int(sample.dark.sum())
     if dark:
@@ -154,9 +153,10 @@ def _bars(layer, view):
                 layer.bar(0, (0, y + 0.42), (100 * effect, y + 0.78), look, hatch=hatched)
         layer.words(0, layer.spans[0][0].low, y + 0.6, NAMES[key], "end", INK, True, 110, (-60, 40))
         least, most = (_signed(100 * effect) for effect in sorted((low, high)))
+        ends = f"±{most.lstrip('+')} %" if least.lstrip("−") == most.lstrip("+") else f"{least} to {most} %"
         text = f"× {view.formula.weights[key]:.3g}".replace("× -", "× −")
         layer.words(0, 0, y + 0.2, text, "end", INK, True, 105, (-60, 20))
-        layer.words(0, 0, y + 0.2, f"{least} to {most} %", "start", INK, False, 105, (60, 20))
+        layer.words(0, 0, y + 0.2, ends, "start", INK, False, 105, (60, 20))
     if not ranked:
         layer.words(0, 0, 2, "dark: no formula holds", "middle", INK, True, 110)
 

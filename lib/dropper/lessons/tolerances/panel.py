@@ -66,8 +66,8 @@ class Tolerances(LampPanel):
     def question(self) -> tuple[str, dict[str, str]]:
         setting, limit = self.question_setting, tolerances.QUESTION_LIMIT
         return (
-            f"The mains keeps its band, the dropper its ±{setting.dropper:g} %, every LED its ±{setting.led:g} %. Of a"
-            f" hundred lamps like the {setting.lamp.name}, how many give the designed current within {limit:g} %? Put"
+            f"The mains keeps its limits, the dropper its ±{setting.dropper:g} %, every LED its ±{setting.led:g} %. Of"
+            f" a hundred lamps like the {setting.lamp.name}, how many give the designed current within {limit:g} %? Put"
             f" the current allowed to ±{limit:g} % to see.",
             {
                 "all": "95 or more: no part is off by much more",
