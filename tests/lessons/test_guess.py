@@ -23,12 +23,15 @@ def test_nothing_is_told_before_the_guess_is_noted(guess):
 
 def test_a_wrong_guess_is_refuted_with_what_holds_and_why(guess):
     predict(guess, "more", "sure")
-    assert "<b>You said (sure): more.</b> Not so: it falls to 3.8 mA. Fewer volts are left" in guess.reply.value
+    assert (
+        "<b>You said (sure): more.</b> <strong>Not so:</strong> it falls to 3.8 mA. Fewer volts are left"
+        in guess.reply.value
+    )
 
 
 def test_a_right_guess_is_called_right_without_a_cause(guess):
     predict(guess, "less", "guess")
-    assert "<b>You said (a guess): less.</b> Right: it falls to 3.8 mA." in guess.reply.value
+    assert "<b>You said (a guess): less.</b> <strong>Right:</strong> it falls to 3.8 mA." in guess.reply.value
     assert "Fewer" not in guess.reply.value
 
 
@@ -60,4 +63,4 @@ def test_what_an_outcome_begins_with_stays_a_name(guess):
     for outcome, told in (("LEDs glow.", "LEDs glow."), ("D1 opens.", "D1 opens."), ("A lamp glows.", "a lamp glows.")):
         other = Guess("What?", ANSWERS, outcome, "less")
         predict(other, "less")
-        assert f"Right: {told}" in other.reply.value
+        assert f"<strong>Right:</strong> {told}" in other.reply.value

@@ -23,10 +23,10 @@ def said(panel):
 
 
 def test_a_move_is_said_in_one_line_with_what_it_did(panel):
+    panel.sliders["dropper"].value = 220e-9
+    assert said(panel) == "string current 11.1 mA, 33 % less"
     panel.sliders["dropper"].value = 470e-9
-    assert said(panel) == "string current 23.7 mA, 42 % more"
-    panel.sliders["dropper"].value = 330e-9
-    assert said(panel) == "string current 16.7 mA, 30 % less"
+    assert said(panel) == "string current 23.7 mA, 2.1 times as much, above the 20 mA of its LEDs"
 
 
 def test_keeping_says_no_number_again(panel):

@@ -1,19 +1,24 @@
 """Ageing view: how warm the parts of a lamp get, and what years do to its dropper and its smoothing capacitor."""
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 import numpy as np
 
 from ... import theory
 from ...circuit.fields import about, check, check_part, documented, quantity
 from ...circuit.lamp import Lamp, replace_at
+from ...circuit.values import show, show_reading
 from ...components import kinds
+from ...results.excess import marked
 from ...results.explain import clamped_voltage
 from ...results.reading import Reading
 from ...solver import heat
 from ...solver.heat.years import LifeSpan
-from ...solver.steady import steady_state
+from ...solver.steady import SteadyState, steady_state
+from ...solver.transient import Fault, with_fault
 
+LEFT = 2 / 3  # of the capacitance, of the questions
+_SAME_FACTOR = 0.06  # share up to which a meter of 0.01 shows about the same power factor
 _DAYS_A_YEAR = 365.25
 _COEFFICIENT = -3e-3  # V/K, of one LED junction: typical practice, no source
 _GRADE = kinds.LIVES[3]
@@ -48,6 +53,7 @@ class View:
     warm_lamp: heat.WarmLamp
     film_years: heat.FilmYears
     current: float = about("mean string current after the years asked for", "A")
+    aged: SteadyState = about("the warm lamp's cycle with what is left of its dropper")
     life: heat.LifeSpan
     grade: kinds.Life
     life_curve: tuple = about("temperatures in °C and the hours that it lives at each, two arrays")
@@ -68,6 +74,8 @@ def view_of(setting: Ageing) -> View:
     scenario = heat.Scenario(f"{setting.loss:.3g} % a year", setting.loss / 100, "scenario, no source")
     film_years = heat.film_years(warm_lamp.lamp, _YEARS, scenario)
     current = float(np.interp(setting.years, film_years.years, film_years.string_current))
+    left = theory.remaining_capacitance(dropper=lamp.dropper, loss_each_year=setting.loss / 100, years=setting.years)
+    aged = steady_state(replace_at(warm_lamp.lamp, "dropper", left))
     life = heat.smoothing_life(_GRADE, warm_lamp.temperatures.air)
     life_curve = theory.electrolytic_life(
         rated_life=_GRADE.hours, rated_temperature=_GRADE.temperature, temperature=_WARM
@@ -77,14 +85,15 @@ def view_of(setting: Ageing) -> View:
         warm_lamp=warm_lamp,
         film_years=film_years,
         current=current,
+        aged=aged,
         life=life,
         grade=_GRADE,
         life_curve=(_WARM, life_curve),
-        readings=_readings(setting, around, warm_lamp, current, life),
+        readings=marked(_readings(setting, around, warm_lamp, aged, current, life), lamp),
     )
 
 
-def _readings(setting, around, warm_lamp, current, life):
+def _readings(setting, around, warm_lamp, aged, current, life):
     temperatures, lamp = warm_lamp.temperatures, setting.lamp
     shared = {
         "room_temperature": setting.room,
@@ -148,6 +157,15 @@ def _readings(setting, around, warm_lamp, current, life):
             "power_factor",
             {"clamped_fraction": min(warm_clamped / lamp.mains.peak, 1 - 1e-9)},
         ),
+        Reading("line_then", "line current then, rms", aged.line_current_rms, "A", "line_current_rms", source),
+        Reading(
+            "power_factor_then",
+            "power factor then",
+            aged.power_factor,
+            "",
+            "power_factor",
+            {"clamped_fraction": min(clamped_voltage(lamp, aged) / lamp.mains.peak, 1 - 1e-9)},
+        ),
     ]
     return tuple(rows)
 
@@ -163,6 +181,38 @@ def _inrush_resistor(temperatures, shared, around):
 def years_of_use(setting: Ageing, life: LifeSpan) -> float:
     """The life of the smoothing capacitor in years at the hours a day asked for."""
     return life.years(_DAYS_A_YEAR * setting.hours)
+
+
+def looks_verdict(setting: Ageing) -> tuple[str, str]:
+    """Whether a dropper may lose a third of its capacitance unseen: an answer's key, and a sentence."""
+    warm_lamp = view_of(replace(setting, loss=0.0)).warm_lamp
+    before, after = (string_current_with(warm_lamp.lamp, share) for share in (1.0, LEFT))
+    return "yes" if after < 0.95 * before else "little", (
+        f"It can: its metal is burnt away in specks, or eaten by damp, and the insulation stays perfect. With two"
+        f" thirds of the capacitance the string gets {show_reading(after, 'A')} instead of {show_reading(before, 'A')}. A"
+        " capacitance meter proves it."
+    )
+
+
+def meter_verdict(lamp: Lamp) -> tuple[str, str]:
+    """What a plug-in meter's power factor does as the dropper fades: "falls", "same" or "rises", and a sentence."""
+    warm = view_of(Ageing(lamp, loss=0.0)).warm_lamp.lamp
+    new, old = (steady_state(replace_at(warm, "dropper", share * warm.dropper)) for share in (1.0, LEFT))
+    change = old.power_factor / new.power_factor - 1
+    right = "same" if abs(change) < _SAME_FACTOR else "rises" if change > 0 else "falls"
+    amperes, watts, factors = (
+        " to ".join(texts)
+        for texts in (
+            [show(one.line_current_rms, "A", 2) for one in (new, old)],
+            [show(one.real_power, "W", 2) for one in (new, old)],
+            [f"{one.power_factor:.2f}" for one in (new, old)],
+        )
+    )
+    broken = steady_state(with_fault(warm, Fault("short", "D1")))
+    return right, (
+        f"From {amperes} and from {watts}; the power factor from {factors}. Current and watts fall together: the string"
+        f" is as it was, and less passes the dropper. With one diode short it would be {broken.power_factor:.2f}."
+    )
 
 
 def string_current_with(lamp: Lamp, share: float) -> float:

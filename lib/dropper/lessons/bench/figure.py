@@ -10,7 +10,7 @@ from ...results.style import HEAT_COLOUR, LOOKS
 from ..kit.frame import Axes, nice_scale
 from ..kit.overlay import Span, milli, number
 from ..kit.picture import Picture
-from ..kit.readout import why_button
+from ..kit.readout import marked_name, why_button
 from .view import View
 
 PICTURE = Picture(
@@ -58,7 +58,10 @@ def ghost(view: View, scale: tuple[float, ...]) -> str:
 
 
 def heat_bars(
-    heat: Mapping[str, float], names: Mapping[str, Part] = BY_KEY, opened: Mapping[str, bool] | None = None
+    heat: Mapping[str, float],
+    names: Mapping[str, Part] = BY_KEY,
+    opened: Mapping[str, bool] | None = None,
+    excess: Mapping[str, str] | None = None,
 ) -> Markup:
     """Watts by part as bars with their numbers, hottest first; a list to a screen reader.
 
@@ -66,8 +69,10 @@ def heat_bars(
     ----------
     opened
         The parts whose heat explains itself, and whether that is open.
+    excess
+        What the heat of a part passes, in words.
     """
-    opened = opened or {}
+    opened, excess = opened or {}, excess or {}
     shown = sorted(((watts, key) for key, watts in heat.items() if watts > 0), reverse=True)
     if not shown:
         return tag("div", "Nothing warms: no current flows.", css="dropper-heat")
@@ -78,7 +83,7 @@ def heat_bars(
         bar = tag("span", style=f"width:{100 * watts / most:.1f}%;background-color:{HEAT_COLOUR}")
         rows.append(
             joined(
-                tag("span", names[key].name, css="name"),
+                tag("span", marked_name(names[key].name, excess.get(key, "")), css="name"),
                 tag("span", bar, css="track", aria_hidden="true"),
                 tag("span", f"{show_reading(watts, 'W')}, {share}", css="watts"),
                 why_button(key, f"heat of the {names[key].name}", opened[key]) if key in opened else "",

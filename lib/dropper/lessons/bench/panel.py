@@ -115,7 +115,11 @@ class Bench(Panel):
 
     def details(self) -> str:
         warm = {reading.key for reading in self.view.readings} & set(self.view.result.heat)
-        return figure.heat_bars(self.view.result.heat, opened={key: key == self.explained for key in warm})
+        return figure.heat_bars(
+            self.view.result.heat,
+            opened={key: key == self.explained for key in warm},
+            excess={reading.key: reading.excess for reading in self.view.readings},
+        )
 
     def explain(self, reading: Reading) -> str:
         if self.view.result.dark:

@@ -1,7 +1,7 @@
 """Bench view: a lamp under power: its waveforms, what a meter shows of them, and readings that explain themselves."""
 
 import functools
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from ...bench.meter import PlugInMeter
 from ...circuit.fields import about, documented
@@ -9,6 +9,7 @@ from ...circuit.lamp import Lamp, Readings
 from ...circuit.parts import fitted_parts
 from ...circuit.values import show, show_reading, show_to_digit
 from ...results import compare, explain
+from ...results.excess import marked
 from ...results.reading import Reading
 from ...solver.steady import SteadyState, steady_state
 from ..kit.readout import MeterLine
@@ -51,7 +52,10 @@ def view_of(lamp: Lamp, meter: PlugInMeter | None = None) -> View:
     meter = meter or PlugInMeter()
     result = steady_state(lamp, POINTS)
     lines = (*_shown_by(meter, lamp.readings, result), *_inside(lamp.readings, result))
-    return View(lamp, result, lines, _agreement(meter, lamp.readings), _readings(lamp, result))
+    readings = marked(_readings(lamp, result), lamp)
+    excess = {reading.key: reading.excess for reading in readings}
+    lines = tuple(replace(line, excess=excess.get(line.key, "")) for line in lines)
+    return View(lamp, result, lines, _agreement(meter, lamp.readings), readings)
 
 
 def what_sets_the_brightness(lamp: Lamp) -> tuple[str, str]:

@@ -6,6 +6,7 @@ from ... import theory
 from ...circuit.fields import about, check_part, documented
 from ...circuit.lamp import THERMAL_VOLTAGE, Lamp
 from ...circuit.values import show, show_reading
+from ...results.excess import marked
 from ...results.reading import Reading
 from ...solver.steady import SteadyState
 from ...solver.transient import Fault, faults_of, settle, with_fault
@@ -105,7 +106,7 @@ def view_of(setting: FaultyLamp) -> View:
         healthy=healthy,
         now=now,
         fault="" if fault is None else fault.words(lamp),
-        readings=_readings(lamp, fault, now),
+        readings=marked(_readings(lamp, fault, now), lamp),
     )
 
 

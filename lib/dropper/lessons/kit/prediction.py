@@ -75,14 +75,14 @@ class Prediction(widgets.VBox):
         self.seen_buttons = {key: button(text, "", lambda key=key: self._seen(key)) for key, text in SEEN.items()}
         sure = [words("How sure are you?"), *self.sure_buttons.values(), self.skip_button]
         self.asked_box = widgets.VBox([self._question, self.choice, widgets.HBox(sure), self._first])
-        self.line_box = widgets.HBox([self.reply, self.show_button])
         self.seen_box = widgets.HBox([self._seen_text, *self.seen_buttons.values()])
+        self.line_box = widgets.HBox([self.reply, self.seen_box, self.show_button])
         self.line_box.layout.display = self.seen_box.layout.display = "none"
         self.line_box.add_class("dropper-verdict")
         for row in (self.asked_box.children[2], self.seen_box):
             row.add_class("dropper-one-tap")
         # The line stands first, so that the next control after a button that notes is a slider.
-        super().__init__([self.line_box, self.asked_box, self.seen_box])
+        super().__init__([self.line_box, self.asked_box])
         self.ask(question, answers, name)
 
     def ask(self, question: str, answers: Mapping[str, str], name: str = "") -> None:
@@ -135,6 +135,7 @@ class Prediction(widgets.VBox):
     def ask_seen(self, question: str, then: Callable[[str], None]) -> None:
         """Ask what was seen, before it is judged; `then` is called with a key of `SEEN`."""
         self._seen = then
+        self.tell("", aloud=False)  # the line is known, the question is what is said
         text = tag("div", question, css="dropper-words question", role="status")
         if self._seen_text.value != text:
             self._seen_text.value = text
@@ -162,22 +163,29 @@ class Prediction(widgets.VBox):
             What was seen, in a sentence.
         """
         self.drop_seen()
-        judged = outcome
-        if right and self.answer is not None:
-            word = "Right" if self.answer == right else "Not so"
-            cause = "" if self.answer == right else self._causes.get(self.answer, "")
-            judged = " ".join(filter(None, (f"{word}: {_after_colon(outcome)}", cause)))
-        self.tell(" ".join(filter(None, (seen, judged))))
+        seen = f"{seen} " if seen else ""
+        if not right or self.answer is None:
+            self.tell(f"{seen}{outcome}")
+            return
+        word = "Right:" if self.answer == right else "Not so:"
+        cause = "" if self.answer == right else self._causes.get(self.answer, "")
+        self.tell(joined(seen, tag("strong", word), f" {_after_colon(outcome)} {cause}".rstrip()))
 
-    def tell(self, more: str) -> None:
-        """Show what was predicted, and what has come of it."""
+    def tell(self, more: str, aloud: bool = True) -> None:
+        """Show what was predicted, and what has come of it.
+
+        Parameters
+        ----------
+        aloud
+            Whether the voice says it.
+        """
         sure = f" ({SURE[self.sure].lower()})" if self.sure else ""
         said = (
             "No prediction made." if self.answer is None else f"You said{sure}: {_sentence(self._answers[self.answer])}"
         )
         name = joined(tag("span", f"{self._name}:", css="of"), " ") if self._name else ""
-        line = joined(name, tag("b", said), f" {more}" if more else "")
-        self.reply.value = tag("div", line, css="dropper-words", role="status")
+        line = joined(name, tag("b", said), " " if more else "", more)
+        self.reply.value = tag("div", line, css="dropper-words", role="status" if aloud else "")
 
 
 def _sentence(text):

@@ -54,7 +54,10 @@ def plain(
     rows = []
     for reading in readings:
         bar = (bars or {}).get(reading.key)
-        row = [_named(reading), show_estimate(reading.value, bar.half_width, reading.unit) if bar else reading.text]
+        row = [
+            marked_name(reading.name, reading.excess),
+            show_estimate(reading.value, bar.half_width, reading.unit) if bar else reading.text,
+        ]
         if reference is not None:
             old = by_key.get(reading.key)
             row += [old.text, _change(old, reading)] if old else ["–", "–"]
@@ -91,7 +94,10 @@ def metered(
     rows = []
     for place, line in enumerate(lines):
         bar = (bars or {}).get(line.key)
-        row = [_named(line), show_estimate(line.value, bar.half_width, bar.unit, line.digit) if bar else line.text]
+        row = [
+            marked_name(line.name, line.excess),
+            show_estimate(line.value, bar.half_width, bar.unit, line.digit) if bar else line.text,
+        ]
         if reference is not None:
             old = reference[place]
             row += [old.text, change_beside(old.value, line.value, (old.text, line.text), line.digit)]
@@ -125,9 +131,20 @@ def why_button(key: str, name: str, is_open: bool) -> Markup:
     )
 
 
-def _named(row):
-    """The name of a reading, and where it passes a rating a mark and a word of that."""
-    return joined(row.name, tag("span", f"▲ {row.excess}", css="excess")) if row.excess else row.name
+def marked_name(name: str, excess: str) -> Markup:
+    """The name of a reading, with a mark and what it passes where it passes a rating.
+
+    Parameters
+    ----------
+    excess
+        In a few words; "" for nothing.
+
+    Examples
+    --------
+    >>> marked_name("current", "above 20 mA")
+    Markup('current<span class="excess">▲ above 20 mA</span>')
+    """
+    return joined(name, tag("span", f"▲ {excess}", css="excess") if excess else "")
 
 
 def _below(rows, opened):

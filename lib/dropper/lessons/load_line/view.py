@@ -8,6 +8,7 @@ from ... import theory
 from ...circuit.fields import about, documented
 from ...circuit.lamp import Lamp, replace_at
 from ...results.compare import why_dark
+from ...results.excess import marked
 from ...results.explain import clamped_voltage
 from ...results.reading import Reading
 from ...solver.steady import steady_state, steady_states
@@ -62,7 +63,7 @@ def view_of(lamp: Lamp) -> View:
         watts=crossing[2],
         double_point=double_point,
         rule=rule,
-        readings=_readings(lamp, result, crossing, rule, source),
+        readings=marked(_readings(lamp, result, crossing, rule, source), lamp),
     )
 
 
