@@ -43,6 +43,7 @@ def lamp_case(lamp: Lamp, dissipation_factor: float) -> tuple[str, str]:
     right = "most" if share > 0.5 else "third" if share > 0.1 else "little"
     light = show_reading(result.heat["leds"], "W")
     return (
-        f"The lamp takes {show_reading(result.real_power, 'W')}, and the LEDs get {light} of it. A dropper with a dissipation factor of {dissipation_factor:g} warms with"
-        f" {show_reading(loss, 'W')}, at {show(result.dropper_voltage_rms, 'V')} across it."
+        f"The lamp takes {show_reading(result.real_power, 'W')}, and the LEDs get {light} of it. A dropper"
+        f" with a dissipation factor of {dissipation_factor:g} warms with {show_reading(loss, 'W')}, at"
+        f" {show(result.dropper_voltage_rms, 'V')} across it."
     ), right

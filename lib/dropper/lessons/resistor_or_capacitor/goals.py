@@ -1,10 +1,16 @@
 """Goals of the two ways to drop a voltage: when the capacitor takes energy, and what its volts and its heat follow."""
 
+from ...circuit.lamp import replace_at
 from ...circuit.values import show, show_reading
 from ..kit.goals import Goal
 from ..kit.moved import only_moved
 
 _TENTH, _HUNDREDTH = 0.9, 0.01
+
+
+def _alone(path, view, first):
+    """Whether one thing of the load was moved; the moment may be any."""
+    return only_moved(path, replace_at(view.setting, "phase", first.setting.phase), first.setting)
 
 
 def _moment(view):
@@ -32,8 +38,7 @@ def _crest(view, first, kept):
 
 
 def _is_cooler(view, first, kept):
-    moved = only_moved("load_voltage", view.setting, first.setting)
-    return moved and view.heat[0] <= _TENTH * first.heat[0]
+    return _alone("load_voltage", view, first) and view.heat[0] <= _TENTH * first.heat[0]
 
 
 def _cooler(view, first, kept):
@@ -45,8 +50,7 @@ def _cooler(view, first, kept):
 
 
 def _is_smaller(view, first, kept):
-    moved = only_moved("frequency", view.setting, first.setting)
-    return moved and view.dropper <= _TENTH * first.dropper
+    return _alone("frequency", view, first) and view.dropper <= _TENTH * first.dropper
 
 
 def _smaller(view, first, kept):
@@ -57,8 +61,7 @@ def _smaller(view, first, kept):
 
 
 def _is_warm(view, first, kept):
-    moved = only_moved("dissipation_factor", view.setting, first.setting)
-    return moved and view.heat[1] >= _HUNDREDTH * view.heat[0]
+    return _alone("dissipation_factor", view, first) and view.heat[1] >= _HUNDREDTH * view.heat[0]
 
 
 def _warm(view, first, kept):

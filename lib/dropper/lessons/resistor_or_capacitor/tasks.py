@@ -68,7 +68,8 @@ TASKS = (
         "short_circuit",
         LESSON,
         "Behind the dropper, a short circuit",
-        "A dropper of {dropper} alone is across a mains of {voltage}, {frequency}. What does an ammeter show (rms)?",
+        "A dropper of {dropper} alone is across the mains, {voltage}, {frequency}. What does an ammeter in its line"
+        " show (rms)?",
         _dropper_on_mains,
         "A",
         lambda q: q.short_circuit_current,
@@ -184,8 +185,8 @@ TASKS = (
         "resistor_heat",
         LESSON,
         "What the resistor pays",
-        "A resistor drops {voltage} to the {load_voltage} of a heater that takes {line_current_rms}. How much power"
-        " does the resistor turn into heat?",
+        "A resistor in series brings the mains, {voltage}, down to the {load_voltage} of a heater that takes"
+        " {line_current_rms}. How much power does the resistor turn into heat?",
         _small_heater,
         "W",
         lambda q: q.resistor_heat_beside_load,
