@@ -1,17 +1,18 @@
 """Conduction panel: which diodes conduct: the path of a moment, lit in the circuit."""
 
+from collections.abc import Mapping
 from pathlib import Path
 from typing import Any
 
 import ipywidgets as widgets
 
 from ...circuit.lamp import Lamp
-from ...circuit.values import show_reading
 from ..kit import sliders as controls
 from ..kit.lamp_panel import LampPanel
 from ..kit.markup import Html
 from . import figure
 from . import view as conduction
+from .goals import GOALS
 from .view import Moment
 
 
@@ -26,6 +27,13 @@ class Conduction(LampPanel):
 
     picture, lesson = figure, conduction
     decisive = ("phase",)
+    covered = True
+    goals = GOALS
+    causes: Mapping[str, str] = {
+        "crest": "Behind a transformer nothing stands in series. Here a charged capacitor does.",
+        "string": "So it would be with an empty dropper. But it has kept the charge of the half cycle before.",
+        "with": "The diodes do not look at the mains alone, but at mains and dropper together.",
+    }
 
     def __init__(self, path: str | Path | Lamp, ask: bool = True):
         self.drawing = Html()
@@ -43,10 +51,12 @@ class Conduction(LampPanel):
 
     def question(self) -> tuple[str, dict[str, str]]:
         return (
-            f"The mains rises through zero at 0°. When do D1 and D4 begin to conduct in the {self.initial.lamp.name}?",
+            f"When do D1 and D4 begin to conduct in the {self.initial.lamp.name}? The mains rises through zero at 0°,"
+            " and its crest is at 90°.",
             {
+                "crest": "shortly before the crest, as behind a transformer",
+                "string": "as soon as the mains is above the string's voltage",
                 "with": "at 0°, with the mains",
-                "later": "after 0°, once the mains is above the string's voltage",
                 "before": "before 0°, while the mains is still negative",
             },
         )
@@ -55,12 +65,10 @@ class Conduction(LampPanel):
         first = conduction.view_of(self.question_setting)
         if first.result.dark:
             return "", "In this lamp they never do: it stays dark."
-        right, when = (
-            ("before", "before") if first.start < -1 else ("later", "after") if first.start > 1 else ("with", "just at")
-        )
+        right = "before" if first.start < -1 else "with" if first.start < 1 else ""
         return right, (
-            f"They begin at {show_reading(first.start, '°')}, {when} the rise through zero, and stop at"
-            f" {show_reading(first.end, '°')}: the charged dropper stands in series with the mains and adds its volts."
+            f"They begin at {first.start:.0f}° and stop at {first.end:.0f}°: the charged dropper stands in series with"
+            " the mains and adds its volts.".replace("-", "−")
         )
 
     def make_sliders(self, setting: Moment) -> dict[str, widgets.Widget]:

@@ -65,7 +65,7 @@ TASKS = (
         LESSON,
         "What the bridge sees",
         "A string of {in_series} LEDs of {forward_voltage} each stands behind a bridge whose diodes drop"
-        " {diode_voltage}. At what voltage is the bridge's ac side held while current flows?",
+        " {diode_voltage} each. At what voltage is the bridge's ac side held while current flows?",
         _class_bench,
         "V",
         lambda q: q.using("clamped_voltage", string_voltage=_string(q)),
@@ -174,8 +174,8 @@ TASKS = (
         "conduction_share",
         LESSON,
         "Part of the time",
-        "On {voltage} a string holds the bridge at {clamped_voltage}. For what part of the time does current flow in"
-        " the line?",
+        "On {voltage} a string holds the bridge at {clamped_voltage}. For how many per cent of the time does current"
+        " flow in the line?",
         _held,
         "%",
         lambda q: 100 * q.conduction_fraction,
@@ -329,8 +329,8 @@ TASKS = (
         "which_pair",
         LESSON,
         "Which pair conducts",
-        "{in_series} LEDs of 3 V behind a bridge and {dropper}, on {voltage}, {frequency}. Which diodes conduct"
-        " {moment} after the mains' rise through zero? (D1 and D4 serve the positive half cycle.)",
+        "{in_series} LEDs of 3 V each in series behind a bridge and {dropper}, on {voltage}, {frequency}. Which"
+        " diodes conduct {moment} after the mains' rise through zero? (D1 and D4 serve the positive half cycle.)",
         _moment,
         {"positive": "D1 and D4", "negative": "D2 and D3", "none": "none of them"},
         lambda q: _seen(q).conducting or "none",
@@ -378,8 +378,9 @@ TASKS = (
         "diode_missing",
         LESSON,
         "Three diodes of four",
-        "{in_series} LEDs of 3 V behind a bridge and {dropper}, without a bleeder, on {voltage}, {frequency}. One diode"
-        " of the bridge is open. After the first few cycles, when does current still flow in the line?",
+        "{in_series} LEDs of 3 V each in series behind a bridge and {dropper}, without a bleeder, on {voltage},"
+        " {frequency}. One diode of the bridge is open. After the first few cycles, when does current still flow in"
+        " the line?",
         lambda chance: {
             "voltage": 230.0,
             "frequency": 50.0,
