@@ -281,6 +281,18 @@ def test_a_choice_is_judged_by_what_was_computed(task):
         assert not verdict.right and not verdict.counts and "Choose" in verdict.sentence
 
 
+@for_every(EVERY, ids=key)
+def test_a_prompt_says_whether_volts_are_of_each_part_or_of_all_together(task):
+    """And whether a voltage of the mains is its rms value or its crest."""
+    for seed in range(4):
+        prompt = asked(task, seed).prompt
+        many = re.sub(r"\b(Two LEDs|an? LED|LED package) of [\d.]+ V", "", prompt)
+        assert not re.search(r"LEDs of [\d.]+ V(?! each)", many), prompt
+        assert not re.search(r"diodes drop [\d.]+ V(?! each)", prompt), prompt
+        assert not re.search(r"LEDs .{0,40}(bridged|short\.)", prompt) or "took" in prompt or "each" in prompt, prompt
+        assert not re.search(r"crest of \d", prompt), prompt
+
+
 def test_choices_that_depend_on_the_values_do_so():
     for name in (
         "more_leds",

@@ -254,8 +254,9 @@ TASKS = (
         "factor_with_age",
         LESSON,
         "An old lamp on the meter",
-        "{in_series} LEDs of 3 V behind a bridge and {dropper}, on {voltage}, {frequency}. The dropper has lost {lost}"
-        " of its capacitance. A plug-in meter shows fewer milliamperes and fewer watts. And the power factor?",
+        "{in_series} LEDs of 3 V each in series behind a bridge and {dropper}, on {voltage}, {frequency}. The"
+        " dropper has lost {lost} of its capacitance. A plug-in meter shows fewer milliamperes and fewer watts. And"
+        " the power factor?",
         _old_lamp,
         {"falls": "it falls in the same proportion", "same": "it stays within a tenth", "rises": "it rises clearly"},
         lambda q: direction(*(settled.power_factor for settled in _aged(q)), _NOTICED),
@@ -283,9 +284,9 @@ TASKS = (
         "looks_good",
         LESSON,
         "It looks as new",
-        "{in_series} LEDs of 3 V behind a bridge, {dropper} and {smoothing} of smoothing, on {voltage}, {frequency}."
-        " After years the lamp is dimmer. At the plug the milliamperes have fallen by {lost} since it was new. The"
-        " dropper looks as new, and its insulation is perfect. What explains all of that?",
+        "{in_series} LEDs of 3 V each in series behind a bridge, {dropper} and {smoothing} of smoothing, on"
+        " {voltage}, {frequency}. After years the lamp is dimmer. At the plug the milliamperes have fallen by {lost}"
+        " since it was new. The dropper looks as new, and its insulation is perfect. What explains all of that?",
         lambda chance: _old_lamp(chance) | {"smoothing": part(chance, 6, 22e-6, 68e-6)},
         {
             "dropper": "the dropper: it has lost capacitance",
@@ -313,9 +314,9 @@ TASKS = (
         "worn_first",
         LESSON,
         "What fades, what flickers",
-        "{in_series} LEDs of 3 V behind a bridge, {dropper} and {smoothing} of smoothing, on {voltage}, {frequency}."
-        " After years its light has the same mean as when new, within a tenth, but flickers. Which capacitor has dried"
-        " out or shrunk by {lost}?",
+        "{in_series} LEDs of 3 V each in series behind a bridge, {dropper} and {smoothing} of smoothing, on"
+        " {voltage}, {frequency}. After years its light has the same mean as when new, within a tenth, but flickers."
+        " Which capacitor has dried out or shrunk by {lost}?",
         lambda chance: (
             _old_lamp(chance) | {"smoothing": part(chance, 6, 22e-6, 68e-6), "lost": float(chance.choice((80, 85, 90)))}
         ),

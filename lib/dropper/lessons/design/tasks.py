@@ -73,9 +73,9 @@ TASKS = (
         "dropper_for_leds",
         LESSON,
         "A dropper for a wish",
-        "{in_series} LEDs of {forward_voltage} in series are to get {string_current_mean} on average on {voltage},"
-        " {frequency}, behind a bridge whose diodes drop {diode_voltage}. Which dropper gives just that, before a"
-        " preferred value is looked for?",
+        "{in_series} LEDs of {forward_voltage} each in series are to get {string_current_mean} on average on"
+        " {voltage}, {frequency}, behind a bridge whose diodes drop {diode_voltage} each. Which dropper gives just"
+        " that, before a preferred value is looked for?",
         _wish,
         "F",
         lambda q: q.using("dropper_for_current", clamped_voltage=_held(q)),
@@ -111,10 +111,10 @@ TASKS = (
         "next_value",
         LESSON,
         "The next value up, or down",
-        "A string that holds the bridge at {clamped_voltage} on {voltage}, {frequency} is to get {string_current_mean}"
-        " on average. Capacitors of {value_below} and {value_above} are in the drawer, all ±{dropper_off}. The mains"
-        " may be 10 % high, and the LEDs must never get more than {greatest_current} on average. Of those that keep"
-        " to that, which comes nearer?",
+        "A string that holds the bridge at {clamped_voltage} on {voltage}, {frequency} is to get"
+        " {string_current_mean} on average. Capacitors of {value_below} and {value_above} are in the drawer, all"
+        " ±{dropper_off}. The mains may be 10 % high, and the LEDs must never get more than {greatest_current} on"
+        " average. Of those that keep to that, which one comes nearer to {string_current_mean}?",
         _between,
         {"below": "{value_below}", "above": "{value_above}"},
         lambda q: _nearer(q),
@@ -182,8 +182,8 @@ TASKS = (
         LESSON,
         "Half wave instead of a bridge",
         "Behind a bridge {dropper} feed an output of {output_voltage} on {voltage}, {frequency}; its diodes drop"
-        " {diode_voltage}. The bridge is replaced by two diodes that charge the output once a period. Which dropper"
-        " gives the same mean current?",
+        " {diode_voltage} each. The bridge is replaced by two diodes that charge the output once a period. Which"
+        " dropper gives the same mean current?",
         _pump,
         "F",
         lambda q: q.using("dropper_for_half_wave", string_current_mean=_bridged(q)),

@@ -140,9 +140,9 @@ TASKS = (
         "share_lost",
         LESSON,
         "How much the dropper has lost",
-        "A lamp took {line_current_rms} when it was new. Now a plug-in meter reads {current_after} on the same mains,"
-        " the watts have fallen with the current, and the power factor is what it was. Which share of its capacitance"
-        " has the dropper lost?",
+        "A lamp took {line_current_rms} when it was new. Now a plug-in meter reads {current_after} on the same"
+        " mains, the watts have fallen with the current, and the power factor is what it was. How many per cent of"
+        " its capacitance has the dropper lost?",
         _faded,
         "%",
         lambda q: _lost(q),
@@ -212,8 +212,9 @@ TASKS = (
         "dark_lamp",
         LESSON,
         "Dark, and next to no watts",
-        "{in_series} LEDs of 3 V behind a bridge and {dropper}, on {voltage}, {frequency}. The lamp is dark. The"
-        " plug-in meter shows a line current of {line_current_rms} and hardly any watts. Where is the fault?",
+        "{in_series} LEDs of 3 V each in series behind a bridge and {dropper}, on {voltage}, {frequency}. The lamp"
+        " is dark. The plug-in meter shows a line current of {line_current_rms} and hardly any watts. Where is the"
+        " fault?",
         _dark,
         {
             "open": "the way of the current is open: at the dropper, a diode or the string",
@@ -239,8 +240,9 @@ TASKS = (
         "whose_readings",
         LESSON,
         "Current and power factor, before and now",
-        "A lamp with {dropper} and {in_series} LEDs of 3 V, on {voltage}. New, it showed {line_current_rms} and a power"
-        " factor of {power_factor}; now {current_after} and {factor_after}. What may be said?",
+        "A lamp with {dropper} and {in_series} LEDs of 3 V each in series, on {voltage}. New, it showed"
+        " {line_current_rms} and a power factor of {power_factor}; now {current_after} and {factor_after}. What may"
+        " be said?",
         _read_twice,
         {
             "dropper": "the dropper has lost capacitance",
@@ -267,8 +269,8 @@ TASKS = (
         "safest_split",
         LESSON,
         "What tells these two apart?",
-        "Readings at the plug leave two causes for a lamp of {in_series} LEDs of 3 V and {dropper}: one diode short, or"
-        " {more} of the groups short. Which of these is the safest that tells them apart?",
+        "Readings at the plug leave two causes for a lamp of {in_series} LEDs in series, 3 V each, and {dropper}:"
+        " one diode short, or {more} of the groups short. Which of these is the safest that tells them apart?",
         _half_short,
         {
             "plug-in": "read the plug-in meter once more, very carefully",

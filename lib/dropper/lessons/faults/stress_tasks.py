@@ -74,8 +74,8 @@ TASKS = (
         "diode_reverse",
         LESSON,
         "Reverse voltage, the string open",
-        "A lamp on {voltage} holds its smoothing capacitor at {string_voltage}; its diodes drop {diode_voltage}. Then"
-        " the string comes off. What reverse voltage must each diode of the bridge stand?",
+        "A lamp on {voltage} holds its smoothing capacitor at {string_voltage}; its diodes drop {diode_voltage}"
+        " each. Then the string comes off. What reverse voltage must each diode of the bridge stand?",
         _string_comes_off,
         "V",
         lambda q: q.diode_reverse_voltage_open,
@@ -113,7 +113,8 @@ TASKS = (
         LESSON,
         "Which diode",
         "The mains is {voltage}, and no more than {used} of a diode's rated reverse voltage is to be used, with the"
-        " string open too. The diodes drop {diode_voltage}. Which is the first diode of the family that will do?",
+        " string open too. The diodes drop {diode_voltage} each. Which is the first diode of the family that will"
+        " do?",
         _margin,
         {kind.name: f"{kind.name}, {kind.reverse_voltage:g} V" for kind in RECTIFIERS},
         lambda q: _first_diode(q),
@@ -136,9 +137,9 @@ TASKS = (
         "smoothing_open_voltage",
         LESSON,
         "The smoothing capacitor, the string open",
-        "The mains is {voltage} and may be {rise} higher. The string holds the smoothing capacitor at {string_voltage};"
-        " the diodes drop {diode_voltage}. What voltage must the capacitor stand if the string comes off on such a"
-        " day?",
+        "The mains is {voltage} and may be {rise} higher. The string holds the smoothing capacitor at"
+        " {string_voltage}; the diodes drop {diode_voltage} each. What voltage must the capacitor stand if the"
+        " string comes off on such a day?",
         _high_mains,
         "V",
         lambda q: q.using("bus_voltage_open", **_risen(q)),
@@ -212,8 +213,8 @@ TASKS = (
         "dropper_peak_short",
         LESSON,
         "The dropper when LEDs go short",
-        "On {voltage} a string holds the bridge at {clamped_voltage}. LEDs of {lost_voltage} go short. What is the peak"
-        " voltage across the dropper now?",
+        "On {voltage} a string holds the bridge at {clamped_voltage}. LEDs that took {lost_voltage} together go"
+        " short. What is the peak voltage across the dropper now?",
         _groups_short,
         "V",
         lambda q: q.using("dropper_voltage_peak", **_left(q)),

@@ -64,7 +64,7 @@ TASKS = (
         LESSON,
         "One diode short",
         "A lamp on {voltage}, {frequency} with {dropper} has a string of {string_voltage} behind its bridge, whose"
-        " diodes drop {diode_voltage}. One of the four goes short. What mean current do the LEDs still get?",
+        " diodes drop {diode_voltage} each. One of the four goes short. What mean current do the LEDs still get?",
         _pump,
         "A",
         lambda q: _pumped(q),
@@ -106,8 +106,9 @@ TASKS = (
         "diode_open",
         LESSON,
         "One diode open",
-        "{in_series} LEDs of 3 V behind a bridge and {dropper} without a bleeder, on {voltage}, {frequency}. One of the"
-        " four diodes goes open. What does the mean current of the LEDs become, against what it was?",
+        "{in_series} LEDs of 3 V each in series behind a bridge and {dropper} without a bleeder, on {voltage},"
+        " {frequency}. One of the four diodes goes open. What does the mean current of the LEDs become, against what"
+        " it was?",
         _lamp,
         WORDS,
         lambda q: _word(q, "open", "D1"),
@@ -131,8 +132,9 @@ TASKS = (
         "bleeder_open",
         LESSON,
         "The bleeder open",
-        "{in_series} LEDs of 3 V behind a bridge and {dropper} with a bleeder of {bleeder}, on {voltage}, {frequency}."
-        " The bleeder goes open. What does the mean current of the LEDs become, against what it was?",
+        "{in_series} LEDs of 3 V each in series behind a bridge and {dropper} with a bleeder of {bleeder}, on"
+        " {voltage}, {frequency}. The bleeder goes open. What does the mean current of the LEDs become, against what"
+        " it was?",
         _with_bleeder,
         WORDS,
         lambda q: _word(q, "open", "bleeder"),
@@ -156,8 +158,8 @@ TASKS = (
         "smoothing_open",
         LESSON,
         "The smoothing capacitor open",
-        "{in_series} LEDs of 3 V behind a bridge, {dropper} and {smoothing} of smoothing, on {voltage}, {frequency}."
-        " The smoothing capacitor goes open. What does the light do?",
+        "{in_series} LEDs of 3 V each in series behind a bridge, {dropper} and {smoothing} of smoothing, on"
+        " {voltage}, {frequency}. The smoothing capacitor goes open. What does the light do?",
         _lamp,
         {
             "dark": "it goes out",
@@ -184,8 +186,8 @@ TASKS = (
         "groups_short",
         LESSON,
         "Some LEDs short",
-        "{in_series} LEDs of 3 V in one string behind a bridge and {dropper}, on {voltage}, {frequency}. {more} of them"
-        " go short. What does the mean current of the others become, against what it was?",
+        "{in_series} LEDs of 3 V each in one string behind a bridge and {dropper}, on {voltage}, {frequency}. {more}"
+        " of them go short. What does the mean current of the others become, against what it was?",
         _some_short,
         WORDS,
         lambda q: _word(q, "short", "groups", q.more),
@@ -207,8 +209,9 @@ TASKS = (
         "dropper_lost",
         LESSON,
         "A dropper that has shrunk",
-        "{in_series} LEDs of 3 V behind a bridge and {dropper}, on {voltage}, {frequency}. Over the years the dropper"
-        " has lost {lost} of its capacitance. What has the mean current of the LEDs become, against what it was?",
+        "{in_series} LEDs of 3 V each in series behind a bridge and {dropper}, on {voltage}, {frequency}. Over the"
+        " years the dropper has lost {lost} of its capacitance. What has the mean current of the LEDs become,"
+        " against what it was?",
         _aged,
         WORDS,
         lambda q: _word(q, "lost", "dropper", q.lost / 100),
@@ -229,8 +232,9 @@ TASKS = (
         "output_short",
         LESSON,
         "A short at the output",
-        "{in_series} LEDs of 3 V behind a bridge, {dropper} and {inrush_resistor}, on {voltage}, {frequency}. The"
-        " string is shorted as a whole. What does the heat of all parts together do, the LEDs among them?",
+        "{in_series} LEDs of 3 V each in series behind a bridge, {dropper} and {inrush_resistor}, on {voltage},"
+        " {frequency}. The string is shorted as a whole. What does the heat of all parts together do, the LEDs among"
+        " them?",
         _with_resistor,
         {"falls": "it falls below half", "less": "it falls, but not below half", "rises": "it rises"},
         lambda q: _heat_changes(q),

@@ -208,8 +208,8 @@ TASKS = (
         "more_leds",
         LESSON,
         "More LEDs",
-        "A lamp has {in_series} LEDs of 3 V in one string, on {voltage}, {frequency} with {dropper}. {more} more are"
-        " put in series. What does the power do?",
+        "A lamp has {in_series} LEDs of 3 V each in one string, on {voltage}, {frequency} with {dropper}. {more}"
+        " more are put in series. What does the power do?",
         _groups,
         {"rises": "it rises", "same": "it stays within 2 %", "falls": "it falls"},
         lambda q: direction(_watts(q, 0), _watts(q, q.more), _CHANGED),

@@ -153,8 +153,8 @@ TASKS = (
         "across_a_shunt",
         LESSON,
         "Volts across a shunt",
-        "An isolated twin of a lamp has {resistor} in its line. The oscilloscope, set to × 1, shows a peak of {swing}"
-        " through a probe of 10 : 1. What is the peak of the line current?",
+        "An isolated twin of a lamp has {resistor} in its line. The oscilloscope across it, set to × 1, shows a peak"
+        " of {swing} through a probe of 10 : 1. What is the peak of the line current?",
         _shunt,
         "A",
         lambda q: 10 * q.swing / q.resistor,

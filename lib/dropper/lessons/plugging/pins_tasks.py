@@ -56,8 +56,9 @@ TASKS = (
         "which_bites",
         LESSON,
         "What a meter at the plug shows",
-        "A lamp of {in_series} LEDs of 3 V on {voltage} has a dropper of {dropper} without a bleeder, and {smoothing}"
-        " of smoothing. A second after it was unplugged at a crest, what does a meter of 10 MΩ between the pins show?",
+        "A lamp of {in_series} LEDs in series, 3 V each, on {voltage} has a dropper of {dropper} without a bleeder,"
+        " and {smoothing} of smoothing. A second after it was unplugged at a crest, what does a meter of 10 MΩ"
+        " between the pins show?",
         _plain_lamp,
         {
             "dropper": "what the dropper holds",
@@ -121,9 +122,9 @@ TASKS = (
         "nothing_shown",
         LESSON,
         "Nothing on the meter",
-        "A lamp of {in_series} LEDs of 3 V on {voltage}, a dropper of {dropper} with a bleeder of {bleeder} across it,"
-        " {smoothing} of smoothing. {time} after unplugging at a crest a meter of 10 MΩ between the pins shows 0 V."
-        " What does the dropper hold then?",
+        "A lamp of {in_series} LEDs in series, 3 V each, on {voltage}, a dropper of {dropper} with a bleeder of"
+        " {bleeder} across it, {smoothing} of smoothing. {time} after unplugging at a crest a meter of 10 MΩ between"
+        " the pins shows 0 V. What does the dropper hold then?",
         _waited,
         {
             "volts": "10 V or more",

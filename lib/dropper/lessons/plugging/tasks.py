@@ -215,8 +215,9 @@ TASKS = (
         "rush_power",
         LESSON,
         "What the resistor must stand",
-        "A lamp on {voltage}, {frequency} with {dropper} holds its bridge at {clamped_voltage}. Which power is in the"
-        " {inrush_resistor} in its line for an instant when the lamp is plugged in, empty, at the worst moment?",
+        "A lamp on {voltage}, {frequency} with {dropper} holds its bridge at {clamped_voltage}. How much power does the"
+        " {inrush_resistor} in its line take in the first instant, when the lamp is plugged in empty at the worst"
+        " moment?",
         lambda chance: bridge_lamp(chance) | {"inrush_resistor": part(chance, 6, 100, 680)},
         "W",
         lambda q: q.using("inrush_resistor_heat", line_current_rms=q.inrush_peak),
@@ -282,9 +283,9 @@ TASKS = (
         "worst_moment",
         LESSON,
         "Which moment is worst",
-        "{in_series} LEDs of 3 V behind a bridge, {dropper} and {inrush_resistor}, on {voltage}, {frequency}. At which"
-        " of three moments after the mains' rise through zero does plugging in draw the highest peak, the capacitors"
-        " empty?",
+        "{in_series} LEDs of 3 V each in series behind a bridge, {dropper} and {inrush_resistor}, on {voltage},"
+        " {frequency}. At which of three moments after the mains' rise through zero does plugging in draw the"
+        " highest peak, the capacitors empty?",
         _three_moments,
         {"moment": "at {moment}", "other_moment": "at {other_moment}", "third_moment": "at {third_moment}"},
         lambda q: max(_MOMENTS, key=lambda name: _peak(q, q.values[name])),

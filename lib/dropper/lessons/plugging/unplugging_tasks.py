@@ -81,8 +81,8 @@ TASKS = (
         "left_on_pins",
         LESSON,
         "Left in the dropper",
-        "A lamp with a dropper of {dropper} and a bleeder of {bleeder} is unplugged at a crest of {voltage}. What"
-        " voltage is left on the dropper after {time}, if it held all of the mains' peak?",
+        "A lamp with a dropper of {dropper} and a bleeder of {bleeder} is unplugged at a crest of the mains,"
+        " {voltage} rms. What voltage is left on the dropper after {time}, if it held all of the mains' peak?",
         _waited,
         "V",
         lambda q: q.residual_voltage,
@@ -125,8 +125,8 @@ TASKS = (
         "time_to_limit",
         LESSON,
         "How long it takes",
-        "A lamp with a dropper of {dropper} and a bleeder of {bleeder} is unplugged at a crest of {voltage}. After what"
-        " time has the voltage fallen to {limit_voltage}?",
+        "A lamp with a dropper of {dropper} and a bleeder of {bleeder} is unplugged at a crest of the mains,"
+        " {voltage} rms. After what time has the voltage fallen to {limit_voltage}?",
         _down_to,
         "s",
         lambda q: q.discharge_time,
@@ -194,8 +194,8 @@ TASKS = (
         "held_charge",
         LESSON,
         "Charge left behind",
-        "A lamp with a dropper of {dropper} is unplugged at a crest of {voltage}. How much charge does the dropper hold"
-        " at worst? (IEC 60204-1 asks nothing of a machine's capacitors up to 60 µC.)",
+        "A lamp with a dropper of {dropper} is unplugged at a crest of the mains, {voltage} rms. How much charge"
+        " does the dropper hold at worst? (IEC 60204-1 asks nothing of a machine's capacitors up to 60 µC.)",
         lambda chance: mains(chance) | {"dropper": part(chance, 12, 100e-9, 2.2e-6)},
         "C",
         lambda q: q.stored_charge,
@@ -219,9 +219,9 @@ TASKS = (
         "rules_disagree",
         LESSON,
         "Two rules",
-        "A dropper of {dropper} with a bleeder of {bleeder} across it, unplugged at a crest of {voltage}. Which rule is"
-        " kept: no more than 37 % left after 1 s (IEC 60950-1, superseded), or no more than 34 V left after 1 s"
-        " (IEC 60335-1)?",
+        "A dropper of {dropper} with a bleeder of {bleeder} across it, unplugged at a crest of the mains, {voltage}"
+        " rms. Which rule is kept: no more than 37 % left after 1 s (IEC 60950-1, superseded), or no more than 34 V"
+        " left after 1 s (IEC 60335-1)?",
         _judged,
         {"both": "both", "share": "only the 37 %", "volts": "only the 34 V", "neither": "neither"},
         lambda q: _kept(q),
@@ -244,9 +244,9 @@ TASKS = (
         "worst_unplugging",
         LESSON,
         "Which moment leaves most",
-        "{in_series} LEDs of 3 V behind a bridge and {dropper}, on {voltage}, {frequency}, no bleeder across the"
-        " dropper. At which of three moments after the mains' rise through zero does unplugging leave most in the"
-        " dropper?",
+        "{in_series} LEDs of 3 V each in series behind a bridge and {dropper}, on {voltage}, {frequency}, no bleeder"
+        " across the dropper. At which of three moments after the mains' rise through zero does unplugging leave"
+        " most in the dropper?",
         _three_moments,
         {"moment": "at {moment}", "other_moment": "at {other_moment}", "third_moment": "at {third_moment}"},
         lambda q: max(_MOMENTS, key=lambda name: _left(q, q.values[name])),

@@ -63,8 +63,9 @@ TASKS = (
         "one_open_share",
         LESSON,
         "One of a group open",
-        "{in_series} groups of {in_parallel} LEDs side by side carry {string_current_mean} on average. In one group an"
-        " LED goes open. What does each of the others in that group then carry, if they share alike?",
+        "A string of {in_series} groups in series, each of {in_parallel} LEDs side by side, carries"
+        " {string_current_mean} on average. In one group an LED goes open. What does each of the others in that"
+        " group then carry, if they share alike?",
         _group,
         "A",
         lambda q: q.using("shared_current", opened=1),
@@ -91,10 +92,10 @@ TASKS = (
         "pair_difference",
         LESSON,
         "A few hundredths of a volt",
-        "Two LEDs of {forward_voltage} side by side carry {string_current_mean} together. At one and the same current"
-        " the first would drop {forward_voltage_difference} less than the second. About there the curve of each has a"
-        " slope of {dynamic_resistance}, so many millivolts for each milliampere, its own resistance included. How much"
-        " more current does the first one take?",
+        "Two LEDs of {forward_voltage} side by side carry {string_current_mean} together. At one and the same"
+        " current the first would drop {forward_voltage_difference} less than the second. About there the curve of"
+        " each has a slope of {dynamic_resistance}, so many millivolts for each milliampere, its own resistance"
+        " included. How much more current does the first one take than the second?",
         _pair,
         "A",
         lambda q: q.current_difference,
@@ -236,8 +237,8 @@ TASKS = (
         "open_in_group",
         LESSON,
         "How much do the others get",
-        "{in_series} groups of {in_parallel} LEDs side by side, all alike. One LED goes open. By how much does the"
-        " current of the others in its group rise?",
+        "A string has {in_series} groups in series, each of {in_parallel} LEDs side by side, all alike. One LED goes"
+        " open. By how much does the current of the others in its group rise?",
         _opened,
         {"none": "not at all", "some": "by less than 40 %", "large": "by 40 % or more"},
         lambda q: "large" if _rise(q) >= _LARGE else "some",

@@ -87,8 +87,8 @@ TASKS = (
         "few_microfarads",
         LESSON,
         "Are so many microfarads enough?",
-        "A lamp of {in_series} LEDs of 3 V in one string has a dropper of {dropper} and {smoothing} of smoothing, on"
-        " {voltage}, {frequency}. How large is the percent flicker of the LED current?",
+        "A lamp of {in_series} LEDs of 3 V each in one string has a dropper of {dropper} and {smoothing} of"
+        " smoothing, on {voltage}, {frequency}. How large is the percent flicker of the LED current?",
         lambda chance: {
             "voltage": 230.0,
             "frequency": 50.0,

@@ -157,9 +157,9 @@ TASKS = (
         "string_resistance",
         LESSON,
         "Dynamic resistance",
-        "{in_series} LEDs in series carry {string_current_mean} at about {forward_voltage} each. Each has"
-        " {series_resistance} in series and an ideality of {ideality}; the thermal voltage is {thermal_voltage}. What"
-        " dynamic resistance does the string have?",
+        "{in_series} LEDs in series carry {string_current_mean} at about {forward_voltage} each. Each LED has"
+        " {series_resistance} in series and an ideality of {ideality}; the thermal voltage is {thermal_voltage}."
+        " What dynamic resistance does the string have?",
         _string,
         "Ω",
         lambda q: q.string_resistance,

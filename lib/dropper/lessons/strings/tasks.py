@@ -71,9 +71,9 @@ TASKS = (
         "leds_for_current",
         LESSON,
         "How many LEDs on this dropper",
-        "{dropper} is fitted, on {voltage}, {frequency}. The LEDs of {forward_voltage} are to get"
-        " {string_current_mean} on average, behind a bridge whose diodes drop {diode_voltage}. How many belong in"
-        " series? (A fraction will do.)",
+        "{dropper} is fitted, on {voltage}, {frequency}. The LEDs of {forward_voltage} each are to get"
+        " {string_current_mean} on average, behind a bridge whose diodes drop {diode_voltage} each. How many belong"
+        " in series? (A fraction will do.)",
         _wanted,
         "",
         lambda q: q.in_series_for_current,
@@ -111,8 +111,8 @@ TASKS = (
         "leds_for_power",
         LESSON,
         "LEDs for the greatest power",
-        "LEDs of {forward_voltage} in series behind a bridge whose diodes drop {diode_voltage}, on {voltage}. With how"
-        " many does a lamp take the most power, whatever its dropper? (A fraction will do.)",
+        "LEDs of {forward_voltage} each in series behind a bridge whose diodes drop {diode_voltage} each, on"
+        " {voltage}. With how many does a lamp take the most power, whatever its dropper? (A fraction will do.)",
         _best,
         "",
         lambda q: q.in_series_of_greatest_power,
@@ -182,8 +182,9 @@ TASKS = (
         "two_colours_in_series",
         LESSON,
         "Two colours in one string",
-        "One string has {in_series} LEDs of {forward_voltage} and {second_in_series} of {second_forward_voltage} in"
-        " series, in any order, behind a bridge whose diodes drop {diode_voltage}. At what voltage is the bridge held?",
+        "One string has {in_series} LEDs of {forward_voltage} each and {second_in_series} of"
+        " {second_forward_voltage} each in series, in any order, behind a bridge whose diodes drop {diode_voltage}"
+        " each. At what voltage is the bridge held?",
         _colours,
         "V",
         lambda q: q.mixed_clamped_voltage,
@@ -215,9 +216,9 @@ TASKS = (
         "dead_led_bridged",
         LESSON,
         "A dead LED bridged",
-        "One of {in_series} LEDs of 3 V in one string is dead, behind a bridge and {dropper} on {voltage},"
-        " {frequency}. With the lamp unplugged and proved empty it is bridged with a wire. Against the whole string,"
-        " what does the current through the others do?",
+        "One of {in_series} LEDs of 3 V each in one string is dead: it lets no current through. The string stands"
+        " behind a bridge and {dropper} on {voltage}, {frequency}. With the lamp unplugged and proved empty it is"
+        " bridged with a wire. Against the string when it was whole, what does the current through the others do?",
         _bridged,
         {
             "none": "it rises, but by less than 3 %",

@@ -66,7 +66,8 @@ TASKS = (
         LESSON,
         "The mains is high",
         "A lamp on {voltage}, {frequency} has {dropper}; its string holds the bridge at {clamped_voltage}. The mains"
-        " is {mains_off} high. By how many per cent is the mean string current higher, as its weight has it?",
+        " is {mains_off} high. By how many per cent is the mean string current higher? Take its weight times the"
+        " rise.",
         _mains,
         "%",
         lambda q: q.mains_off * q.elasticity_to_peak_voltage,
@@ -140,8 +141,8 @@ TASKS = (
         LESSON,
         "All at their bad ends",
         "A lamp on {voltage}, {frequency} has {dropper}; its string holds the bridge at {clamped_voltage}. The mains"
-        " may be {mains_off} off, the dropper {dropper_off}, the clamped voltage {string_off}. If all are at their bad"
-        " ends, how far off is the current? Add up weight times tolerance.",
+        " may be {mains_off} off, the dropper {dropper_off}, the clamped voltage {string_off}. If all are at their"
+        " bad ends, by how many per cent is the current off? Add up weight times tolerance.",
         _all,
         "%",
         lambda q: 100 * q.using("worst_case_spread", **_tolerances(q)),
@@ -186,7 +187,7 @@ TASKS = (
         "If chance decides",
         "A lamp on {voltage}, {frequency} has {dropper}; its string holds the bridge at {clamped_voltage}. The mains"
         " may be {mains_off} off, the dropper {dropper_off}, the clamped voltage {string_off}, and none knows of the"
-        " others. Add by squares: how far off is the current?",
+        " others. Add by squares: by how many per cent is the current off?",
         _all,
         "%",
         lambda q: 100 * q.using("root_sum_square_spread", **_tolerances(q)),

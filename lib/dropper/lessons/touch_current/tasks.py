@@ -161,9 +161,9 @@ TASKS = (
         "breaker_and_hand",
         LESSON,
         "Hand to earth, and the breaker",
-        "{in_series} LEDs of 3 V behind a bridge and {dropper}, on {voltage}, {frequency}, live at the dropper. A"
-        " person of {body_resistance} reaches from the string's minus to earth. What does a residual-current device"
-        " of 30 mA do?",
+        "{in_series} LEDs of 3 V each in series behind a bridge and {dropper}, on {voltage}, {frequency}, live at"
+        " the dropper. A person of {body_resistance} reaches from the string's minus to earth. What does a"
+        " residual-current device of 30 mA do?",
         _touched,
         _DEVICE,
         lambda q: _device(q, "minus", "dropper"),
@@ -178,9 +178,9 @@ TASKS = (
         "breaker_hand_to_hand",
         LESSON,
         "Hand to hand, and the breaker",
-        "{in_series} LEDs of 3 V behind a bridge and {dropper}, on {voltage}, {frequency}. A person of"
-        " {body_resistance}, well insulated from earth, has one hand on the string's plus and the other on its minus."
-        " What does a residual-current device of 30 mA do?",
+        "{in_series} LEDs of 3 V each in series behind a bridge and {dropper}, on {voltage}, {frequency}. A person"
+        " of {body_resistance}, well insulated from earth, has one hand on the string's plus and the other on its"
+        " minus. What does a residual-current device of 30 mA do?",
         _strung,
         _DEVICE,
         lambda q: _device(q, "string", "dropper"),
@@ -201,8 +201,9 @@ TASKS = (
         "minus_from_earth",
         LESSON,
         "How far from earth",
-        "{in_series} LEDs of 3 V behind a bridge and {dropper}, on {voltage}, {frequency}, live at the bridge. How far"
-        " does the string's minus stand from earth at most, with a person of {body_resistance} between the two?",
+        "{in_series} LEDs of 3 V each in series behind a bridge and {dropper}, on {voltage}, {frequency}, live at"
+        " the bridge. How far does the string's minus stand from earth at most, with a person of {body_resistance}"
+        " between the two?",
         _strung,
         {
             "none": "hardly at all: minus is the lamp's own zero",
