@@ -20,9 +20,17 @@ if TYPE_CHECKING:
 PICTURE = Picture(
     (780, 640),
     Axes((86, 34, 576, 40), "", across=(), up=()),
-    Axes((86, 112, 576, 170), "voltage, V", zero=0.5),
+    Axes((86, 112, 576, 170), "voltage, V", zero=0.5, letters=68),
     Axes((86, 300, 576, 150), "line current, mA", zero=0.5),
-    Axes((86, 482, 576, 96), "difference, mA", "time, ms (one period of the mains)", zero=0.5, up=(0.0, 0.5, 1.0)),
+    Axes(
+        (86, 482, 576, 96),
+        "difference, mA",
+        "time, ms (one period of the mains)",
+        zero=0.5,
+        up=(0.0, 0.5, 1.0),
+        letters=74,
+    ),
+    lead=1,
 )
 backdrop = PICTURE.backdrop
 MEASURED = LOOKS["ideal"].colour

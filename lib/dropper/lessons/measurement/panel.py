@@ -1,5 +1,6 @@
 """Measurement panel: an oscilloscope's recording laid over the prediction, and readings typed by hand."""
 
+from collections.abc import Mapping
 from pathlib import Path
 
 import ipywidgets as widgets
@@ -16,17 +17,11 @@ from ..kit.markup import Html
 from ..kit.panel import GLANCE
 from . import figure
 from . import view as measurement_view
+from .by_hand import SAMPLE, SAMPLE_CHANNELS
+from .goals import GOALS
 from .record_box import RecordBox
 from .typed_box import TypedBox
 from .view import RecordedLamp
-
-SAMPLE = "stair_marker_scope.csv"
-# What the columns of the course's own recording are.
-SAMPLE_CHANNELS = {
-    "mains_voltage": waveform.Channel("CH1", factor=100.0),
-    "line_current": waveform.Channel("CH2", shunt=10.0),
-    "bus_voltage": waveform.Channel("CH3", factor=10.0),
-}
 
 
 class Measurement(LampPanel):
@@ -55,7 +50,15 @@ class Measurement(LampPanel):
         That table, of the lamp on the sliders.
     """
 
-    picture, lesson = figure, measurement_view
+    picture, lesson, goals = figure, measurement_view, GOALS
+    covered = True
+    causes: Mapping[str, str] = {
+        "dropper": "A smaller capacitor makes the current smaller at every moment and leaves its start where it is.",
+        "string": "A taller string makes the current start later, for the mains has to rise higher before any flows;"
+        " and the bus would stand higher by the same volts.",
+        "resistor": "The resistor in the line is a fiftieth of the dropper's reactance or less, and at right angles to"
+        " it: its ohms hardly count.",
+    }
     decisive = ("lamp.dropper", "lamp.string.led.forward_voltage")
 
     def __init__(

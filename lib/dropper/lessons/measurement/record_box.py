@@ -10,45 +10,17 @@ from ...bench import table, waveform
 from ...bench.waveform.channel import Channel
 from ...bench.waveform.recording import Recording
 from ...circuit.excerpt import excerpt, label
-from ...circuit.fields import check_value, spec_of
+from ...circuit.html import tag
 from ...circuit.parsing import parse
 from ...circuit.values import show
 from ..kit import sliders
+from .record_fields import box, checked, name_of, seconds, share
 
 LARGEST = 20_000_000  # bytes that go through the page; longer files are opened by their path
 ENDINGS = (".csv", ".txt", ".tsv")  # of tables
 FACTORS = (1.0, 2.0, 5.0, 10.0, 20.0, 50.0, 100.0, 200.0, 500.0, 1000.0)
 NOT = "not recorded"
 _LABEL = "112px"
-
-
-def _box(kind, words, width, label=None, **more):
-    """A labelled field of one line; its label is as wide as its words, unless it is said."""
-    label = {"description_width": label or f"{7 * len(words) + 12}px"}
-    return kind(description=words, style=label, layout=widgets.Layout(width=width), **more)
-
-
-def _name_of(source_table):
-    """What tells one table from another."""
-    return source_table.source, *source_table.columns
-
-
-def _checked(field, value, words):
-    """A value within what `Channel` allows, complained of in the words beside its field."""
-    return check_value(words, value, spec_of(waveform.Channel.__dataclass_fields__[field]))
-
-
-def _seconds(text, words):
-    """A time, "25 µs" or "0.000025"."""
-    return parse(text.removesuffix("s"), "", words)
-
-
-def _share(text, words):
-    """A limit of error as people write it, "3 %"."""
-    try:
-        return _checked("accuracy", parse(text, "", words), words)
-    except ValueError:
-        raise ValueError(f"{words}: {excerpt(text)} cannot be; allowed is 0 % to 50 %, written like 3 %") from None
 
 
 class RecordBox(widgets.VBox):
@@ -69,6 +41,11 @@ class RecordBox(widgets.VBox):
 
     Attributes
     ----------
+    fields : widgets.VBox
+        All of the following, hidden until they are asked for.
+    shown_file : Html
+        Which recording is on the panel.
+    fold_button : widgets.Button
     path, interval, in_step : widgets.Text
     upload : widgets.FileUpload
     pasted_text : widgets.Textarea
@@ -80,7 +57,7 @@ class RecordBox(widgets.VBox):
     def __init__(self, folder: Path, path: Path, channels: dict[str, Channel], then: Callable, complain: Callable):
         self._folder, self._then, self._complain, self._table = Path(folder), then, complain, None
         self._channels_of, self._open_path = {}, None
-        self.path = _box(widgets.Text, "CSV file", "390px", _LABEL, value=str(path))
+        self.path = box(widgets.Text, "CSV file", "390px", _LABEL, value=str(path))
         open_file = sliders.button("Open", "Reads the file at this path", self.take_file)
         self.upload = widgets.FileUpload(
             accept=",".join(ENDINGS), multiple=False, description="From my disk", layout=widgets.Layout(width="auto")
@@ -94,39 +71,53 @@ class RecordBox(widgets.VBox):
         )
         self.pasted_text.add_class("dropper-paste")
         paste = sliders.button("Use the pasted", "Reads the pasted table", self.take_pasted)
-        self.time_column = _box(widgets.Dropdown, "time", "270px", _LABEL, options=[NOT])
-        self.interval = _box(widgets.Text, "or seconds between samples", "290px", placeholder="25 µs")
-        self.in_step = _box(widgets.Text, "in step within", "236px", placeholder="half a sample")
+        self.time_column = box(widgets.Dropdown, "time", "270px", _LABEL, options=[NOT])
+        self.interval = box(widgets.Text, "or seconds between samples", "290px", placeholder="25 µs")
+        self.in_step = box(widgets.Text, "in step within", "236px", placeholder="half a sample")
         self.rows = {name: self._row(name) for name in waveform.NAMES}
         measure = sliders.button("Measure", "Measures with these columns and factors", self.use)
         top = widgets.HBox([self.path, open_file, self.upload, self.pasted_text, paste])
         rows = [widgets.HBox(list(row.values())) for row in self.rows.values()]
-        super().__init__([top, widgets.HBox([self.time_column, self.interval, self.in_step, measure]), *rows])
+        self.fields = widgets.VBox([top, widgets.HBox([self.time_column, self.interval, self.in_step, measure]), *rows])
+        self.shown_file = sliders.words()
+        self.fold_button = sliders.button("", "Shows or hides the fields for a recording's file and columns", self.fold)
+        super().__init__([widgets.HBox([self.shown_file, self.fold_button]), self.fields])
         self.add_class("dropper-record")
         self._start(channels)
+        self.fold()
+
+    def fold(self) -> None:
+        """Hide the fields, so that one line is left; or show them again."""
+        hidden = self.fields.layout.display != "none"
+        self.fields.layout.display = "none" if hidden else ""
+        self.fold_button.description = "A recording of your own" if hidden else "Hide the fields"
 
     def _row(self, name):
         words = waveform.NAMES[name]
         row = {
-            "column": _box(widgets.Dropdown, words, "270px", _LABEL, options=[NOT]),
-            "factor": _box(
+            "column": box(widgets.Dropdown, words, "270px", _LABEL, options=[NOT]),
+            "factor": box(
                 widgets.Dropdown, "probe", "130px", options=[(f"× {factor:g}", factor) for factor in FACTORS], value=1.0
             ),
-            "accuracy": _box(widgets.Text, "limit of error", "165px", value="3 %"),
+            "accuracy": box(widgets.Text, "limit of error", "165px", value="3 %"),
             "inverted": widgets.Checkbox(
                 description="turned round", indent=False, layout=widgets.Layout(width="126px")
             ),
         }
         if name == "line_current":
-            row["shunt"] = _box(widgets.Text, "across", "130px", placeholder="10 Ω")
-            row["volts_per_ampere"] = _box(widgets.Text, "or V/A of a probe", "190px", placeholder="0.1")
+            row["shunt"] = box(widgets.Text, "across", "130px", placeholder="10 Ω")
+            row["volts_per_ampere"] = box(widgets.Text, "or V/A of a probe", "190px", placeholder="0.1")
         return row
 
     def _start(self, channels):
         """Show the file that the panel begins with, and what its columns are."""
         self._list(table.read(self._csv_path()), channels)
-        self._channels_of[_name_of(self._table)] = channels
+        self._channels_of[name_of(self._table)] = channels
         self._open_path = self.path.value
+        self._name(Path(self.path.value).name)
+
+    def _name(self, source):
+        self.shown_file.value = tag("div", f"Recording: {label(source)}", css="dropper-words")
 
     def _csv_path(self):
         path = Path(self.path.value.strip())
@@ -176,8 +167,8 @@ class RecordBox(widgets.VBox):
             for key, column in waveform.guess_columns(source_table).items()
             if key != "time"
         }
-        if _name_of(source_table) != _name_of(self._table):
-            self._list(source_table, self._channels_of.get(_name_of(source_table), guess))
+        if name_of(source_table) != name_of(self._table):
+            self._list(source_table, self._channels_of.get(name_of(source_table), guess))
         self._table = source_table
         self._open_path = self.path.value if isinstance(source, Path) else None
         self._measure()
@@ -222,12 +213,12 @@ class RecordBox(widgets.VBox):
         return waveform.Channel(
             row["column"].value,
             factor=row["factor"].value,
-            shunt=_checked("shunt", parse(shunt, "Ω", f"{words}, across"), f"{words}, across") if shunt else None,
-            volts_per_ampere=_checked("volts_per_ampere", parse(probe, "", f"{words}, V/A"), f"{words}, V/A")
+            shunt=checked("shunt", parse(shunt, "Ω", f"{words}, across"), f"{words}, across") if shunt else None,
+            volts_per_ampere=checked("volts_per_ampere", parse(probe, "", f"{words}, V/A"), f"{words}, V/A")
             if probe
             else None,
             inverted=row["inverted"].value,
-            accuracy=_share(row["accuracy"].value, f"{words}, limit of error"),
+            accuracy=share(row["accuracy"].value, f"{words}, limit of error"),
         )
 
     def recording(self) -> Recording | None:
@@ -235,18 +226,19 @@ class RecordBox(widgets.VBox):
         interval = self.interval.value.strip()
         if bool(interval) == (self.time_column.value != NOT):
             raise ValueError("time: either its column, or the seconds between samples; one of the two, not both")
-        time = _seconds(interval, "seconds between samples") if interval else self.time_column.value
+        time = seconds(interval, "seconds between samples") if interval else self.time_column.value
         in_step = self.in_step.value.strip()
         return waveform.load(
             self._table,
             time=time,
-            in_step=_seconds(in_step, "in step within") if in_step else None,
+            in_step=seconds(in_step, "in step within") if in_step else None,
             **{name: self.channel(name) for name in self.rows},
         )
 
     def _measure(self):
         recording = self.recording()
         self._then(recording)
-        self._channels_of[_name_of(self._table)] = recording.channels
+        self._channels_of[name_of(self._table)] = recording.channels
         self.path.value = self._open_path or ""
         self.path.placeholder = recording.source
+        self._name(Path(recording.source).name)

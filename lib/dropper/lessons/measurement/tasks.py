@@ -228,8 +228,9 @@ TASKS = (
         "which_part_changed",
         LESSON,
         "Which part has changed?",
-        "A lamp with {in_series} LEDs and {dropper} on {voltage}, {frequency} took {line_current_rms} at a power factor"
-        " of {power_factor}. Now it takes {greatest_current} at {better_factor}. What has changed?",
+        "A lamp with {in_series} LEDs in series and a dropper of {dropper} on {voltage}, {frequency} took"
+        " {line_current_rms} at a power factor of {power_factor}. Now it takes {greatest_current} at"
+        " {better_factor}. What has changed?",
         _changed,
         {
             "dropper": "the dropper has lost capacitance",
