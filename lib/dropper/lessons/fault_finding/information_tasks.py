@@ -107,9 +107,9 @@ TASKS = (
         "two_causes",
         LESSON,
         "Two causes, one reading",
-        "Before any reading two causes are left. For every {first_weight} lamps with the first there are"
-        " {second_weight} with the second, among lamps of this kind. What the meter shows would come of the first in"
-        " {first_chance} of all cases, of the second in {second_chance}. How probable is the first cause now?",
+        "Before any reading two causes are left. Among lamps of this kind, for {first_weight} with the first there"
+        " are {second_weight} with the second. What the meter shows would come of the first in {first_chance} of all"
+        " cases, of the second in {second_chance}. How probable is the first cause now?",
         _causes,
         "%",
         lambda q: 100 * _first(q) / (_first(q) + _second(q)),

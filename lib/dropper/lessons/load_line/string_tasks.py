@@ -235,8 +235,8 @@ TASKS = (
         "larger_resistor",
         LESSON,
         "A larger resistor",
-        "A lamp of {in_series} LEDs has a dropper of {dropper} and a resistor of {resistor} in the line, on {voltage}."
-        " The resistor is changed to {larger_resistor}. What does the light do?",
+        "A lamp of {in_series} LEDs in series has a dropper of {dropper} and a resistor of {resistor} in the line,"
+        " on {voltage}. The resistor is changed to {larger_resistor}. What does the light do?",
         _resistors,
         {"brighter": "clearly brighter", "same": "about the same, within a tenth", "dimmer": "clearly dimmer"},
         lambda q: _light(q),

@@ -305,8 +305,8 @@ TASKS = (
         "lead_or_lag",
         LESSON,
         "Lead or lag",
-        "A lamp with {in_series} LEDs and a dropper of {dropper} is on {voltage}, {frequency}. Where does the"
-        " fundamental of its current stand against the mains voltage?",
+        "A lamp with {in_series} LEDs in series and a dropper of {dropper} is on {voltage}, {frequency}. Where does"
+        " the fundamental of its current stand against the mains voltage?",
         lambda chance: (
             mains(chance, ((230.0, 50.0), (120.0, 60.0)))
             | {"dropper": part(chance, 6, 330e-9, 1e-6), "in_series": chance.randint(10, 30)}

@@ -119,8 +119,8 @@ TASKS = (
         "brighter_by_smoothing",
         LESSON,
         "More smoothing",
-        "The smoothing capacitor of a lamp with {in_series} LEDs and {dropper} on {voltage} is changed from"
-        " {smoothing} to ten times as much. What does the mean current of the LEDs do?",
+        "The smoothing capacitor of a lamp with {in_series} LEDs in series and a dropper of {dropper} on {voltage}"
+        " is changed from {smoothing} to ten times as much. What does the mean current of the LEDs do?",
         lambda chance: {
             "voltage": 230.0,
             "frequency": 50.0,

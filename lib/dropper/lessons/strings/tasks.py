@@ -217,8 +217,9 @@ TASKS = (
         LESSON,
         "A dead LED bridged",
         "One of {in_series} LEDs of 3 V each in one string is dead: it lets no current through. The string stands"
-        " behind a bridge and {dropper} on {voltage}, {frequency}. With the lamp unplugged and proved empty it is"
-        " bridged with a wire. Against the string when it was whole, what does the current through the others do?",
+        " behind a bridge and {dropper} on {voltage}, {frequency}. With the lamp unplugged and proved empty the dead"
+        " LED is bridged with a wire. Against the string when it was whole, what does the current through the others"
+        " do?",
         _bridged,
         {
             "none": "it rises, but by less than 3 %",

@@ -66,8 +66,8 @@ TASKS = (
         LESSON,
         "The mains is high",
         "A lamp on {voltage}, {frequency} has {dropper}; its string holds the bridge at {clamped_voltage}. The mains"
-        " is {mains_off} high. By how many per cent is the mean string current higher? Take its weight times the"
-        " rise.",
+        " is {mains_off} high. By how many per cent is the mean string current higher? Take the weight of the mains"
+        " times its rise.",
         _mains,
         "%",
         lambda q: q.mains_off * q.elasticity_to_peak_voltage,
