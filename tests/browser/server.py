@@ -37,11 +37,24 @@ def trust(folder, *names):
             notary.sign(nbformat.read(Path(folder) / "notebooks" / name, 4))
 
 
+def text(source, **metadata):
+    """A Markdown cell for `write`."""
+    return nbformat.v4.new_markdown_cell(source, metadata=metadata)
+
+
+def code(source, **metadata):
+    """A code cell with metadata for `write`."""
+    return nbformat.v4.new_code_cell(source, metadata=metadata)
+
+
 def write(folder, name, *cells):
-    """Put a notebook of a workbook into that folder which asks to be run when it is opened; nobody has signed it."""
+    """Put a notebook of a workbook into that folder which asks to be run when it is opened; nobody has signed it.
+
+    A cell is code, or what `text` and `code` make.
+    """
     kernel = {"name": "python3", "display_name": "Python 3 (ipykernel)", "language": "python"}
     book = nbformat.v4.new_notebook(metadata={"dropper": {"live": True}, "kernelspec": kernel})
-    book.cells = [nbformat.v4.new_code_cell(cell) for cell in cells]
+    book.cells = [code(cell) if isinstance(cell, str) else cell for cell in cells]
     nbformat.write(book, Path(folder) / "notebooks" / name)
 
 

@@ -44,7 +44,7 @@ export function watch() {
     event.stopPropagation();
     event.target.click();
   }, true);
-  document.addEventListener('click', follow);
+  document.addEventListener('click', follow, true); // before what was clicked is gone
   let due = false;
   new MutationObserver(() => {
     if (!due) { due = true; requestAnimationFrame(() => { due = false; nameAll(); }); }

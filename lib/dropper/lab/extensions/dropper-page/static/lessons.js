@@ -48,12 +48,16 @@ class Lesson {
     const { app, panel } = this;
     if (!this.inFront) app.shell.activateById(panel.id);
     this.running = true;
+    const folded = panel.content.widgets.filter(cell => cell.model.getMetadata('jp-MarkdownHeadingCollapsed') === true);
     try {
       await app.commands.execute('notebook:run-all-cells');
     } finally {
       this.running = false;
     }
-    return !panel.isDisposed;
+    if (panel.isDisposed) return false;
+    panel.content.activeCellIndex = 0; // the last cell that ran has unfolded its section
+    for (const cell of folded) if (!cell.isDisposed) cell.headingCollapsed = true;
+    return true;
   }
 
   // Left, its kernel is freed after a while unless it is at work; it comes back as after any other end of its kernel.
