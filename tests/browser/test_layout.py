@@ -23,7 +23,7 @@ OUTSIDE = """() => {
     if (!place.width) continue;
     for (const node of panel.querySelectorAll('button, select, input, textarea, .noUi-handle, .widget-label, td, th, svg text, .dropper-words')) {
       const box = node.getBoundingClientRect();
-      if (!box.width || node.closest('.dropper-spoken, .dropper-wide, mjx-container, .dropper-table tr.below')) continue;
+      if (!box.width || node.closest('.dropper-spoken, .dropper-wide, .dropper-after .dropper-table, mjx-container, .dropper-table tr.below')) continue;
       if (box.left < place.left - 1 || box.right > place.right + 1)
         found.push(`${node.tagName} "${(node.textContent || node.value || node.className).trim().slice(0, 40)}" ${Math.round(box.left - place.left)} to ${Math.round(box.right - place.left)} of ${Math.round(place.width)}`);
     }

@@ -104,6 +104,7 @@ _COLUMNS = f"""
     scroll-margin-top: calc(var(--dropper-covered, 300px) + 24px); }} }}
 @container panel (max-width: 420px) {{ .dropper-table th, .dropper-table td {{ padding: 2px; white-space: normal; }}
   .dropper-table th:first-child {{ overflow-wrap: anywhere; }} .dropper-table td.now {{ white-space: nowrap; }} }}
+@container panel (max-width: 620px) {{ .dropper-after .dropper-table {{ display: block; overflow-x: auto; }} }}
 @container panel (max-width: 260px) {{ .dropper-table td.now {{ white-space: normal; }} }}
 @media print {{ .dropper-columns .dropper-stack svg, .dropper-right {{ position: static !important; }}
   .dropper-fit {{ break-inside: avoid; }} }}

@@ -192,7 +192,7 @@ class Overlay:
         if y < top and one.title == 0 and not one.bare:
             return  # no room for a title
         letter = _LETTER * size
-        ends = 40, 10 * self.frame.size[0] - 40
+        ends = max(40, left - 460) if y < top else 40, 10 * self.frame.size[0] - 40
         most = max(int((ends[1] - ends[0]) / letter), 8)
         lines = textwrap.wrap(text, most) or [""]
         long = letter * max(map(len, lines))
