@@ -188,8 +188,8 @@ def looks_verdict(setting: Ageing) -> tuple[str, str]:
     warm_lamp = view_of(replace(setting, loss=0.0)).warm_lamp
     before, after = (string_current_with(warm_lamp.lamp, share) for share in (1.0, LEFT))
     return "yes" if after < 0.95 * before else "little", (
-        f"It can: its metal is burnt away in specks, or eaten by damp, and the insulation stays perfect. With two"
-        f" thirds of the capacitance the string gets {show_reading(after, 'A')} instead of {show_reading(before, 'A')}. A"
+        f"It can: its metal is burnt away in specks, or eaten by damp, and the insulation stays perfect. With"
+        f" two thirds of it the string gets {show_reading(after, 'A')} instead of {show_reading(before, 'A')}. A"
         " capacitance meter proves it."
     )
 
