@@ -111,7 +111,7 @@ BELIEFS = (
         13,
         "With one diode of the bridge open the lamp has half its light.",
         (3, 7),
-        (("faults_open_D1", "half"),),
+        (("03_open", "half"), ("faults_open_D1", "half")),
         (("diode_missing", "every other"), ("diode_open", "dim")),
     ),
     Belief(

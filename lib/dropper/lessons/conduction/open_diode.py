@@ -24,5 +24,6 @@ def open_diode_case(lamp: Lamp) -> tuple[str, str]:
     return (
         f"The string gets {show(after.string_current_mean, 'A')} in place of {show(before.string_current_mean, 'A')},"
         f" {share}. The dropper stands charged, at {show(held, 'V')} of the"
-        f" {show(lamp.mains.peak, 'V')} peak, and hardly moves."
+        f" {show(lamp.mains.peak, 'V')} peak. What goes into it in one half cycle has to come"
+        " out in the other, and that way is closed. Dark is not off: the whole mains is still there."
     ), right

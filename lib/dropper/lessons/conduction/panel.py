@@ -15,6 +15,8 @@ from . import view as conduction
 from .goals import GOALS
 from .view import Moment
 
+_FIRST = 70.0  # °: D1 and D4 conduct there, whichever answer is right
+
 
 class Conduction(LampPanel):
     """Which diodes conduct now: the path of a moment, lit in the circuit; see `LampPanel`.
@@ -40,7 +42,7 @@ class Conduction(LampPanel):
         super().__init__(path, ask)
 
     def setting_for(self, lamp: Lamp) -> Moment:
-        return conduction.Moment(lamp)
+        return conduction.Moment(lamp, _FIRST)
 
     def circuit(self) -> widgets.VBox:
         """The circuit with the path of the moment, to show by itself."""
