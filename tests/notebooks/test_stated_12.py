@@ -144,6 +144,7 @@ def test_what_the_sliders_do_is_as_the_goals_have_it():
 def test_by_hand_and_by_the_whole_curve_the_dropper_has_lost_a_sixth():
     hand = by_hand.by_hand(STAIR, measurement())
     assert 0.81 < hand.dropper / STAIR.dropper < 0.87
+    assert 270 <= float(by_hand.in_proportion(STAIR, measurement()).split("= ")[-1].split()[0]) <= 285
     found = compared().attribution
     assert abs(found.dropper + 0.16) < 2 * found.dropper_uncertainty and abs(found.clamped_voltage) < 0.01
     faded = steady_state(replace_at(own(), "dropper", 277e-9))

@@ -60,6 +60,24 @@ def by_hand(lamp: Lamp, measurement: waveform.Measurement) -> ByHand:
     )
 
 
+def in_proportion(lamp: Lamp, measurement: waveform.Measurement) -> str:
+    """The dropper by a rule of three, in a sentence: its current goes with its capacitance, as long as D stays.
+
+    Parameters
+    ----------
+    lamp
+        Gives what is printed on the dropper.
+    measurement
+        With the line current.
+    """
+    row = waveform.compare(measurement, waveform.on_measured_mains(lamp, measurement)).row("current")
+    share = row.estimate.value / row.prediction
+    return (
+        f"C = {show(lamp.dropper, 'F')} × {show(row.estimate.value, 'A')} / {show(row.prediction, 'A')}"
+        f" = {show(share * lamp.dropper, 'F')}"
+    )
+
+
 def sample(folder: str | Path = "lamps") -> waveform.Measurement:
     """The course's own recording, measured.
 
