@@ -47,6 +47,7 @@ _READINGS = """
 .dropper-verdict, .dropper-one-tap { align-items: center; gap: 4px 8px; }
 .dropper-verdict > .widget-html { flex: 1 1 260px; border-left: 4px solid var(--dropper-blue); padding-left: 10px; }
 .dropper-verdict > button { font-size: 12px !important; }
+.dropper-verdict .question { font-size: 14px; }
 .dropper-goals ul { list-style: none; margin: 0; padding: 0; }
 .dropper-goals li { padding: 2px 0 2px 22px; text-indent: -22px; }
 .dropper-goals .mark { display: inline-block; width: 22px; text-indent: 0; }

@@ -32,7 +32,8 @@ def _far_words(view, first, kept):
 
 
 def _stays_on(view, first, kept):
-    return view.now.current_rms > _LET_GO and view.device in ("stays on", "either")
+    moved = view.setting != first.setting  # some lamps do so from the start
+    return moved and view.now.current_rms > _LET_GO and view.device in ("stays on", "either")
 
 
 def _stays_on_words(view, first, kept):
