@@ -30,6 +30,55 @@ def resize(page, width, height):
     page.wait_for_timeout(100)
 
 
+def late(page):
+    """What of a lesson just opened comes too late or stands open that should not, as one line each.
+
+    Heights are from the page's top: one and a half windows of 900 pixels.
+    """
+    seen = page.evaluate(
+        """() => {
+          const notebook = document.querySelector('.jp-NotebookPanel:not(.lm-mod-hidden) .jp-Notebook');
+          const scroller = notebook.querySelector('.jp-WindowedPanel-outer') || notebook;
+          const seen = css => [...notebook.querySelectorAll(css)].filter(node => node.getClientRects().length);
+          const top = node => node ? Math.round(node.getBoundingClientRect().top + scroller.scrollTop) : null;
+          const panel = '.dropper-panel .noUi-target', field = '.jp-OutputArea-output :is(select, input[type=text])';
+          const cells = window.jupyterapp.shell.currentWidget.content.widgets
+            .filter(cell => cell.model.type === 'code' && !cell.inputHidden && cell.node.getClientRects().length);
+          return {
+            control: top(seen(panel)[0] || seen(field)[0]),
+            picture: top(seen('.jp-OutputArea-output svg').find(node => node.getBoundingClientRect().height >= 100)),
+            equations: seen('mjx-container[display="true"]').length,
+            lines: cells.flatMap(cell => cell.model.sharedModel.source.split('\\n')).filter(line => line.trim()).length,
+          };
+        }"""
+    )
+    bounds = {"control": 1350, "picture": 1350, "equations": 4, "lines": 20}
+    words = {
+        "control": "the first slider begins at {} px",
+        "picture": "the first picture begins at {} px",
+        "equations": "{} displayed equations in sight",
+        "lines": "{} lines of code in sight",
+    }
+    return [
+        f"{words[name].format(seen[name])}, at most {most}"
+        for name, most in bounds.items()
+        if seen[name] is None or seen[name] > most
+    ]
+
+
+def file_list(page, shown):
+    """Open the list of files beside the page, or close it."""
+    width = page.evaluate("document.querySelector('.jp-NotebookPanel:not(.lm-mod-hidden)').clientWidth")
+    if shown:
+        page.evaluate("void window.jupyterapp.commands.execute('filebrowser:activate')")
+    else:
+        page.evaluate("window.jupyterapp.shell.collapseLeft()")
+    page.wait_for_function(
+        "width => document.querySelector('.jp-NotebookPanel:not(.lm-mod-hidden)').clientWidth !== width", arg=width
+    )
+    page.wait_for_timeout(300)
+
+
 def scrolls_sideways(page):
     """Class names of whatever is wider than its place."""
     return page.evaluate(

@@ -10,7 +10,7 @@ import pytest
 import tasks_on_page
 
 pytest.importorskip("playwright.sync_api")
-from look_over import barriers, faint, resize, scrolls_sideways, shot, squeezed, wear
+from look_over import barriers, faint, file_list, late, resize, scrolls_sideways, shot, squeezed, wear
 from predict import open_derivation, predict_on_page, press_sure, skip_on_page
 from visits import answered, expect
 
@@ -32,6 +32,11 @@ def awake(opened):
 def stands(page):
     """The panels of a page that have sliders and a picture."""
     return page.locator(".dropper-panel").all()
+
+
+@pytest.mark.parametrize("opened", LESSONS, indirect=True)
+def test_bet_sliders_and_picture_stand_on_the_first_screen_and_a_half(opened):
+    assert late(opened.page) == []
 
 
 @pytest.mark.parametrize("opened", SLIDING, indirect=True)
@@ -177,6 +182,18 @@ def test_dark_theme_and_a_projectors_narrow_window_lose_nothing(opened):
     wear(page, "JupyterLab Dark")
     page.locator(".dropper-table").first.scroll_into_view_if_needed()
     shot(page, f"{opened.notebook[:2]}_dark")
-    found = barriers(page) + faint(page)
+    found = faint(page)
+    file_list(page, True)
+    found += barriers(page) + scrolls_sideways(page)
+    file_list(page, False)
     wear(page, "JupyterLab Light")
     assert found == [] and faint(page) == []
+
+
+@pytest.mark.parametrize("opened", LESSONS, indirect=True)
+def test_the_last_link_leads_on_to_a_lesson_that_runs(opened):
+    place = LESSONS.index(opened.notebook) + 1
+    after = LESSONS[place] if place < len(LESSONS) else "00_start_here.ipynb"
+    link = opened.page.locator(f'.jp-MarkdownCell a[href*="{after}"]').last
+    opened.follow(link, after)
+    assert opened.errors_in_cells() == [] and opened.complaints == []

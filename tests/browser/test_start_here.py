@@ -6,7 +6,7 @@ from pathlib import Path
 import pytest
 
 pytest.importorskip("playwright.sync_api")
-from look_over import barriers, resize, scrolls_sideways, shot, squeezed, wear
+from look_over import barriers, late, resize, scrolls_sideways, shot, squeezed, wear
 from predict import predict_on_page, press_sure, skip_on_page
 from visits import expect
 
@@ -52,6 +52,7 @@ def give(page, path):
 def test_opens_runs_and_asks_first(visit):
     opened = visit(FIRST)
     page = opened.page
+    assert late(page) == []
     slider = page.get_by_role("slider", name="dropper C1")
     expect(slider).to_be_visible()
     assert slider.get_attribute("aria-disabled") == "true" or page.locator(".noUi-target[disabled]").count() == 6

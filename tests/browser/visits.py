@@ -12,6 +12,11 @@ OPEN = """async path => {
     delete document.body.dataset.dropperLive;
     await app.commands.execute('docmanager:open', {path});
 }"""
+# The notebooks behind the one in front are closed.
+ALONE = """async () => {
+    const app = window.jupyterapp, others = [...app.shell.widgets('main')].filter(one => one !== app.shell.currentWidget);
+    for (const other of others) { await other.sessionContext?.shutdown(); other.dispose(); }
+}"""
 OPEN_BESIDE = "path => void window.jupyterapp.commands.execute('docmanager:open', {path})"
 # What the page has sent is answered once the kernel has answered questions put after it; then the page draws it.
 ANSWERED = """async () => {
@@ -42,7 +47,7 @@ class Visit:
     """A page with a notebook open and run, and what went wrong on it."""
 
     def __init__(self, browser, address, notebook, width=1280, height=900):
-        self.notebook, self.purpose = notebook, None
+        self.notebook, self.purpose, self.fresh = notebook, None, False
         self.page = browser.new_page(viewport={"width": width, "height": height})
         self.complaints, self.outside = [], []
         self.page.on("console", self._heard)
@@ -53,12 +58,22 @@ class Visit:
 
     def turn_to(self, notebook, width=1280, height=900):
         """Open another notebook in the same page, or the same one anew: a new kernel, the page loaded once."""
-        self.notebook, self.purpose = notebook, None
+        self.notebook, self.purpose, self.fresh = notebook, None, False
         self.complaints.clear()
         self.outside.clear()
         self.page.set_viewport_size({"width": width, "height": height})
         self.page.evaluate(OPEN, notebook)
         self._run()
+
+    def follow(self, link, notebook):
+        """Click a link that leads to another notebook, and close the one before; what follows may go on with it."""
+        self.complaints.clear()
+        self.outside.clear()
+        link.click()
+        self.notebook, self.purpose = notebook, None
+        self._run()
+        self.page.evaluate(ALONE)
+        self.fresh = True
 
     def close(self):
         """End the kernel and close the page."""
@@ -106,6 +121,9 @@ class Opener:
         from playwright.sync_api import Error
 
         self.turns += 1
+        if self.last is not None and self.last.fresh and self.last.notebook == notebook and not size:
+            self.last.fresh = False
+            return self.last
         try:
             if self.turns % self.TURNS and self.last is not None:
                 self.last.turn_to(notebook, **size)
