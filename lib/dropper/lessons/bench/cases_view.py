@@ -1,10 +1,14 @@
 """Cases against the belief that a resistor sets the light: other parts and other lamps, as outcomes of a guess."""
 
+from functools import partial
+
 from ...circuit.lamp import Lamp, replace_at
-from ...circuit.values import show
+from ...circuit.values import show, show_reading
 from ...results.compare import signed_percent
 from ...solver.steady import steady_states
 from .view import POINTS
+
+_read = partial(show_reading, full=True)  # zeros stay, so that figures side by side have the same digits
 
 
 def inrush_case(lamp: Lamp, ohms: float) -> tuple[str, str]:
@@ -19,8 +23,8 @@ def inrush_case(lamp: Lamp, ohms: float) -> tuple[str, str]:
     lost = 1 - after / before
     right = "little" if lost < 0.1 else "half" if lost < 0.6 else "ohms"
     return (
-        f"With {show(lamp.inrush_resistor, 'Ω')} the string gets {show(before, 'A')}, with {show(ohms, 'Ω')}"
-        f" {show(after, 'A')}: {signed_percent(before, after)}."
+        f"With {show(lamp.inrush_resistor, 'Ω')} the string gets {_read(before, 'A')}, with {show(ohms, 'Ω')}"
+        f" {_read(after, 'A')}: {signed_percent(before, after)}."
     ), right
 
 
@@ -37,7 +41,7 @@ def two_in_series_case(lamp: Lamp) -> tuple[str, str]:
     right = "half" if after < 0.7 * before else "same" if after < 1.3 * before else "twice"
     return (
         f"Two of {show(lamp.dropper, 'F')} in series are {show(two.dropper, 'F')}, and the string gets"
-        f" {show(after, 'A')} in place of {show(before, 'A')}: {signed_percent(before, after)}."
+        f" {_read(after, 'A')} in place of {_read(before, 'A')}: {signed_percent(before, after)}."
     ), right
 
 

@@ -1,11 +1,14 @@
 """Goals of the bench: what moves the light, and what moves something else."""
 
+from functools import partial
+
 from ...circuit.lamp import value_at
-from ...circuit.values import show
+from ...circuit.values import show, show_reading
 from ...results.compare import signed_percent
 from ..kit.goals import Goal
 from ..kit.moved import only_moved
 
+_read = partial(show_reading, full=True)  # zeros stay, so that figures side by side have the same digits
 _FAR, _HALF, _TWICE, _DEEP = 1000.0, 0.5, 2.0, 95.0
 # What can be moved alone, by path, as it is called on its slider.
 _NAMES = {
@@ -71,8 +74,8 @@ def _is_twice(view, first, kept):
 def _twice(view, first, kept):
     string = view.lamp.string
     return (
-        f"{show(first.result.real_power, 'W')} to {show(view.result.real_power, 'W')}. The string gets"
-        f" {show(_current(view), 'A')}; its LEDs are stated at"
+        f"{_read(first.result.real_power, 'W')} to {_read(view.result.real_power, 'W')}. The string gets"
+        f" {_read(_current(view), 'A')}; its LEDs are stated at"
         f" {show(string.led.at_current * string.in_parallel, 'A')}."
     )
 

@@ -1,13 +1,16 @@
 """Cases against the rules of thumb: other lamps and other strings, as outcomes of a guess."""
 
+from functools import partial
+
 from ... import theory
 from ...circuit.lamp import Lamp, replace_at
-from ...circuit.values import show
+from ...circuit.values import show, show_reading
 from ...results.compare import signed_percent
 from ...solver.steady import steady_states
 from .view import POINTS, View, view_of
 
 _SAME = 0.02  # what counts as no change
+_read = partial(show_reading, full=True)  # zeros stay, so that figures side by side have the same digits
 
 
 def rule_case(lamp: Lamp) -> tuple[str, str]:
@@ -23,9 +26,9 @@ def rule_case(lamp: Lamp) -> tuple[str, str]:
     share = 1 - view.crossing[0] / peak
     nearest = min((view.rule, "rule"), (shorted, "mean"), (share * shorted, "less"), key=lambda x: abs(x[0] - current))
     return (
-        f"Into a short circuit it would be {show(view.rule, 'A')} rms, or {show(shorted, 'A')} on average. The string"
-        f" and the diodes hold back {show(view.crossing[0], 'V')} of the {show(peak, 'V')} peak, so that"
-        f" {100 * share:.0f} % of it are left. This lamp's string gets {show(current, 'A')}."
+        f"Into a short circuit it would be {_read(view.rule, 'A')} rms, or {_read(shorted, 'A')} on average. The string"
+        f" and the diodes hold back {_read(view.crossing[0], 'V')} of the {show(peak, 'V')} peak, so that"
+        f" {100 * share:.0f} % of it are left. This lamp's string gets {_read(current, 'A')}."
     ), nearest[1]
 
 
@@ -41,9 +44,8 @@ def doubled_case(lamp: Lamp) -> tuple[str, str]:
     once, twice, again = views
     ratio = 0.0 if again.dark else again.watts / twice.watts
     right = "twice" if ratio > 1.8 else "some" if ratio > 1 + _SAME else "same" if ratio >= 1 - _SAME else "less"
-    return "; ".join(
-        _power(view) for view in (once, twice, again)
-    ) + ". Volts times current: one rises, one falls.", right
+    powers = "; ".join(_power(view) for view in (once, twice, again))
+    return f"{powers}. Power is volts times current: the volts rise, the current falls.", right
 
 
 def mains_case(lamp: Lamp, rise: float) -> tuple[str, str]:
@@ -61,8 +63,8 @@ def mains_case(lamp: Lamp, rise: float) -> tuple[str, str]:
     left = theory.peak_voltage(voltage=lamp.mains.voltage) - view_of(lamp).crossing[0]
     added = more.mains.peak - lamp.mains.peak
     return (
-        f"From {show(before, 'A')} to {show(after, 'A')}, {signed_percent(before, after)}. The peak rises by"
-        f" {show(added, 'V')}, and all of it is added to the {show(left, 'V')} that the string has left over."
+        f"From {_read(before, 'A')} to {_read(after, 'A')}, {signed_percent(before, after)}. The peak rises by"
+        f" {_read(added, 'V')}, and all of it is added to the {_read(left, 'V')} that the string has left over."
     ), right
 
 
@@ -73,4 +75,4 @@ def _with_leds(lamp: Lamp, count: int) -> Lamp:
 def _power(view: View) -> str:
     if view.dark:
         return f"{view.lamp.string.in_series} LEDs stay dark"
-    return f"{view.lamp.string.in_series} LEDs take {show(view.watts, 'W')} at {show(view.crossing[1], 'A')}"
+    return f"{view.lamp.string.in_series} LEDs take {_read(view.watts, 'W')} at {_read(view.crossing[1], 'A')}"

@@ -1,11 +1,14 @@
 """Goals of the load line: what moves the string current, and how much."""
 
-from ...circuit.values import show
+from functools import partial
+
+from ...circuit.values import show, show_reading
 from ...results.compare import signed_percent
 from ..kit.goals import Goal
 from ..kit.moved import only_moved
 
 _HALF, _TENTH, _TIMES = 0.5, 1.1, 3.0
+_read = partial(show_reading, full=True)  # zeros stay, so that figures side by side have the same digits
 _NEAR = 0.02  # of the mains' peak: so near to its half the power is within a per cent of its greatest
 
 
@@ -52,7 +55,7 @@ def _is_greatest(view, first, kept):
 
 def _greatest(view, first, kept):
     return (
-        f"{_leds(view)} LEDs, {show(view.watts, 'W')}: D is {show(view.crossing[0], 'V')}, near half of the peak."
+        f"{_leds(view)} LEDs, {_read(view.watts, 'W')}: D is {_read(view.crossing[0], 'V')}, near half of the peak."
         " Further LEDs cost more current than they bring volts."
     )
 
@@ -63,7 +66,7 @@ def _is_less(view, first, kept):
 
 def _less(view, first, kept):
     return (
-        f"{_leds(view)} LEDs take {show(view.watts, 'W')}; {_leds(first)} took {show(first.watts, 'W')}. Beyond the"
+        f"{_leds(view)} LEDs take {_read(view.watts, 'W')}; {_leds(first)} took {_read(first.watts, 'W')}. Beyond the"
         " hump each LED more means fewer watts."
     )
 
@@ -74,7 +77,7 @@ def _is_far_off(view, first, kept):
 
 def _far_off(view, first, kept):
     return (
-        f"The rule says {show(view.rule, 'A')}, the LEDs get {show(_current(view), 'A')}. It knows nothing of"
+        f"The rule says {_read(view.rule, 'A')}, the LEDs get {_read(_current(view), 'A')}. It knows nothing of"
         f" the {_leds(view)} LEDs."
     )
 

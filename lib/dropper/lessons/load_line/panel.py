@@ -44,13 +44,13 @@ class LoadLine(LampPanel):
     def verdict(self) -> tuple[str, str]:
         before, after = view.bridging_currents(self.question_setting)
         if view.view_of(self.question_setting).dark:
-            return "", f"This lamp stays dark; with half its LEDs {show_reading(after, 'A')} would flow."
+            return "", f"This lamp stays dark; with half its LEDs {show_reading(after, 'A', full=True)} would flow."
         rise = after / before
         right = "same" if rise < 1.02 else "some" if rise < 1.7 else "double" if rise < 3 else "burnt"
         return right, (
-            f"With half of its LEDs bridged the string current goes from {show_reading(before, 'A')} to"
-            f" {show_reading(after, 'A')}, {signed_percent(before, after)}: the lamp's dot slides along a straight"
-            " line."
+            f"With half of its LEDs bridged the string current goes from {show_reading(before, 'A', full=True)} to"
+            f" {show_reading(after, 'A', full=True)}, {signed_percent(before, after)}: the lamp's dot slides along a"
+            " straight line."
         )
 
     def can_judge(self) -> bool:

@@ -1,10 +1,14 @@
 """Cases against two beliefs: that the volts add as plain numbers, and that a dropper burns what it drops."""
 
+from functools import partial
+
 from ... import theory
 from ...circuit.lamp import Lamp
-from ...circuit.values import show, show_reading
+from ...circuit.values import show_reading
 from ...solver.steady import steady_state
 from .view import TwoWays, view_of
+
+_read = partial(show_reading, full=True)  # zeros stay, so that figures side by side have the same digits
 
 
 def beside_case(setting: TwoWays) -> tuple[str, str]:
@@ -19,7 +23,7 @@ def beside_case(setting: TwoWays) -> tuple[str, str]:
     offered = {"difference": mains - load, "triangle": theory.voltage_beside_load(voltage=mains, load_voltage=load)}
     right = min((offered | {"mains": mains}).items(), key=lambda answer: abs(answer[1] - across))[0]
     return (
-        f"{show(across, 'V')}. The squares add: {mains:.0f}² is {load:.0f}² and {across:.0f}² together, as on a"
+        f"{_read(across, 'V')}. The squares add: {mains:.0f}² is {load:.0f}² and {across:.0f}² together, as on a"
         " right-angled triangle."
     ), right
 
@@ -41,9 +45,9 @@ def lamp_case(lamp: Lamp, dissipation_factor: float) -> tuple[str, str]:
     )
     share = loss / (result.real_power + loss)
     right = "most" if share > 0.5 else "third" if share > 0.1 else "little"
-    light = show_reading(result.heat["leds"], "W")
+    light = _read(result.heat["leds"], "W")
     return (
-        f"The lamp takes {show_reading(result.real_power, 'W')}, and the LEDs get {light} of it. A dropper"
-        f" with a dissipation factor of {dissipation_factor:g} warms with {show_reading(loss, 'W')}, at"
-        f" {show(result.dropper_voltage_rms, 'V')} across it."
+        f"The lamp takes {_read(result.real_power, 'W')}, and the LEDs get {light} of it. A dropper"
+        f" with a dissipation factor of {dissipation_factor:g} warms with {_read(loss, 'W')}, at"
+        f" {_read(result.dropper_voltage_rms, 'V')} across it."
     ), right
