@@ -1,5 +1,6 @@
 """LED-curve panel: measured points of an LED, the curve through them, and a kind to compare with."""
 
+from collections.abc import Mapping
 from pathlib import Path
 
 import ipywidgets as widgets
@@ -39,7 +40,11 @@ class LedCurve(Panel):
     """
 
     picture, lesson = figure, own_led
-    decisive = ("current",)
+    decisive, observed = ("current",), "forward_voltage"
+    causes: Mapping[str, str] = {
+        "tenth": "So it is in a resistor. A junction needs nearly all of its volts before any current flows.",
+        "half": "Even that is far too low: at half of its volts hardly any current flows.",
+    }
 
     def __init__(self, path_to_csv: str | Path = "lamps/bench_led.csv", ask: bool = True):
         text = Path(path_to_csv).read_text(encoding="utf-8-sig")
@@ -59,8 +64,8 @@ class LedCurve(Panel):
         self.start_from(own_led.setting_for(led_fit.read_csv(f"{text}\n"), self.setting))
 
     def question(self) -> tuple[str, dict[str, str]]:
-        volts, right, _ = own_led.decade_volts(self.initial)
-        current = self.initial.current
+        volts, right, _ = own_led.decade_volts(self.question_setting)
+        current = self.question_setting.current
         return (
             f"At {show(current, 'A')} this LED drops {show(volts, 'V')}. What does it drop at a tenth of that"
             f" current, {show(current / 10, 'A')}?",

@@ -1,5 +1,7 @@
 """Sharing panel: LEDs side by side: who gets how much of the current."""
 
+from collections.abc import Mapping
+
 import ipywidgets as widgets
 
 from ...circuit.lamp import Lamp
@@ -7,6 +9,7 @@ from ...circuit.values import show_reading
 from ..kit import sliders
 from ..kit.lamp_panel import LampPanel
 from . import figure, view
+from .goals import GOALS
 
 _ASKED = 30.0  # mV
 
@@ -14,14 +17,21 @@ _ASKED = 30.0  # mV
 class Sharing(LampPanel):
     """LEDs side by side, with their scatter, their resistors and their warmth; see `LampPanel`."""
 
-    picture, lesson = figure, view
-    decisive = ("scatter",)
+    picture, lesson, goals = figure, view, GOALS
+    decisive, observed = ("scatter",), "hottest"
+    causes: Mapping[str, str] = {
+        "same": "Side by side they share a voltage. At one voltage, two LEDs that are not quite alike carry two"
+        " currents.",
+        "one": "One per cent of the volts is many per cent of the current, for an LED's curve is steep. And in so many"
+        " groups one has drawn the worst LEDs.",
+        "third": "These LEDs have enough resistance of their own to share well.",
+    }
 
     def setting_for(self, lamp: Lamp) -> view.Sharing:
         return view.setting_for(lamp)
 
     def question(self) -> tuple[str, dict[str, str]]:
-        lamp, side = self.initial.lamp, self.initial.in_parallel
+        lamp, side = self.question_setting.lamp, self.question_setting.in_parallel
         percent = f"{_ASKED / 10 / lamp.string.led.forward_voltage:.2g} %"
         whose = "has" if lamp.string.in_parallel == side else "might have"
         return (

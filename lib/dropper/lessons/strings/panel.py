@@ -1,5 +1,7 @@
 """Strings panel: power and current over the number of LEDs."""
 
+from collections.abc import Mapping
+
 import ipywidgets as widgets
 
 from ...circuit.lamp import Lamp
@@ -7,19 +9,28 @@ from ...circuit.values import show_reading
 from ..kit import sliders
 from ..kit.lamp_panel import LampPanel
 from . import figure, view
+from .goals import GOALS
 
 
 class Strings(LampPanel):
     """How many LEDs: power, current and the LED's own curve; see `LampPanel`."""
 
-    picture, lesson = figure, view
-    decisive = ("string.in_series",)
+    picture, lesson, goals = figure, view, GOALS
+    decisive, observed = ("string.in_series",), "string_current_mean"
+    causes: Mapping[str, str] = {
+        "more": "Twice the LEDs take twice the volts. But the current does not stay: every LED more leaves fewer volts"
+        " to drive it.",
+        "same": "The dropper does not set the watts. It hands on charge, and what a charge brings are the volts of the"
+        " string.",
+        "hump": "Here the string is short, so that most of the volts are still left over.",
+    }
 
     def question(self) -> tuple[str, dict[str, str]]:
-        string = self.initial.string
+        lamp = self.question_setting
+        string = lamp.string
         what = "LEDs" if string.in_parallel == 1 else f"groups of {string.in_parallel} LEDs"
         return (
-            f"The {self.initial.name} has {string.in_series} {what} in series. It gets twice as many, and then four"
+            f"The {lamp.name} has {string.in_series} {what} in series. It gets twice as many, and then four"
             " times as many, all else as it was. What do the watts of its LEDs do?",
             {
                 "more": "twice the watts, then four times",
