@@ -127,6 +127,33 @@ def test_a_file_that_is_too_big_is_refused_with_a_sentence_and_the_button_stays_
     expect(notices(page)).to_be_hidden()
 
 
+def test_a_notice_is_as_high_as_its_lines_from_the_first_and_at_every_width(opened):
+    """A line that is measured before it has a width, or in a narrow window, is many lines high: it must not stay so."""
+    page = opened.page
+    say = """async () => {
+        const page = [...document.scripts].find(script => script.src.includes('dropper-page')).src;
+        const { notice } = await import(new URL('notices.js', page));
+        notice(window.jupyterapp.shell.currentWidget, 'try', 'Words that need several lines in a narrow window. '.repeat(4));
+    }"""
+    heights = """() => {
+        const bar = document.querySelector('.jp-NotebookPanel:not(.lm-mod-hidden) .dropper-notices');
+        return [bar.offsetHeight, [...bar.children].reduce((sum, line) => sum + line.offsetHeight, 0)];
+    }"""
+
+    def seen(width):
+        page.set_viewport_size({"width": width, "height": 900})
+        page.wait_for_timeout(500)
+        return page.evaluate(heights)
+
+    page.evaluate(say)
+    bar, lines = seen(1280)
+    assert bar == lines < 90, "one or two lines when it is first shown"
+    bar, lines = seen(420)
+    assert bar == lines > 90, "several in a narrow window"
+    bar, lines = seen(1280)
+    assert bar == lines < 90, "and few again in a wide one"
+
+
 def test_a_closed_lesson_frees_its_kernel_and_many_open_ones_can_be_stopped(opened, folder, open_anew):
     page = opened.page
     running = "() => [...window.jupyterapp.serviceManager.sessions.running()].map(one => one.path).sort()"
