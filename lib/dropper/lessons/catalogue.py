@@ -3,6 +3,7 @@
 from ..circuit.excerpt import excerpt
 from .ageing import tasks as ageing
 from .ageing import warmth_tasks
+from .conduction import diodes_tasks
 from .conduction import tasks as conduction
 from .design import film_tasks, worst_case_tasks
 from .design import tasks as designing
@@ -32,6 +33,7 @@ _MODULES = (
     load_line,
     string_tasks,
     conduction,
+    diodes_tasks,
     smoothing,
     flicker_tasks,
     powers,

@@ -314,7 +314,7 @@ def test_choices_that_depend_on_the_values_do_so():
 
 
 def test_moments_lie_well_away_from_where_conduction_changes():
-    from dropper.lessons.conduction.tasks import _seen
+    from dropper.lessons.conduction.diodes_tasks import _seen
 
     for seed in SEEDS:
         instance = lessons.question("which_pair").ask(seed)
