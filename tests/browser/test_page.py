@@ -8,10 +8,22 @@ from server import trust, write
 from visits import OPEN, answered, expect
 
 PANEL = "from dropper.lessons import Smoothing, Tasks\npanel = Smoothing('lamps/stair_marker.toml')\npanel"
-TASKS = "from pathlib import Path\nPath('page_progress.json').unlink(missing_ok=True)\nTasks(3, 'page_progress.json')"
+TASKS = "from pathlib import Path\nPath('page_progress.json').unlink(missing_ok=True)\ntasks = Tasks(3, 'page_progress.json')\ntasks"
 FOCUS = """() => {
     const node = document.activeElement, inside = node.closest('.jp-OutputArea-output');
     return inside ? node.getAttribute('aria-label') || node.textContent.trim() || node.tagName : 'outside: ' + node.tagName;
+}"""
+# The first task with a number for an answer is put on the page; its answer comes back.
+ANSWER = """async () => {
+    const kernel = window.jupyterapp.shell.currentWidget.sessionContext.session.kernel;
+    const code = `from dropper.lessons import question
+tasks.choice.value = next(key for _, key in tasks.choice.options if hasattr(question(key), 'answer'))
+print(tasks.task.instance.answer)`;
+    const future = kernel.requestExecute({code, store_history: false});
+    let text = '';
+    future.onIOPub = message => { if (message.header.msg_type === 'stream') text += message.content.text; };
+    await future.done;
+    return Number(text);
 }"""
 HEARD = "() => [...document.querySelectorAll('.dropper-voice p')].map(node => node.textContent)"
 
@@ -57,6 +69,16 @@ def test_keys_and_focus_stay_with_the_control(opened):
     assert page.evaluate("document.activeElement.getAttribute('role')") == "slider"
     page.wait_for_function(f"({HEARD})().some(text => text.includes('You said (fairly sure):'))")
 
+    # A move says one short line, what it did and not all of the sentence; nothing is said twice.
+    page.wait_for_timeout(1000)
+    page.evaluate("document.querySelector('.dropper-voice').replaceChildren()")
+    slider.press("PageUp")
+    page.wait_for_function(f"({HEARD})().length")
+    page.wait_for_timeout(1500)
+    heard = page.evaluate(HEARD)
+    changes = [text for text in heard if not text.startswith(("Reached:", "What did the"))]
+    assert len(changes) == 1 and len(changes[0]) <= 120 and len(set(heard)) == len(heard), heard
+
     # "?" opens how a number comes about below its row, by the keyboard; the focus stays through what a move writes anew.
     why = stand.get_by_role("button", name="how percent flicker comes about")
     why.focus()
@@ -76,7 +98,7 @@ def test_keys_and_focus_stay_with_the_control(opened):
 def test_a_verdict_is_spoken_before_the_score_and_the_focus_is_not_lost(opened):
     page = opened.page
     task = page.locator(".dropper-task")
-    expect(page.locator(".said")).not_to_be_empty()
+    expect(task).to_contain_text("Task 3.")
     page.keyboard.press("Escape")  # the voice is silent until the learner does something
     while step := tasks_on_page.next_step(task):
         step.focus()
@@ -94,6 +116,22 @@ def test_a_verdict_is_spoken_before_the_score_and_the_focus_is_not_lost(opened):
     heard = page.evaluate(HEARD)
     assert heard[0].startswith("The answer is shown below."), heard
     assert heard[-1].startswith("Lesson 3: "), heard
+
+
+def test_a_right_answer_is_spoken_once_and_the_score_after_it(opened):
+    page = opened.page
+    task = page.locator(".dropper-task")
+    answer = page.evaluate(ANSWER)
+    field = task.locator('input[type="text"]')
+    field.fill(f"{answer:.6g}")
+    page.wait_for_timeout(1000)
+    page.evaluate("document.querySelector('.dropper-voice').replaceChildren()")
+    field.press("Enter")
+    page.wait_for_function(f"({HEARD})().length >= 2")
+    page.wait_for_timeout(1000)
+    heard = page.evaluate(HEARD)
+    assert "Right" in heard[0] and heard[-1].startswith("Lesson 3: 1 "), heard
+    assert len(set(heard)) == len(heard) and sum("Right" in text for text in heard) == 1, heard
 
 
 def test_a_notebook_from_elsewhere_asks_before_it_runs(opened, folder):
