@@ -90,7 +90,7 @@ BELIEFS = (
         10,
         "Bridging a dead LED changes nothing, or kills the rest at once.",
         (2, 9),
-        (("load_line", "same"), ("load_line", "burnt")),
+        (("load_line", "same"), ("load_line", "burnt"), ("09_bridged", "none")),
         (("groups_bridged", "constant current"), ("dead_led_bridged", "falls")),
     ),
     Belief(
