@@ -57,9 +57,10 @@ def moves(panel):
 
 
 def rows(panel):
-    """What the rows of a panel's table are of, without what is said of it behind a comma: "worst", "at most"."""
+    """What the rows of a panel's table are of, without what is said of it behind a comma or as a mark."""
     panel.write_now()
-    return [name.partition(",")[0] for name in re.findall(r'<th scope="row"[^>]*>(.*?)</th>', panel.table.value)]
+    names = re.findall(r'<th scope="row"[^>]*>(.*?)</th>', panel.table.value)
+    return [re.sub('<span class="excess">.*?</span>', "", name).partition(",")[0] for name in names]
 
 
 def put(panel, path, value):

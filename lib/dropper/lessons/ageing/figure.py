@@ -93,7 +93,7 @@ def sentence(view: View) -> str:
 
 def _rows(view):
     parts = view.warm_lamp.temperatures.parts
-    return [(BY_KEY[key].name, degrees) for key, degrees in parts.items()]
+    return sorted(((BY_KEY[key].name, degrees) for key, degrees in parts.items()), key=lambda row: -row[1])
 
 
 def _spans(view, scale):

@@ -189,8 +189,8 @@ def looks_verdict(setting: Ageing) -> tuple[str, str]:
     before, after = (string_current_with(warm_lamp.lamp, share) for share in (1.0, LEFT))
     return "yes" if after < 0.95 * before else "little", (
         f"It can: its metal is burnt away in specks, or eaten by damp, and the insulation stays perfect. With"
-        f" two thirds of it the string gets {show_reading(after, 'A')} instead of {show_reading(before, 'A')}. A"
-        " capacitance meter proves it."
+        f" two thirds of its farads the string gets {show_reading(after, 'A')} instead of {show_reading(before, 'A')}."
+        " A capacitance meter proves it."
     )
 
 

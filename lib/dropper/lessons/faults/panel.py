@@ -8,11 +8,12 @@ import ipywidgets as widgets
 
 from ...circuit.html import joined, tag
 from ...circuit.lamp import Lamp
+from ..kit import faulty_circuit as circuit
 from ..kit import sliders as controls
 from ..kit.lamp_panel import LampPanel
 from ..kit.markup import Html
 from ..tasks.progress import progress_at
-from . import circuit, figure, goals, view
+from . import figure, goals, view
 from .questions import question_of
 
 _NO_GUESS = "just show it"
@@ -78,11 +79,9 @@ class Faults(LampPanel):
             progress_at().note_prediction(
                 f"faults_{fault.kind}_{fault.part}".replace(" ", "_"), answer, "", answer == right
             )
-            found = f"{'Right' if answer == right else 'Not so'}: {found}"
+            found = joined(tag("strong", "Right:" if answer == right else "Not so:"), " ", found)
         cause = question.causes.get(answer, "") if answer != right else ""
-        self.guess_text.value = tag(
-            "div", joined(said, f" {found} {cause}".rstrip()), css="dropper-words", role="status"
-        )
+        self.guess_text.value = tag("div", joined(said, " ", found, " ", cause), css="dropper-words", role="status")
 
     def move(self, path: str, value: Any) -> None:
         known = self.prediction is None or (value == view.QUESTION_FAULT and not self._judged)

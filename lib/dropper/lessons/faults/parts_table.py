@@ -95,7 +95,7 @@ def _case(check):
 
 
 def _stress(check):
-    return f"{check.worst.text} ({QUANTITIES[check.quantity][0]})"
+    return f"{check.worst.text}, {QUANTITIES[check.quantity][0]}"
 
 
 def _needed(rating, kind):
