@@ -31,6 +31,27 @@ def test_every_reading_has_its_field_and_its_example_can_be_read():
     assert set(lesson.read(texts).reading_names()) == names
 
 
+def test_readings_stand_by_where_they_are_read_and_live_ones_are_folded(panel):
+    groups = {title: set(fields) for title, fields in lesson.grouped(panel.fields)}
+    closed, unplugged, live = groups.values()
+    assert {"voltage", "current", "power", "power_factor", "light", "leds_dark"} == closed
+    assert {"bus_voltage", "bus_ripple", "bus_residual"} == live
+    assert closed | unplugged | live == set(panel.fields) and "pins_residual" in unplugged
+    assert panel.live_box.layout.display == "none"
+    panel.live.value = True
+    assert panel.live_box.layout.display is None
+    panel.live.value = False
+    assert panel.live_box.layout.display == "none"
+    panel.take()
+    assert panel.live_box.layout.display is None, "what counts is in sight"
+
+
+def test_bars_end_near_the_longest_and_the_others_are_folded(panel):
+    assert picture.scales(panel.view) == 40, "28 % before anything is read"
+    assert panel.curves.value.count('fill="var(--dropper-blue)"') == 5 and "The other 16 causes" in panel.others.value
+    assert "dropper has lost 28" not in panel.sentence.value
+
+
 def test_readings_change_the_odds_and_the_words(panel):
     assert "Nothing is read yet" in panel.sentence.value
     type_in(panel, voltage="230 V", current="11 mA", power="0.6 W", power_factor="0.25")

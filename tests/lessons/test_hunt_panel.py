@@ -62,7 +62,7 @@ def test_the_odds_are_help_and_have_their_words(panel):
     svg = panel.curves.value
     minidom.parseString(svg)
     label = re.search(r'aria-label="([^"]+)"', svg)[1]
-    assert "one diode short" in label and "%" in label and "one diode short" in panel.sentence.value
+    assert "one diode short" in label and "%" in label and "one shorted diode" in panel.sentence.value
     for x, y in re.findall(r'<text x="(-?\d+)" y="(-?\d+)"', svg):
         assert 0 <= int(x) <= 10 * hunt_figure.PICTURE.size[0] and 0 <= int(y) <= 10 * hunt_figure.PICTURE.size[1]
     panel.suspect.value = ("short", "D1")
@@ -104,6 +104,68 @@ def test_a_new_number_and_another_lamp_begin_anew(panel):
     assert panel.hunt.lamp.name == "shelf strip" and panel.complaint.value == ""
     panel.set_lamp(replace_at(Lamp.from_toml(STAIR), "mains.harmonics", {3: (0.03, 0.0)}))
     assert panel.hunt.lamp.mains.harmonics == {}
+
+
+def test_two_faults_that_look_alike_at_the_plug_are_bet_on_and_judged_once_a_part_is_named():
+    panel = Hunt(STAIR, seed=1)
+    question, answers = panel.question()
+    assert "stair marker shows 23\xa0mA and 0.8\xa0W" in question and set(panel.causes) == set(answers) - {"neither"}
+    assert panel.measurement.disabled and panel.goal_list.layout.visibility == "hidden"
+    panel.prediction.choice.value = "diode"
+    panel.prediction.note("sure")
+    assert not panel.measurement.disabled and "buy readings" in panel.prediction.reply.value
+    buy(panel, "plug-in")
+    assert "Not so" not in panel.prediction.reply.value
+    panel.suspect.value = ("short", "D1")
+    panel.name_part()
+    said = panel.prediction.reply.value
+    assert "Not so:" in said and said.count("23\xa0mA and 0.8\xa0W") == 2 and "12 of 22 LEDs" in said
+
+
+def test_the_broken_part_is_marked_in_the_circuit_once_the_hunt_is_over(panel):
+    buy(panel, "plug-in", "leds")
+    assert "Marked" not in panel.drawing.value and "#f0b400" not in panel.drawing.value
+    panel.suspect.value = ("open", "string")
+    panel.name_part()
+    assert "Marked" not in panel.drawing.value, "a wrong name marks nothing"
+    panel.suspect.value = ("short", "D1")
+    panel.name_part()
+    assert "Marked: diode D1 short" in panel.drawing.value and "#f0b400" in panel.drawing.value
+    panel.hunt_box.new()
+    assert "Marked" not in panel.drawing.value
+
+
+@pytest.mark.parametrize(
+    ("number", "keys", "name", "goals"),
+    [
+        (1, ("plug-in", "leds"), ("short", "D1"), {"reasoned"}),
+        (1, ("plug-in",), ("short", "D1"), set()),
+        (3, ("plug-in",), ("lost", "dropper"), {"single"}),
+        (8, ("plug-in", "smoothing", "smoothing bleeder"), ("open", "smoothing_bleeder"), {"reasoned", "unseen"}),
+        (5, ("plug-in", "bridge"), ("short", "smoothing"), {"reasoned", "dark"}),
+    ],
+)
+def test_goals_are_reached_by_readings_that_leave_nothing_else(number, keys, name, goals):
+    panel = Hunt(STAIR, seed=number, ask=False)
+    assert panel.goal_list.seen == {}
+    buy(panel, *keys)
+    panel.suspect.value = name
+    panel.name_part()
+    assert set(panel.goal_list.seen) == goals
+    if "unseen" in goals:
+        assert "22 mA and 1.3 W with it" in panel.goal_list.seen["unseen"].replace("\xa0", " ")
+    panel.lamp_box.choice.value = "shelf_strip.toml"
+    assert panel.goal_list.seen == {}
+
+
+def test_the_longest_bars_are_drawn_in_their_order_and_the_others_are_folded(panel):
+    buy(panel, "plug-in")
+    panel.odds.value = True
+    drawn = hunt_view.longest(panel.view.bars)
+    assert [bar.now for bar in drawn] == sorted((bar.now for bar in panel.view.bars), reverse=True)[:5]
+    assert panel.curves.value.count('fill="var(--dropper-blue)"') == 5 and hunt_figure.scales(panel.view) == 100
+    assert "<details" in panel.others.value and panel.others.value.count("<li") == len(panel.view.bars) - 5
+    assert all(bar.name not in panel.others.value for bar in drawn)
 
 
 def test_every_cause_has_a_short_name_and_a_bar():

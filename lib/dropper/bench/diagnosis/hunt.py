@@ -17,7 +17,7 @@ from .evidence import Evidence
 from .hidden_fault import HiddenFault
 from .measurements import Measurement, measurement_named, measurements_for
 from .meters import Meters
-from .prior import HUNT_WEIGHTS, causes_of, kind_of, weights_for
+from .prior import HUNT_WEIGHTS, causes_of, fault_of, kind_of, weights_for
 from .scoring import WRONG, Score, best_way, cost_of, danger_of, score_of
 from .separation import rivals_of
 from .wording import NAMES, cause_words, reading_words
@@ -203,6 +203,12 @@ class Hunt:
         if not self.over:
             raise ValueError("answer: it is shown once the hunt is over")
         return cause_words(self._hidden.kind, self._hidden.amount)
+
+    def fault(self) -> Fault:
+        """The hidden fault with its amount; ValueError before the hunt is over."""
+        if not self.over:
+            raise ValueError("fault: it is shown once the hunt is over")
+        return fault_of(self._hidden.kind, self._hidden.amount)
 
     def record(self) -> tuple[str, ...]:
         """What was done, in sentences."""

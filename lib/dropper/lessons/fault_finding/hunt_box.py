@@ -11,7 +11,7 @@ from ...circuit.lamp import Lamp
 from ..kit import sliders
 
 LABEL = {"description_width": "150px"}
-_BY_LOT = "drawn by lot"
+_AT_RANDOM = "drawn at random"
 
 
 class HuntBox(widgets.VBox):
@@ -27,6 +27,8 @@ class HuntBox(widgets.VBox):
     Attributes
     ----------
     number : widgets.BoundedIntText
+    more : widgets.Checkbox
+        Whether what a class needs is shown: codes, and whether anything live may be measured.
     live : widgets.Checkbox
         Whether live measurements are allowed.
     code : widgets.Text
@@ -52,21 +54,20 @@ class HuntBox(widgets.VBox):
             layout=widgets.Layout(width="390px"),
         )
         self.fault, self.new_code = choice("hide this fault", "520px"), sliders.words()
-        rows = [
-            widgets.HBox([self.number, self.live, sliders.button("New hunt", "Begins this number's hunt", self.new)]),
-            widgets.HBox([self.code, sliders.button("Open the code", "Begins the code's hunt", self.open_code)]),
-        ]
+        new = sliders.button("New hunt", "Begins this number's hunt", self.new)
+        opened = widgets.HBox([self.code, sliders.button("Open the code", "Begins the code's hunt", self.open_code)])
         make = sliders.button("Make a code", "Writes a code for the class; it does not show the fault", self.make_code)
-        place = widgets.VBox([widgets.HBox([self.fault, make]), self.new_code], layout=widgets.Layout(display="none"))
-        teaches = widgets.Checkbox(value=False, description="I teach: make a code for a class", indent=False)
-        teaches.observe(lambda change: setattr(place.layout, "display", None if change["new"] else "none"), "value")
-        super().__init__([*rows, teaches, place])
+        place = widgets.VBox([opened, self.live, widgets.HBox([self.fault, make]), self.new_code])
+        place.layout.display = "none"
+        self.more = widgets.Checkbox(value=False, description="codes of a class, and live measurements", indent=False)
+        self.more.observe(lambda change: setattr(place.layout, "display", None if change["new"] else "none"), "value")
+        super().__init__([widgets.HBox([self.number, new, self.more]), place])
 
     def show(self, hunt: Hunt) -> None:
         """Show which hunt has begun, and offer its lamp's faults."""
         self._lamp = hunt.lamp
         self.number.value, self.live.value = hunt.seed, hunt.live
-        self.fault.options = [(_BY_LOT, ""), *hunt.suspects()]
+        self.fault.options = [(_AT_RANDOM, ""), *hunt.suspects()]
 
     def by_number(self, lamp: Lamp, fault: tuple | None = None) -> Hunt:
         """The hunt of the number in the box, for a lamp.

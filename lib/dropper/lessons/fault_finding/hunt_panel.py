@@ -1,6 +1,6 @@
 """Hunt panel: a hidden fault: buy readings one at a time, name the part, and see how the best way would have gone."""
 
-from collections.abc import Callable
+from collections.abc import Callable, Mapping
 from pathlib import Path
 from typing import Any
 
@@ -9,14 +9,21 @@ import ipywidgets as widgets
 from ...bench import diagnosis
 from ...circuit.html import items, joined, tag
 from ...circuit.lamp import Lamp, replace_at
-from ..kit import sliders
+from ..kit import faulty_circuit, sliders
 from ..kit.css import STYLE
+from ..kit.goals import GoalList
 from ..kit.lamp_box import LampBox
 from ..kit.markup import Html
 from ..kit.picture_panel import PicturePanel
+from ..kit.prediction import Prediction
+from ..kit.record import record
 from . import hunt_figure, hunt_view
+from .goals import GOALS
 from .hunt_box import HuntBox, choice
 from .hunt_view import Fault, View
+from .odds_list import others_folded
+
+_NOW = "Now see for yourself: buy readings, and name the part."
 
 
 class Hunt(PicturePanel):
@@ -27,11 +34,13 @@ class Hunt(PicturePanel):
     path
         The lamp file; the files beside it are offered too.
     seed
-        Number of the first hunt, 0 to 99999; by lot unless given.
+        Number of the first hunt, 0 to 99999; at random unless given.
     fault
         Fixes the fault of the first hunt.
     code
         A teacher's code, in place of the two.
+    ask
+        Ask for a prediction before anything is measured.
 
     Attributes
     ----------
@@ -44,18 +53,38 @@ class Hunt(PicturePanel):
         Whether the odds are shown.
     price, result, table : Html
         What the measurement costs; what came of a name or a hint; what was measured so far.
+    drawing : Html
+        The lamp's circuit; the broken part is marked once the hunt is over.
+    others : Html
+        The odds of the causes that have no bar.
+    prediction : Prediction or None
+        Judged once a part has been named.
+    goal_list : GoalList
     """
 
-    picture, lesson = hunt_figure, hunt_view
+    picture, lesson, goals = hunt_figure, hunt_view, GOALS
+    causes: Mapping[str, str] = {
+        "diode": "It is the more common of the two. That says where to look first; it finds nothing.",
+        "groups": "It would show just this. So does the other.",
+        "again": "The meter is right about both, and what it shows is the same.",
+    }
 
-    def __init__(self, path: str | Path, seed: int | None = None, fault: Fault | None = None, code: str | None = None):
+    def __init__(
+        self,
+        path: str | Path,
+        seed: int | None = None,
+        fault: Fault | None = None,
+        code: str | None = None,
+        ask: bool = True,
+    ):
         super().__init__()
-        path = Path(path)
+        path, self._judged, self.prediction = Path(path), False, None
         lamp = replace_at(Lamp.from_toml(path), "mains.harmonics", {})
         self.lamp_box = LampBox(path.parent, path.name, self.set_lamp, self.complain)
         self.hunt_box = HuntBox(lamp, self._begin, self.attempt)
         self.measurement, self.suspect = choice("measurement"), choice("part at fault")
         self.price, self.result, self.table = (sliders.words() for _ in range(3))
+        self.drawing, self.others, self.goal_list = Html(), Html(), GoalList(self.goals)
         self.odds = widgets.Checkbox(
             value=False,
             description="show the odds (help, costs points)",
@@ -64,28 +93,42 @@ class Hunt(PicturePanel):
         )
         self.odds.observe(lambda _: self.refresh(), "value")
         self.measurement.observe(lambda _: self._write_price(), "value")
-        hint = sliders.button("Hint", "Says what to measure next; costs points", self.hint)
-        give_up = sliders.button("Give up", "Shows the fault", self.give_up)
-        self.children = [
+        self._buttons = (
+            sliders.button("Measure", "Takes this measurement", self.measure),
+            sliders.button("Name the part", "Says that this is the fault", self.name_part),
+            sliders.button("Hint", "Says what to measure next; costs points", self.hint),
+            sliders.button("Give up", "Shows the fault", self.give_up),
+        )
+        self._begin(lambda: hunt_view.new_hunt(lamp, seed, fault, code))
+        question = self.question() if ask else None
+        if question:
+            self.prediction = Prediction(*question, self._go_on, self.causes, self.hunt.lamp.name)
+            self._disable(True)
+        self.children = self._rows()
+        self.add_class("dropper-hunt")
+
+    def _rows(self):
+        measure, name, hint, give_up = self._buttons
+        left = widgets.VBox([self.table, self.sentence])
+        right = widgets.VBox([self.drawing, self.picture_box, self.others])
+        columns = widgets.Box([left, right])
+        for box, css in ((columns, "columns"), (left, "left"), (right, "right")):
+            box.add_class(f"dropper-{css}")
+        return [
             Html(STYLE),
             self.lamp_box,
             self.complaint,
-            sliders.words(joined(hunt_view.CAUTION)),
-            self.hunt_box,
-            widgets.HBox([self.measurement, sliders.button("Measure", "Takes this measurement", self.measure)]),
+            *([self.prediction] if self.prediction else []),
+            widgets.HBox([self.measurement, measure]),
             self.price,
-            widgets.HBox(
-                [self.suspect, sliders.button("Name the part", "Says that this is the fault", self.name_part)]
-            ),
-            widgets.HBox([hint, self.odds, give_up]),
+            widgets.HBox([self.suspect, name, hint, give_up, self.odds]),
             self.result,
-            self.table,
-            self.picture_box,
+            columns,
+            self.goal_list,
+            self.hunt_box,
             self.save_box,
-            self.sentence,
+            sliders.words(joined(hunt_view.CAUTION)),
         ]
-        self.add_class("dropper-hunt")
-        self._begin(lambda: hunt_view.new_hunt(lamp, seed, fault, code))
 
     @property
     def hunt(self) -> diagnosis.Hunt:
@@ -94,7 +137,48 @@ class Hunt(PicturePanel):
 
     def set_lamp(self, lamp: Lamp) -> None:
         """Begin the hunt of the number in the box with another lamp."""
+        before = self.hunt.lamp
         self._begin(lambda: self.hunt_box.by_number(replace_at(lamp, "mains.harmonics", {})))
+        if self.hunt.lamp == before:
+            return
+        self.goal_list.clear()
+        question = self.question() if self.prediction else None
+        if question:
+            self._judged = False
+            self.prediction.ask(*question, self.hunt.lamp.name)
+            if self.prediction.answered:
+                self.prediction.tell(_NOW)
+        elif self.prediction:
+            self._judged = True
+            self.prediction.withdraw("The question is not about this lamp.")
+
+    # what is asked
+
+    def question(self) -> tuple[str, dict[str, str]] | None:
+        """Which of two faults that look alike at the plug it is, and the answers by key; None where there are none."""
+        return hunt_view.question_of(self.hunt.lamp)
+
+    def verdict(self) -> tuple[str, str]:
+        """The key of the answer that holds, and what the meter shows with each of the two."""
+        return hunt_view.verdict_of(self.hunt.lamp)
+
+    def _go_on(self):
+        self._disable(False)
+        self.prediction.tell(_NOW)
+        record("hunt", self.prediction)
+
+    def _judge(self):
+        """Once a part has been named or shown: say what has come of the prediction."""
+        if self.prediction and self.prediction.answered and not self._judged:
+            self._judged = True
+            right, outcome = self.verdict()
+            self.prediction.judge(right, outcome)
+            record("hunt", self.prediction, right)
+
+    def _disable(self, asleep):
+        for control in (self.measurement, self.suspect, self.odds, *self._buttons):
+            control.disabled = asleep
+        self.goal_list.layout.visibility = "hidden" if asleep else "visible"
 
     # what a learner does
 
@@ -114,6 +198,7 @@ class Hunt(PicturePanel):
         if score is not None:
             self.refresh()
             self._write_result(score.words)
+            self._judge()
 
     def hint(self) -> None:
         """Say what to measure next."""
@@ -125,6 +210,7 @@ class Hunt(PicturePanel):
         if not self.hunt.over:
             self._write_result(self.hunt.give_up().words)
             self.refresh()
+            self._judge()
 
     # what is shown
 
@@ -138,9 +224,11 @@ class Hunt(PicturePanel):
         super().show(view)
 
     def draw(self) -> None:
-        for box in (self.picture_box, self.save_box):
+        for box in (self.picture_box, self.save_box, self.others):
             box.layout.display = None if self.view.bars else "none"
         super().draw()
+        self.drawing.value = faulty_circuit.draw(self.hunt.lamp, self.view.fault, self.view.now)
+        self.others.value = others_folded(self.view.bars)
 
     def write(self) -> None:
         super().write()
@@ -149,6 +237,7 @@ class Hunt(PicturePanel):
             for act, reading, danger in self.view.rows
         )
         self.table.value = rows and tag("div", tag("b", "Measured so far"), tag("ol", rows), css="dropper-words")
+        self.goal_list.check(self.view, None, None)
 
     def _begin(self, make: Callable[[], diagnosis.Hunt]):
         hunt = self.attempt(make)
@@ -168,4 +257,5 @@ class Hunt(PicturePanel):
         self.price.value = tag("div", f"Cost {act.cost:g}. {danger}.", css="dropper-words") if act else ""
 
     def _write_result(self, text):
-        self.result.value = tag("div", text, css="dropper-words question", role="status") if text else ""
+        css = "dropper-words question outcome"
+        self.result.value = tag("div", text, css=css, role="status") if text else ""

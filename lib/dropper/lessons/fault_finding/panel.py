@@ -14,10 +14,11 @@ from ..kit.lamp_box import LampBox
 from ..kit.markup import Html
 from ..kit.picture_panel import PicturePanel
 from . import figure, view
+from .odds_list import others_folded
 from .view import Case
 
-_LABEL = {"description_width": "170px"}
-_WIDTH = "390px"
+_LABEL = {"description_width": "150px"}
+_WIDTH = "100%"
 
 
 class FaultFinding(PicturePanel):
@@ -34,7 +35,11 @@ class FaultFinding(PicturePanel):
     fields : dict of str to widget
         By field of `bench.diagnosis.Evidence`.
     live : widgets.Checkbox
-        Whether live measurements may be proposed.
+        Whether live measurements may be proposed, and their fields are shown.
+    live_box : widgets.VBox
+        These fields.
+    others : Html
+        The odds of the causes that have no bar.
     reasons : Html
         What speaks for and against each cause.
     """
@@ -47,27 +52,24 @@ class FaultFinding(PicturePanel):
         self.lamp_box = LampBox(path.parent, path.name, self.set_lamp, self.complain)
         self.fields = {key: _number(name, example) for key, name, example in view.NUMBERS}
         self.fields |= {key: _choice(name, WORDS[key]) for key, name in view.CHOICES}
-        self.live = widgets.Checkbox(value=False, description="propose live measurements too", indent=False)
-        self.reasons = sliders.words()
+        self.live = widgets.Checkbox(value=False, description="live readings too", indent=False)
+        self.others, self.reasons = Html(), sliders.words()
         for key, control in (*self.fields.items(), ("live", self.live)):
             control.observe(lambda change, key=key: self.move(key, change.new), "value")
-        half = (len(self.fields) + 1) // 2
-        columns = list(self.fields.values())
         take = sliders.button("Take the bench readings", "Fills in what the lamp file has", self.take)
         clear = sliders.button("Clear", "Empties every field", self.clear)
-        self.children = [
-            Html(STYLE),
-            self.lamp_box,
-            sliders.words(joined(view.CAUTION)),
-            self.complaint,
-            self.progress,
-            widgets.HBox([widgets.VBox(columns[:half]), widgets.VBox(columns[half:])]),
-            widgets.HBox([take, clear, self.live]),
-            self.sentence,
-            self.picture_box,
-            self.save_box,
-            self.reasons,
+        groups = [
+            widgets.VBox([sliders.words(tag("b", title)), *(self.fields[key] for key in keys)])
+            for title, keys in view.grouped(self.fields)
         ]
+        self.live_box = groups.pop()
+        left = widgets.VBox([*groups, self.live, self.live_box, widgets.HBox([take, clear])])
+        right = widgets.VBox([self.sentence, self.picture_box, self.others, self.reasons, self.save_box])
+        columns = widgets.Box([left, right])
+        for box, css in ((columns, "columns"), (left, "left"), (right, "right")):
+            box.add_class(f"dropper-{css}")
+        warned = sliders.words(joined(view.CAUTION))
+        self.children = [Html(STYLE), self.lamp_box, warned, self.complaint, self.progress, columns]
         self.add_class("dropper-finding")
         self.set_lamp(Lamp.from_toml(path))
 
@@ -115,9 +117,12 @@ class FaultFinding(PicturePanel):
 
     def write(self) -> None:
         super().write()
+        typed = any(control.value for control in self.live_box.children[1:])
+        self.live_box.layout.display = None if self.live.value or typed else "none"
+        self.others.value = others_folded(self.view.bars)
         causes = items(joined(tag("b", f"{chance}: {cause}."), f" {why}") for cause, chance, why in self.view.causes)
-        reasons = tag("div", tag("b", "What speaks for and against"), tag("ol", causes), css="dropper-words")
-        self.reasons.value = reasons if self.view.count else ""
+        fold = tag("details", tag("summary", "What speaks for and against each cause"), tag("ol", causes))
+        self.reasons.value = tag("div", fold, css="dropper-words") if self.view.count else ""
 
 
 def _number(name, example):

@@ -1,10 +1,12 @@
 """Fault-finding view: readings of a lamp and what they say: odds of causes, what speaks for each, what to do next."""
 
 import re
+from collections.abc import Iterable
 from dataclasses import dataclass
 
 from ...bench.diagnosis import Evidence, diagnose, posterior_of
 from ...bench.diagnosis.evidence import WORDS, unit_of
+from ...bench.diagnosis.measurements import BY_READING, LIVE
 from ...bench.diagnosis.wording import percent
 from ...circuit.fields import about, documented, spec_of
 from ...circuit.lamp import Lamp, Readings
@@ -35,6 +37,12 @@ NUMBERS = (
     ("smoothing_bleeder_resistance", "smoothing bleeder R3", "330 k"),
 )
 CHOICES = (("light", "the light"), ("bridge", "diode test"), ("string", "test of the string"))
+# Where they are read, with the class of danger of each as in `HAZARDS`; the last stay folded until they are asked for.
+GROUPS = (
+    ("Read with the case closed", (1,)),
+    ("Measured with the plug out, proved empty", (0, 2)),
+    ("On live parts: licensed practice only", (LIVE,)),
+)
 READINGS = Readings.__dataclass_fields__  # of a lamp file: what a plug-in meter may have shown
 _OVER = ("over", "ol", "open", "∞")
 
@@ -58,6 +66,20 @@ class View:
     causes: tuple = about("Of each cause worth a word: what it is, its probability, what speaks for and against it.")
     verdict: str
     count: int = about("How many readings there are.")
+
+
+def grouped(fields: Iterable[str]) -> tuple[tuple[str, tuple[str, ...]], ...]:
+    """Fields of `Evidence` in `GROUPS`: (title, fields) of each.
+
+    Parameters
+    ----------
+    fields
+        In the order in which they are to stand.
+    """
+    hazards = {field: BY_READING[field].hazard for field in fields}
+    return tuple(
+        (title, tuple(field for field, hazard in hazards.items() if hazard in classes)) for title, classes in GROUPS
+    )
 
 
 def read(texts: dict[str, str]) -> Evidence:

@@ -1,5 +1,7 @@
 """First-power panel: a filament lamp in series, and the faults that make it glow."""
 
+from collections.abc import Mapping
+
 import ipywidgets as widgets
 
 from ...bench.checklist.series_lamp import HIGHEST_HOT, WATTS
@@ -9,6 +11,7 @@ from ..kit import sliders as controls
 from ..kit.lamp_panel import LampPanel
 from . import figure
 from . import view as first_power
+from .goals import GOALS
 from .view import LampInSeries
 
 _BRIGHT = ("yellow", "bright")  # what "bright" means in the question
@@ -19,6 +22,13 @@ class FirstPower(LampPanel):
 
     picture, lesson = figure, first_power
     decisive = ("fault",)
+    observed = "current"
+    goals = GOALS
+    causes: Mapping[str, str] = {
+        "bright": "A short behind the dropper is not a short of the mains: the dropper still stands in the line.",
+        "dull": "A filament needs many times that current to be seen to glow.",
+        "dark": "Here it does: this filament glows at the current that the dropper lets through.",
+    }
 
     def setting_for(self, lamp: Lamp) -> LampInSeries:
         return first_power.LampInSeries.of(lamp)
