@@ -1,7 +1,7 @@
 """Open diode: what is left of a lamp's current when one diode of its bridge is open, as the outcome of a guess."""
 
 from ...circuit.lamp import Lamp
-from ...circuit.values import show
+from ...circuit.values import show, unbroken
 from ...solver.steady import steady_state
 from ...solver.transient import Fault, with_fault
 
@@ -21,7 +21,7 @@ def open_diode_case(lamp: Lamp) -> tuple[str, str]:
     right = "dark" if after.dark else "half" if left < 0.75 else "same"
     share = f"{100 * left:.1g} %" if left > _NOTHING else "next to nothing"
     held = abs(float(after.dropper_voltage.min() + after.dropper_voltage.max()) / 2)
-    return (
+    return unbroken(
         f"The string gets {show(after.string_current_mean, 'A')} in place of {show(before.string_current_mean, 'A')},"
         f" {share}. The dropper stands charged, at {show(held, 'V')} of the"
         f" {show(lamp.mains.peak, 'V')} peak. What goes into it in one half cycle has to come"

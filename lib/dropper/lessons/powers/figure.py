@@ -23,6 +23,7 @@ PICTURE = Picture(
 backdrop = PICTURE.backdrop
 _WAVES, _FIRST, _SECOND, _SQUARES, _CURVE = range(5)
 _PARTS = ("power", "reactive", "distortion")
+_LOW = 80  # pixels: in axes that are no higher the words would meet those below
 _EDGE = LOOKS["moment"].solid()
 
 
@@ -124,7 +125,7 @@ def _right_angle(layer, axes, corner, ways, size):
 
 
 def _name_waves(layer, view, scale):
-    """Names at the right; the current's crest, and how far the fundamental's is from the voltage's."""
+    """Names at the right, and how far the fundamental's is from the voltage's."""
     volts, amperes, _ = scale
     ends = [(view.result.mains_voltage[-4:].mean(), LOOKS["mains_voltage"])]
     if view.parts is None:
@@ -134,17 +135,15 @@ def _name_waves(layer, view, scale):
     named = LOOKS["line_current"], LOOKS["ideal"].called("its\nfundamental")
     waves = (current, fundamental)
     layer.names(_WAVES, [*ends, *((wave[-4:].mean(), look) for wave, look in zip(waves, named, strict=True))])
-    crest = int(np.argmax(current))
-    late = view.angle[crest] > 180
-    peak = show(view.result.line_current_peak, "A")
-    place = "end" if late else "start", LOOKS["line_current"].colour, True, 120, (-60 if late else 60, 110)
-    layer.words(_WAVES, view.angle[crest], current[crest], peak, *place)
-    for angle in (270.0, 270.0 - view.lead):
+    # Between the two crests, below them, where neither curve runs.
+    level = -0.5 * volts
+    for angle in (90.0, 90.0 - view.lead):
         layer.line(_WAVES, (angle, -volts), (angle, volts), LOOKS["moment"])
-    layer.arrow(_WAVES, np.array([270.0, 0.88 * volts]), np.array([270.0 - view.lead, 0.88 * volts]), LOOKS["apparent"])
+    layer.arrow(_WAVES, np.array([90.0, level]), np.array([90.0 - view.lead, level]), LOOKS["apparent"])
     way = "ahead" if view.lead > 0 else "behind"
     words = f"{abs(view.lead):.0f}° {way}"
-    layer.words(_WAVES, 270.0 - view.lead / 2, 0.88 * volts, words, "middle", INK, True, 120, (0, 150))
+    if layer.frame.axes[_WAVES].box[3] > _LOW:
+        layer.words(_WAVES, 90.0, level, words, "start", INK, True, 120, (60, 40))
 
 
 def _name_sides(layer, view, scale):
