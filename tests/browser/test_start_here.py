@@ -152,7 +152,7 @@ def test_the_verdict_on_the_prediction_comes_from_the_lamp(visit):
     for name in ("dropper C1", "series resistor R4"):
         page.get_by_role("slider", name=name).focus()
         page.keyboard.press("ArrowRight")
-    expect(page.get_by_text("a hundred times the series resistor").last).to_be_visible()
+    expect(page.locator(".dropper-verdict", has_text="a hundred times the series resistor").first).to_be_visible()
 
 
 def test_a_learners_own_lamp_file_and_a_spoilt_one(visit, tmp_path):

@@ -26,6 +26,7 @@ class ResistorOrCapacitor(Panel):
 
     picture, lesson, goals = figure, two_ways, GOALS
     decisive = ("phase",)
+    observed = "capacitor_heat"
     covered = True
     causes: Mapping[str, str] = {
         "all": "Volts times amperes is power only instant by instant. In the resistor both are greatest at the same"
