@@ -1,6 +1,6 @@
 """Markings panel: bands by their names, which of them are not sure, and what the resistor can be."""
 
-from collections.abc import Sequence
+from collections.abc import Mapping, Sequence
 from typing import Any
 
 import ipywidgets as widgets
@@ -11,9 +11,10 @@ from ...components.marks.colours import COLOURS
 from ..kit.table_panel import TablePanel, choice, field
 from . import figure as picture
 from . import view as markings
+from .goals import GOALS
 from .view import Bands
 
-_SURE = "130px"
+_SURE, _BAND = "130px", "52px"
 
 
 class Markings(TablePanel):
@@ -27,8 +28,12 @@ class Markings(TablePanel):
         Ask for a prediction before the lists wake.
     """
 
-    picture, lesson = picture, markings
+    picture, lesson, goals = picture, markings, GOALS
     decisive = ("first",)
+    causes: Mapping[str, str] = {
+        "orange": "A value that nobody sells is seldom on a board. With gold, ±5 %, only the numbers of E24 are made.",
+        "either": "By the colours alone they are. But only one of the two numbers is sold, which counts more than a look.",
+    }
     field_names = (("measured", "ohmmeter reads"),)
 
     def __init__(self, bands: Sequence[str] = ("orange", "violet", "brown", "gold"), ask: bool = True):
@@ -37,12 +42,12 @@ class Markings(TablePanel):
 
     def question(self) -> tuple[str, dict[str, str]]:
         return (
-            "Four bands: the first is red or orange, this lamp does not say which; then violet, brown, gold. Which"
-            " resistor is it, as far as one can tell without a meter?",
+            "Four bands: the first is red or orange, in this light nobody can say; then violet, brown, gold. Which"
+            " resistor is it, as far as one can tell without a meter? Put the first band to both colours.",
             {
-                "red": "270 Ω: the first band is red",
-                "orange": "370 Ω: the first band is orange",
-                "either": "both are as likely",
+                "red": "270 Ω: the first band is red.",
+                "orange": "370 Ω: the first band is orange.",
+                "either": "Nobody can tell: both are as likely.",
             },
         )
 
@@ -57,6 +62,7 @@ class Markings(TablePanel):
         }
         for place, name in enumerate(markings.PLACES, start=1):
             sliders[name] = choice(f"band {place}", options, getattr(setting, name), "250px")
+            sliders[name].style.description_width = _BAND
             sliders[f"unsure{place}"] = widgets.Checkbox(
                 description=f"not sure of {place}",
                 value=getattr(setting, f"unsure{place}"),

@@ -1,5 +1,6 @@
 """Part-check panel: what stands on a part and what the meter read: what it means, and whether it is in tolerance."""
 
+from collections.abc import Mapping
 from typing import Any
 
 import ipywidgets as widgets
@@ -12,6 +13,7 @@ from ..kit.table_panel import TablePanel, choice, field
 from . import board
 from . import figure as picture
 from . import view as prints
+from .goals import GOALS
 from .view import Print
 
 
@@ -28,8 +30,13 @@ class PartCheck(TablePanel):
         Ask for a prediction before the fields wake.
     """
 
-    picture, lesson = picture, prints
+    picture, lesson, goals = picture, prints, GOALS
     decisive = ("measured",)
+    causes: Mapping[str, str] = {
+        "within": "The reading is above the least that the mark allows. But the meter may be off as well, and its true"
+        " value may lie below.",
+        "outside": "It is far from 470 nF, and still the mark allows that much.",
+    }
     field_names = (("marking", "on the part"), ("measured", "meter reads"))
 
     def __init__(self, text: str = "474K 275V~ X2", measured: str = "", ask: bool = True):
@@ -37,9 +44,9 @@ class PartCheck(TablePanel):
 
     def question(self) -> tuple[str, dict[str, str]]:
         return (
-            "A film capacitor is marked 474K. A meter good for ±4 % and 5 digits reads 430 nF. Is the capacitor within"
-            " its tolerance?",
-            {"within": "yes, within", "outside": "no, outside", "cannot tell": "this meter cannot tell"},
+            "A film capacitor is marked 474K: 470 nF ±10 %. A meter good for ±4 % and 5 digits reads 430 nF. Is the"
+            " capacitor within its tolerance? Type 430 nF to see.",
+            {"within": "Yes, within.", "outside": "No, outside.", "cannot tell": "This meter cannot tell."},
         )
 
     def verdict(self) -> tuple[str, str]:
