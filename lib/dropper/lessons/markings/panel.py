@@ -32,7 +32,7 @@ class Markings(TablePanel):
     decisive = ("first",)
     causes: Mapping[str, str] = {
         "orange": "A value that nobody sells is seldom on a board. With gold, ±5 %, only the numbers of E24 are made.",
-        "either": "By the colours alone they are. But only one of the two numbers is sold, which counts more than a look.",
+        "either": "By the colours alone they are. But only one of the two numbers is sold, which says more.",
     }
     field_names = (("measured", "ohmmeter reads"),)
 
