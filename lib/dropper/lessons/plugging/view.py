@@ -13,7 +13,7 @@ from ...circuit.values import show
 from ...results.reading import Reading
 from ...solver.transient import Trace, unplug
 
-HOUR, PINS_TIME = 3600.0, 0.5  # s after the pull, of the questions
+HOUR, PINS_TIME = 3600.0, 1.5  # s after the pull, of the questions
 SECONDS = 6.0  # how long the lamp is followed after unplugging
 METER_OHMS = Multimeter().input_resistance
 _HUM = 0.05  # V: what is less, a meter on a range of hundreds of volts shows as nothing
@@ -155,20 +155,20 @@ def bleeder_verdict(lamp: Lamp) -> tuple[str, str]:
 
 
 def pins_verdict(lamp: Lamp) -> tuple[str, str]:
-    """What the dropper holds half a second after a pull, with a meter between the pins: a key, and a sentence."""
-    pins, held, bus = _half_a_second(lamp)
-    places = {"same": pins, "diodes": pins + 2, "much": 50.0}
+    """What the dropper holds a second and a half after a pull, with a meter between the pins: a key, and a sentence."""
+    pins, held, bus = _metered(lamp)
+    places = {"same": pins, "diodes": pins + 2, "much": 20.0}
     return min(places, key=lambda key: abs(places[key] - held)), (
         f"The meter shows {show(pins, 'V', 2)}; the dropper holds {show(held, 'V', 2)}, and the bus, at"
         f" {show(bus, 'V', 2)}, stands against it. {NO_PROOF}"
     )
 
 
-def pins_after_half_a_second(lamp: Lamp) -> str:
-    """What a meter between the pins shows half a second after a pull, as people say it."""
-    return f"{_half_a_second(lamp)[0]:.0f} V"
+def pins_then(lamp: Lamp) -> str:
+    """What a meter between the pins shows a second and a half after a pull, as people say it."""
+    return f"{_metered(lamp)[0]:.0f} V"
 
 
-def _half_a_second(lamp):
+def _metered(lamp):
     trace = unplug(lamp, 90.0, PINS_TIME, across=METER_OHMS)
     return [volts_after(trace, where, PINS_TIME) for where in ("pins", "dropper", "bus")]
