@@ -24,7 +24,7 @@ Then comes the *bleeder*, and the smoothing
 capacitor. The bleeder again."""
 SECOND = """## Another section
 
-The Droppers of this section have a voltage: $$x = \\text{string}$$"""
+The Droppers of this section have a voltage, and it has a ripple: $$x = \\text{string}$$"""
 PANEL = "from dropper.lessons import Smoothing\npanel = Smoothing('lamps/stair_marker.toml')\npanel"
 MARKED = """number => [...document.querySelectorAll('.jp-Cell')[number].querySelectorAll('.dropper-term')]
     .map(node => node.textContent.replace(/\\s+/g, ' '))"""
@@ -59,20 +59,18 @@ def word(page, name):
     return page.get_by_role("button", name=name, exact=True).first
 
 
-def test_a_word_is_marked_once_a_section_and_never_in_code_links_headings_or_formulas(opened):
+def test_a_word_is_marked_once_a_page_and_never_in_code_links_headings_or_formulas(opened):
     page = opened.page
     assert page.evaluate(MARKED, 0) == [
         "dropper",
         "string",
-        "voltage",
         "X2",
         "bleeder",
         "bleeder",
         "smoothing capacitor",
     ]
     assert page.locator("details .dropper-term").all_text_contents() == ["bleeder"]
-    # "voltage" is explained once a page.
-    assert page.evaluate(MARKED, 1) == ["Droppers"]
+    assert page.evaluate(MARKED, 1) == ["ripple"], "the others are explained above; a voltage is known"
     for place in ("h1", "h2", "a", "code", "summary", "mjx-container"):
         assert page.locator(f".jp-RenderedMarkdown {place}").count() >= 1, place
         assert page.locator(f"{place} .dropper-term").count() == 0, place

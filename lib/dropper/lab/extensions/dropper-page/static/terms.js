@@ -1,6 +1,7 @@
-// Trade words are explained at the word: the first time that one stands in a section it is underlined with dots, and its
-// meaning opens beside it when it is pointed at, reached by Tab or touched. All of them stand in glossary.json; a word that
-// is `once` there is marked once a page. Texts that change with a slider are left alone.
+// Trade words are explained at the word: the first time that one is seen on a page it is underlined with dots, and its
+// meaning opens beside it when it is pointed at, reached by Tab or touched; once in each section that is folded, too. All of
+// them stand in glossary.json; a word that is `known` there (volt, lamp) is one that a reader brings, and is not marked.
+// Texts that change with a slider are left alone.
 const PLACES = '.jp-Notebook .jp-RenderedMarkdown, .jp-Notebook .dropper-words.question, .jp-Notebook .dropper-goals';
 const NEVER = 'a, button, summary, label, select, code, pre, kbd, svg, h1, h2, h3, h4, h5, h6, math, mjx-container,'
   + ' .MathJax, .dropper-spoken, .dropper-term, [role=button]';
@@ -58,13 +59,13 @@ function term(text, entry) {
 }
 
 function markText(node, section, page) {
-  const parts = [], text = node.data, shown = node.parentElement.getClientRects().length > 0;
+  const parts = [], text = node.data, shown = node.parentElement.checkVisibility();
   let from = 0;
   for (const match of text.matchAll(pattern)) {
     const entry = entryOf(match[0]);
-    if (!entry || section.has(entry.word) || page.has(entry.word)) continue;
+    if (!entry || entry.known || section.has(entry.word) || page.has(entry.word)) continue;
     section.add(entry.word);
-    if (entry.once && shown) page.add(entry.word);
+    if (shown) page.add(entry.word);
     parts.push(text.slice(from, match.index), term(match[0], entry));
     from = match.index + match[0].length;
   }
@@ -93,7 +94,7 @@ function markNotebook(notebook) {
           if (!place.closest('.jp-OutputArea')) section = new Set();
         } else {
           section.add(node.dataset.word);
-          if (entries.get(node.dataset.word)?.once && node.getClientRects().length) page.add(node.dataset.word);
+          if (node.checkVisibility()) page.add(node.dataset.word);
         }
       } else if (fresh && !node.parentElement.closest(NEVER) && /\p{L}/u.test(node.data) && !node.data.includes('$')) {
         const details = node.parentElement.closest('details');
