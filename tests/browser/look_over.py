@@ -41,11 +41,13 @@ def late(page):
           const scroller = notebook.querySelector('.jp-WindowedPanel-outer') || notebook;
           const seen = css => [...notebook.querySelectorAll(css)].filter(node => node.getClientRects().length);
           const top = node => node ? Math.round(node.getBoundingClientRect().top + scroller.scrollTop) : null;
-          const panel = '.dropper-panel .noUi-target', field = '.jp-OutputArea-output :is(select, input[type=text])';
+          const field = '.jp-OutputArea-output :is(select, input[type=text])', slider = '.noUi-target';
+          const first = seen('.dropper-fit')[0];
+          const sliders = seen(slider).filter(node => first && first.contains(node));
           const cells = window.jupyterapp.shell.currentWidget.content.widgets
             .filter(cell => cell.model.type === 'code' && !cell.inputHidden && cell.node.getClientRects().length);
           return {
-            control: top(seen(panel)[0] || seen(field)[0]),
+            control: top(sliders[0] || seen(field)[0]),
             picture: top(seen('.jp-OutputArea-output svg').find(node => node.getBoundingClientRect().height >= 100)),
             equations: seen('mjx-container[display="true"]').length,
             lines: cells.flatMap(cell => cell.model.sharedModel.source.split('\\n')).filter(line => line.trim()).length,

@@ -110,7 +110,7 @@ def test_two_faults_that_look_alike_at_the_plug_are_bet_on_and_judged_once_a_par
     panel = Hunt(STAIR, seed=1)
     question, answers = panel.question()
     assert "stair marker shows 23\xa0mA and 0.8\xa0W" in question and set(panel.causes) == set(answers) - {"neither"}
-    assert panel.measurement.disabled and panel.goal_list.layout.visibility == "hidden"
+    assert panel.measurement.disabled and panel.goal_list.layout.display == "none"
     panel.prediction.choice.value = "diode"
     panel.prediction.note("sure")
     assert not panel.measurement.disabled and "buy readings" in panel.prediction.reply.value

@@ -208,10 +208,11 @@ def _verdict(posterior, causes, word, alike, step, risk):
                 " them come from how common each is."
             )
     if step:
-        parts.append(f"Next: {step.measurement.words} (about {step.bits:.2g} bits; {step.measurement.danger}).")
+        parts.append(f"Next: {step.measurement.words} (cost {step.measurement.cost:g}; {step.measurement.danger}).")
     if risk:
         parts.append(
-            f"More would be told by this: {risk.measurement.words} ({risk.bits:.2g} bits; {risk.measurement.danger})."
+            f"More would be told by this: {risk.measurement.words} (cost {risk.measurement.cost:g};"
+            f" {risk.measurement.danger})."
         )
     return " ".join(parts)
 

@@ -162,9 +162,9 @@ class Hunt:
         advice = self.odds().next
         if advice is None:
             return "Nothing left would tell much more. Name the part."
-        measurement, bits = advice.measurement, advice.bits
+        measurement = advice.measurement
         words = f"{measurement.words[0].upper()}{measurement.words[1:]}"
-        return f"{words}: of what is left it tells most for its trouble ({bits:.2g} bits; {measurement.danger})."
+        return f"{words}: of what is left it tells most for its cost of {measurement.cost:g} ({measurement.danger})."
 
     def name_part(self, fault: Fault | tuple) -> Score:
         """Name the part that is at fault, and how; the amount does not count.

@@ -2,11 +2,12 @@
 
 from dataclasses import dataclass
 
+from ... import theory
 from ...bench.diagnosis import Hunt, measurements_for
 from ...bench.meter import PlugInMeter
 from ...circuit.fields import about, documented
 from ...circuit.lamp import Lamp
-from ...circuit.values import unbroken
+from ...circuit.values import show, unbroken
 from ...solver.steady import SteadyState
 from ...solver.transient import Fault, settle, with_fault
 
@@ -51,6 +52,22 @@ def look_alikes(lamp: Lamp) -> LookAlikes | None:
     }
     groups = min(near, key=lambda one: abs(near[one].real_power - diode.real_power))
     return LookAlikes(groups, shown_at_the_plug(diode), shown_at_the_plug(near[groups]))
+
+
+def same_watts(lamp: Lamp) -> str:
+    """Volts times mean current of the string with one diode short and with half of the string short, in words.
+
+    The diodes' own drops are left out.
+    """
+    volts = settle(lamp).bus_voltage_mean
+    source = {"frequency": lamp.mains.frequency, "dropper": lamp.dropper, "peak_voltage": lamp.mains.peak}
+    pump = theory.half_wave_current(output_voltage=volts, diode_voltage=0.0, **source)
+    bridge = theory.mean_string_current(clamped_voltage=volts / 2, **source)
+    lines = (
+        f"{name}: {show(held, 'V')} times {show(amperes, 'A')} are {show(held * amperes, 'W')}"
+        for name, held, amperes in (("one diode short", volts, pump), ("half the string short", volts / 2, bridge))
+    )
+    return "\n".join(lines)
 
 
 def dark_question(lamp: Lamp) -> str:

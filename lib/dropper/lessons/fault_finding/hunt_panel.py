@@ -55,8 +55,10 @@ class Hunt(PicturePanel):
         What the measurement costs; what came of a name or a hint; what was measured so far.
     drawing : Html
         The lamp's circuit; the broken part is marked once the hunt is over.
+    odds_box : widgets.VBox
+        The odds as bars, and below them those of the causes that have none.
     others : Html
-        The odds of the causes that have no bar.
+        The latter.
     prediction : Prediction or None
         Judged once a part has been named.
     goal_list : GoalList
@@ -85,6 +87,7 @@ class Hunt(PicturePanel):
         self.measurement, self.suspect = choice("measurement"), choice("part at fault")
         self.price, self.result, self.table = (sliders.words() for _ in range(3))
         self.drawing, self.others, self.goal_list = Html(), Html(), GoalList(self.goals)
+        self.odds_box = widgets.VBox([self.picture_box, self.others])
         self.odds = widgets.Checkbox(
             value=False,
             description="show the odds (help, costs points)",
@@ -110,7 +113,7 @@ class Hunt(PicturePanel):
     def _rows(self):
         measure, name, hint, give_up = self._buttons
         left = widgets.VBox([self.table, self.sentence])
-        right = widgets.VBox([self.drawing, self.picture_box, self.others])
+        right = widgets.VBox([self.drawing, self.odds_box])
         columns = widgets.Box([left, right])
         for box, css in ((columns, "columns"), (left, "left"), (right, "right")):
             box.add_class(f"dropper-{css}")
@@ -178,7 +181,7 @@ class Hunt(PicturePanel):
     def _disable(self, asleep):
         for control in (self.measurement, self.suspect, self.odds, *self._buttons):
             control.disabled = asleep
-        self.goal_list.layout.visibility = "hidden" if asleep else "visible"
+        self.goal_list.layout.display = "none" if asleep else ""
 
     # what a learner does
 
@@ -224,7 +227,7 @@ class Hunt(PicturePanel):
         super().show(view)
 
     def draw(self) -> None:
-        for box in (self.picture_box, self.save_box, self.others):
+        for box in (self.odds_box, self.save_box):
             box.layout.display = None if self.view.bars else "none"
         super().draw()
         self.drawing.value = faulty_circuit.draw(self.hunt.lamp, self.view.fault, self.view.now)

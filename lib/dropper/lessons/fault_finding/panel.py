@@ -62,6 +62,8 @@ class FaultFinding(PicturePanel):
             widgets.VBox([sliders.words(tag("b", title)), *(self.fields[key] for key in keys)])
             for title, keys in view.grouped(self.fields)
         ]
+        for group in groups:
+            group.add_class("dropper-even")
         self.live_box = groups.pop()
         left = widgets.VBox([*groups, self.live, self.live_box, widgets.HBox([take, clear])])
         right = widgets.VBox([self.sentence, self.picture_box, self.others, self.reasons, self.save_box])

@@ -2,6 +2,7 @@
 
 from ...circuit.html import Markup
 from ...results.style import style_sheet
+from . import glow
 from .slider_style import SLIDERS
 
 TWO_COLUMNS = 720  # pixels of a panel's own width from which sliders and picture stand beside each other
@@ -25,13 +26,17 @@ _WORDS = """
 .dropper-wide .dropper-table { max-width: none; }
 .dropper-heat { list-style: none; margin: 0; padding: 0; max-width: 640px; }
 .dropper-heat li { display: grid; align-items: center; gap: 8px;
-  grid-template-columns: minmax(80px, 150px) minmax(20px, 1fr) 130px auto; padding: 1px 0; }
+  grid-template-columns: minmax(80px, 150px) minmax(20px, 1fr) min(150px, 42cqw) auto; padding: 1px 0; }
 .dropper-heat .track { background: var(--jp-layout-color2, #eee); height: 14px; forced-color-adjust: none; }
 .dropper-heat .track span { display: block; height: 14px;
   background-image: repeating-linear-gradient(45deg, transparent 0 5px, rgba(0,0,0,.35) 5px 7px); }
 .dropper-heat .watts { text-align: right; font-variant-numeric: tabular-nums; }
 .dropper-save a { color: var(--dropper-blue); }
+.dropper-step > .widget-checkbox { flex: 0 0 190px; }
+.dropper-step > .widget-html { flex: 1 1 300px; min-width: 0; max-width: 880px; }
+.dropper-beside { flex: 1 1 300px; max-width: 560px; margin-left: 8px !important; }
 .dropper-parts { margin: 0; padding-left: 20px; }
+.dropper-even .widget-label { min-width: 150px !important; }
 .jp-OutputArea-output pre { word-break: normal !important; overflow-wrap: anywhere; }
 .widget-htmlmath-content mjx-container { max-width: 100%; overflow-x: auto; overflow-y: hidden; }
 """
@@ -110,4 +115,4 @@ _COLUMNS = f"""
 @media print {{ .dropper-columns .dropper-stack svg, .dropper-right {{ position: static !important; }}
   .dropper-fit {{ break-inside: avoid; }} }}
 """
-STYLE = Markup(f"<style>\n{style_sheet()}{_WORDS}{_READINGS}{_PLACE}{_COLUMNS}{SLIDERS}</style>")
+STYLE = Markup(f"<style>\n{style_sheet()}{_WORDS}{_READINGS}{_PLACE}{_COLUMNS}{SLIDERS}{glow.STYLE}</style>")
