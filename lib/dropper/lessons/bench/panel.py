@@ -50,6 +50,7 @@ class Bench(Panel):
     """
 
     picture, lesson, goals = figure, view, GOALS
+    glows = True
     decisive = ("dropper", "series_resistor")
     causes: Mapping[str, str] = {
         "resistor": "All the current of the LEDs has come through the dropper before. It takes a hundred times the"
@@ -62,10 +63,7 @@ class Bench(Panel):
         self.lamp_box = LampBox(path.parent, path.name, self.start_from, self.complain)
         self.drawing = Html()
         self.part_choice = widgets.Dropdown(
-            options=[("nothing", "")],
-            description="Point at",
-            style={"description_width": "150px"},
-            layout=widgets.Layout(width="390px"),
+            options=[("nothing", "")], description="Point at", style={"description_width": "150px"}
         )
         self.part_choice.observe(lambda _: self.draw_circuit(), "value")
         super().__init__(Lamp.from_toml(path), ask)
@@ -79,7 +77,9 @@ class Bench(Panel):
 
     def circuit(self) -> widgets.VBox:
         """The drawn circuit, which follows the sliders, with its parts to point at."""
-        return widgets.VBox([Html(STYLE), self.part_choice, self.drawing])
+        box = widgets.VBox([Html(STYLE), self.part_choice, self.drawing])
+        box.add_class("dropper-fit")
+        return box
 
     def question(self) -> tuple[str, dict[str, str]]:
         return (

@@ -10,6 +10,7 @@ from ...circuit.parts import fitted_parts
 from ...circuit.values import show, show_reading, show_to_digit
 from ...results import compare, explain
 from ...results.excess import marked
+from ...results.light import Light, light_of
 from ...results.reading import Reading
 from ...solver.steady import SteadyState, steady_state
 from ..kit.readout import MeterLine
@@ -39,6 +40,11 @@ class View:
     lines: tuple[MeterLine, ...] = about("What a plug-in meter shows, and four numbers that it does not.")
     agreement: str = about('Whether the readings in the lamp file can go together; "" where too few were taken.')
     readings: tuple[Reading, ...] = about("Every number that explains itself, the heat of the parts included.")
+
+    @property
+    def glow(self) -> Light:
+        """The light through a period."""
+        return light_of(self.lamp, self.result)
 
 
 def view_of(lamp: Lamp, meter: PlugInMeter | None = None) -> View:

@@ -32,6 +32,7 @@ class Faults(LampPanel):
     """
 
     picture, lesson = figure, view
+    glows = True
     decisive = ("fault",)
     observed = "bus_voltage_peak"
     goals = goals.GOALS
@@ -147,7 +148,6 @@ class Faults(LampPanel):
             value=controls.on_slider("fault", setting.fault),
             description="fault",
             style={"description_width": "150px"},
-            layout=widgets.Layout(width=controls.WIDTH),
         )
         sliders = controls.of_lamp(lamp, "mains.voltage", "dropper", "smoothing", within="lamp.")
         groups = controls.linear("LEDs in series", lamp.string.in_series, "", min(2, lamp.string.in_series), 100, 1)

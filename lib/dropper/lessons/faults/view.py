@@ -7,6 +7,7 @@ from ...circuit.fields import about, check_part, documented
 from ...circuit.lamp import THERMAL_VOLTAGE, Lamp
 from ...circuit.values import show, show_reading
 from ...results.excess import marked
+from ...results.light import Light, light_of
 from ...results.reading import Reading
 from ...solver.steady import SteadyState
 from ...solver.transient import Fault, faults_of, settle, with_fault
@@ -89,6 +90,11 @@ class View:
     now: SteadyState
     fault: str = about("the fault in words; '' for none")
     readings: tuple
+
+    @property
+    def glow(self) -> Light:
+        """The light through a period."""
+        return light_of(self.setting.lamp, self.now)
 
 
 def choices(lamp: Lamp) -> tuple:

@@ -21,6 +21,7 @@ class FirstPower(LampPanel):
     """A lamp in series with a filament lamp; see `LampPanel`."""
 
     picture, lesson = figure, first_power
+    glows = True
     decisive = ("fault",)
     observed = "current"
     goals = GOALS
@@ -60,7 +61,6 @@ class FirstPower(LampPanel):
             value=controls.on_slider("fault", setting.fault),
             description="fault",
             style={"description_width": "150px"},
-            layout=widgets.Layout(width=controls.WIDTH),
         )
         marked = setting.filament.voltage
         watts = {power for power in WATTS if marked**2 / power <= HIGHEST_HOT} | {setting.filament.power}
@@ -69,7 +69,6 @@ class FirstPower(LampPanel):
             value=setting.filament.power,
             description="filament lamp",
             style={"description_width": "150px"},
-            layout=widgets.Layout(width=controls.WIDTH),
         )
         sliders = controls.of_lamp(setting.lamp, "mains.voltage", "dropper", within="lamp.")
         return {"fault": fault, "filament.power": power, **sliders}

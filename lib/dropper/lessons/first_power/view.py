@@ -10,6 +10,7 @@ from ...bench.checklist import GLOWS, FilamentLamp, FirstPower, currents_behind,
 from ...bench.checklist.series_lamp import ROOM
 from ...circuit.fields import about, check_part, documented
 from ...circuit.lamp import Lamp
+from ...results.light import Light, glow_of
 from ...results.reading import Reading
 from ...solver.transient import Fault, faults_of, with_fault
 
@@ -51,6 +52,11 @@ class View:
     temperatures: np.ndarray = about("filament temperatures at which the lamp's own current is computed", "K")
     lamp_current: np.ndarray = about("current that the lamp lets through a filament of these temperatures", "A")
     readings: tuple
+
+    @property
+    def glow(self) -> Light:
+        """What is seen of the filament."""
+        return glow_of(self.now.glow, 1 / self.setting.lamp.mains.frequency, self.now.sentence)
 
 
 def choices(lamp: Lamp) -> tuple:

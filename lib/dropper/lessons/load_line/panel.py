@@ -17,6 +17,7 @@ class LoadLine(LampPanel):
     """What sets the current: load line, string and power."""
 
     picture, lesson, goals = figure, view, GOALS
+    glows = True
     decisive = ("string.in_series",)
     covered = True
     observed = "string_current_mean"

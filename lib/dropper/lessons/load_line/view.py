@@ -10,8 +10,9 @@ from ...circuit.lamp import Lamp, replace_at
 from ...results.compare import why_dark
 from ...results.excess import marked
 from ...results.explain import clamped_voltage
+from ...results.light import Light, light_of
 from ...results.reading import Reading
-from ...solver.steady import steady_state, steady_states
+from ...solver.steady import SteadyState, steady_state, steady_states
 
 POINTS = 1024  # as every other page, so that a reading is the same number on all of them
 _SHARES = np.linspace(0.0, 1.0, 61)
@@ -34,7 +35,13 @@ class View:
     watts: float = about("power into the bridge there", "W")
     double_point: tuple = about("volts, amperes and watts with twice the LEDs, nan where they stay dark")
     rule: float = about("mains over reactance, rms", "A")
+    result: SteadyState
     readings: tuple
+
+    @property
+    def glow(self) -> Light:
+        """The light through a period."""
+        return light_of(self.lamp, self.result)
 
 
 def view_of(lamp: Lamp) -> View:
@@ -63,6 +70,7 @@ def view_of(lamp: Lamp) -> View:
         watts=crossing[2],
         double_point=double_point,
         rule=rule,
+        result=result,
         readings=marked(_readings(lamp, result, crossing, rule, source), lamp),
     )
 

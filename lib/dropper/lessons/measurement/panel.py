@@ -14,7 +14,7 @@ from ...design.uncertainty import budget_table, error_budget
 from ..kit import sliders
 from ..kit.lamp_panel import LampPanel
 from ..kit.markup import Html
-from ..kit.panel import GLANCE
+from ..kit.question_panel import GLANCE
 from . import figure
 from . import view as measurement_view
 from .by_hand import SAMPLE, SAMPLE_CHANNELS

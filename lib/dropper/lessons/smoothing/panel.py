@@ -16,6 +16,7 @@ class Smoothing(LampPanel):
     """How deep the light flickers, and how many microfarads are enough."""
 
     picture, lesson = figure, view
+    glows = True
     decisive = ("smoothing",)
     observed = "percent_flicker"
     covered = True

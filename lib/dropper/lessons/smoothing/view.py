@@ -9,6 +9,7 @@ from ... import standards, theory
 from ...circuit.fields import about, documented
 from ...circuit.lamp import Lamp
 from ...results.explain import reading, values_for
+from ...results.light import Light, light_of
 from ...results.reading import Reading
 from ...solver import flicker
 from ...solver.steady import SteadyState, spread, steady_state, steady_states
@@ -35,6 +36,11 @@ class View:
     sufficient: tuple = about("smoothing that meets the low-risk and the no-effect line, nan where none here does", "F")
     visibility: float = about("stroboscopic visibility of the light, nan if dark")
     readings: tuple
+
+    @property
+    def glow(self) -> Light:
+        """The light through a period."""
+        return light_of(self.lamp, self.result)
 
 
 def low_risk(lamp: Lamp) -> float:
