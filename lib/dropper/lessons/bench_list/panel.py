@@ -40,9 +40,7 @@ class BenchList(widgets.VBox):
         self._path = Path(path)
         self.complaint, self.sentence = Html(), Html()
         self.step_list = widgets.VBox()
-        self.stage_choice = widgets.Dropdown(
-            description="Stage", style={"description_width": "150px"}, layout=widgets.Layout(width="520px")
-        )
+        self.stage_choice = widgets.Dropdown(description="Stage", style={"description_width": "150px"})
         self.stage_choice.observe(lambda _: self._show_stage(), "value")
         self.message = Html()
         tip = "Writes this list as a page beside the notebook"
@@ -60,6 +58,7 @@ class BenchList(widgets.VBox):
                 self.message,
             ]
         )
+        self.add_class("dropper-fit")
         self.set_lamp(Lamp.from_toml(path))
 
     def set_lamp(self, lamp: Lamp) -> None:
@@ -106,18 +105,15 @@ class BenchList(widgets.VBox):
 
     def _line(self, step):
         place = self.checklist.steps.index(step)
-        tick = widgets.Checkbox(
-            value=self.ticks[place],
-            indent=False,
-            description=f"{place + 1}. {step.key}",
-            layout=widgets.Layout(width="190px"),
-        )
+        tick = widgets.Checkbox(value=self.ticks[place], indent=False, description=f"{place + 1}. {step.key}")
         tick.observe(lambda change: self.tick(place, change.new), "value")
         expect = tag("div", tag("b", "Expect:"), f" {step.expect}") if step.expect else ""
         stop = tag("div", tag("b", "Stop:"), f" {step.stop}") if step.stop else ""
         why = tag("details", tag("summary", "Why"), step.why)
-        text = Html(tag("div", step.do, expect, stop, why, css="dropper-words"), layout=widgets.Layout(width="880px"))
-        return widgets.HBox([tick, text])
+        text = Html(tag("div", step.do, expect, stop, why, css="dropper-words"))
+        line = widgets.HBox([tick, text])
+        line.add_class("dropper-step")
+        return line
 
     def tick(self, place: int, done: bool) -> None:
         """Tick a step, or take the tick away.

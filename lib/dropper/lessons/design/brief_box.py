@@ -38,11 +38,8 @@ class BriefBox(widgets.HBox):
             value=Path(path).name if Path(path).name in names else None,
             description="Brief",
             style=_STYLE,
-            layout=widgets.Layout(width="390px"),
         )
-        self.lamp_name = widgets.Text(
-            description="Name of the lamp", continuous_update=False, style=_STYLE, layout=widgets.Layout(width="420px")
-        )
+        self.lamp_name = widgets.Text(description="Name of the lamp", continuous_update=False, style=_STYLE)
         self.choice.observe(self._choose, "value")
         self.lamp_name.observe(self._enter_name, "value")
         super().__init__([self.choice, self.lamp_name])

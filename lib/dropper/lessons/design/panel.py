@@ -158,11 +158,7 @@ class Designer(Panel):
             "in_parallel": sliders.linear("LEDs side by side", setting.in_parallel, "", 1, 6, 1),
             "current": sliders.stepped("string current", setting.current, "A", 2e-3, 0.3, 24),
             "flicker": widgets.SelectionSlider(
-                options=words,
-                value=setting.flicker,
-                description="flicker at most",
-                style=_LABEL,
-                layout=widgets.Layout(width=sliders.WIDTH),
+                options=words, value=setting.flicker, description="flicker at most", style=_LABEL
             ),
         }
 
@@ -289,6 +285,4 @@ class Designer(Panel):
 
 
 def _listed(name, options, value):
-    return widgets.Dropdown(
-        description=name, options=options, value=value, style=_LABEL, layout=widgets.Layout(width=sliders.WIDTH)
-    )
+    return widgets.Dropdown(description=name, options=options, value=value, style=_LABEL)

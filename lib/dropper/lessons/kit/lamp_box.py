@@ -47,7 +47,6 @@ class LampBox(widgets.HBox):
             value=file if file in names else _OWN if own else None,
             description="Lamp on the bench",
             style={"description_width": "150px"},
-            layout=widgets.Layout(width="390px"),
         )
         self.upload = widgets.FileUpload(
             accept=".toml", multiple=False, description="Open a lamp file", layout=widgets.Layout(width="auto")

@@ -36,7 +36,7 @@ class PasteBox(widgets.VBox):
             description=label,
             rows=7,
             style={"description_width": "150px"},
-            layout=widgets.Layout(width="520px", height="150px"),
+            layout=widgets.Layout(height="150px"),
         )
         self.upload = widgets.FileUpload(
             accept=".csv,.txt,.tsv", multiple=False, description="Open a table", layout=widgets.Layout(width="auto")
@@ -44,7 +44,7 @@ class PasteBox(widgets.VBox):
         self.upload.observe(self._open, "value")
         button = sliders.button("Use these points", "Reads the table and fits the curve anew", self.use)
         side = widgets.VBox([sliders.words(words), widgets.HBox([button, self.upload])])
-        side.layout = widgets.Layout(width="560px", margin="0 0 0 16px")
+        side.add_class("dropper-beside")
         super().__init__([widgets.HBox([self.text, side])])
 
     def use(self) -> None:

@@ -35,7 +35,6 @@ class SaveBox(widgets.HBox):
             options=[(_WORDS[kind], kind) for kind in KINDS],
             description="Picture as",
             style={"description_width": "80px"},
-            layout=widgets.Layout(width="330px"),
         )
         self.link = Html()
         save = sliders.button("Save this picture", "Makes a file of the picture with its values", self.save)

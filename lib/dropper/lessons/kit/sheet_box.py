@@ -48,23 +48,16 @@ class SheetBox(widgets.VBox):
     ):
         self._lamp, self._then, self._folder, self._options = lamp, then, Path(folder), options or {}
         self._last = ""  # links to what stands below
-        self.builder = widgets.Text(description="Built by", style=_LABEL, layout=widgets.Layout(width="390px"))
+        self.builder = widgets.Text(description="Built by", style=_LABEL)
         self.notes = widgets.Textarea(
-            description="Notes",
-            style=_LABEL,
-            rows=4,
-            layout=widgets.Layout(width="690px"),
-            placeholder="At most 500 characters on 5 lines",
+            description="Notes", style=_LABEL, rows=4, placeholder="At most 500 characters on 5 lines"
         )
-        self.paper = widgets.Dropdown(
-            options=["A4", "Letter"], description="Paper", style=_LABEL, layout=widgets.Layout(width="220px")
-        )
+        self.paper = widgets.Dropdown(options=["A4", "Letter"], description="Paper", style=_LABEL)
         self.path = widgets.Combobox(
             options=self._sheets(),
             description="Sheet",
             ensure_option=False,
             style=_LABEL,
-            layout=widgets.Layout(width="390px"),
             placeholder="sheets/stair_marker.html",
         )
         self.message, self.complaint, self.preview = Html(), Html(), Html()
@@ -84,6 +77,7 @@ class SheetBox(widgets.VBox):
                 self.preview,
             ]
         )
+        self.add_class("dropper-fit")
 
     @property
     def lamp(self) -> Lamp | None:

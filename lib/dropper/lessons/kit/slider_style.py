@@ -45,6 +45,8 @@ body[data-jp-theme-light="false"] .widget-dropdown select {
 .dropper-fit .widget-dropdown > .widget-label, .dropper-fit .widget-text > .widget-label,
 .dropper-fit .widget-textarea > .widget-label { width: auto !important; min-width: 90px; max-width: 100%;
   text-align: left; white-space: normal; height: auto; overflow: visible; }
+.dropper-fit .widget-hbox > .widget-dropdown, .dropper-fit .widget-hbox > .widget-text { flex: 0 1 390px; }
+.dropper-fit .widget-radio-box label { height: auto; line-height: 1.35; white-space: normal; margin-bottom: 4px; }
 .dropper-fit .widget-checkbox > label, .dropper-fit .widget-label-basic { white-space: normal; height: auto; }
 .dropper-fit .widget-checkbox { width: auto; height: auto; max-width: 100%; }
 .dropper-fit .widget-dropdown > select { min-width: 0; height: 28px; flex: 1 1 180px; }

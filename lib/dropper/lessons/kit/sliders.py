@@ -12,7 +12,6 @@ from ...circuit.values import show, show_steps
 from .markup import Html
 
 _LABEL = {"description_width": "150px"}
-WIDTH = "390px"
 
 
 def stepped(
@@ -33,9 +32,7 @@ def stepped(
     if zero:
         values.add(0.0)
     options = [(("none" if step == 0 else show(step, unit)), step) for step in sorted(values)]
-    return widgets.SelectionSlider(
-        options=options, value=value, description=name, style=_LABEL, layout=widgets.Layout(width=WIDTH)
-    )
+    return widgets.SelectionSlider(options=options, value=value, description=name, style=_LABEL)
 
 
 def linear(
@@ -56,9 +53,7 @@ def linear(
     values = {round(low + step * place, 9) for place in range(count + 1)} | {value}
     values = sorted({type(value)(number) for number in values})
     options = [(show_steps(number, unit, digits), number) for number in values]
-    return widgets.SelectionSlider(
-        options=options, value=value, description=name, style=_LABEL, layout=widgets.Layout(width=WIDTH)
-    )
+    return widgets.SelectionSlider(options=options, value=value, description=name, style=_LABEL)
 
 
 # The lamp's sliders, by the path of what each moves: name, unit and reach are the same on every panel.

@@ -6,7 +6,6 @@ import ipywidgets as widgets
 
 from ...circuit.html import tag
 from ...results.reading import Reading
-from . import sliders
 from .panel import Panel
 
 _LABEL = {"description_width": "110px"}
@@ -46,17 +45,10 @@ class TablePanel(Panel):
 def field(name: str, value: str, example: str) -> widgets.Text:
     """A line to type into; what is typed counts on Enter or on leaving it."""
     return widgets.Text(
-        description=name,
-        value=value,
-        placeholder=f"such as {example}",
-        continuous_update=False,
-        style=_LABEL,
-        layout=widgets.Layout(width=sliders.WIDTH),
+        description=name, value=value, placeholder=f"such as {example}", continuous_update=False, style=_LABEL
     )
 
 
-def choice(name: str, options: list | tuple, value: object, width: str = sliders.WIDTH) -> widgets.Dropdown:
+def choice(name: str, options: list | tuple, value: object) -> widgets.Dropdown:
     """A list to choose from."""
-    return widgets.Dropdown(
-        description=name, options=options, value=value, style=_LABEL, layout=widgets.Layout(width=width)
-    )
+    return widgets.Dropdown(description=name, options=options, value=value, style=_LABEL)

@@ -91,7 +91,6 @@ class LedCurve(Panel):
             value=setting.kind,
             description="kind to compare with",
             style={"description_width": "150px"},
-            layout=widgets.Layout(width=sliders.WIDTH),
         )
         return {
             "current": sliders.stepped("current to read at", setting.current, "A", own_led.LEAST, most),

@@ -69,7 +69,6 @@ class Sharing(LampPanel):
             value=sliders.on_slider("odd", setting.odd),
             description="the last branch",
             style={"description_width": "150px"},
-            layout=widgets.Layout(width=sliders.WIDTH),
         )
         return {
             "in_parallel": sliders.linear("side by side", setting.in_parallel, "", 2, 8, 1),

@@ -94,7 +94,6 @@ class Tolerances(LampPanel):
             value=setting.place,
             description="mains of",
             style={"description_width": "150px"},
-            layout=widgets.Layout(width=sliders.WIDTH),
         )
         return {
             "place": place,

@@ -7,7 +7,6 @@ import ipywidgets as widgets
 from ...circuit.html import tag
 from ...circuit.lamp import Lamp
 from ...circuit.values import show
-from ..kit import sliders as controls
 from ..kit.lamp_panel import LampPanel
 from . import figure, goals, view
 
@@ -62,7 +61,6 @@ class TouchCurrent(LampPanel):
                 value=setting.resistance,
                 description="the person",
                 style={"description_width": "150px"},
-                layout=widgets.Layout(width=controls.WIDTH),
             ),
         }
 
@@ -73,5 +71,4 @@ def _choice(name, options, value):
         value=value,
         description=name,
         style={"description_width": "150px"},
-        layout=widgets.Layout(width=controls.WIDTH),
     )
