@@ -66,7 +66,9 @@ def test_keep_shows_a_ghost_and_signed_changes_and_forget_takes_it_away(bench):
     bench.keep()
     bench.sliders["dropper"].value = 470e-9
     assert "<polyline" in bench.ghost.value and "+" in bench.table.value
+    assert ">bench</th>" not in bench.table.value, "beside the picture there is no room for both"
     bench.forget()
+    assert ">bench</th>" in bench.table.value
     assert bench.ghost.value == "" and "kept" not in bench.table.value
     bench.reset()
 

@@ -80,6 +80,8 @@ def metered(
 
     Parameters
     ----------
+    reference
+        The lines that are compared with; what was read on the bench gives way to them.
     note
         Stands below the table; "" for none.
     bars
@@ -89,7 +91,7 @@ def metered(
     explained
         The keys of the readings of which that can be asked.
     """
-    benched = any(line.bench for line in lines)
+    benched = reference is None and any(line.bench for line in lines)  # there is no room for both beside a picture
     heads = ["reading", _now(bars)] + ["kept", "change"] * (reference is not None) + ["bench"] * benched + [_WHY]
     rows = []
     for place, line in enumerate(lines):
