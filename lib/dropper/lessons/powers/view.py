@@ -62,7 +62,7 @@ def view_of(lamp: Lamp) -> View:
         factors=_ideal(),
         fraction=min(clamped_voltage(lamp, result) / lamp.mains.peak, 1.0) if flows else np.nan,
         meter_texts=meter_texts,
-        readings=_readings(lamp, result, parts, float(energy)) if flows else (),
+        readings=_readings(lamp, result, parts) if flows else (),
     )
 
 
@@ -72,7 +72,7 @@ def _ideal():
     return theory.power_factor(clamped_fraction=_FRACTIONS)
 
 
-def _readings(lamp, result, parts, energy):
+def _readings(lamp, result, parts):
     def of(key, name, value, unit, derivation):
         return Reading(key, name, value, unit, derivation, values_for(theory.ALL[derivation], lamp, result))
 
@@ -83,7 +83,6 @@ def _readings(lamp, result, parts, energy):
         "reactive_power": abs(parts.reactive),
         "current_distortion_power": parts.current_distortion,
     }
-    used = {"real_power": parts.real, "hours_a_year": HOURS}
     to_leds = LampValues("leds_heat", lamp, result)
     return (
         reading("power_factor", lamp, result),
@@ -92,7 +91,6 @@ def _readings(lamp, result, parts, energy):
         heat_reading("inrush_resistor", lamp, result)
         if lamp.inrush_resistor
         else Reading("inrush_resistor", "heat of the inrush resistor", 0.0, "W", "", note="None is fitted."),
-        Reading("energy", "energy of a year, 4 h a day", energy, "kWh", "energy_of_a_year", used, from_readings=True),
         Reading(
             "apparent_power",
             "apparent power",
