@@ -6,6 +6,7 @@ import numpy as np
 import pytest
 from dropper import Lamp
 from dropper.circuit.lamp import replace_at
+from dropper.lessons.kit import glow
 from dropper.lessons.kit.glow import GlowBox, slowed
 from dropper.results.light import Light, glow_of, light_of
 from dropper.solver.steady import steady_state
@@ -138,9 +139,19 @@ def test_what_looks_as_before_goes_on_untouched(stair):
     assert box.lamp.value is before
 
 
+def test_a_new_picture_goes_on_where_the_last_one_was(stair, monkeypatch):
+    light, since = light_of(stair, steady_state(stair)), []
+    for seconds in (100.25, 100.75, 101.25):
+        monkeypatch.setattr(glow.time, "time", lambda seconds=seconds: seconds)
+        box = GlowBox()
+        box.show(light)
+        since.append(float(re.search(r"--since:-([\d.]+)s", box.lamp.value)[1]))
+    assert since == [0.25, 0.75, 0.25], "one second a round at 50 Hz"
+
+
 def test_a_filament_has_the_colour_of_its_word():
     box, colours = GlowBox(), set()
     for word in ("dark", "a dull red", "red", "orange", "yellow", "bright"):
         box.show(glow_of(word, 0.02, word))
         colours.add(re.search(r"--shine:(#\w+)", box.lamp.value)[1])
-    assert len(colours) == 6
+    assert len(colours) == 6 and box.hold.layout.display == "none", "it never flickers"

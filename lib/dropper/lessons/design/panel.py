@@ -163,12 +163,12 @@ class Designer(Panel):
         }
 
     def picture_column(self) -> list[widgets.Widget]:
-        return [self.picture_box, self.nearest_button, self.concessions, self.sentence]
+        return [self.picture_box, self.nearest_button, self.concessions, self.sentence, self.notes]
 
     def _rows(self):
         for table in (self.parts, self.kept_designs):
             table.add_class("dropper-wide")
-        return [*super()._rows(), self.parts, self.part_choice, self.part_reason, self.notes, self.kept_designs]
+        return [*super()._rows(), self.parts, self.part_choice, self.part_reason, self.kept_designs]
 
     def take_nearest(self) -> None:
         """Put the nearest brief that can be met on the sliders, and say what was given up."""

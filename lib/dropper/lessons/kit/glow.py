@@ -60,6 +60,7 @@ class GlowBox(HBox):
             return
         self._drawn = drawn
         self.hold.disabled = light.steady
+        self.hold.layout.display = "none" if light.filament else ""
         self.lamp.value = _html(light, f"dropper-wave-{id(self):x}", *drawn)
 
 
