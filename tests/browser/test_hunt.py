@@ -37,13 +37,23 @@ def begin(hunt, number):
     expect(hunt.locator("ol li")).to_have_count(0)
 
 
+def bet(hunt):
+    """A bet on the note before anything can be measured."""
+    expect(hunt.get_by_role("button", name="Measure", exact=True)).to_be_disabled()
+    hunt.get_by_label("A diode of the bridge is short.").check()
+    hunt.get_by_role("button", name="Fairly sure").click()
+    expect(hunt.locator(".dropper-verdict")).to_contain_text("buy readings")
+
+
 def by_number(page, hunt, told):
     """Three hunts: a wrong name, a clean one, everything bought without live probes."""
-    said = hunt.locator(".said")
+    said = hunt.locator(".said:not(.outcome)")
     buy(hunt, PLUG_IN)
     expect(hunt.locator("svg.dropper-curves")).to_have_count(0)  # the odds are help, and are not given unasked
     name_part(hunt, "several shorted groups")
     expect(told).to_contain_text("It is not several shorted groups. 25 points are gone")
+    expect(hunt.locator(".dropper-verdict")).to_contain_text("Not so: with one diode short the meter shows")
+    expect(hunt.locator('svg[aria-label*="Marked"]')).to_have_count(0)
     hunt.get_by_label("show the odds").check()
     expect(hunt.locator("svg.dropper-curves")).to_contain_text("one diode short")
     expect(said).not_to_contain_text("several groups")
@@ -51,6 +61,7 @@ def by_number(page, hunt, told):
     name_part(hunt, "one shorted diode in the bridge")
     expect(told).to_contain_text("Found: one shorted diode in the bridge.")
     expect(told).to_contain_text("1 wrong name")
+    expect(hunt.locator('svg[aria-label*="Marked: diode D1 short"]')).to_be_visible()
     shot(page, "hunt_found")
     begin(hunt, 3)
     buy(hunt, PLUG_IN)
@@ -73,10 +84,10 @@ def by_number(page, hunt, told):
 
 def by_code(page, hunt, told):
     """A teacher's code, mistyped and right."""
-    hunt.get_by_label("I teach: make a code for a class").check()
+    hunt.get_by_label("codes of a class, and live measurements").check()
     hunt.get_by_label("hide this fault").select_option(label="a shorted smoothing capacitor")
     hunt.get_by_role("button", name="Make a code").click()
-    code = hunt.locator("[role=status] b").inner_text()
+    code = hunt.get_by_text("Code for a class").locator("b").inner_text()
     field = hunt.get_by_label("teacher's code")
     field.fill(code[:-1])
     hunt.get_by_role("button", name="Open the code").click()
@@ -112,8 +123,9 @@ def test_the_hunt_and_readings_of_ones_own(visit):
     opened = visit(LESSON)
     page = opened.page
     hunt, finding = page.locator(".dropper-hunt"), page.locator(".dropper-finding")
-    told = hunt.locator(".question")
+    told = hunt.locator(".outcome")
     assert opened.errors_in_cells() == [] and opened.outside == []
+    bet(hunt)
     by_number(page, hunt, told)
     by_code(page, hunt, told)
     by_readings(finding)

@@ -11,6 +11,7 @@ PICTURE = Picture(
     (780, 260), Axes((250, 36, 440, 170), "", "probability, %", across=(0.0, 0.25, 0.5, 0.75, 1.0), up=(), rows=DRAWN)
 )
 _ENDS = (8, 20, 40, 60, 80, 100)  # per cent
+_INSIDE = 0.85  # of the axis: a longer bar has its figure beyond it
 backdrop = PICTURE.backdrop
 
 
@@ -56,7 +57,9 @@ def odds_bars(bars: tuple[Bar, ...], sentence: str, before: str, end: int) -> st
         layer.line(0, (100 * bar.before, foot + 0.08), (100 * bar.before, foot + 0.92), LOOKS["ideal"])
         layer.words(0, 0, foot + 0.5, bar.name, "end", INK, first, 110, (-60, 40))
         if bar.now >= 0.005:
-            layer.words(0, 100 * bar.now, foot + 0.5, percent(bar.now), "start", INK, first, 110, (60, 40))
+            reach = 100 * max(bar.now, bar.before)
+            beside = reach if reach < _INSIDE * end else end
+            layer.words(0, beside, foot + 0.5, percent(bar.now), "start", INK, first, 110, (60, 40))
     return layer.svg(f"{sentence} The longest bars: {', '.join(leading(bars)) or 'none above 1 %'}.")
 
 

@@ -66,8 +66,8 @@ class Hunt(PicturePanel):
 
     picture, lesson, goals = hunt_figure, hunt_view, GOALS
     causes: Mapping[str, str] = {
-        "diode": "It is the more common of the two. That says where to look first; it finds nothing.",
-        "groups": "It would show just this. So does the other.",
+        "diode": "A short diode is the more common of the two. That says where to look first; it finds nothing.",
+        "groups": "They would show just this. So would one short diode.",
         "again": "The meter is right about both, and what it shows is the same.",
     }
 
@@ -260,5 +260,6 @@ class Hunt(PicturePanel):
         self.price.value = tag("div", f"Cost {act.cost:g}. {danger}.", css="dropper-words") if act else ""
 
     def _write_result(self, text):
-        css = "dropper-words question outcome"
-        self.result.value = tag("div", text, css=css, role="status") if text else ""
+        head, dot, more = text.partition(". ")
+        said = joined(tag("b", f"{head}{dot}"), more)
+        self.result.value = tag("div", said, css="dropper-words said outcome", role="status") if text else ""

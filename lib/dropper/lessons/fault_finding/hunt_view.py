@@ -163,7 +163,7 @@ def verdict_of(lamp: Lamp) -> tuple[str, str]:
     what = "LEDs" if lamp.string.in_parallel == 1 else "groups"
     return "neither" if pair.alike else "", (
         f"With one diode short the meter shows {pair.diode_shown}. With {pair.groups} of {lamp.string.in_series}"
-        f" {what} short it shows {pair.groups_shown}."
+        f" {what} short it shows {pair.groups_shown}{': digit for digit the same' if pair.alike else ''}."
     )
 
 

@@ -4,13 +4,17 @@ from ...circuit.values import show
 from ..kit.goals import Goal
 
 
+def _fault(view):
+    return view.now.fault[:1].upper() + view.now.fault[1:]
+
+
 def _is_glow(view, first, kept):
     return view.setting.fault is not None and view.now.glows and not view.whole.glows
 
 
 def _glow(view, first, kept):
     amperes, before = (show(one.state.line_current_rms, "A") for one in (view.now, view.whole))
-    return f"{view.now.fault}: {view.now.glow}, {amperes} instead of {before}. Only resistors limit the current now."
+    return f"{_fault(view)}: {view.now.glow}, {amperes} instead of {before}. Only resistors limit the current now."
 
 
 def _is_false_alarm(view, first, kept):
@@ -32,7 +36,7 @@ def _is_hidden(view, first, kept):
 def _hidden(view, first, kept):
     amperes, before = (show(one.state.line_current_rms, "A") for one in (view.now, view.whole))
     return (
-        f"{view.now.fault}: the LEDs are dark, and the filament as dark as with the whole lamp; {amperes} instead of"
+        f"{_fault(view)}: the LEDs are dark, and the filament as dark as with the whole lamp; {amperes} instead of"
         f" {before}. A dark filament clears nothing here."
     )
 

@@ -36,7 +36,7 @@ _WORDS = """
 .dropper-step > .widget-html { flex: 1 1 300px; min-width: 0; max-width: 880px; }
 .dropper-beside { flex: 1 1 300px; max-width: 560px; margin-left: 8px !important; }
 .dropper-parts { margin: 0; padding-left: 20px; }
-.dropper-even .widget-label { min-width: 150px !important; }
+.dropper-even .widget-label { min-width: 168px !important; }
 .jp-OutputArea-output pre { word-break: normal !important; overflow-wrap: anywhere; }
 .widget-htmlmath-content mjx-container { max-width: 100%; overflow-x: auto; overflow-y: hidden; }
 """
