@@ -14,7 +14,7 @@ from dropper.solver.transient import Fault, settle, with_fault
 from for_every import for_every
 from panels_to_try import STAIR, ends, new_panel
 
-GLOWING = ("LoadLine", "Smoothing", "Faults", "FirstPower")
+GLOWING = ("LoadLine", "Conduction", "Smoothing", "Faults", "Ageing", "FirstPower")
 SCREEN = 2.2  # the power by which a screen's light goes with what it is given: the usual figure, from memory
 
 

@@ -14,6 +14,7 @@ class Ageing(LampPanel):
     """How warm the parts get, and what years do; see `LampPanel`."""
 
     picture, lesson = figure, view
+    glows = True
     decisive = ("loss",)
     observed = "current"
     goals = goals.GOALS

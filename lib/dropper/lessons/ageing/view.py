@@ -11,6 +11,7 @@ from ...circuit.values import show, show_reading
 from ...components import kinds
 from ...results.excess import marked
 from ...results.explain import clamped_voltage
+from ...results.light import Light, light_of
 from ...results.reading import Reading
 from ...solver import heat
 from ...solver.heat.years import LifeSpan
@@ -58,6 +59,11 @@ class View:
     grade: kinds.Life
     life_curve: tuple = about("temperatures in °C and the hours that it lives at each, two arrays")
     readings: tuple
+
+    @property
+    def glow(self) -> Light:
+        """The light through a period."""
+        return light_of(self.setting.lamp, self.aged)
 
 
 def view_of(setting: Ageing) -> View:

@@ -28,6 +28,7 @@ class Conduction(LampPanel):
     """
 
     picture, lesson = figure, conduction
+    glows = True
     decisive = ("phase",)
     covered = True
     goals = GOALS

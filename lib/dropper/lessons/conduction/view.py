@@ -7,6 +7,7 @@ import numpy as np
 from ...circuit.fields import about, check, check_part, documented, quantity
 from ...circuit.lamp import Lamp
 from ...results.explain import clamped_voltage
+from ...results.light import Light, light_of
 from ...results.reading import Reading
 from ...solver.steady import SteadyState, steady_state
 
@@ -47,6 +48,11 @@ class View:
     charge: float = about("charge moved since conduction began; all of a half cycle's while none conducts", "C")
     charge_whole: float = about("charge moved in half a cycle", "C")
     readings: tuple
+
+    @property
+    def glow(self) -> Light:
+        """The light through a period."""
+        return light_of(self.moment.lamp, self.result)
 
 
 def view_of(moment: Moment) -> View:

@@ -111,6 +111,9 @@ _COLUMNS = f"""
 @container panel (max-width: 420px) {{ .dropper-table th, .dropper-table td {{ padding: 2px; white-space: normal; }}
   .dropper-table th:first-child {{ overflow-wrap: anywhere; }} .dropper-table td.now {{ white-space: nowrap; }} }}
 @container panel (max-width: 620px) {{ .dropper-after .dropper-table {{ display: block; overflow-x: auto; }} }}
+@container panel (max-width: 340px) {{
+  .dropper-heat li {{ grid-template-columns: minmax(20px, 1fr) auto auto; }}
+  .dropper-heat li > :first-child {{ grid-column: 1 / -1; }} }}
 @container panel (max-width: 260px) {{ .dropper-table td.now {{ white-space: normal; }} }}
 @media print {{ .dropper-columns .dropper-stack svg, .dropper-right {{ position: static !important; }}
   .dropper-fit {{ break-inside: avoid; }} }}

@@ -108,7 +108,9 @@ def _html(light, name, glass, halo, steps, mean, cycle, tip):
 
 # The lamp hangs in the dark, on a light page too: there its halo is seen. It keeps its colours in forced ones.
 STYLE = """
-.dropper-actions { display: grid !important; grid-template: "lamp do" auto "lamp hold" 1fr / auto 1fr; }
+.dropper-actions { display: grid !important; grid-template: "lamp do" auto "lamp hold" 1fr / auto minmax(0, 1fr); }
+@container panel (max-width: 300px) {
+  .dropper-actions { grid-template: "lamp hold" auto "do do" auto / auto minmax(0, 1fr); } }
 .dropper-glow-box:not([style*="display: none"]) { display: contents !important; }
 .dropper-glow-box > .widget-html { grid-area: lamp; margin: 2px 8px 2px 2px; }
 .dropper-actions > .widget-hbox:not(.dropper-glow-box) { grid-area: do; }
