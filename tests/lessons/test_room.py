@@ -90,3 +90,5 @@ def test_a_move_that_changes_a_scale_says_so_at_the_axis():
         after = re.findall(r">([^<]+)</text>", bench.curves.value)
         said.append(("↕ other scale" in after, before != after))
     assert any(sign for sign, _ in said) and not all(sign for sign, _ in said)
+    bench.reset()
+    assert "other scale" not in bench.curves.value, "back where it was, and no move"

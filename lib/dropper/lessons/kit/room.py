@@ -23,8 +23,9 @@ class Room:
     _place: int | None = None  # which of the scales is asked for
 
     def let_go(self) -> None:
-        """Forget the scales: the next drawing chooses its own."""
+        """Forget the scales: the next drawing chooses its own, and says of none that it is another."""
         self._tops.clear()
+        self._shown.clear()
 
     @contextmanager
     def keeping_scales(self) -> Iterator[None]:
