@@ -58,10 +58,10 @@ class Markings(TablePanel):
         options = [(colour.called, name) for name, colour in COLOURS.items()]
         sliders = {
             "wanted": field("bands for", setting.wanted or "", "4.7 kΩ, or 499R 1 %"),
-            "count": choice("bands", [(str(count), count) for count in markings.COUNTS], setting.count, "250px"),
+            "count": choice("bands", [(str(count), count) for count in markings.COUNTS], setting.count),
         }
         for place, name in enumerate(markings.PLACES, start=1):
-            sliders[name] = choice(f"band {place}", options, getattr(setting, name), "250px")
+            sliders[name] = choice(f"band {place}", options, getattr(setting, name))
             sliders[name].style.description_width = _BAND
             sliders[f"unsure{place}"] = widgets.Checkbox(
                 description=f"not sure of {place}",
