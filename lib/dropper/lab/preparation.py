@@ -1,11 +1,11 @@
 """Preparation: what a lesson's cells need is loaded in its kernel before the page runs them."""
 
 import ast
-from collections.abc import Iterator
+import json
+from collections.abc import Iterator, Mapping
 from importlib import import_module
 from pathlib import Path
-
-import nbformat
+from typing import Any
 
 # What a room loads only when it is first at work, by a word of what is imported.
 _LOADED_LATE = {
@@ -28,16 +28,16 @@ def solve_once() -> None:
     worst_plug_in(lamp, periods=0.5)  # settles it first
 
 
-def _nodes(notebook: nbformat.NotebookNode) -> Iterator[ast.AST]:
-    for cell in notebook.cells:
-        if cell.cell_type == "code":
+def _nodes(notebook: Mapping[str, Any]) -> Iterator[ast.AST]:
+    for cell in notebook["cells"]:
+        if cell["cell_type"] == "code":
             try:
-                yield from ast.walk(ast.parse(cell.source))
+                yield from ast.walk(ast.parse("".join(cell["source"])))  # a text, or its lines as they are in the file
             except SyntaxError:  # a learner's half-done line
                 continue
 
 
-def imports_of(notebook: nbformat.NotebookNode) -> list[tuple[str, str]]:
+def imports_of(notebook: Mapping[str, Any]) -> list[tuple[str, str]]:
     """What a notebook's cells import, each once, in order: a module and a name in it, "" for the module itself."""
     pairs = []
     for node in _nodes(notebook):
@@ -48,14 +48,14 @@ def imports_of(notebook: nbformat.NotebookNode) -> list[tuple[str, str]]:
     return list(dict.fromkeys(pairs))
 
 
-def late_imports_of(notebook: nbformat.NotebookNode) -> list[tuple[str, str]]:
+def late_imports_of(notebook: Mapping[str, Any]) -> list[tuple[str, str]]:
     """What that will come to import when it is first at work, each once, in their order."""
     words = {word for module, name in imports_of(notebook) for word in (*module.split("."), name)}
     pairs = ((name, "") for word, names in _LOADED_LATE.items() if word in words for name in names)
     return list(dict.fromkeys(pairs))
 
 
-def formulas_of(notebook: nbformat.NotebookNode) -> list[str]:
+def formulas_of(notebook: Mapping[str, Any]) -> list[str]:
     """The formulas that a notebook's cells name, `theory.NAME`, each once, in their order."""
     names = (
         node.attr
@@ -73,7 +73,8 @@ def prepare(path: str | Path) -> None:
     path
         A notebook that is trusted: modules that it imports are loaded.
     """
-    notebook = nbformat.read(path, 4)
+    # nbformat takes two seconds to load, and a kernel has no other use for it
+    notebook = json.loads(Path(path).read_text(encoding="utf-8"))
     for module, name in (*imports_of(notebook), *late_imports_of(notebook)):
         try:
             loaded = import_module(module)
