@@ -88,14 +88,19 @@ def show_files(page, shown):
     )
 
 
-def at_every_size(visit, look):
-    """What `look` finds of the page, by the window's size."""
-    found = {}
+LOOKS = {"outside": OUTSIDE, "type": TYPE, "apart": APART}
+
+
+@pytest.fixture(scope="module")
+def found(lesson):
+    """What each look finds of the page, by the window's size; the page is given every size once."""
+    found = {name: {} for name in LOOKS}
     for size in SIZES:
-        settle(visit.page, *size)
-        wrong = visit.page.evaluate(look)
-        if wrong:
-            found["{} x {}".format(*size)] = wrong
+        settle(lesson.page, *size)
+        for name, look in LOOKS.items():
+            wrong = lesson.page.evaluate(look)
+            if wrong:
+                found[name]["{} x {}".format(*size)] = wrong
     return found
 
 
@@ -113,17 +118,14 @@ def lesson(open_anew, request):
 
 @pytest.mark.parametrize("lesson", LESSONS, indirect=True, scope="module")
 class TestLayout:
-    def test_nothing_reaches_out_of_its_panel(self, lesson):
-        found = at_every_size(lesson, OUTSIDE)
-        assert not found, found
+    def test_nothing_reaches_out_of_its_panel(self, found):
+        assert not found["outside"], found["outside"]
 
-    def test_slider_and_first_axes_are_in_sight_together(self, lesson):
-        found = at_every_size(lesson, APART)
-        assert not found, found
+    def test_slider_and_first_axes_are_in_sight_together(self, found):
+        assert not found["apart"], found["apart"]
 
-    def test_type_of_pictures_can_be_read_and_words_do_not_meet(self, lesson):
-        found = at_every_size(lesson, TYPE)
-        assert not found, found
+    def test_type_of_pictures_can_be_read_and_words_do_not_meet(self, found):
+        assert not found["type"], found["type"]
 
     def test_the_list_of_files_takes_its_room_from_the_panels(self, lesson):
         settle(lesson.page, 1280, 900)

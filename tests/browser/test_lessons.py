@@ -78,11 +78,12 @@ def at_rest(opened, stand):
 def until(opened, stand, fits):
     """What is shown once that fits, or some seconds later: a panel may still be at work on the last move."""
     answered(opened.page)
-    for _ in range(90):
-        if fits(shown(stand)):
+    for _ in range(120):
+        now = shown(stand)
+        if fits(now):
             break
         opened.page.wait_for_timeout(100)
-    return shown(stand)
+    return now
 
 
 def sweep(opened, stand, name):
@@ -107,7 +108,8 @@ def sweep(opened, stand, name):
             shot(page, f"{name}_{number}_{key}")
         assert len(seen) == 2, f"slider {number} of {name} changes nothing to be seen"
         stand.get_by_role("button", name="Reset").click()
-        assert at_rest(opened, stand) == at_first, f"slider {number} of {name} is not reset"
+        now = until(opened, stand, lambda text: text == at_first)
+        assert now == at_first, f"slider {number} of {name} is not reset"
 
 
 @pytest.mark.parametrize("opened", SLIDING, indirect=True)
