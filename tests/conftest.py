@@ -2,15 +2,23 @@
 
 import gc
 import os
+import re
 import secrets
+import sys
 
 import draws
 import pytest
 from hypothesis import HealthCheck, settings
 from hypothesis.internal.conjecture import providers
 
+# Python's own cache of compiled sources is kept by all processes of a run, whatever the surroundings say of it: to compile
+# library and tests anew took each of them, and each kernel, longer than most tests do.
+sys.dont_write_bytecode = False
+os.environ.pop("PYTHONDONTWRITEBYTECODE", None)
+
 BROWSER = ("tests/browser/", "tests/sheet/test_printed.py")
-A_PAGE_FOR_EACH_LESSON = "tests/browser/test_lessons.py"
+LESSON_AFTER_LESSON = "tests/browser/test_lessons.py"
+LESSONS_IN_A_ROW = 3  # each is opened by the last link of the one before
 
 
 def pytest_addoption(parser):
@@ -83,20 +91,26 @@ def pytest_collection_modifyitems(config, items):
             item.add_marker("slow")
     rank = {}
     for item in items:
-        own = 0 if item.get_closest_marker("browser") else 1 if item.get_closest_marker("slow") else 2
+        own = 1 if item.get_closest_marker("browser") else 2 if item.get_closest_marker("slow") else 3
+        own = 0 if item.nodeid.startswith(LESSON_AFTER_LESSON) else own
         rank[item.path] = min(own, rank.get(item.path, own))
     items.sort(key=lambda item: rank[item.path])
 
 
 @pytest.hookimpl(optionalhook=True)
 def pytest_xdist_make_scheduler(config, log):
-    """Tests of one file stay together; every other process begins with the browser, which waits much, the rest without."""
+    """Tests of one file stay together; every other process begins with the browser, which waits much, the rest without.
+
+    The lessons in the browser are handed out some in a row: the last test of a lesson opens the next one.
+    """
     from xdist.scheduler import LoadFileScheduling
 
     class Scheduling(LoadFileScheduling):
         def _split_scope(self, nodeid):
-            file = nodeid.split("::")[0]
-            return nodeid.split("[")[-1] if file == A_PAGE_FOR_EACH_LESSON else file
+            file, lesson = nodeid.split("::")[0], re.search(r"\[(\d\d)_", nodeid)
+            if file != LESSON_AFTER_LESSON or not lesson:
+                return file
+            return f"{file} {(int(lesson[1]) - 1) // LESSONS_IN_A_ROW}"
 
         def _assign_work_unit(self, node):
             browser = int(node.gateway.id.removeprefix("gw")) % 2 == 0
