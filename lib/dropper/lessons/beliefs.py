@@ -124,8 +124,8 @@ BELIEFS = (
     Belief(
         15,
         "A short at the output overloads the supply.",
-        (7, 13),
-        (("faults_short_smoothing", "away"), ("first_power", "bright")),
+        (7,),
+        (("faults_short_smoothing", "away"),),
         (("output_short", "rises"),),
     ),
     Belief(
