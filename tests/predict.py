@@ -39,4 +39,4 @@ def say_seen(panel):
 def open_derivation(stand, place=0):
     """Open how a number comes about by the "?" in its row, and give what is opened."""
     stand.locator("button.dropper-why").nth(place).click()
-    return stand.locator("tr.below, .dropper-explained p, .dropper-explained div").first
+    return stand.locator("tr.below, .dropper-explained p, .dropper-explained .dropper-words").first
