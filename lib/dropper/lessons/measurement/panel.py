@@ -175,13 +175,6 @@ class Measurement(LampPanel):
         heads = ("quantity", "measured (± for 95 %)", "predicted", "apart", "verdict")
         doubts = items(self.comparison.warnings)
         return joined(
-            table(
-                "Measured, and predicted",
-                heads,
-                rows,
-                css="dropper-table",
-                style="width:640px",
-                cells={4: 'class="now"'},
-            ),
+            table("Measured, and predicted", heads, rows, css="dropper-table", cells={4: 'class="now"'}),
             tag("ul", doubts, css="dropper-words dropper-parts", aria_label="doubts") if doubts else "",
         )
