@@ -55,7 +55,7 @@ def test_before_the_verdict_the_learner_says_what_was_seen(panel):
         next(row.text for row in view.readings if row.key == "string_current_mean")
         for view in (panel.first_view, panel.view)
     )
-    assert f"Seen: string current {before} before, {after} now." in line(panel)
+    assert f"Seen: string current, {before} before, {after} now." in line(panel)
     assert "Not so: with half" in line(panel) and panel.causes["double"][-30:] in line(panel)
 
 
@@ -63,7 +63,7 @@ def test_a_wrong_observation_is_answered_with_the_two_numbers(panel):
     predict(panel.prediction, "some")
     halve(panel)
     panel.prediction.seen_buttons["down"].click()
-    assert re.search(r"Look again: string current 16.7 mA before, 19.0 mA now\. Right: with half", line(panel))
+    assert re.search(r"Look again: string current, 16.7 mA before, 19.0 mA now\. Right: with half", line(panel))
 
 
 def test_what_was_seen_is_asked_no_more_once_the_slider_is_back(panel):

@@ -71,4 +71,4 @@ class Observation:
             "up", "same" or "down".
         """
         numbers = f"{self.before.text} before, {self.now.text} now."
-        return f"{'Seen' if key in self.truths else 'Look again'}: {self.name} {numbers}"
+        return f"{'Seen' if key in self.truths else 'Look again'}: {self.name}, {numbers}"

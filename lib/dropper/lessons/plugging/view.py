@@ -88,7 +88,7 @@ def _readings(setting, fade, metered, left):
 
 def _held_reading(lamp, fade, left):
     """What the dropper holds after a second, nothing on the pins: what a bleeder is chosen by."""
-    which = "held", "the dropper holds after 1 s", volts_after(fade, "dropper"), "V"
+    which = "held", "dropper voltage after 1 s", volts_after(fade, "dropper"), "V"
     if lamp.bleeder is None or left < 1e-3:
         return Reading(*which, "", note=_NO_BLEEDER if lamp.bleeder is None else "It held nothing when pulled.")
     decay = {"bleeder": lamp.bleeder, "dropper": lamp.dropper, "initial_voltage": left, "time": 1.0}

@@ -213,7 +213,7 @@ def _readings(setting, now, meter):
         f" takes a little back. {NO_LEAVE}"
     )
     return (
-        Reading("current_rms", "through the person, rms", now.current_rms, "A", "", note=solver),
+        Reading("current_rms", "current through the person, rms", now.current_rms, "A", "", note=solver),
         Reading(
             "current_mean",
             "of it direct (mean)",
@@ -236,7 +236,7 @@ def _readings(setting, now, meter):
             behind,
             True,
         ),
-        Reading("current_peak", "through the person, peak", now.current_peak, "A", "", note=solver),
+        Reading("current_peak", "current through the person, peak", now.current_peak, "A", "", note=solver),
         Reading(
             "device",
             "what a residual-current device sees, rms",
