@@ -52,7 +52,14 @@ def readings(view: Any, draws: int) -> tuple[Reading, ...]:
             "",
             note="Found so that the currents of all branches add up to the total: no formula is kept for it.",
         ),
-        Reading("hottest", "current of the hottest, as they fall", hottest, "A", "", note="Its curve, read at the voltage in common."),
+        Reading(
+            "hottest",
+            "current of the hottest, as they fall",
+            hottest,
+            "A",
+            "",
+            note="Its curve, read at the voltage in common.",
+        ),
         Reading(
             "mean_hottest",
             "hottest over share, mean",
