@@ -4,7 +4,7 @@ import re
 
 import pytest
 from dropper import Lamp, replace_at
-from dropper.lessons import Bench, LoadLine, ResistorOrCapacitor
+from dropper.lessons import Bench, LoadLine, Powers, ResistorOrCapacitor
 from panels_to_try import OTHERS, STAIR, ends
 
 TWIN = "notebooks/lamps/classroom_twin.toml"
@@ -92,3 +92,10 @@ def test_the_moment_does_not_matter_to_the_goals_about_parts():
     assert said(panel, "warm", ("dissipation_factor", 0.008), ("current", 0.01)) is None
     assert "170 V to 153 V" in said(panel, "cooler", ("load_voltage", 77.0), ("phase", 10.0))
     assert "28.3 mA" in said(panel, "crest", ("phase", 270.0))
+
+
+def test_twice_the_current_leaves_the_power_factor_and_ten_times_does_not():
+    """That the ratio changes little is said only where the two figures beside it are close together."""
+    powers = Powers(STAIR, ask=False)
+    assert "0.27 to 0.30: watts and volt-amperes grow together" in said(powers, "light", ("dropper", 680e-9))
+    assert "0.27 to 0.61: 62 % of the watts reach the LEDs" in said(powers, "light", ("dropper", 4.7e-6))

@@ -89,8 +89,9 @@ def heat_bars(
                 why_button(key, f"heat of the {names[key].name}", opened[key]) if key in opened else "",
             )
         )
+    heading = tag("b", f"Heat by part, {show_reading(total, 'W')} in all")
     return joined(
-        tag("div", tag("b", f"Heat by part, {show_reading(total, 'W')} in all"), css="dropper-words"),
+        tag("div", heading, css="dropper-words", style="margin-top:8px"),
         tag("ul", items(rows), css="dropper-heat", aria_label="heat by part"),
     )
 

@@ -94,6 +94,6 @@ def _flickered(view, first, kept):
 GOALS = (
     Goal("end", "Dim the lamp as far as you can with the resistor R4 alone.", _is_at_its_end, _at_its_end),
     Goal("halved", "Halve the string current with one slider.", _is_halved, _halved),
-    Goal("flicker", "Make the LEDs flicker through and through with one slider.", _flickers, _flickered),
+    Goal("flicker", "Make the light flicker by 95 % or more, with one slider.", _flickers, _flickered),
     Goal("twice", "Make the plug-in meter show twice the watts.", _is_twice, _twice),
 )

@@ -53,7 +53,7 @@ class Bench(Panel):
     glows = True
     decisive = ("dropper", "series_resistor")
     causes: Mapping[str, str] = {
-        "resistor": "All the current of the LEDs has come through the dropper before. It takes a hundred times the"
+        "resistor": "All the current of the LEDs has to come through the dropper first. It takes a hundred times the"
         " resistor to do less than twice the capacitance does.",
         "both": "A hundredfold change of the one does less than a twofold change of the other.",
     }

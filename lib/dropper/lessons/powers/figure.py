@@ -48,7 +48,7 @@ def overlay(view: View, scale: tuple, sentence: str) -> str:
     layer = _shapes(view, scale)
     layer.numbers(_WAVES, lambda x: f"{x:.0f}°", number)
     layer.numbers(_CURVE, number, number)
-    layer.words(_CURVE, 0, 1, "curve: ideal lamp, whatever its C; dot: this one", "start", INK, False, 110, (0, -60))
+    layer.words(_CURVE, 0, 1, "ideal lamp; dot: this one", "start", INK, False, 110, (0, -60))
     _name_waves(layer, view, scale)
     if view.parts is None:
         return layer.svg(sentence)

@@ -4,6 +4,7 @@ from ...circuit.values import show
 from ..kit.goals import Goal
 
 _CLEARLY = 0.03  # of a power factor: more than a plug-in meter's digits and a turn of the mains make
+_LITTLE = 0.05  # what twice the current makes of it, and a little more
 
 
 def _wastes(view, first, kept):
@@ -25,8 +26,19 @@ def _doubles(view, first, kept):
 def _doubled(view, first, kept):
     return (
         f"{show(first.result.string_current_mean, 'A')} became {show(view.result.string_current_mean, 'A')}."
-        f" {_factors(view, first)}: current and volt-amperes grow together, and their ratio hardly knows it."
+        f" {_factors(view, first)}: {_reason(view, first)}."
     )
+
+
+def _reason(view, first):
+    if abs(view.result.power_factor - first.result.power_factor) <= _LITTLE:
+        return "watts and volt-amperes grow together, and their ratio changes little"
+    if _better(view, first) and view.led_share < first.led_share:
+        return (
+            f"{view.led_share:.0f} % of the watts reach the LEDs, where it was {first.led_share:.0f} %. The waste made"
+            " it better, not the current"
+        )
+    return f"the string holds {view.fraction:.2f} of the mains' peak, where it was {first.fraction:.2f}"
 
 
 def _costs_more(view, first, kept):

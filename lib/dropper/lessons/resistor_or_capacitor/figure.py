@@ -93,7 +93,8 @@ def ghost(view: View, scale: tuple[float, ...]) -> str:
 def sentence(view: View) -> str:
     """The picture in words."""
     setting = view.setting
-    flow = "takes energy in" if view.now[1] > 0 else "gives energy back" if view.now[1] < 0 else "is at a turn"
+    still = "neither takes nor gives"
+    flow = "takes energy in" if view.now[1] > 0 else "gives energy back" if view.now[1] < 0 else still
     loss = f"so that only {show_reading(view.heat[1], 'W')} of loss turn to heat"
     if not view.heat[1]:
         loss = "and without loss nothing turns to heat"
@@ -150,5 +151,5 @@ def _phasors(layer, view, longest):
             (f"load {show(setting.load_voltage, 'V')}", "load_voltage"),
             (f"{_NAMES[side][2:]} {show(across, 'V')}", "dropper_voltage"),
         )
-        for place, (text, look) in zip((-1.0, -0.36, 0.22), words, strict=True):
+        for place, (text, look) in zip((-1.0, -0.32, 0.22), words, strict=True):
             layer.words(axes, place, 1, text, "start", LOOKS[look].colour, True, 110, (0, -40))
