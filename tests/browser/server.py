@@ -22,6 +22,9 @@ FLAGS = [
     "--disable-background-networking",
     "--disable-component-update",
     "--disable-sync",
+    "--disable-extensions",
+    "--disable-smooth-scrolling",
+    "--mute-audio",
 ]
 
 

@@ -112,8 +112,16 @@ def sweep(opened, stand, name):
         assert now == at_first, f"slider {number} of {name} is not reset"
 
 
+@pytest.fixture
+def still(opened):
+    """Nothing moves by itself, which takes the machine's time all the while: test_glow.py looks at that."""
+    opened.page.emulate_media(reduced_motion="reduce")
+    yield
+    opened.page.emulate_media(reduced_motion="no-preference")
+
+
 @pytest.mark.parametrize("opened", SLIDING, indirect=True)
-def test_every_slider_goes_to_both_ends_and_the_picture_with_it(opened):
+def test_every_slider_goes_to_both_ends_and_the_picture_with_it(opened, still):
     for place, stand in enumerate(stands(awake(opened))):
         sweep(opened, stand, f"{opened.notebook[:2]}{'abc'[place] if place else ''}")
         stand.get_by_role("button", name="Forget it").click()
@@ -121,7 +129,7 @@ def test_every_slider_goes_to_both_ends_and_the_picture_with_it(opened):
 
 
 @pytest.mark.parametrize("opened", SLIDING, indirect=True)
-def test_numbers_explain_themselves_and_a_kept_picture_stays_as_a_ghost(opened):
+def test_numbers_explain_themselves_and_a_kept_picture_stays_as_a_ghost(opened, still):
     page = awake(opened)
     for stand in stands(page):
         stand.get_by_role("button", name="Keep this one").click()
@@ -144,7 +152,7 @@ def test_numbers_explain_themselves_and_a_kept_picture_stays_as_a_ghost(opened):
 
 
 @pytest.mark.parametrize("opened", LESSONS, indirect=True)
-def test_tasks_take_answers_give_hints_and_work_themselves_out(opened):
+def test_tasks_take_answers_give_hints_and_work_themselves_out(opened, still):
     page = awake(opened)
     task = page.locator(".dropper-task")
     expect(task).to_have_count(1)

@@ -112,7 +112,7 @@ class Opener:
     Now and then the page is loaded anew, for it keeps something of each.
     """
 
-    TURNS = 6
+    TURNS = 12
 
     def __init__(self, browser, address):
         self.where, self.last, self.turns = (browser, address), None, 0
