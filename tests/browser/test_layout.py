@@ -71,6 +71,23 @@ APART = """async () => {
   return found;
 }"""
 
+# What is on top in the middle of the first axes, once the page has scrolled so far that they stick and others follow.
+ON_TOP = """async () => {
+  const page = document.querySelector('.jp-WindowedPanel-outer'), found = [];
+  for (const more of document.querySelectorAll('.dropper-stack svg.dropper-more.dropper-frame')) {
+    if (!more.getClientRects().length) continue;
+    const first = more.closest('.dropper-stack').querySelector('svg:not(.dropper-more)');
+    page.scrollTop += more.getBoundingClientRect().top - page.getBoundingClientRect().top - 20;
+    await new Promise(requestAnimationFrame);
+    await new Promise(requestAnimationFrame);
+    const box = first.getBoundingClientRect();
+    const over = document.elementsFromPoint(box.left + box.width / 2, box.top + box.height / 2);
+    const top = over.map(node => node.closest('.dropper-stack svg')).find(Boolean);
+    found.push(top ? [...top.classList].join(' ') : 'nothing');
+  }
+  return found;
+}"""
+
 
 def settle(page, width, height):
     """Give the window a size, and wait until panels and pictures have taken it."""
@@ -126,6 +143,11 @@ class TestLayout:
 
     def test_type_of_pictures_can_be_read_and_words_do_not_meet(self, found):
         assert not found["type"], found["type"]
+
+    def test_further_axes_pass_beneath_the_first(self, lesson):
+        settle(lesson.page, 390, 720)
+        wrong = [name for name in lesson.page.evaluate(ON_TOP) if "dropper-more" in name or name == "nothing"]
+        assert not wrong, f"over the first axes, which stay in sight, lies {wrong}"
 
     def test_the_list_of_files_takes_its_room_from_the_panels(self, lesson):
         settle(lesson.page, 1280, 900)

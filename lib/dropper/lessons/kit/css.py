@@ -103,7 +103,7 @@ _COLUMNS = f"""
   .dropper-left, .dropper-right, .dropper-columns .dropper-stack, .dropper-columns .dropper-stack > .widget-html,
   .dropper-columns .dropper-stack > .widget-html > .widget-html-content {{ display: contents !important; }}
   .dropper-columns .dropper-stack svg {{ grid-area: pic; position: sticky; top: 0; z-index: 2; align-self: start; }}
-  .dropper-columns .dropper-stack svg.dropper-more {{ grid-area: more; position: static; }}
+  .dropper-columns .dropper-stack svg.dropper-more {{ grid-area: more; position: static; z-index: 0; }}
   .dropper-by-hand {{ grid-area: hand; }} .dropper-read {{ grid-area: read; }}
   .dropper-before {{ grid-area: before; }} .dropper-after {{ grid-area: after; }}
   .dropper-columns .noUi-handle, .dropper-by-hand button, .dropper-by-hand select {{

@@ -17,7 +17,7 @@ PICTURE = Picture(
     Axes((86, 20, 576, 150), "mains voltage, V", "angle from the mains' rise", across=_EIGHTHS, zero=0.5),
     Axes((30, 270, 150, 150), bare=True),
     Axes((240, 270, 150, 150), bare=True),
-    Axes((30, 464, 360, 30), bare=True),
+    Axes((30, 464, 360, 50), bare=True),
     Axes((472, 254, 290, 206), "power factor", "clamped voltage over mains' peak, D/Vp", across=_TENTHS, up=_TENTHS),
 )
 backdrop = PICTURE.backdrop
@@ -181,8 +181,8 @@ def _squares(layer, view):
     shares = squares / squares.sum()
     layer.words(_SQUARES, 0, 1, "their squares add up: P² + Q₁² + distortion² = S²", "start", INK, False, 110, (0, -60))
     for place, (look, share) in enumerate(zip(_PARTS, shares, strict=True)):
-        layer.bar(_SQUARES, (start, 0), (start + share, 1), LOOKS[look], hatch=place == 1)
+        layer.bar(_SQUARES, (start, 0.4), (start + share, 1), LOOKS[look], hatch=place == 1)
         start += share
-    letters = ("P²", "Q₁²", "distortion²")
+    letters = ("P²", "Q₁²", "rest" if layer.frame.laid else "distortion²")
     text = " · ".join(f"{letter} {100 * share:.0f} %" for letter, share in zip(letters, shares, strict=True))
-    layer.words(_SQUARES, 0, 0, text, "start", INK, True, 115, (0, 170))
+    layer.words(_SQUARES, 0, 0, text, "start", INK, True, 115, (0, -20))
