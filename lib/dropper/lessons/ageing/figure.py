@@ -75,19 +75,21 @@ def sentence(view: View) -> str:
     setting, temperatures = view.setting, view.warm_lamp.temperatures
     years = years_of_use(setting, view.life)
     span = show_reading(years, "years")
-    if span.startswith("more"):
-        span += ", beyond which nobody trusts that rule"
     first = float(view.film_years.string_current[0])
     if view.warm_lamp.result.dark:
         return f"This lamp stays dark: {why_dark(view.warm_lamp.lamp, view.warm_lamp.result)}. {temperatures.words}"
     hot = [BY_KEY[key].name for key, degrees in temperatures.parts.items() if degrees > 155]
     fire = f" Above 155 °C film resistors are rated for nothing: the {hot[0]} is a fire risk." if hot else ""
+    lost = (
+        f"Losing {setting.loss:.3g} % a year, a scenario without a source, the dropper after"
+        f" {counted(setting.years, 'year')} gives the string {show_reading(view.current, 'A')} instead of"
+        f" {show_reading(first, 'A')}."
+    )
+    new = f"The dropper loses nothing, and gives the string {show_reading(first, 'A')}."
     return (
         f"{temperatures.words}{fire} {view.warm_lamp.words.split(';')[0]}. At"
         f" {counted(setting.hours, 'hour')} a day the smoothing capacitor would last {span} ({view.grade.name}, ten"
-        f" degrees less for twice the life). Losing {setting.loss:.3g} % a year, a scenario without a source, the"
-        f" dropper after {counted(setting.years, 'year')} gives the string {show_reading(view.current, 'A')} instead of"
-        f" {show_reading(first, 'A')}."
+        f" degrees less for twice the life). {lost if setting.loss and setting.years else new}"
     )
 
 

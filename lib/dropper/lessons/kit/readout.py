@@ -9,7 +9,7 @@ from typing import TYPE_CHECKING
 from ...circuit.fields import about, documented
 from ...circuit.html import Markup, joined, table, tag
 from ...circuit.numerals import signed
-from ...circuit.values import show_estimate
+from ...circuit.values import show_estimate, unbroken
 from ...results.compare import change_beside
 
 if TYPE_CHECKING:
@@ -60,7 +60,8 @@ def plain(
         ]
         if reference is not None:
             old = by_key.get(reading.key)
-            row += [old.text, _change(old, reading)] if old else ["–", "–"]
+            row[1] = _in_words(row[1])
+            row += [_in_words(old.text), _change(old, reading)] if old else ["–", "–"]
         rows.append([*row, why_button(reading.key, reading.name, reading.key in (opened or {}))])
     heads = ["reading", _now(bars)] + ["kept", "change"] * (reference is not None) + [_WHY]
     below = _below(readings, opened)
@@ -111,6 +112,11 @@ def metered(
     under = tag("p", note, css="dropper-words", style=_AS_WIDE_AS_THE_TABLE) if note else ""
     of_lines = table(caption, heads, rows, css="dropper-table", cells=_NOW, below=_below(lines, opened))
     return joined(of_lines, _largest(bars, [line.key for line in lines]), under)
+
+
+def _in_words(text: str) -> str | Markup:
+    """What a cell says, in two lines where there is little room, if it begins with a word: "over 100 000 h"."""
+    return tag("span", unbroken(text), style="white-space:normal") if text[:1].isalpha() else text
 
 
 def why_button(key: str, name: str, is_open: bool) -> Markup:

@@ -27,7 +27,7 @@ _BODY = LOOKS["warm"].solid()
 _SHORT = {
     "reaction": "can be felt",
     "let-go of everybody": "not all let go",
-    "let-go": "let-go",
+    "let-go": "hand stays shut",
     "fibrillation": "heart at risk",
 }
 
@@ -66,7 +66,7 @@ def overlay(view: View, scale: tuple, sentence: str) -> str:
         0,
         layer.spans[0][0].high,
         -scale[0],
-        "grey: ± the string's volts",
+        "level lines: ± the string's volts",
         "end",
         LOOKS["ideal"].colour,
         False,
@@ -131,7 +131,7 @@ def _bars(layer, view):
             layer.bar(2, (_LOW, y + 0.2), (min(amperes, _HIGH), y + 0.8), look, hatch=hatch)
         layer.words(2, _LOW, y + 0.5, name, "end", INK, False, 110, (-60, 40))
     marks = [(threshold.current, _SHORT[threshold.key], "limit") for threshold in BODY_THRESHOLDS]
-    marks.append((HOUSEHOLD_DEVICE.trips, "breaker trips", "advice"))
+    marks.append((HOUSEHOLD_DEVICE.trips, "device trips", "advice"))
     layer.words(2, _LOW, _ROWS, "lines: what an ac current does", "start", INK, True, 120, (0, -80))
     tops = [_ROWS - 0.5 - 0.85 * place for place in range(len(marks))]
     for (amperes, _, look), top in zip(sorted(marks), tops, strict=True):

@@ -185,8 +185,8 @@ def worst_verdict(setting: Contact) -> tuple[str, str]:
         f"With live at the dropper {show(first.current_rms, 'A')} rms flow; turned, with live at the bridge,"
         f" {show(second.current_rms, 'A')}, {times:.2g} times as much: the dropper is then in the other wire. The"
         f" string holds {show(meter.bus_voltage_mean, 'V')}, and its minus stands up to"
-        f" {show(meter.minus_voltage_peak, 'V')} from earth. A breaker limits nothing: it ends what it sees, and"
-        f" below its rating it need not. {NO_LEAVE}"
+        f" {show(meter.minus_voltage_peak, 'V')} from earth. A residual-current device limits nothing: it"
+        f" ends what it sees, and below its rating it need not. {NO_LEAVE}"
     )
 
 
