@@ -56,7 +56,7 @@ def overlay(view: View, scale: tuple, sentence: str) -> str:
         0,
         0.30 * end,
         np.interp(0.30 * end, view.clamped, view.bridge),
-        "bridge",
+        "load line",
         "start",
         bridge.colour,
         True,
