@@ -4,7 +4,6 @@ import functools
 from pathlib import Path
 from statistics import NormalDist
 
-import numpy as np
 import pytest
 from dropper import Lamp, replace_at, theory
 from dropper.bench.checklist import FilamentLamp, faults_by_glow, first_power
@@ -21,6 +20,7 @@ from dropper.bench.diagnosis import (
 from dropper.bench.meter import PlugInMeter, agreement
 from dropper.lessons.fault_finding.cases_view import dark_case, dark_question, look_alikes, same_watts
 from dropper.lessons.fault_finding.hunt_view import verdict_of
+from dropper.lessons.fault_finding.random_lamps import share_with_short
 from dropper.solver.transient import Fault, settle, with_fault
 
 STAIR = Lamp.from_toml(Path(__file__).resolve().parents[2] / "notebooks" / "lamps" / "stair_marker.toml")
@@ -131,35 +131,8 @@ def test_one_watt_leaves_it_open_and_a_second_reading_settles_it():
 
 
 def test_lamps_drawn_at_random_agree_with_the_workbook():
-    rng, healthy, shorted = np.random.default_rng(13), settle(STAIR), broken("short", "D1")
-
-    def lot(count, limit):
-        return 1 + rng.uniform(-limit, limit, count)
-
-    def shown(count, now, watts):
-        mains, farads, leds = lot(count, 0.10), lot(count, 0.10), lot(count, 0.05)
-        true = now.real_power * watts(PEAK * mains, STAIR.dropper * farads, 67.4 * leds)
-        true = true / watts(PEAK, STAIR.dropper, 67.4)
-        nonactive = np.sqrt((230 * now.line_current_rms) ** 2 - now.real_power**2)
-        errors = lot(count, 0.01) * lot(count, 0.02) * lot(count, 0.01)
-        read = true * errors + np.radians(0.5) * (lot(count, 1) - 1) * nonactive + 0.1 * (lot(count, 1) - 1)
-        return read.round(1)
-
-    good = shown(
-        240_000,
-        healthy,
-        lambda vp, c, u: u * theory.mean_string_current(frequency=50, dropper=c, peak_voltage=vp, clamped_voltage=u),
-    )
-    bad = shown(
-        100_000,
-        shorted,
-        lambda vp, c, u: (
-            u * theory.half_wave_current(frequency=50, dropper=c, peak_voltage=vp, output_voltage=u, diode_voltage=0)
-        ),
-    )
-    for read in (0.9, 1.0, 1.1):
-        counts = [np.count_nonzero(np.isclose(each, read)) for each in (good, bad)]
-        drawn = counts[1] / sum(counts)
+    watts = (0.9, 1.0, 1.1)
+    for read, drawn in zip(watts, share_with_short(STAIR, watts), strict=True):
         assert abs(drawn - odds(power=read)) < 0.12 and (drawn > 0.5) == (odds(power=read) > 0.5)
 
 
