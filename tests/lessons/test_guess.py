@@ -24,20 +24,20 @@ def test_nothing_is_told_before_the_guess_is_noted(guess):
 def test_a_wrong_guess_is_refuted_with_what_holds_and_why(guess):
     predict(guess, "more", "sure")
     assert (
-        "<b>You said (sure): more.</b> <strong>Not so:</strong> it falls to 3.8 mA. Fewer volts are left"
+        "<b>You said (sure): more.</b> <strong>Not so:</strong> it falls to 3.8\u00a0mA. Fewer volts are left"
         in guess.reply.value
     )
 
 
 def test_a_right_guess_is_called_right_without_a_cause(guess):
     predict(guess, "less", "guess")
-    assert "<b>You said (a guess): less.</b> <strong>Right:</strong> it falls to 3.8 mA." in guess.reply.value
+    assert "<b>You said (a guess): less.</b> <strong>Right:</strong> it falls to 3.8\u00a0mA." in guess.reply.value
     assert "Fewer" not in guess.reply.value
 
 
 def test_a_guess_can_be_skipped(guess):
     predict(guess, False)
-    assert guess.answer is None and "<b>No prediction made.</b> It falls to 3.8 mA." in guess.reply.value
+    assert guess.answer is None and "<b>No prediction made.</b> It falls to 3.8\u00a0mA." in guess.reply.value
     assert "sliders" not in guess.reply.value + guess.skip_button.tooltip
 
 

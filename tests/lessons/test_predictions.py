@@ -21,7 +21,7 @@ def panel():
 
 def line(panel):
     """The line that an answered question has folded to, as it is read."""
-    return re.sub("<[^>]+>", "", panel.prediction.reply.value).replace("&#x27;", "'")
+    return re.sub("<[^>]+>", "", panel.prediction.reply.value).replace("&#x27;", "'").replace("\u00a0", " ")
 
 
 def stripped(text):

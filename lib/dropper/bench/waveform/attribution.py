@@ -184,8 +184,8 @@ def _words(fit, explained, difference, part):
             " at the shape of the residual for a part that is missing or broken."
         )
     cause = {
-        "dropper": "The whole curve is scaled: that smells of the dropper's capacitance, or of the current's own scale",
-        "clamped": "The current starts at another angle: that smells of the clamped voltage, of the string or the"
+        "dropper": "The whole curve is scaled: that points to the dropper's capacitance, or of the current's own scale",
+        "clamped": "The current starts at another angle: that points to the clamped voltage, of the string or the"
         " diodes",
     }[part]
     both = "; both count" if all(_changed(fit)) else ""

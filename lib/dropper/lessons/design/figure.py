@@ -75,7 +75,7 @@ def sentence(view: View) -> str:
     )
     smoothing = show(view.lamp.smoothing, "F") if view.lamp.smoothing else "no smoothing"
     if not isinstance(view.answer, Design):
-        return f"{text} By the closed forms, with {smoothing}; the parts are worked out when the sliders rest."
+        return f"{text} By the formulas, with {smoothing}; the parts are worked out when the sliders rest."
     rated = [part for part in _rated(view) if part.rating.verdict != _ASK]
     tight = max(rated, key=lambda part: part.rating.tightest.use)
     open_parts = ", ".join(part.name for part in _rated(view) if part.rating.verdict == _ASK)

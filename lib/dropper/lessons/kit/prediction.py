@@ -4,7 +4,8 @@ from collections.abc import Callable, Mapping
 
 import ipywidgets as widgets
 
-from ...circuit.html import joined, tag
+from ...circuit.html import Markup, joined, tag
+from ...circuit.values import unbroken
 from .sliders import button, words
 
 SURE = {"guess": "A guess", "fairly": "Fairly sure", "sure": "Sure"}
@@ -185,6 +186,7 @@ class Prediction(widgets.VBox):
         )
         name = joined(tag("span", f"{self._name}:", css="of"), " ") if self._name else ""
         line = joined(name, tag("b", said), " " if more else "", more)
+        line = Markup(unbroken(line))  # escaped already: only spaces change
         self.reply.value = tag("div", line, css="dropper-words", role="status" if aloud else "")
 
 

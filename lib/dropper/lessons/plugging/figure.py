@@ -41,7 +41,7 @@ def overlay(view: View, scale: tuple, sentence: str) -> str:
     """
     layer = _curves(view, scale)
     layer.numbers(0, number, number)
-    title = "after pulling the plug; triangles: published limits of what is left"
+    title = "triangles: published limits"
     layer.words(0, 0, scale[0], title, "start", INK, True, 115, (0, -60))
     for seconds, volts, text in _LIMITS:
         layer.dot(0, seconds, volts, LOOKS["limit"], "triangle", hollow=True)
