@@ -61,14 +61,7 @@ def word(page, name):
 
 def test_a_word_is_marked_once_a_page_and_never_in_code_links_headings_or_formulas(opened):
     page = opened.page
-    assert page.evaluate(MARKED, 0) == [
-        "dropper",
-        "string",
-        "X2",
-        "bleeder",
-        "bleeder",
-        "smoothing capacitor",
-    ]
+    assert page.evaluate(MARKED, 0) == ["dropper", "string", "X2", "bleeder", "bleeder", "smoothing capacitor"]
     assert page.locator("details .dropper-term").all_text_contents() == ["bleeder"]
     assert page.evaluate(MARKED, 1) == ["ripple"], "the others are explained above; a voltage is known"
     for place in ("h1", "h2", "a", "code", "summary", "mjx-container"):

@@ -94,6 +94,9 @@ def test_what_a_person_sees_at_start_has_no_warning(tmp_path):
         token = address.split("token=")[1]
         host = address.split("{page}")[0]
         for _ in range(600):  # until the first notebook's kernel, which starts with the server, has its say
+            if "Kernel started" not in (tmp_path / "server.log").read_text(encoding="utf-8"):
+                time.sleep(0.2)  # the server cannot list a kernel that is half begun
+                continue
             with urllib.request.urlopen(f"{host}/api/kernels?token={token}") as answer:
                 kernels = json.load(answer)
             if kernels and kernels[0]["execution_state"] == "idle":

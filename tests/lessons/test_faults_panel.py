@@ -9,10 +9,10 @@ from dropper import Lamp, replace_at, theory
 from dropper.lessons import Faults
 from dropper.lessons.beliefs import BELIEFS
 from dropper.lessons.faults import view
-from dropper.lessons.kit import faulty_circuit as circuit
 from dropper.lessons.faults.goals import GOALS
 from dropper.lessons.faults.parts_table import parts_table
 from dropper.lessons.faults.questions import LIGHT, question_of
+from dropper.lessons.kit import faulty_circuit as circuit
 from dropper.solver.transient import Fault, faults_of, settle, with_fault
 from for_every import for_every
 

@@ -182,9 +182,7 @@ def currents_behind(lamp: Lamp | Faulty, filament: FilamentLamp, temperatures: S
     [21.6, 20.3]
     """
     ohms = np.array([filament.resistance(kelvins) for kelvins in temperatures])
-    if isinstance(
-        lamp, Lamp
-    ):  # to a whole lamp, ohms in the line are ohms of its resistor
+    if isinstance(lamp, Lamp):  # to a whole lamp, ohms in the line are ohms of its resistor
         return steady_states(spread(lamp, {"inrush_resistor": lamp.inrush_resistor + ohms}), _POINTS).line_current_rms
     return np.array([settle(lamp, each).line_current_rms for each in ohms])
 
