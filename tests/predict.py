@@ -23,8 +23,8 @@ def press_sure(stand, sure="Sure"):
 
 
 def skip_on_page(stand):
-    """Go on without a prediction, where one is asked."""
-    skip = stand.get_by_role("button", name="Skip")
+    """Go on without a prediction, where one is asked; the first of them."""
+    skip = stand.get_by_role("button", name="Skip").first
     if skip.count() and skip.is_visible() and skip.is_enabled():
         skip.click()
 

@@ -279,8 +279,8 @@ class Designer(Panel):
         self.kept_designs.value = parts_list.comparison(self._kept_designs)
         if answer is not None:
             self._last_design = answer if isinstance(answer, Design) else None
-            self.notes.value = parts_list.notes(answer) if self._last_design else ""
         last = self._last_design
+        self.notes.value = parts_list.notes(last, answer is not None) if last else ""
         self.parts.value = parts_list.parts(last, answer is not None) if last else ""
 
 

@@ -20,6 +20,7 @@ if TYPE_CHECKING:
 
 CAPTION = "The parts, and what each has to stand"
 _BEFORE = "The parts before the last move; the new ones are worked out when the sliders rest"
+_NOTES_BEFORE = "These notes are of the wishes before the last move; the new ones follow when the sliders rest."
 _ASK = "ask the data sheet"
 _HEADS = ("part", "value", "kind", "worst found", "stands", "share of what it stands")
 _FOLDED = "Fuse, varistor, margins, and the faults that no part is chosen for"
@@ -40,9 +41,15 @@ def parts(design: Design, current: bool = True) -> str:
     return _table(CAPTION if current else _BEFORE, _HEADS, rows, words=(2, 3, 5))
 
 
-def notes(design: Design) -> str:
-    """What to mind of a design: warnings in sight, what goes to data sheets folded."""
-    seen = [design.rule_check.words, *design.warnings]
+def notes(design: Design, current: bool = True) -> str:
+    """What to mind of a design: warnings in sight, what goes to data sheets folded.
+
+    Parameters
+    ----------
+    current
+        As for `parts`.
+    """
+    seen = [*(() if current else (_NOTES_BEFORE,)), design.rule_check.words, *design.warnings]
     folded = [NEEDED, *design.advice, *_beyond(design)]
     fold = tag("details", tag("summary", _FOLDED), tag("ul", items(folded), css="dropper-parts"))
     return tag("div", tag("ul", items(seen), css="dropper-parts"), fold, css="dropper-words")

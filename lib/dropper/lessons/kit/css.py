@@ -16,6 +16,7 @@ _WORDS = """
 .dropper-words.question { font-size: 16px; font-weight: 600; }
 .dropper-table { border-collapse: collapse; width: 100%; max-width: 560px; font-size: 14px; }
 .dropper-read .widget-html-content { max-width: 100%; min-width: 0; }
+.dropper-read .dropper-table td { white-space: normal; overflow-wrap: anywhere; }
 .dropper-table caption { text-align: left; font-weight: 600; padding: 6px 0 2px; }
 .dropper-table th, .dropper-table td { padding: 2px 4px; white-space: nowrap; text-align: right; font-weight: normal;
   border-bottom: 1px solid var(--jp-border-color2, #ccc); font-variant-numeric: tabular-nums; }

@@ -74,8 +74,8 @@ def sentence(view: View) -> str:
         f"Pulled out at {setting.pulled:.0f}°, the dropper of {show(lamp.dropper, 'F')} holds"
         f" {show_reading(left, 'V')}, and {show_reading(after, 'V')} a second later, {emptied}; the bus has"
         f" {show_reading(bus, 'V')} then, and a meter of {show(METER_OHMS, 'Ω')} between the pins shows"
-        f" {volts_text(pins)}. {NO_PROOF} Pulled out at the worst moment, the dropper keeps {within} of the {limited}"
-        " published limits that ask for something. A figure is no leave to touch: measure, if you are trained and"
+        f" {volts_text(pins)}. {NO_PROOF} Pulled out at the worst moment, the dropper meets {within} of {limited}"
+        " published limits that apply. A figure is no leave to touch: measure, if you are trained and"
         " allowed to, as local codes and licensed practice ask."
     )
 

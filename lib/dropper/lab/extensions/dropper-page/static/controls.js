@@ -53,8 +53,24 @@ function keepKeys(event) {
   if (event.target.closest(PLACES) && event.target.matches(CONTROL)) event.stopPropagation();
 }
 
+// What is wider than its place scrolls, and is reached by Tab so that the arrow keys can scroll it.
+const SCROLLED = '.jupyter-widgets mjx-container, .dropper-wide, .dropper-table, .dropper-table tr.below td > div';
+
+function reachScrolled() {
+  document.querySelectorAll(SCROLLED).forEach(node => {
+    const cut = node.scrollWidth > node.clientWidth + 1 && getComputedStyle(node).overflowX !== 'visible';
+    if (cut && !node.hasAttribute('tabindex')) {
+      node.tabIndex = 0;
+      node.dataset.scrolled = '';
+    } else if (!cut && 'scrolled' in node.dataset) {
+      node.removeAttribute('tabindex');
+      delete node.dataset.scrolled;
+    }
+  });
+}
+
 function awake(control) {
-  return !control.disabled && !control.matches('.dropper-term') && !control.closest('[disabled]') && control.getClientRects().length > 0;
+  return !control.disabled && !control.matches('.dropper-term, [data-scrolled]') && !control.closest('[disabled]') && control.getClientRects().length > 0;
 }
 
 // A control that goes to sleep or away under the focus hands it on: to the next one of its panel, else to the words.
@@ -83,7 +99,7 @@ export function watch() {
   new MutationObserver(() => {
     if (!due) { due = true; requestAnimationFrame(() => { due = false; nameAll(); }); }
     clearTimeout(settling);
-    settling = setTimeout(keepFocus, SETTLED);
+    settling = setTimeout(() => { keepFocus(); reachScrolled(); }, SETTLED);
   }).observe(document.body, {
     childList: true, subtree: true, characterData: true, attributes: true, attributeFilter: ['disabled']
   });
