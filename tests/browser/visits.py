@@ -90,7 +90,8 @@ class Visit:
 
     def _heard(self, message):
         if message.type == "error":
-            self.complaints.append(message.text)
+            if "Could not restore the debugger state" not in message.text:  # JupyterLab's, of a page that was left
+                self.complaints.append(message.text)
 
     def _asked(self, request):
         here = ("http://localhost", "http://127.0.0.1", "ws://localhost", "ws://127.0.0.1", "data:", "blob:")
