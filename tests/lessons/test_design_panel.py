@@ -19,15 +19,15 @@ def test_what_is_shown_is_the_design(panel):
     made = design(Brief.from_toml(BRIEF))
     assert panel.design.lamp == panel.lamp == made.lamp
     for row in made.rows():
-        assert row[2] in panel.parts.value
-    seen, folded = panel.notes.value.split("<details>")
+        assert row[2] in panel.parts_box.parts.value
+    seen, folded = panel.parts_box.notes.value.split("<details>")
     assert "Fuse" in folded and "Varistor" in folded, "what goes to data sheets is behind one line"
     assert made.rule_check.words in seen and len(seen) < 1000
 
 
 def test_a_part_stands_on_one_line_with_its_share_as_a_bar(panel):
     """The share is the worst found over what the kind stands, or with its margin where the line says so."""
-    lines = [line for line in panel.parts.value.splitlines() if line.startswith("<tr><th")]
+    lines = [line for line in panel.parts_box.parts.value.splitlines() if line.startswith("<tr><th")]
     assert len(lines) == len(panel.design.parts)
     for line, part in zip(lines, panel.design.parts, strict=True):
         check = part.rating.tightest
@@ -40,18 +40,18 @@ def test_a_part_stands_on_one_line_with_its_share_as_a_bar(panel):
 
 
 def test_the_parts_before_a_move_say_so_until_the_new_ones_are_there(panel, monkeypatch):
-    due, old = [], panel.parts.value
+    due, old = [], panel.parts_box.parts.value
     monkeypatch.setattr(
         panel.deferred, "call_later", lambda what, delay, act: due.append(act) if what == "design" else act()
     )
     panel.sliders["in_series"].value = 21
-    assert "before the last move" in panel.parts.value
-    assert panel.parts.value.partition("</caption>")[2] == old.partition("</caption>")[2], "nothing jumps"
+    assert "before the last move" in panel.parts_box.parts.value
+    assert panel.parts_box.parts.value.partition("</caption>")[2] == old.partition("</caption>")[2], "nothing jumps"
     due.pop()()
-    assert "before the last move" not in panel.parts.value
+    assert "before the last move" not in panel.parts_box.parts.value
     panel.sliders["in_series"].value = 90
     due.pop()()
-    assert panel.design is None and panel.parts.value == panel.notes.value == ""
+    assert panel.design is None and panel.parts_box.parts.value == panel.parts_box.notes.value == ""
 
 
 def test_wishes_that_cannot_be_met_are_answered_with_the_nearest(panel):
@@ -73,46 +73,49 @@ def test_designs_are_kept_side_by_side(panel):
     panel.keep()
     panel.sliders["in_series"].value = 30
     panel.keep()
-    assert "1. door number" in panel.kept_designs.value and "2. door number" in panel.kept_designs.value
-    assert "(+50.0 %)" in panel.kept_designs.value, "thirty groups against twenty"
+    assert (
+        "1. door number" in panel.parts_box.kept_designs.value
+        and "2. door number" in panel.parts_box.kept_designs.value
+    )
+    assert "(+50.0 %)" in panel.parts_box.kept_designs.value, "thirty groups against twenty"
     assert "<polyline" in panel.ghost.value
-    assert "2. door number; LEDs in series 30" in panel.kept_designs.value, "the heads tell what differs"
+    assert "2. door number; LEDs in series 30" in panel.parts_box.kept_designs.value, "the heads tell what differs"
     panel.reset()
-    assert "2. door number" in panel.kept_designs.value
+    assert "2. door number" in panel.parts_box.kept_designs.value
     panel.forget()
-    assert "2. door number" not in panel.kept_designs.value
+    assert "2. door number" not in panel.parts_box.kept_designs.value
 
 
 def test_every_part_tells_why(panel):
-    for _, part in panel.part_choice.options[1:]:
-        panel.part_choice.value = part
-        assert panel.design.of(part).why[:20].replace("'", "&#x27;") in panel.part_reason.value
-        assert "$$" in panel.part_reason.value, part
+    for _, part in panel.parts_box.part_choice.options[1:]:
+        panel.parts_box.part_choice.value = part
+        assert panel.design.of(part).why[:20].replace("'", "&#x27;") in panel.parts_box.part_reason.value
+        assert "$$" in panel.parts_box.part_reason.value, part
     panel.sliders["in_series"].value = 90
-    assert panel.part_reason.value == "" and panel.part_choice.options == (("none", ""),)
+    assert panel.parts_box.part_reason.value == "" and panel.parts_box.part_choice.options == (("none", ""),)
 
 
 def test_what_was_asked_about_stays_asked_while_the_design_is_worked_out(panel, monkeypatch):
     panel.explain_reading("worst_flicker")
-    panel.part_choice.value = "smoothing"
+    panel.parts_box.part_choice.value = "smoothing"
     due = []
     monkeypatch.setattr(
         panel.deferred, "call_later", lambda what, delay, act: due.append(act) if what == "design" else act()
     )
     panel.sliders["in_series"].value = 21
-    assert panel.design is None and panel.part_reason.value == "", "nothing of the old design"
+    assert panel.design is None and panel.parts_box.part_reason.value == "", "nothing of the old design"
     assert "Only a whole design has this figure." in panel.table.value
-    assert panel.explained == "worst_flicker" and panel.part_choice.value == "smoothing"
+    assert panel.explained == "worst_flicker" and panel.parts_box.part_choice.value == "smoothing"
     due.pop()()
     assert panel.design.brief.in_series == 21
-    assert "$$" in panel.table.value and panel.design.of("smoothing").sentence[:20] in panel.part_reason.value
+    assert "$$" in panel.table.value and panel.design.of("smoothing").sentence[:20] in panel.parts_box.part_reason.value
 
 
 @pytest.mark.slow
 def test_another_place_and_another_led_bring_their_own(panel, tmp_path):
     panel.sliders["flicker"].value = 20.0
     panel.sliders["place"].value = "Europe"
-    assert panel.brief.supply.nominal == 230 and "253" in panel.parts.value
+    assert panel.brief.supply.nominal == 230 and "253" in panel.parts_box.parts.value
     panel.sliders["led"].value = "red, 5 mm"
     assert panel.brief.led_kind.name == "red, 5 mm"
     mine = Brief.from_toml(BRIEF).but(place="", voltage=115.0, frequency=60.0)
@@ -182,7 +185,7 @@ def test_keeping_and_forgetting_leave_what_is_worked_out(panel, monkeypatch):
     monkeypatch.setattr(panel.deferred, "call_later", lambda name, after, do: do() if name == "words" else None)
     made = panel.design
     panel.keep()
-    assert panel.design is made and "1. door number" in panel.kept_designs.value
+    assert panel.design is made and "1. door number" in panel.parts_box.kept_designs.value
     panel.forget()
     assert panel.design is made
 

@@ -116,7 +116,7 @@ def test_another_lamp_takes_question_line_and_verdict_with_it(panel):
     panel.prediction.seen_buttons["up"].click()
     first = line(panel)
     panel.set_lamp(Lamp.from_toml(CASE))
-    assert line(panel).startswith("display case: You said (sure): it doubles")
+    assert line(panel).startswith("display case: You said of the stair marker (sure): it doubles")
     assert not set(re.findall(r"\d+(?:\.\d+)? mA", first)) & set(re.findall(r"\d+(?:\.\d+)? mA", line(panel)))
     halve(panel)
     panel.prediction.seen_buttons["up"].click()

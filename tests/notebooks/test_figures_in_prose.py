@@ -67,7 +67,7 @@ STATED = [
     ("00", "some # beside the 256 V", "V", lambda: 1e3 * seen(THOUSAND_OHMS).string_current_mean),
     ("00", "beside the # that are left", "V", lambda: PEAK - held(22)),
     ("00", "the current falls by #", "%", lambda: -rise(seen(), seen(THOUSAND_OHMS))),
-    ("00", "The bench says # less current", "%", lambda: -rise(seen(), seen(THOUSAND_OHMS))),
+    ("00", "the bench says # less current", "%", lambda: -rise(seen(), seen(THOUSAND_OHMS))),
     ("02", "*D* falls by #. On top", "V", lambda: held(22) - held(11)),
     ("02", "On top of # that is", "V", lambda: PEAK - held(22)),
     ("02", "256 V that is # more", "%", lambda: 100 * (held(22) - held(11)) / (PEAK - held(22))),

@@ -11,16 +11,15 @@ from ...circuit.values import show
 from ...components.kinds import LEDS
 from ...design import Brief, Design, Infeasible
 from ...design.alternatives import half_the_flicker
-from ...results import explain
 from ...standards import SUPPLIES
 from ..kit import sliders
-from ..kit.markup import Html, HtmlMath
 from ..kit.panel import Panel
 from ..kit.sheet_box import SheetBox
-from . import figure, parts_list
+from . import figure
 from . import view as lesson
 from .brief_box import BriefBox
 from .goals import GOALS
+from .parts_box import PartsBox
 
 REST = 0.7  # s: when the parts follow the sliders
 _MOST_KEPT = 4
@@ -44,18 +43,15 @@ class Designer(Panel):
     nearest_button : widgets.Button
     concessions : Html
         The wishes that were given up for the nearest brief.
-    part_choice : widgets.Dropdown
-        The part that is asked about.
-    part_reason : HtmlMath
-        Why it is that one.
-    parts, notes, kept_designs : Html
-        A line for each part, what to mind of them, and designs that were kept, side by side.
+    parts_box : PartsBox
+        The parts, why each is there, and what to mind of them.
     opened : Lamp or None
         The lamp of a sheet that was opened.
     """
 
     picture, lesson, goals = figure, lesson, GOALS
     decisive = ("flicker",)
+    covered = True
     causes: Mapping[str, str] = {
         "dropper": "The dropper sets how much charge comes with each half cycle. It comes in pulses, whatever the size;"
         " what fills the gaps between them stands behind the bridge.",
@@ -64,7 +60,7 @@ class Designer(Panel):
     }
 
     def __init__(self, path: str | Path, ask: bool = True):
-        self._pending, self._last_design, self._kept_designs = None, None, []
+        self._pending, self._kept_designs = None, []
         self.opened = None
         self.brief_box = BriefBox(path, self.start_from, self._rename, self.complain)
         self.nearest_button = sliders.button(
@@ -72,12 +68,7 @@ class Designer(Panel):
         )
         self.nearest_button.layout.display = "none"
         self.concessions = sliders.words()
-        self.part_choice = widgets.Dropdown(
-            options=[("none", "")], description="Why this part?", style=_LABEL, layout=widgets.Layout(width="420px")
-        )
-        self.part_choice.observe(lambda _: self._explain_part(), "value")
-        self.part_reason = HtmlMath()
-        self.parts, self.notes, self.kept_designs = Html(), Html(), Html()
+        self.parts_box = PartsBox()
         super().__init__(Brief.from_toml(Path(path)), ask)
 
     @property
@@ -92,7 +83,7 @@ class Designer(Panel):
 
     @property
     def lamp(self) -> Lamp:
-        """The lamp that is shown: the design's, or while there is none that of the closed forms."""
+        """The lamp that is shown: the design's, or while there is none that of the formulas."""
         return self.view.lamp
 
     def sheet(self) -> SheetBox:
@@ -163,12 +154,10 @@ class Designer(Panel):
         }
 
     def picture_column(self) -> list[widgets.Widget]:
-        return [self.picture_box, self.nearest_button, self.concessions, self.sentence, self.notes]
+        return [self.picture_box, self.nearest_button, self.concessions, self.sentence, self.parts_box.notes]
 
     def _rows(self):
-        for table in (self.parts, self.kept_designs):
-            table.add_class("dropper-wide")
-        return [*super()._rows(), self.parts, self.part_choice, self.part_reason, self.kept_designs]
+        return [*super()._rows(), self.parts_box]
 
     def take_nearest(self) -> None:
         """Put the nearest brief that can be met on the sliders, and say what was given up."""
@@ -247,41 +236,14 @@ class Designer(Panel):
     def write_now(self) -> None:
         super().write_now()
         answer = self.view.answer
-        self._write_parts(answer)
+        self.parts_box.write(answer, self._kept_designs)
         can_help = isinstance(answer, Infeasible) and answer.nearest is not None
         self.nearest_button.layout.display = "" if can_help else "none"
         if can_help:
             self.concessions.value = ""
-        if answer is None:  # the design follows; what was asked about stays asked
-            self._explain_part()
-            return
-        parts = answer.parts if isinstance(answer, Design) else ()
-        options = (("none", ""), *((f"{part.symbol}, {part.name}", part.part) for part in parts))
-        if self.part_choice.options != options:
-            key = self.part_choice.value
-            self.part_choice.options = options
-            self.part_choice.value = key if key in dict(options).values() else ""
-        self._explain_part()
 
     def lamp_of_readings(self) -> Lamp:
         return self.view.lamp
-
-    def _explain_part(self):
-        reason = ""
-        if self.part_choice.value and self.design is not None:
-            part = self.design.of(self.part_choice.value)
-            working = explain.in_html(part.reading)
-            reason = tag("div", tag("p", part.sentence), working, css="dropper-words")
-        self.part_reason.value = reason
-
-    def _write_parts(self, answer):
-        """The parts; while others are worked out, the last ones stay and the caption says so."""
-        self.kept_designs.value = parts_list.comparison(self._kept_designs)
-        if answer is not None:
-            self._last_design = answer if isinstance(answer, Design) else None
-        last = self._last_design
-        self.notes.value = parts_list.notes(last, answer is not None) if last else ""
-        self.parts.value = parts_list.parts(last, answer is not None) if last else ""
 
 
 def _listed(name, options, value):

@@ -9,7 +9,6 @@ from . import sliders
 from .columns import rows_of
 from .question_panel import GLANCE
 from .readings_panel import ReadingsPanel
-from .room import drawing_in
 
 
 class Panel(ReadingsPanel):
@@ -132,7 +131,7 @@ class Panel(ReadingsPanel):
             control.disabled = asleep
         for box in (self.curves, self.ghost) if self.covered else ():
             box.layout.visibility = "hidden" if asleep else "visible"
-        waiting = [self.goal_list, *((self.table, self.glow_box) if self.covered else ())]
+        waiting = [self.goal_list, *((self.table, self.glow_box, self.save_box) if self.covered else ())]
         for box in filter(None, waiting):
             box.layout.display = "none" if asleep else ""
         if self.covered:
@@ -146,13 +145,12 @@ class Panel(ReadingsPanel):
     def compared(self) -> list[Any]:
         return [self.view, self.kept_view] if self.kept_view else [self.view]
 
-    def draw(self) -> None:
-        super().draw()
+    def draw_layers(self, scale: Any) -> None:
+        super().draw_layers(scale)
         reference = self.kept_view
-        drawn = reference, self.scale(), self.room.width, self.room.first
+        drawn = reference, scale, self.room.width, self.room.first
         if reference is None:
             self.ghost.value = ""
         elif drawn != self._ghost_drawn:
-            with drawing_in(self.room):
-                self.ghost.value = self.picture.ghost(reference, drawn[1])
+            self.ghost.value = self.picture.ghost(reference, scale)
         self._ghost_drawn = drawn

@@ -184,10 +184,19 @@ class PicturePanel(widgets.VBox):
             return self.picture.scales(*self.compared())
 
     def draw(self) -> None:
-        """Draw the view's curves."""
-        scale = self.scale()
+        """Draw all that moves, with the scale that holds it."""
         with drawing_in(self.room):
-            self.curves.value = self.picture.overlay(self.view, scale, self.words)
+            self.draw_layers(self.scale())
+
+    def draw_layers(self, scale: Any) -> None:
+        """Draw the view's curves.
+
+        Parameters
+        ----------
+        scale
+            From `scale`.
+        """
+        self.curves.value = self.picture.overlay(self.view, scale, self.words)
 
     def write(self) -> None:
         """Write what is to be read beside the curves."""

@@ -59,7 +59,7 @@ class Prediction(widgets.VBox):
     ):
         self.answer = self.sure = None
         self.answered = False
-        self._then, self._causes, self._name, self._more = then, causes or {}, name, ""
+        self._then, self._causes, self._name, self._name_then = then, causes or {}, name, ""
         self._seen = lambda key: None
         self._question, self.reply, self._seen_text = words(), words(), words()
         self._first = words()  # what is missing
@@ -119,7 +119,7 @@ class Prediction(widgets.VBox):
         self._fold()
 
     def _fold(self):
-        self.answered = True
+        self.answered, self._name_then = True, self._name
         for control in (self.choice, *self.sure_buttons.values(), self.skip_button):
             control.disabled = True
         self._first.value = ""
@@ -180,10 +180,11 @@ class Prediction(widgets.VBox):
         aloud
             Whether the voice says it.
         """
+        of = f" of the {self._name_then}" if self._name_then != self._name else ""
         sure = f" ({SURE[self.sure].lower()})" if self.sure else ""
-        said = (
-            "No prediction made." if self.answer is None else f"You said{sure}: {_sentence(self._answers[self.answer])}"
-        )
+        said = "No prediction made."
+        if self.answer is not None:
+            said = f"You said{of}{sure}: {_sentence(self._answers[self.answer])}"
         name = joined(tag("span", f"{self._name}:", css="of"), " ") if self._name else ""
         line = joined(name, tag("b", said), " " if more else "", more)
         line = Markup(unbroken(line))  # escaped already: only spaces change
