@@ -141,12 +141,12 @@ def test_numbers_explain_themselves_and_a_kept_picture_stays_as_a_ghost(opened, 
         by_formula = 0
         for place in range(min(4, whys.count())):
             name = whys.nth(place).get_attribute("aria-label").removeprefix("how ").removesuffix(" comes about")
-            told = open_derivation(stand, place)
-            expect(told).to_contain_text(re.compile(f"{COMES_TO}|{re.escape(name)}: "))
-            expect(told).not_to_contain_text("$")  # formulas are set, not left as they are written
-            by_formula += told.locator("mjx-container, .MathJax").count() > 0
+            derivation = open_derivation(stand, place)
+            expect(derivation).to_contain_text(re.compile(f"{COMES_TO}|{re.escape(name)}: "))
+            expect(derivation).not_to_contain_text("$")  # formulas are set, not left as they are written
+            by_formula += derivation.locator("mjx-container, .MathJax").count() > 0
             whys.nth(place).click()
-            expect(told).to_have_count(0)
+            expect(derivation).to_have_count(0)
         assert by_formula, "no number of this panel shows a formula"
         stand.get_by_role("button", name="Forget it").click()
 

@@ -16,7 +16,6 @@ _WORDS = """
 .dropper-words.question { font-size: 16px; font-weight: 600; }
 .dropper-table { border-collapse: collapse; width: 100%; max-width: 560px; font-size: 14px; }
 .dropper-read .widget-html-content { max-width: 100%; min-width: 0; }
-.dropper-read .dropper-table td { white-space: normal; overflow-wrap: anywhere; }
 .dropper-table caption { text-align: left; font-weight: 600; padding: 6px 0 2px; }
 .dropper-table th, .dropper-table td { padding: 2px 4px; white-space: nowrap; text-align: right; font-weight: normal;
   border-bottom: 1px solid var(--jp-border-color2, #ccc); font-variant-numeric: tabular-nums; }
@@ -94,11 +93,12 @@ _COLUMNS = f"""
 .dropper-fit .noUi-handle, .dropper-fit button, .dropper-fit select, .dropper-fit input {{
   scroll-margin: 24px 0 24px; }}
 @container panel (min-width: {TWO_COLUMNS}px) {{
-  .dropper-columns {{ grid-template-columns: minmax(290px, 4fr) minmax(0, 7fr); align-items: start; }}
+  .dropper-columns {{ grid-template-columns: minmax(min-content, 4fr) minmax(0, 7fr); align-items: start; }}
   .dropper-right {{ position: sticky; top: 0; }}
+  .dropper-read .dropper-table th:first-child {{ min-width: 6.5em; }}
   .dropper-columns .noUi-handle {{ scroll-margin-bottom: min(420px, 45vh); }} }}
 @container panel (min-width: 1100px) {{
-  .dropper-columns {{ grid-template-columns: minmax(340px, 26em) minmax(0, 1100px); }} }}
+  .dropper-columns {{ grid-template-columns: minmax(min-content, 26em) minmax(0, 1100px); }} }}
 @container panel (max-width: {TWO_COLUMNS - 0.02}px) {{
   .dropper-columns {{ --dropper-apart: 1; grid-template-areas: "pic" "hand" "more" "read" "before" "after"; }}
   .dropper-left, .dropper-right, .dropper-columns .dropper-stack, .dropper-columns .dropper-stack > .widget-html,
