@@ -97,10 +97,27 @@ def squeezed(page):
     )
 
 
+def unchanged(page, milliseconds=400):
+    """Wait until the page has not changed for so long, ten seconds at most: what a move began is done."""
+    page.evaluate(
+        """milliseconds => new Promise(done => {
+          let timer;
+          const end = () => { observer.disconnect(); clearTimeout(timer); done(); };
+          const again = () => { clearTimeout(timer); timer = setTimeout(end, milliseconds); };
+          const observer = new MutationObserver(again);
+          observer.observe(document.body, {childList: true, subtree: true, characterData: true});
+          setTimeout(end, 10_000);
+          again();
+        })""",
+        milliseconds,
+    )
+
+
 def barriers(page):
-    """What axe-core finds in the notebook (WCAG 2 A and AA, best practice), as one line each."""
+    """What axe-core finds in the notebook at rest (WCAG 2 A and AA, best practice), as one line each."""
     from axe_playwright_python.sync_playwright import Axe
 
+    unchanged(page)
     found = Axe().run(page, ".jp-Notebook").response["violations"]
     return [
         f"{rule['id']}: {rule['help']}: {node['html'][:160]}"

@@ -54,7 +54,7 @@ function keepKeys(event) {
 }
 
 // What is wider than its place scrolls, and is reached by Tab so that the arrow keys can scroll it.
-const SCROLLED = '.jupyter-widgets mjx-container, .dropper-wide, .dropper-table, .dropper-table tr.below td > div';
+const SCROLLED = 'mjx-container, .dropper-wide, .dropper-table, .dropper-table tr.below td > div';
 
 function reachScrolled() {
   document.querySelectorAll(SCROLLED).forEach(node => {
@@ -103,5 +103,8 @@ export function watch() {
   }).observe(document.body, {
     childList: true, subtree: true, characterData: true, attributes: true, attributeFilter: ['disabled']
   });
+  // Letters that come late, and another width of the window, make a formula scroll without any change of the page.
+  document.fonts.addEventListener('loadingdone', reachScrolled);
+  addEventListener('resize', () => requestAnimationFrame(reachScrolled));
   nameAll();
 }
