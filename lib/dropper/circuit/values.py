@@ -122,6 +122,8 @@ def show_reading(value: float, unit: str, full: bool = False) -> str:
     ('16 000 h', '298 K', 'under 1 mV', '0 V')
     >>> show_reading(0.013, "A", full=True), show_reading(3.0, "V", full=True), show_reading(0.013, "A")
     ('13.0 mA', '3.00 V', '13 mA')
+    >>> show_reading(-0.04, "°C"), show_reading(-0.1, "°C")
+    ('0.0 °C', '−0.1 °C')
     >>> show_reading(2.91e6, "h"), show_reading(995.0, "years"), show_reading(math.inf, "s")
     ('over 100 000 h', 'over 15 years', 'never')
     """
@@ -136,7 +138,7 @@ def show_reading(value: float, unit: str, full: bool = False) -> str:
     if value > ceiling:
         return f"over {grouped(ceiling)} {unit}"
     if unit == "°C":
-        text = f"{value:.1f} °C"
+        text = f"{value:z.1f} °C"
     elif unit == "K" and value >= 200:  # a temperature, no difference of two
         text = f"{value:.0f} K"
     elif unit in ("%", "°"):
