@@ -203,3 +203,12 @@ def test_causes_are_of_answers_that_there_are_and_what_is_observed_is_a_reading(
     assert set(panel.causes) <= set(answers), "a cause of an answer that there is not"
     if panel.observed:
         assert panel.observed in {reading.key for reading in panel.first_view.readings}
+
+
+def test_the_circuit_shows_no_path_before_the_bet_on_when_it_begins():
+    """At 70° the diodes D1 and D4 conduct: to see them lit is half of the answer."""
+    panel = lessons.Conduction(STAIR)
+    assert "conduct" not in panel.drawing.value, "the path is read out before the answer"
+    assert "stroke-width:3.2" not in panel.drawing.value, "parts are drawn as if they carried current"
+    panel.prediction.skip()
+    assert "D1 and D4 conduct" in panel.drawing.value and "stroke-width:3.2" in panel.drawing.value

@@ -66,8 +66,10 @@ def ghost(view: View, scale: tuple[float, ...]) -> str:
     return _curves(view, scale, True).svg()
 
 
-def circuit(view: View) -> str:
-    """The circuit with the path of the moment lit, as SVG text."""
+def circuit(view: View, covered: bool = False) -> str:
+    """The circuit with the path of the moment lit, as SVG text; covered: with no path and no word of one."""
+    if covered:
+        return path.draw(view.moment.lamp, "", False, False, "The circuit; its path is not shown yet.")
     return path.draw(view.moment.lamp, view.conducting, view.filling, view.lit)
 
 

@@ -82,4 +82,8 @@ class Conduction(LampPanel):
 
     def show(self, view: Any) -> None:
         super().show(view)
-        self.drawing.value = figure.circuit(view)
+        self.drawing.value = figure.circuit(view, self.waits)
+
+    def wake(self) -> None:
+        super().wake()
+        self.drawing.value = figure.circuit(self.view, self.waits)

@@ -20,7 +20,7 @@ _LIT, _DIM = LOOKS["line_current"].colour, GHOST
 _DIODES = {"positive": ("D1", "D4"), "negative": ("D2", "D3"), "": ()}
 
 
-def draw(lamp: Lamp, conducting: str, filling: bool, lit: bool) -> Markup:
+def draw(lamp: Lamp, conducting: str, filling: bool, lit: bool, label: str = "") -> Markup:
     """The circuit as SVG text; the parts that carry current are drawn thick, with arrowheads.
 
     Parameters
@@ -31,6 +31,8 @@ def draw(lamp: Lamp, conducting: str, filling: bool, lit: bool) -> Markup:
         The smoothing capacitor takes current rather than gives it.
     lit
         The string carries current.
+    label
+        What is read out in place of the path.
     """
     keys = tuple(key for key in ("inrush_resistor", "dropper", "smoothing", "leds") if value_of(lamp, key))
     svg = _template(keys, conducting, filling, lit)
@@ -40,7 +42,7 @@ def draw(lamp: Lamp, conducting: str, filling: bool, lit: bool) -> Markup:
     for key, caption in captions.items():
         svg = svg.replace(f"@{key}@", escape(caption))
     head, body = svg.split(">", 1)
-    label = escape(reading(lamp, conducting, filling, lit), quote=True)
+    label = escape(label or reading(lamp, conducting, filling, lit), quote=True)
     return Markup(f'{head} role="img" aria-label="{label}">{body}')
 
 

@@ -97,6 +97,11 @@ class ReadingsPanel(QuestionPanel):
 
     # what is shown
 
+    @property
+    def waits(self) -> bool:
+        """Whether what is shown would answer the question, and so waits for the learner's answer."""
+        return bool(self.covered and self.prediction and not self.prediction.answered)
+
     def write(self) -> None:
         """Have the words follow the curves, and the ± follow the words."""
         self.say("")
@@ -116,11 +121,10 @@ class ReadingsPanel(QuestionPanel):
     def write_now(self) -> None:
         """Write the readings, the sentence, and the explanation that is asked for."""
         self._write_table()
-        waits = self.covered and self.prediction and not self.prediction.answered
-        said = tag("div", _WAITS, css="dropper-words") if waits else joined(self.sentence_html(), self.details())
+        said = tag("div", _WAITS, css="dropper-words") if self.waits else joined(self.sentence_html(), self.details())
         self.sentence.value = said
         self.goal_list.check(self.view, self.first_view, self.kept_view)
-        if self.glow_box and not waits:
+        if self.glow_box and not self.waits:
             self.glow_box.show(self.view.glow)
 
     def _write_table(self):
