@@ -1,21 +1,25 @@
-"""Metering: what a meter does to its own reading: an averaging meter on ac, and a voltmeter's input resistance."""
+"""Metering: what a meter does to its own reading, by its averaging, its input resistance or its phase error."""
 
 from __future__ import annotations
 
 from functools import cache
 
-from sympy import Integral, pi, sin, sqrt
+from sympy import Integral, acos, cos, pi, sin, sqrt
 
 from .charge import CLAMP_BELOW_PEAK, derive_mean_string_current
-from .engine.assumptions import FIRST_PRINCIPLES, IDEAL_LAMP, LOOP_LAW, OHMS_LAW, RMS
+from .engine.assumptions import FIRST_PRINCIPLES, IDEAL_LAMP, LOOP_LAW, OHMS_LAW, POWER_TERMS, RMS, SINE
 from .engine.derivation import Derivation, premise, quotation, step
 from .engine.justification import Solution, Substitution
 from .engine.symbols import (
     GLOSSARY,
+    I_1,
+    PF_1,
     C,
     D,
     I_av,
     I_mean,
+    P,
+    P_m,
     R_b,
     R_bm,
     R_in,
@@ -25,9 +29,12 @@ from .engine.symbols import (
     V_p,
     V_x,
     X_av,
+    eps,
     f,
     k_f,
+    phi,
     theta,
+    x_P,
     x_ra,
 )
 from .reactance import derive_peak_voltage
@@ -165,4 +172,36 @@ def derive_bleeder_with_meter() -> Derivation:
             "It is across the capacitor itself. Between the plug's pins the bridge and the charged bus stand between.",
         ),
         sources=(OHMS_LAW,),
+    )
+
+
+@cache
+def derive_power_error_of_phase() -> Derivation:
+    """What a meter's phase error does to its watts."""
+    return Derivation(
+        name="power_error_of_phase",
+        title="Watts of a meter with a phase error",
+        question="How far off are the watts if the meter sees the current a little too late?",
+        steps=(
+            premise(
+                "definition",
+                "Only the fundamental of the current gives real power; phi is its angle.",
+                P,
+                V * I_1 * cos(phi),
+            ),
+            premise(
+                "definition", "The meter sees that angle smaller by its phase error.", P_m, V * I_1 * cos(phi - eps)
+            ),
+            premise("definition", "The error as a fraction of the true power.", x_P, P_m / P - 1),
+            step("Put together.", x_P, cos(phi - eps) / cos(phi) - 1, Substitution((3, 2, 1))),
+            premise("definition", "The displacement factor is that angle's cosine.", phi, acos(PF_1)),
+            step(
+                "The smaller the displacement factor, the worse.",
+                x_P,
+                cos(acos(PF_1) - eps) / PF_1 - 1,
+                Substitution((4, 5)),
+            ),
+        ),
+        assumptions=(SINE, "The meter is right in everything else."),
+        sources=(POWER_TERMS,),
     )

@@ -8,10 +8,11 @@ from __future__ import annotations
 
 from functools import cache
 
-from sympy import Integral, acos, cos, pi, sin, sqrt
+from sympy import Integral, cos, pi, sin, sqrt
 
 from .charge import CLAMP_BELOW_PEAK
 from .conduction import CREST, angle_steps, derive_line_current_rms_from_angle, in_voltages, line_current_steps
+from .distortion import fundamental_steps
 from .engine.assumptions import FIRST_PRINCIPLES, FOURIER, IDEAL_LAMP, POWER_TERMS, SINE
 from .engine.derivation import Derivation, premise, quotation, step
 from .engine.justification import Solution, Substitution
@@ -21,7 +22,6 @@ from .engine.symbols import (
     I_1,
     I_H,
     N_P,
-    PF_1,
     Q_1,
     S_1,
     C,
@@ -29,18 +29,14 @@ from .engine.symbols import (
     I_rms,
     I_sin,
     P,
-    P_m,
     S,
     V,
     V_p,
-    eps,
     f,
     gamma,
-    phi,
     theta,
-    x_P,
 )
-from .factors import AREA, fundamental_steps
+from .factors import AREA
 from .power import derive_real_power_from_angle
 from .reactance import derive_peak_voltage
 
@@ -227,36 +223,4 @@ def derive_apparent_power_from_parts() -> Derivation:
         ),
         assumptions=(SINE,),
         sources=(POWER_TERMS, FOURIER),
-    )
-
-
-@cache
-def derive_power_error_of_phase() -> Derivation:
-    """What a meter's phase error does to its watts."""
-    return Derivation(
-        name="power_error_of_phase",
-        title="Watts of a meter with a phase error",
-        question="How far off are the watts if the meter sees the current a little too late?",
-        steps=(
-            premise(
-                "definition",
-                "Only the fundamental of the current gives real power; phi is its angle.",
-                P,
-                V * I_1 * cos(phi),
-            ),
-            premise(
-                "definition", "The meter sees that angle smaller by its phase error.", P_m, V * I_1 * cos(phi - eps)
-            ),
-            premise("definition", "The error as a fraction of the true power.", x_P, P_m / P - 1),
-            step("Put together.", x_P, cos(phi - eps) / cos(phi) - 1, Substitution((3, 2, 1))),
-            premise("definition", "The displacement factor is that angle's cosine.", phi, acos(PF_1)),
-            step(
-                "The smaller the displacement factor, the worse.",
-                x_P,
-                cos(acos(PF_1) - eps) / PF_1 - 1,
-                Substitution((4, 5)),
-            ),
-        ),
-        assumptions=(SINE, "The meter is right in everything else."),
-        sources=(POWER_TERMS,),
     )

@@ -6,11 +6,12 @@ from functools import cache
 
 from sympy import pi, sqrt
 
-from .charge import CLAMP_BELOW_PEAK, derive_half_wave_current, derive_mean_string_current
+from .charge import CLAMP_BELOW_PEAK, derive_mean_string_current
 from .engine.assumptions import FIRST_PRINCIPLES, FULL_BRIDGE_NOTE, HALF_WAVE_NOTE, IDEAL_LAMP
 from .engine.derivation import Derivation, premise, quotation, step
 from .engine.justification import Reasoning, Solution, Substitution
 from .engine.symbols import C, D, I_mean, I_sc, V_d, V_o, V_p, d, f, k_x
+from .half_wave import derive_half_wave_current
 from .reactance import derive_peak_voltage, derive_short_circuit_current
 
 

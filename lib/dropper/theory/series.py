@@ -1,4 +1,4 @@
-"""Series circuit: a load and a dropper in series on a sine, impedance, lead of the current, and power.
+"""Series circuit: a load and a dropper in series on a sine, impedance, lead of the current, power and power factor.
 
 Here the load is a plain resistance (an iron, a filament), so that every current is a sine. The phase angle is counted
 from the current's rise through zero.
@@ -17,7 +17,6 @@ from .engine.symbols import GLOSSARY, P_C, PF, R_L, X_C, C, I_rms, P, S, V, Z, f
 from .reactance import derive_dropper_reactance, derive_mean_capacitor_power
 
 i, u, v, v_L = (GLOSSARY[name].of for name in ("i", "u", "v", "v_L"))
-p_C, p_R = GLOSSARY["p_C"].of, GLOSSARY["p_R"].of
 SERIES = (SINE, PURE_LOAD, LOSSLESS)
 
 
@@ -31,7 +30,7 @@ def current_step() -> Step:
     )
 
 
-def _dropper_voltage_steps() -> tuple:
+def dropper_voltage_steps() -> tuple:
     """Steps 1 to 3, shared: the dropper's voltage lags its current by a quarter period."""
     return (
         current_step(),
@@ -60,7 +59,7 @@ def _swings_about_zero(new, current, law):
 def _circuit_steps() -> tuple:
     """Steps 1 to 6, shared: the mains voltage, against the phase of the current."""
     return (
-        *_dropper_voltage_steps(),
+        *dropper_voltage_steps(),
         premise(
             "law",
             "The load's voltage is its resistance times the current, in step with it.",
@@ -225,58 +224,4 @@ def derive_series_power() -> Derivation:
         ),
         assumptions=SERIES,
         sources=(CAPACITOR_LAW, OHMS_LAW, POWER_TERMS),
-    )
-
-
-@cache
-def derive_capacitor_power_at() -> Derivation:
-    """Power of the dropper at one instant."""
-    return Derivation(
-        name="capacitor_power_at",
-        title="Power of the dropper at one instant",
-        question="When does the dropper take power, and when does it give it back?",
-        steps=(
-            *_dropper_voltage_steps(),
-            premise(
-                "definition", "Power is voltage times current at the same instant.", p_C(theta), u(theta) * i(theta)
-            ),
-            step(
-                "It swings at twice the frequency, as far below zero as above.",
-                p_C(theta),
-                -X_C * I_rms**2 * sin(2 * theta),
-                Substitution((4, 3, 1)),
-            ),
-        ),
-        assumptions=(SINE, LOSSLESS),
-        sources=(CAPACITOR_LAW,),
-    )
-
-
-@cache
-def derive_resistor_power_at() -> Derivation:
-    """Power of a resistor at one instant."""
-    return Derivation(
-        name="resistor_power_at",
-        title="Power of a resistor at one instant",
-        question="Does a resistor ever give power back?",
-        steps=(
-            current_step(),
-            premise(
-                "law",
-                "The load's voltage is its resistance times the current, in step with it.",
-                v_L(theta),
-                R_L * i(theta),
-            ),
-            premise(
-                "definition", "Power is voltage times current at the same instant.", p_R(theta), v_L(theta) * i(theta)
-            ),
-            step(
-                "It swings at twice the frequency too, but from nothing upwards: never below zero.",
-                p_R(theta),
-                R_L * I_rms**2 * (1 - cos(2 * theta)),
-                Substitution((3, 2, 1)),
-            ),
-        ),
-        assumptions=(SINE, PURE_LOAD),
-        sources=(OHMS_LAW,),
     )
