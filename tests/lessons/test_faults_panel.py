@@ -8,7 +8,7 @@ import pytest
 from dropper import Lamp, replace_at, theory
 from dropper.lessons import Faults
 from dropper.lessons.beliefs import BELIEFS
-from dropper.lessons.faults import view
+from dropper.lessons.faults import verdicts, view
 from dropper.lessons.faults.goals import GOALS
 from dropper.lessons.faults.parts_table import parts_table
 from dropper.lessons.faults.questions import LIGHT, question_of
@@ -27,7 +27,7 @@ def cycle(*fault):
 
 def test_an_open_string_puts_the_peak_on_c2_and_the_diodes():
     """By hand: 325.3 V less two small drops, less what the smoothing bleeder takes: between 300 V and the peak."""
-    right, found = view.open_string_verdict(STAIR)
+    right, found = verdicts.open_string_verdict(STAIR)
     assert right == "peak" and "309 V" in found and "310 V" in found
     assert 300 < cycle("open", "string").bus_voltage_peak < STAIR.mains.peak == pytest.approx(325.3, abs=0.1)
     text, answers = Faults(PATH).question()
@@ -36,7 +36,7 @@ def test_an_open_string_puts_the_peak_on_c2_and_the_diodes():
 
 
 def test_a_diode_beside_an_open_one_counts_with_twice_the_peak():
-    right, found = view.diode_verdict(STAIR)
+    right, found = verdicts.diode_verdict(STAIR)
     assert right == "twice" and "583 V" in found and "651 V" in found  # 2 · 325.27 V
     assert theory.diode_reverse_voltage_beside_open(peak_voltage=STAIR.mains.peak) == pytest.approx(650.5, abs=0.1)
 
@@ -102,8 +102,8 @@ def test_the_fault_of_the_question_is_shown_at_once_for_it_was_predicted():
     panel = Faults(PATH, ask=True)
     panel.prediction.choice.value = "string"
     panel.prediction.note("sure")
-    panel.sliders["fault"].value = view.QUESTION_FAULT
-    assert panel.setting.fault == view.QUESTION_FAULT and panel.guess_buttons.layout.display == "none"
+    panel.sliders["fault"].value = verdicts.QUESTION_FAULT
+    assert panel.setting.fault == verdicts.QUESTION_FAULT and panel.guess_buttons.layout.display == "none"
 
 
 @pytest.mark.parametrize(
@@ -183,7 +183,7 @@ def test_other_lamps_draw_and_ask_too():
         lamp = Lamp.from_toml(f"notebooks/lamps/{name}.toml")
         for one in (lamp, replace_at(lamp, "smoothing", 0.0)):
             minidom.parseString(circuit.draw(one, None, settle(one)))
-        right, found = view.open_string_verdict(lamp)
+        right, found = verdicts.open_string_verdict(lamp)
         assert right in Faults(lamp).question()[1] and re.search(r"\d V", found)
 
 

@@ -14,7 +14,7 @@ import pytest
 from dropper import Lamp, lessons, replace_at
 from dropper.circuit.lamp import value_at
 from dropper.circuit.values import unbroken
-from dropper.lessons.faults.view import QUESTION_FAULT
+from dropper.lessons.faults.verdicts import QUESTION_FAULT
 from dropper.lessons.kit.sliders import on_slider
 from dropper.solver.transient import Fault
 from ipywidgets import IntSlider

@@ -40,15 +40,8 @@ from .harmonics import Check, HarmonicVerdict, LimitSet, harmonic_limits, harmon
 from .light import low_risk_modulation, modulation_verdict, no_effect_modulation
 from .mains import SUPPLIES, Supply, supply
 from .shape import CurrentShape, current_shape
-from .touch import (
-    TOUCH_RULES,
-    TouchRule,
-    energy_class,
-    energy_limits,
-    residual_verdict,
-    touch_current_verdicts,
-    touch_rule,
-)
+from .touch import TOUCH_RULES, TouchRule, energy_class, energy_limits, touch_rule
+from .touch_verdict import residual_verdict, touch_current_verdicts
 from .verdict import SIGNS, Verdict
 
 __all__ = [

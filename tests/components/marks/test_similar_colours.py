@@ -5,7 +5,7 @@ import itertools
 import numpy as np
 import pytest
 from colorspacious import cspace_convert, deltaE
-from dropper.components.marks import bands, similar_colours
+from dropper.components.marks import bands, colour_pairs, similar_colours
 from dropper.components.marks.colours import COLOURS
 
 NAMES = list(COLOURS)
@@ -30,14 +30,14 @@ def test_the_pairs_are_those_that_lie_near_for_such_an_eye(sight):
     near = {
         frozenset(pair)
         for pair in itertools.combinations(NAMES, 2)
-        if apart(*pair, KINDS[sight]) <= similar_colours.NEAR
+        if apart(*pair, KINDS[sight]) <= colour_pairs.NEAR
     }
-    assert similar_colours.PAIRS[sight] == near
+    assert colour_pairs.PAIRS[sight] == near
 
 
 def test_what_lies_near_for_every_eye_is_doubtful_on_the_bench():
-    near = {frozenset(pair) for pair in itertools.combinations(NAMES, 2) if apart(*pair) <= similar_colours.NEAR}
-    assert near <= similar_colours.PAIRS["bench"]
+    near = {frozenset(pair) for pair in itertools.combinations(NAMES, 2) if apart(*pair) <= colour_pairs.NEAR}
+    assert near <= colour_pairs.PAIRS["bench"]
     assert np.mean([apart(*pair) for pair in itertools.combinations(NAMES, 2)]) == pytest.approx(41, abs=1)
 
 
@@ -56,7 +56,7 @@ def test_letters_on_the_bands_tell_them_apart_without_any_colour():
         ("yellow violet gold silver", (3, 4)),
     ],
 )
-@pytest.mark.parametrize("sight", similar_colours.SIGHTS)
+@pytest.mark.parametrize("sight", colour_pairs.SIGHTS)
 def test_candidates_are_all_that_trying_everything_finds(row, doubtful, sight):
     row = row.split()
     choices = [

@@ -13,7 +13,7 @@ from ..kit import sliders as controls
 from ..kit.lamp_panel import LampPanel
 from ..kit.markup import Html
 from ..tasks.progress import progress_at
-from . import figure, goals, view
+from . import figure, goals, verdicts, view
 from .questions import question_of
 
 _NO_GUESS = "just show it"
@@ -85,7 +85,7 @@ class Faults(LampPanel):
         self.guess_text.value = tag("div", joined(said, " ", found, " ", cause), css="dropper-words", role="status")
 
     def move(self, path: str, value: Any) -> None:
-        known = self.prediction is None or (value == view.QUESTION_FAULT and not self._judged)
+        known = self.prediction is None or (value == verdicts.QUESTION_FAULT and not self._judged)
         if path != "fault" or self._busy or known or not value:
             if path == "fault" and not self._busy:
                 self._drop_guess()
@@ -123,7 +123,7 @@ class Faults(LampPanel):
 
     def question(self) -> tuple[str, dict[str, str]]:
         lamp = self.initial.lamp
-        volts = view.volts_in_words(lamp)
+        volts = verdicts.volts_in_words(lamp)
         return (
             f"In the {lamp.name} a joint of the string cracks: the string is open. What does the smoothing capacitor C2"
             " have to stand?",
@@ -136,10 +136,10 @@ class Faults(LampPanel):
         )
 
     def verdict(self) -> tuple[str, str]:
-        return view.open_string_verdict(self.question_setting.lamp)
+        return verdicts.open_string_verdict(self.question_setting.lamp)
 
     def can_judge(self) -> bool:
-        return super().can_judge() and self.setting.fault == view.QUESTION_FAULT
+        return super().can_judge() and self.setting.fault == verdicts.QUESTION_FAULT
 
     def make_sliders(self, setting: view.FaultyLamp) -> dict[str, widgets.Widget]:
         lamp = setting.lamp

@@ -2,7 +2,7 @@
 
 from ...circuit.series import E_SERIES
 from ...circuit.values import show
-from ...components.marks import bands, codes, similar_colours
+from ...components.marks import bands, codes, colour_pairs
 from ...components.marks.colours import COLOURS, DIGITS
 from ...components.marks.letters import eia_96
 from ...components.marks.preferred_series import series_of
@@ -73,7 +73,7 @@ def _doubtful(chance):
             return {"first": first, "other_first": other, "second": second, "third": chance.choice((1, 2, 3))}
 
 
-_PAIRS = [sorted(pair) for pair in sorted(map(sorted, similar_colours.PAIRS["bench"])) if set(pair) <= set(DIGITS)]
+_PAIRS = [sorted(pair) for pair in sorted(map(sorted, colour_pairs.PAIRS["bench"])) if set(pair) <= set(DIGITS)]
 
 
 def _made(first, second):

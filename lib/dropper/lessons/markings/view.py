@@ -7,7 +7,7 @@ from ...circuit.excerpt import excerpt
 from ...circuit.fields import about, documented
 from ...circuit.parsing import parse
 from ...circuit.values import show
-from ...components.marks import MarkError, similar_colours
+from ...components.marks import MarkError, colour_pairs, similar_colours
 from ...components.marks.bands import ROLES, as_colours, from_end, write
 from ...components.marks.colours import UNMARKED, colour
 from ...components.marks.meaning import Meaning, by_likelihood
@@ -20,10 +20,10 @@ COUNTS = (3, 4, 5, 6)
 _LIGHT = "bench"  # lamp light and soot deceive every eye
 _EYES = {
     key: f"lamp light; {words.replace(' or missing', '')}"
-    for key, words in similar_colours.SIGHTS.items()
+    for key, words in colour_pairs.SIGHTS.items()
     if key != _LIGHT
 }
-SIGHTS = {"all": "any of these", _LIGHT: similar_colours.SIGHTS[_LIGHT]} | _EYES
+SIGHTS = {"all": "any of these", _LIGHT: colour_pairs.SIGHTS[_LIGHT]} | _EYES
 OHMMETER = (1.0, 2.0)  # per cent and steps of the last digit; typical of cheap ones, typical practice, no source
 _WANTED = re.compile(r"(.*?)(?:[\s±]*(\d+(?:[.,]\d+)?)\s*%)?(?:\s*(\d+)\s*ppm(?:/K)?)?")
 _STANDARD = "The series is that of IEC 60063:2015 that goes with the tolerance."
@@ -80,8 +80,8 @@ class Bands:
 
     @property
     def sights(self) -> tuple[str, ...]:
-        """The keys of `similar_colours.SIGHTS` that count: whatever the eyes, the light as well."""
-        return tuple(similar_colours.SIGHTS) if self.sight == "all" else tuple(dict.fromkeys((_LIGHT, self.sight)))
+        """The keys of `colour_pairs.SIGHTS` that count: whatever the eyes, the light as well."""
+        return tuple(colour_pairs.SIGHTS) if self.sight == "all" else tuple(dict.fromkeys((_LIGHT, self.sight)))
 
 
 @documented
