@@ -7,97 +7,28 @@ string of LEDs. `dataclasses.replace` changes one thing at a time.
 
 from __future__ import annotations
 
-import dataclasses
 import functools
 import math
-import operator
-from dataclasses import dataclass, field
+from dataclasses import dataclass
 from pathlib import Path
-from typing import Any, Self
 
 import numpy as np
 
 from . import lampfile
-from .excerpt import excerpt
 from .fields import check, check_part, check_text, documented, quantity
 from .html import table
+from .mains import Mains
+from .part import Part, replace_at, value_at
 from .parts import fitted_parts, value_of
 from .values import show
 
+__all__ = ["THERMAL_VOLTAGE", "Diode", "Lamp", "Led", "LedString", "Mains", "Readings", "replace_at", "value_at"]
+
 THERMAL_VOLTAGE = 0.025852  # V at 300 K: Boltzmann's constant times 300 K over the charge
-HIGHEST_ORDER = 40
-
-
-def _checked_harmonics(harmonics):
-    if not isinstance(harmonics, dict):
-        raise ValueError(f"Mains.harmonics: {excerpt(harmonics)} is not {{order: (fraction, phase in degrees)}}")
-    checked = {}
-    for order, pair in harmonics.items():
-        if isinstance(order, bool) or not isinstance(order, int) or not 2 <= order <= HIGHEST_ORDER:
-            raise ValueError(
-                f"Mains.harmonics: order {excerpt(order)} must be a whole number from 2 to {HIGHEST_ORDER}"
-            )
-        try:
-            fraction, phase = (float(part) for part in pair)
-        except (TypeError, ValueError):
-            raise ValueError(
-                f"Mains.harmonics: {excerpt(pair)} at order {order} is not (fraction, phase in degrees)"
-            ) from None
-        if not 0 <= fraction <= 1 or not abs(phase) <= 360:
-            raise ValueError(
-                f"Mains.harmonics: order {order} has {fraction:g} at {phase:g}°; the fraction of the"
-                " fundamental must be from 0 to 1, the phase from -360° to 360°"
-            )
-        checked[order] = (fraction, phase)
-    return dict(sorted(checked.items()))
-
-
-class _Part:
-    """What all data of the circuit can do."""
-
-    def replace(self, **changes: Any) -> Self:
-        """The same with some fields changed; `mains__voltage=240` reaches into a part.
-
-        >>> led = Led(3.1, 0.020)
-        >>> lamp = Lamp(Mains(230, 50), LedString(led, 22), dropper="330 nF")
-        >>> lamp.replace(dropper="470 nF", mains__voltage=240).mains.voltage
-        240.0
-        """
-        result = self
-        for path, value in changes.items():
-            result = replace_at(result, path.replace("__", "."), value)
-        return result
-
-
-@documented
-@dataclass(frozen=True)
-class Mains(_Part):
-    """The mains: a sine and, where wanted, its harmonics.
-
-    v(t) = √2·voltage·[sin ωt + Σ fraction·sin(n·ωt + phase)], phases in degrees.
-    """
-
-    voltage: float = quantity("V", 1, 1000, meaning="rms voltage of the fundamental")
-    frequency: float = quantity("Hz", 10, 1000, meaning="frequency of the fundamental")
-    harmonics: dict = field(default_factory=dict, hash=False)
-
-    def __post_init__(self):
-        check(self)
-        object.__setattr__(self, "harmonics", _checked_harmonics(self.harmonics))
-
-    @property
-    def half_wave_symmetric(self) -> bool:
-        """Whether the second half cycle mirrors the first (no even harmonics)."""
-        return all(order % 2 for order in self.harmonics)
-
-    @property
-    def peak(self) -> float:
-        """Peak voltage of the fundamental, V."""
-        return math.sqrt(2) * self.voltage
 
 
 @dataclass(frozen=True)
-class _Junction(_Part):
+class _Junction(Part):
     """A junction as its data sheet states it: v = n·Vt·ln(1 + i/Is) + R·i."""
 
     forward_voltage: float
@@ -175,7 +106,7 @@ class Led(_Junction):
 
 @documented
 @dataclass(frozen=True)
-class LedString(_Part):
+class LedString(Part):
     """Groups of LEDs in series, each group made of LEDs in parallel."""
 
     led: Led
@@ -193,7 +124,7 @@ class LedString(_Part):
 
 @documented
 @dataclass(frozen=True)
-class Readings(_Part):
+class Readings(Part):
     """What meters showed on the bench; every one may be missing."""
 
     voltage: float | None = quantity("V", 1, 1000, None, none=True, meaning="mains volts read")
@@ -211,7 +142,7 @@ class Readings(_Part):
 
 @documented
 @dataclass(frozen=True)
-class Lamp(_Part):
+class Lamp(Part):
     """One lamp on the bench; values are numbers in SI units, or text as a lamp file has it.
 
     >>> Lamp(Mains(230, 50), LedString(Led(3.1, "20 mA"), 22), dropper="330 nF", smoothing="10 µF", bleeder="1M")
@@ -277,33 +208,3 @@ class Lamp(_Part):
     def to_toml(self, path: Path) -> None:
         """Write a lamp file."""
         Path(path).write_text(self.to_toml_text(), encoding="utf-8")
-
-
-def value_at(lamp: Any, path: str) -> Any:
-    """One field anywhere in a lamp; the path is written as for `replace_at`."""
-    return operator.attrgetter(path)(lamp)
-
-
-def replace_at(lamp: Any, path: str, value: Any) -> Any:
-    """Change one field anywhere in a lamp.
-
-    Parameters
-    ----------
-    path
-        "dropper", "mains.voltage", "string.in_series", "string.led.forward_voltage" …
-    value
-        In SI units, or text such as "330 nF"; None where nothing is fitted, a dict for harmonics.
-
-    Raises
-    ------
-    ValueError
-        If the value is not allowed there.
-    AttributeError
-        If a lamp has no such field.
-    """
-    head, _, rest = path.partition(".")
-    if rest:
-        value = replace_at(getattr(lamp, head), rest, value)
-    elif head not in {item.name for item in dataclasses.fields(lamp)}:
-        raise AttributeError(f"{type(lamp).__name__} has no field {excerpt(head)}")
-    return dataclasses.replace(lamp, **{head: value})

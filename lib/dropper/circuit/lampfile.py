@@ -15,6 +15,7 @@ import tomli_w
 
 from .excerpt import excerpt, label
 from .fields import check_value, spec_of
+from .mains_shapes import KINDS, Shape
 from .parsing import ValueTextError, parse
 from .values import show_exactly
 
@@ -143,6 +144,8 @@ class _Builder:
         spec = spec_of(field)
         if dataclasses.is_dataclass(kind):
             return self.make(kind, value, path)
+        if field.name == "shape":
+            return self.shape(value, path)
         if field.name == "harmonics":
             return self.harmonics(value, path)
         if spec is None:
@@ -154,6 +157,12 @@ class _Builder:
             return check_value(".".join(path), value, spec) if isinstance(value, str) else number
         except ValueError as error:
             self.fail(path, str(error))
+
+    def shape(self, table, path):
+        kind = table.get("kind") if isinstance(table, dict) else None
+        if kind not in KINDS:
+            self.fail(path, f"{'.'.join(path)} must be a table with kind = one of {', '.join(map(repr, KINDS))}")
+        return self.make(KINDS[kind], {key: value for key, value in table.items() if key != "kind"}, path)
 
     def harmonics(self, table, path):
         if not isinstance(table, dict):
@@ -187,6 +196,8 @@ def _tables(instance):
         value, spec = getattr(instance, field.name), spec_of(field)
         if dataclasses.is_dataclass(value):
             table = _tables(value)
+            if isinstance(value, Shape):
+                table = {"kind": value.kind} | table
             if table:
                 tables[field.name] = table
         elif field.name == "harmonics":
@@ -194,7 +205,7 @@ def _tables(instance):
                 tables[field.name] = {str(order): list(pair) for order, pair in value.items()}
         elif spec is None:
             if value or value != field.default:
-                values[field.name] = value
+                values[field.name] = list(value) if isinstance(value, tuple) else value
         elif value is not None or not spec.none:
             values[field.name] = show_exactly(value, spec.unit) if spec.unit else value
     if "name" in values:

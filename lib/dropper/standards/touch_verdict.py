@@ -40,6 +40,7 @@ def residual_verdict(
 
     Examples
     --------
+    >>> from dropper.standards import touch_rule
     >>> residual_verdict(touch_rule("household"), 100, 470e-9, 517e-9, 168e-6, 325).word
     'over'
     """
