@@ -8,11 +8,14 @@ The rooms, from the bottom up: `circuit`, `components`, `standards`, `theory`, `
 `sheet`, `lessons`, `lab`. Each is loaded when it is first named.
 """
 
+from typing import TYPE_CHECKING
+
 import lazy_loader as lazy
 
-from .circuit.lamp import Diode, Lamp, Led, LedString, Mains, Readings, replace_at
-from .circuit.lampfile import LampFileError
-from .solver.steady import SteadyState, spread, steady_state, steady_states
+if TYPE_CHECKING:
+    from .circuit.lamp import Diode, Lamp, Led, LedString, Mains, Readings, replace_at
+    from .circuit.lampfile import LampFileError
+    from .solver.steady import SteadyState, spread, steady_state, steady_states
 
 _ROOMS = (
     "bench",
@@ -27,7 +30,13 @@ _ROOMS = (
     "standards",
     "theory",
 )
-__getattr__, _, _ = lazy.attach(__name__, submodules=_ROOMS)
+# The page's server reads `dropper.lab` and needs no solver: nothing is loaded before it is named.
+_NAMES = {
+    "circuit.lamp": ["Diode", "Lamp", "Led", "LedString", "Mains", "Readings", "replace_at"],
+    "circuit.lampfile": ["LampFileError"],
+    "solver.steady": ["SteadyState", "spread", "steady_state", "steady_states"],
+}
+__getattr__, _, _ = lazy.attach(__name__, submodules=_ROOMS, submod_attrs=_NAMES)
 __version__ = "0.1.0"
 __all__ = [
     "Diode",

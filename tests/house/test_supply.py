@@ -128,8 +128,16 @@ def test_the_wheel_has_every_file_of_the_package(wheel):
     }
     with zipfile.ZipFile(wheel) as file:
         names = set(file.namelist())
+        shared = {name: file.read(name) for name in names if ".data/data/" in name}
     assert own - names == set()
-    assert {name for name in names if ".dist-info/" not in name} - own == set(), "and nothing else"
+    assert {name for name in names if ".dist-info/" not in name} - own - set(shared) == set(), "and nothing else"
+    settings = shared.pop(
+        f"{wheel.name.split('-py3')[0]}.data/data/share/jupyter/lab/settings/overrides.d/dropper.json"
+    )
+    assert settings == (PACKAGE / "lab" / "settings" / "overrides.json").read_bytes()
+    places = {name.split("/data/", 1)[1].rsplit("/", 1)[0] for name in shared}
+    page = "share/jupyter/labextensions/dropper-page"
+    assert places == {page, f"{page}/static", "etc/jupyter/jupyter_server_config.d"}, "where Jupyter looks"
 
 
 AWAY = """

@@ -38,7 +38,15 @@ const NAMELESS = {
   '.jp-collapseHeadingButton': 'fold or unfold this section'
 };
 
+// A control of a panel keeps all its keys, also where the notebook's letters were not switched off.
+function markOwnKeys() {
+  for (const place of document.querySelectorAll('.jp-OutputArea-output')) {
+    place.querySelectorAll(CONTROL).forEach(node => put(node, 'data-lm-suppress-shortcuts', 'true'));
+  }
+}
+
 function nameAll() {
+  markOwnKeys();
   document.querySelectorAll('.noUi-handle').forEach(nameSlider);
   document.querySelectorAll('.widget-radio-box').forEach(groupRadios);
   for (const [css, name] of Object.entries(NAMELESS)) {
