@@ -8,6 +8,7 @@ from pathlib import Path
 
 import dropper
 import pytest
+from dropper.solver.kernel import compilation
 
 PACKAGE = Path(dropper.__file__).resolve().parent
 CURRENT = """
@@ -77,3 +78,22 @@ def test_code_compiled_from_other_sources_is_swept_away(copy):
     stale.mkdir(parents=True)
     run(copy, KEPT)
     assert not stale.exists()
+
+
+def test_what_the_installer_compiled_is_taken_along_where_the_package_cannot_be_written(tmp_path, monkeypatch):
+    """24 accounts on one computer do not compile the same code 24 times."""
+    theirs = tmp_path / "package"
+    prepared = theirs / "__pycache__" / f"kernel-{compilation.sources_key()}"
+    prepared.mkdir(parents=True)
+    (prepared / "cycle.nbi").write_bytes(b"compiled")
+    monkeypatch.setattr(compilation, "HERE", theirs)
+    monkeypatch.setattr(compilation, "_can_write", lambda folder: theirs not in folder.parents and _made(folder))
+    monkeypatch.setattr(compilation.platformdirs, "user_cache_path", lambda *_, **__: tmp_path / "home")
+    monkeypatch.setattr(compilation.numba.config, "CACHE_DIR", "")
+    cache, _ = compilation.choose_cache()
+    assert (cache / "cycle.nbi").read_bytes() == b"compiled" and cache.is_relative_to(tmp_path / "home")
+
+
+def _made(folder):
+    folder.mkdir(parents=True, exist_ok=True)
+    return True

@@ -62,6 +62,8 @@ def choose_cache() -> tuple[Path | None, str]:
         return beside, ""
     home = platformdirs.user_cache_path("dropper", appauthor=False) / name
     if _can_write(home):
+        if beside.is_dir() and not any(home.iterdir()):
+            shutil.copytree(beside, home, dirs_exist_ok=True)  # compiled by whoever installed it
         return home, f"The package's folder cannot be written, so the compiled solver is kept in {home.parent}."
     return None, (
         "Neither the package's folder nor your cache folder can be written, so the solver is compiled anew at each"
