@@ -107,23 +107,50 @@ def settled(circuit, y):
     return np.array([w - vb, -w - vb])
 
 
-def follow(circuit, start, y0, span, rtol):
-    """Integrate once: the run, times and states at the Radau points of every step, weights, dy_end/dy0."""
-    atol = 1e-3 * rtol + 1e-12
+class Runs:
+    """Runs one after the other as one."""
+
+    def __init__(self, runs):
+        self._runs = runs
+        self._ends = np.array([run.t[-1] for run in runs])
+        self.t = np.concatenate([runs[0].t, *(run.t[1:] for run in runs[1:])])
+        self.y = np.concatenate([runs[0].y, *(run.y[:, 1:] for run in runs[1:])], axis=1)
+
+    def sol(self, times):
+        """States at times."""
+        which = np.minimum(np.searchsorted(self._ends, times), len(self._runs) - 1)
+        states = np.empty((2, len(times)))
+        for number, run in enumerate(self._runs):
+            if (which == number).any():
+                states[:, which == number] = run.sol(times[which == number])
+        return states
+
+
+def _run(circuit, first, last, y0, rtol, longest):
     with np.errstate(all="ignore"):  # a trial step may overflow; the integrator then takes a shorter one
         run = solve_ivp(
             circuit.rates,
-            (start, start + span),
+            (first, last),
             y0,
             method=Quick,
             rtol=rtol,
-            atol=atol,
+            atol=1e-3 * rtol + 1e-12,
             jac=circuit.jacobian,
-            max_step=span / 25,
+            max_step=longest,
             dense_output=True,
         )
     if not run.success:
         raise ArithmeticError(run.message)
+    return run
+
+
+def follow(circuit, start, y0, span, rtol):
+    """Integrate once: the run, times and states at the Radau points of every step, weights, dy_end/dy0."""
+    runs = []
+    for first, last in circuit.stretches(start, start + span):  # a corner of the mains ends a step
+        runs.append(_run(circuit, first, last, y0, rtol, span / 25))
+        y0 = runs[-1].y[:, -1]
+    run = runs[0] if len(runs) == 1 else Runs(runs)
     h = np.diff(run.t)
     times = (run.t[:-1, None] + h[:, None] * _NODES).ravel()
     states = run.sol(times)
@@ -139,14 +166,14 @@ def follow(circuit, start, y0, span, rtol):
     return run, times, states, np.outer(h / span, _A[2]).ravel(), total
 
 
-def periodic_orbit(lamp, rtol=1e-8, symmetry=True, tolerance=1e-8):
+def periodic_orbit(lamp, rtol=1e-8, symmetry=True, tolerance=1e-8, circuit=Circuit):
     """Shooting by Newton on y -> y(one period later), first coarse, then at `rtol`.
 
     With odd harmonics only, half a period suffices: the second half mirrors the
     first, that is p and q change places (`symmetry=False` takes the whole period).
     A lamp that does not settle (a dark one) comes back with converged=False.
     """
-    circuit = Circuit(lamp)
+    circuit = circuit(lamp)
     start = circuit.period / 4
     mirror = symmetry and circuit.half_wave_symmetry
     span = circuit.period / 2 if mirror else circuit.period
@@ -195,8 +222,9 @@ def readings(orbit):
 
     angle = 2 * np.pi * at.time / circuit.period
     in_phase, quadrature = 2**0.5 * mean(line * np.sin(angle)), 2**0.5 * mean(line * np.cos(angle))
+    turn = complex(mean(at.mains * np.sin(angle)), mean(at.mains * np.cos(angle)))  # the mains' own fundamental
     fundamental, rms = float(np.hypot(in_phase, quadrature)), mean(line**2) ** 0.5
-    apparent = float(np.sum(circuit.amplitudes**2) / 2) ** 0.5 * rms  # orders differ, so squares add
+    apparent = mean(at.mains**2) ** 0.5 * rms if circuit.shaped else circuit.rms * rms
     power, average = mean(at.mains * line), mean(string)
     low, high = float(fine.string.min()), float(fine.string.max())
     span = float(np.ptp(fine.time))
@@ -210,7 +238,7 @@ def readings(orbit):
         "real_power": power,
         "apparent_power": apparent,
         "power_factor": ratio(power, apparent),
-        "displacement_factor": ratio(in_phase, fundamental),
+        "displacement_factor": ratio(in_phase * turn.real + quadrature * turn.imag, fundamental * abs(turn)),
         "current_thd": ratio(max(rms**2 - fundamental**2, 0.0) ** 0.5, fundamental),
         "string_current_mean": average,
         "string_current_max": high,

@@ -76,6 +76,7 @@ class Circuit:
         self.amplitudes = 2**0.5 * mains.voltage * np.array([1.0] + [f for f, _ in mains.harmonics.values()])
         self.phases = np.radians(np.array([0.0] + [p for _, p in mains.harmonics.values()]))
         self.half_wave_symmetry = bool(np.all(self.orders % 2 == 1))
+        self.shaped, self.rms = False, float(np.sum(self.amplitudes**2) / 2) ** 0.5  # orders differ, so squares add
         self.resistor = lamp.inrush_resistor
         self.leak = 1.0 / lamp.bleeder if lamp.bleeder else 0.0
         self.bus_leak = 1.0 / lamp.smoothing_bleeder if lamp.smoothing_bleeder else 0.0
@@ -100,6 +101,10 @@ class Circuit:
             return v, dv
         angle = np.multiply.outer(t, w) + self.phases
         return np.sin(angle) @ self.amplitudes, np.cos(angle) @ (w * self.amplitudes)
+
+    def stretches(self, start, end):
+        """Times between which the mains has no corner."""
+        return [(start, end)]
 
     def bridge(self, w, vb):
         """i1 and i2 of the diagonals (A) and d(i, i_dc)/d(w, vb) as four slopes (S)."""

@@ -15,6 +15,7 @@ from .part import Part
 from .values import show
 
 HIGHEST_ORDER = 40
+_FOURIER = 4096  # instants of a period in which a shape's fundamental is looked for
 
 
 def _checked_harmonics(harmonics):
@@ -82,6 +83,16 @@ class Cycle:
         if self.shape is not None:
             return mains_shapes.mean_square(self.pieces)
         return 0.5 * (1 + sum(fraction**2 for _, (fraction, _) in self.harmonics))
+
+    @property
+    def phase(self) -> float:
+        """Angle of the fundamental, that of sin(ωt + angle), rad: 0 for a sine."""
+        if self.shape is None:
+            return 0.0
+        share = (np.arange(_FOURIER) + 0.5) / _FOURIER
+        turn = 2 * np.pi * share
+        value = self.at(share)
+        return math.atan2(float(value @ np.cos(turn)), float(value @ np.sin(turn)))
 
     def at(self, share: np.ndarray) -> np.ndarray:
         """The voltage at shares of the period."""

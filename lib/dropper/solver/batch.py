@@ -18,6 +18,8 @@ from .state import SteadyState
 if TYPE_CHECKING:
     import pandas
 
+    from ..circuit.mains import Cycle
+
 _PARTS = {"": Lamp, "mains": Mains, "diode": Diode, "string": LedString, "string.led": Led}
 _LAW = {"slope_voltage": "V", "saturation_current": "A"}
 _WAVES = ("time", "mains_voltage", "line_current", "dropper_voltage", "bus_voltage", "string_current")
@@ -96,10 +98,10 @@ class LampBatch(Batch):
     ----------
     columns
         By path, "dropper", "mains.voltage" …, in SI units; nan where nothing is fitted.
-    shapes
-        Harmonics of the mains that occur, each a tuple of (order, (fraction, phase)).
-    shape_of
-        For each lamp its place in `shapes`, shape (lamps,).
+    cycles
+        What a period of the mains looks like, each `circuit.mains.Cycle` that occurs.
+    cycle_of
+        For each lamp its place in `cycles`, shape (lamps,).
     lamps
         The lamps themselves, or one that all are like but for `changed`.
     changed
@@ -119,19 +121,18 @@ class LampBatch(Batch):
     def __init__(
         self,
         columns: dict[str, np.ndarray],
-        shapes: Sequence[tuple],
-        shape_of: np.ndarray,
+        cycles: Sequence[Cycle],
+        cycle_of: np.ndarray,
         lamps: Sequence[Lamp],
         changed: Sequence[str] = (),
     ):
         super().__init__(columns)
-        self.shapes, self.shape_of, self._lamps, self.changed = shapes, shape_of, lamps, tuple(changed)
+        self.cycles, self.cycle_of, self._lamps, self.changed = cycles, cycle_of, lamps, tuple(changed)
 
     @property
     def symmetric(self) -> np.ndarray:
         """Whether the second half cycle of each lamp's mains mirrors the first, shape (lamps,)."""
-        mirrored = np.array([all(order % 2 for order, _ in shape) for shape in self.shapes], bool)
-        return mirrored[self.shape_of]
+        return np.array([cycle.mirrored for cycle in self.cycles], bool)[self.cycle_of]
 
     def __repr__(self) -> str:
         ranges = [
@@ -159,7 +160,7 @@ class LampBatch(Batch):
     def _some(self, places):
         lamps = self._lamps if self.changed else [self._lamps[place] for place in places]
         columns = {path: column[places] for path, column in self.columns.items()}
-        return LampBatch(columns, self.shapes, self.shape_of[places], lamps, self.changed)
+        return LampBatch(columns, self.cycles, self.cycle_of[places], lamps, self.changed)
 
 
 class SteadyStateBatch(Batch):

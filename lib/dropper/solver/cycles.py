@@ -11,6 +11,7 @@ import numpy as np
 
 from . import power
 from .batch import LampBatch
+from .grid import mains_grid, to_even_intervals
 from .kernel import columns
 from .kernel.periodic import find_cycles
 from .state import UNLIT
@@ -18,6 +19,7 @@ from .state import UNLIT
 _CHUNK = 256  # lamps that a thread takes at a time
 _LAG = 0.5  # of the square of the angle by which the dropper's voltage lags: what its crest lacks
 _CONDUCTS = 1e-4  # of the current that the dropper alone would pass: what a bridge has that conducts
+_SHARP = 2048  # even intervals in which the harmonics of a current with edges are counted
 _FINE = 512  # points that show the short pulses of a dark lamp
 _FINER, _FINEST = 4, 65536  # times as many points each time a lamp has not settled, and how many at most
 
@@ -73,22 +75,39 @@ class Cycles:
     def _solve(self, places, finer=1):
         """Solve the lamps at some places with so many times the points, and bring their waves back to `points`."""
         batch, points = self._batch, self._points * finer
-        shapes, shape_of = np.unique(batch.shape_of[places], return_inverse=True)
-        tables = np.array([mains_cycle(batch.shapes[shape], points) for shape in shapes]).reshape(-1, points + 1)
+        shaped = np.array([cycle.shape is not None for cycle in batch.cycles], bool)[batch.cycle_of[places]]
+        self._solve_on_one_grid(places[~shaped], points)
+        for cycle in np.unique(batch.cycle_of[places[shaped]]):  # each has a grid of its own
+            self._solve_on_one_grid(places[batch.cycle_of[places] == cycle], points)
+
+    def _solve_on_one_grid(self, places, points):
+        if not places.size:
+            return
+        batch = self._batch
+        cycles, cycle_of = np.unique(batch.cycle_of[places], return_inverse=True)
+        grids = [mains_grid(batch.cycles[cycle], points) for cycle in cycles]
+        shares, tables = grids[0][0], np.array([table for _, table in grids])
+        steps, even = shares.size - 1, batch.cycles[cycles[0]].shape is None
+        lengths = np.ones(steps) if even else np.diff(shares) * steps
 
         def solve_part(part):
             here = places[part]
-            waves, sums = np.empty((len(here), 4, points)), np.empty((len(here), columns.SUMS))
+            waves, sums = np.empty((len(here), 4, steps)), np.empty((len(here), columns.SUMS))
             rows, guesses = self._rows[here], self._guesses[here]
-            find_cycles(rows, tables, shape_of[part], self._symmetric[here], guesses, waves, sums)
-            if finer > 1:
-                waves = waves.reshape(len(here), 4, self._points, finer).mean(axis=-1)
+            find_cycles(rows, tables, lengths, cycle_of[part], self._symmetric[here], guesses, waves, sums)
             self.sums[here] = sums
-            self.line_harmonics[here] = power.harmonics(waves[:, columns.LINE])
+            if not even:
+                fine = to_even_intervals(shares, waves[:, columns.LINE], max(points, _SHARP))
+                self.line_harmonics[here] = power.harmonics(fine)
+                waves = to_even_intervals(shares, waves, self._points)
+            elif points > self._points:
+                waves = waves.reshape(len(here), 4, self._points, -1).mean(axis=-1)
+            if even:
+                self.line_harmonics[here] = power.harmonics(waves[:, columns.LINE])
             if self.waves is not None:
                 self.waves[:, here] = np.moveaxis(waves, 1, 0)
 
-        on_all_cores(solve_part, len(places), _CHUNK if finer == 1 else max(1, _CHUNK // finer))
+        on_all_cores(solve_part, len(places), max(1, _CHUNK * self._points // steps))
 
 
 def cores() -> int:
@@ -127,16 +146,6 @@ def _pool(process, threads):
     from concurrent.futures import ThreadPoolExecutor
 
     return ThreadPoolExecutor(threads, initializer=lambda: setattr(_thread, "of_the_pool", True))
-
-
-@functools.lru_cache(maxsize=64)
-def mains_cycle(harmonics, points):
-    """Mains voltage over one cycle in units of the fundamental's peak, both ends included."""
-    angle = np.linspace(0, 2 * np.pi, points + 1)
-    cycle = np.sin(angle)
-    for order, (fraction, phase) in harmonics:
-        cycle += fraction * np.sin(order * angle + np.radians(phase))
-    return cycle
 
 
 def _rows(batch):

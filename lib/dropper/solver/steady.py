@@ -16,7 +16,7 @@ from ..circuit.excerpt import excerpt
 from ..circuit.lamp import Lamp, replace_at
 from . import flicker, power
 from .batch import LampBatch, SteadyStateBatch
-from .cycles import Cycles, mains_cycle
+from .cycles import Cycles
 from .kernel import columns
 from .state import TRACE, SteadyState
 
@@ -172,7 +172,11 @@ def spread(lamp: Lamp, changes: dict) -> LampBatch:
             slope, saturation = kind.law(**{name: table[f"{part}.{name}"] for name in names})
             table[f"{part}.slope_voltage"] = slope
             table[f"{part}.saturation_current"] = saturation
-    return LampBatch(table, one.shapes, np.zeros(count, np.int64), [lamp], tuple(arrays))
+    cycles, cycle_of = one.cycles, np.zeros(count, np.int64)
+    if "mains.frequency" in arrays and one.cycles[0].shape is not None:  # an edge takes its time at any frequency
+        hertz, cycle_of = np.unique(table["mains.frequency"], return_inverse=True)
+        cycles = [replace_at(lamp.mains, "frequency", float(each)).cycle for each in hertz]
+    return LampBatch(table, cycles, cycle_of, [lamp], tuple(arrays))
 
 
 def _check_points(points):
@@ -187,16 +191,17 @@ def _gather(lamps):
         if not isinstance(lamp, Lamp):
             raise TypeError(f"lamps: {excerpt(lamp)} is not a Lamp")
     table = np.array([_read(lamp) for lamp in lamps], float).reshape(-1, len(FIELDS))
-    shapes = {}
-    shape_of = [shapes.setdefault(tuple(lamp.mains.harmonics.items()), len(shapes)) for lamp in lamps]
-    return LampBatch(dict(zip(FIELDS, table.T, strict=True)), list(shapes), np.array(shape_of, np.int64), lamps)
+    cycles = {}
+    cycle_of = [cycles.setdefault(lamp.mains.cycle, len(cycles)) for lamp in lamps]
+    return LampBatch(dict(zip(FIELDS, table.T, strict=True)), list(cycles), np.array(cycle_of, np.int64), lamps)
 
 
 def _readings(batch, cycles):
     """Columns of the readings, by name."""
     get, column, lines, count = batch.columns, cycles.sums.T, cycles.line_harmonics, len(batch)
-    squares = [1 + sum(fraction**2 for _, (fraction, _) in shape) for shape in batch.shapes]
-    voltage = get["mains.voltage"] * np.sqrt(np.array(squares))[batch.shape_of]
+    squares = np.array([2 * cycle.mean_square for cycle in batch.cycles])
+    voltage = get["mains.voltage"] * np.sqrt(squares)[batch.cycle_of]
+    turned = lines[:, 1] * np.array([np.exp(-1j * cycle.phase) for cycle in batch.cycles])[batch.cycle_of]
     current = np.sqrt(column[columns.SQUARE])
     apparent = voltage * current
     known = np.where(cycles.dark & (current < TRACE), np.nan, 1.0)  # no ratio of what merely leaks
@@ -207,7 +212,7 @@ def _readings(batch, cycles):
         "real_power": column[columns.POWER],
         "apparent_power": apparent,
         "power_factor": known * power.power_factor(column[columns.POWER], apparent),
-        "displacement_factor": known * power.displacement_factor(lines[:, 1]),
+        "displacement_factor": known * power.displacement_factor(turned),
         "current_thd": known * power.total_harmonic_distortion(current, np.abs(lines[:, 1])),
         "harmonic_currents": np.abs(lines),
         "string_current_mean": column[columns.STRING],
@@ -236,11 +241,11 @@ def _waves(batch, waves, points):
     if waves is None:
         return {}
     get, middle = batch.columns, (np.arange(points) + 0.5) / points
-    ends = np.array([mains_cycle(shape, points) for shape in batch.shapes]).reshape(-1, points + 1)
+    ends = np.array([cycle.at(np.linspace(0, 1, points + 1)) for cycle in batch.cycles]).reshape(-1, points + 1)
     cycles = (ends[:, 1:] + ends[:, :-1]) / 2
     return {
         "time": middle / get["mains.frequency"][:, None],
-        "mains_voltage": np.sqrt(2) * get["mains.voltage"][:, None] * cycles[batch.shape_of],
+        "mains_voltage": np.sqrt(2) * get["mains.voltage"][:, None] * cycles[batch.cycle_of],
         "line_current": waves[columns.LINE],
         "dropper_voltage": waves[columns.DROPPER],
         "bus_voltage": waves[columns.BUS_WAVE],

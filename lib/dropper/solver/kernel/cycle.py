@@ -6,20 +6,25 @@ from . import columns as col
 from .compilation import compiled_part
 from .step import companion_elements, damped_steps, solve_substep
 
+_SHORT = 0.5  # of the mean step: one so short is in an edge, or shortly after it
+_SLOW = 8.0
+
 
 @compiled_part
-def integrate_cycle(p, mains, start, steps, h, vc, vb, y, record, waves, sums, end) -> None:
+def integrate_cycle(p, mains, lengths, start, steps, mean, vc, vb, y, record, waves, sums, end) -> None:
     """Integrate over `steps` steps from state (vc, vb); fill waves and sums; what the state gains, and how, in `end`.
 
     Gains are added up as they come, and so are the slopes less the identity: what a dark lamp's capacitors gain
     in a cycle is far below what can be seen in a difference of their voltages.
-    `mains` holds the mains voltage at every step's ends over a whole cycle, in units of the peak.
+    `mains` holds the mains voltage at every step's ends over a whole cycle, in units of the peak; `mean` is the mean
+    length of a step in seconds, and `lengths` has every step's over it.
     """
     smoothed = p[col.CS] > 0
     count = mains.size - 1
     r_string = p[col.R_S] + p[col.A_S] / (p[col.B_S] + max(y, 1e-9))
     least = p[col.LEAST]
     threshold = p[col.A_D] * math.log1p(least / p[col.B_D])
+    h = mean * lengths[start % count]
     plain = companion_elements(p, h, r_string, False)
     with_damping = companion_elements(p, h, r_string, True)
     damped = 0  # steps still to be damped
@@ -36,6 +41,10 @@ def integrate_cycle(p, mains, start, steps, h, vc, vb, y, record, waves, sums, e
     y_before = y = max(y, 1e-12)
     for step in range(steps):
         index = (start + step) % count
+        if mean * lengths[index] != h:
+            h = mean * lengths[index]
+            plain = companion_elements(p, h, r_string, False)
+            with_damping = companion_elements(p, h, r_string, True)
         u0, u1 = p[col.PEAK] * mains[index], p[col.PEAK] * mains[index + 1]
         if record:
             for wave in range(4):
@@ -89,22 +98,28 @@ def integrate_cycle(p, mains, start, steps, h, vc, vb, y, record, waves, sums, e
 
             if record:
                 resistive, diodes = p[col.R] * j * j, drop * j
-                square += share * j * j
-                power += share * (resistive + diodes + middle * line_current + v * j - bus_loss - dropper_loss)
-                string += share * y
-                bus += share * v
-                dropper_square += share * middle * middle
-                heat_diodes += share * diodes
-                bus_square += share * v * v
-                string_square += share * y * y
-                heat_junctions += share * junctions * y
+                weight = share * lengths[index]
+                square += weight * j * j
+                power += weight * (resistive + diodes + middle * line_current + v * j - bus_loss - dropper_loss)
+                string += weight * y
+                bus += weight * v
+                dropper_square += weight * middle * middle
+                heat_diodes += weight * diodes
+                bus_square += weight * v * v
+                string_square += weight * y * y
+                heat_junctions += weight * junctions * y
                 if j > least:
-                    conducting += share
+                    conducting += weight
                 waves[col.LINE, index] += share * line_current
                 waves[col.DROPPER, index] += share * middle
                 waves[col.BUS_WAVE, index] += share * v
                 waves[col.STRING_WAVE, index] += share * y
-                line_peak, dropper_peak = max(line_peak, j), max(dropper_peak, abs(vc + dropper_change))
+                crest = j
+                # In an edge: what flows at the step's end, where the resistor and the dropper are slower than a step.
+                if on and lengths[index] < _SHORT and p[col.R] * p[col.C] > _SLOW * h:
+                    left = sign * (v0 + share * (u1 - u0) - vc - dropper_change) - p[col.R] * j - drop - v
+                    crest += max(left / (p[col.R] + p[col.R_D] + p[col.A_D] / (p[col.B_D] + j)), 0.0)
+                line_peak, dropper_peak = max(line_peak, crest), max(dropper_peak, abs(vc + dropper_change))
                 string_max, string_min = max(string_max, y), min(string_min, y)
                 bus_max, bus_min = max(bus_max, v), min(bus_min, v)
             vc += dropper_change

@@ -61,7 +61,7 @@ def load_current(p, bus):
 
 
 @compiled_part
-def crest_voltage(mains, scale, sign):
+def crest_voltage(mains, lengths, scale, sign):
     """The steady voltage at which junctions carry the mean of what they carry on the mains: a·ln(mean of e^(v/a)).
 
     `scale` is the mains' peak over the junctions' slope voltage a; the result too is in units of a. The mains is
@@ -72,7 +72,7 @@ def crest_voltage(mains, scale, sign):
         top = max(top, sign * 0.5 * (mains[step] + mains[step + 1]))
     total = 0.0
     for step in range(mains.size - 1):
-        total += math.exp(scale * (sign * 0.5 * (mains[step] + mains[step + 1]) - top))
+        total += lengths[step] * math.exp(scale * (sign * 0.5 * (mains[step] + mains[step + 1]) - top))
     return scale * top + math.log(total / (mains.size - 1))
 
 
@@ -94,7 +94,7 @@ def dropper_at_rest(p, forward, backward, bus):
 
 
 @compiled_part
-def dark_state(p, mains):
+def dark_state(p, mains, lengths):
     """Dropper and bus voltage of a lamp so dark that neither moves, and what the bus loses.
 
     The bus stands where the bridge, whose current is an exponential of the mains, brings what it loses:
@@ -102,7 +102,7 @@ def dark_state(p, mains):
     """
     a = p[col.A_D]
     scale = p[col.PEAK] / a
-    forward, backward = crest_voltage(mains, scale, 1.0), crest_voltage(mains, scale, -1.0)
+    forward, backward = crest_voltage(mains, lengths, scale, 1.0), crest_voltage(mains, lengths, scale, -1.0)
     low, high = 0.0, max(forward, backward, 0.0)
     for _ in range(_HALVINGS):
         bus = 0.5 * (low + high)

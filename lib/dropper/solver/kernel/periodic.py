@@ -15,7 +15,7 @@ _LEAK_SWEEPS = 6
 
 
 @compiled_part
-def find_cycle(p, mains, symmetric, guess, waves, sums) -> None:
+def find_cycle(p, mains, lengths, symmetric, guess, waves, sums) -> None:
     """Find the cycle that repeats; fill the recorded waves (one whole cycle) and the sums.
 
     Starts at the mains' crest with the dropper at guess[0], the bus at guess[1] and the
@@ -31,7 +31,7 @@ def find_cycle(p, mains, symmetric, guess, waves, sums) -> None:
     vc, vb, y = guess[0], guess[1], guess[2]
     bleeder = p[col.G_S]
     if p[col.LEAK] > 0:
-        vc, vb, y = dark_state(p, mains)
+        vc, vb, y = dark_state(p, mains, lengths)
         p[col.LEAST] = min(p[col.LEAST], 1e-6 * y)
     leak = p[col.LEAK] / max(vb, p[col.A_D])
     top = 0.0  # no bus gets so high
@@ -43,7 +43,7 @@ def find_cycle(p, mains, symmetric, guess, waves, sums) -> None:
     sweep = 0
     while not settled and sweep < _MOST_SWEEPS:
         p[col.G_S] = bleeder + leak
-        integrate_cycle(p, mains, start, steps, h, vc, vb, y, record, waves, sums, end)
+        integrate_cycle(p, mains, lengths, start, steps, h, vc, vb, y, record, waves, sums, end)
         sweep += 1
         r_c, r_b = mirror * end[col.GAIN_DROPPER] + (mirror - 1) * vc, end[col.GAIN_BUS] if p[col.CS] > 0 else 0.0
         if leak > 0 and sweep <= _LEAK_SWEEPS and sums[col.BUS_SQUARE] > 0:
@@ -77,7 +77,7 @@ def find_cycle(p, mains, symmetric, guess, waves, sums) -> None:
     sums[col.SWEEPS] = sweep
     if symmetric:
         mirror_waves(waves, start, steps)
-    sums[col.FLICKER_INDEX] = flicker_index(waves[col.STRING_WAVE])
+    sums[col.FLICKER_INDEX] = flicker_index(waves[col.STRING_WAVE], lengths)
 
 
 @compiled_part
@@ -91,19 +91,19 @@ def mirror_waves(waves, start, steps) -> None:
 
 
 @compiled_part
-def flicker_index(wave):
+def flicker_index(wave, lengths):
     """Area above the mean over the whole area, nan where there is none."""
     whole = above = 0.0
-    for value in wave:
-        whole += value
+    for step in range(wave.size):
+        whole += wave[step] * lengths[step]
     mean = whole / wave.size
-    for value in wave:
-        above += max(value - mean, 0.0)
+    for step in range(wave.size):
+        above += max(wave[step] - mean, 0.0) * lengths[step]
     return above / whole if whole > 0 else math.nan
 
 
 @compiled
-def find_cycles(rows, mains, shape_of, symmetric, guesses, waves, sums) -> None:
-    """`find_cycle` for every lamp; `shape_of` tells each lamp's row of `mains`."""
+def find_cycles(rows, mains, lengths, cycle_of, symmetric, guesses, waves, sums) -> None:
+    """`find_cycle` for every lamp; `cycle_of` tells each lamp's row of `mains`, all on a grid of the same steps."""
     for lamp in range(rows.shape[0]):
-        find_cycle(rows[lamp], mains[shape_of[lamp]], symmetric[lamp], guesses[lamp], waves[lamp], sums[lamp])
+        find_cycle(rows[lamp], mains[cycle_of[lamp]], lengths, symmetric[lamp], guesses[lamp], waves[lamp], sums[lamp])

@@ -17,9 +17,46 @@ W, MINUS, BUS, I_1, I_2, I_3, I_4, I_STRING, LINE, DROPPER, STORE, MAINS, I_STOR
 STAGE = 13
 
 
+# Columns of a piece of a mains that is no sine; harmonics have three columns, pieces five.
+START, END, GATE, LEVEL, SLOPE = range(5)
+_PIECE = 5
+_AT_CORNER = 1e-9  # of a period: what is so near a corner stands on it
+
+
+@compiled
+def piece_at(orders, share):
+    """The row of the piece that a share of the period lies in, or begins."""
+    low, high = 0, orders.shape[0] - 1
+    while low < high:
+        middle = (low + high + 1) // 2
+        if orders[middle, START] <= share + _AT_CORNER:
+            low = middle
+        else:
+            high = middle - 1
+    return low
+
+
+@compiled
+def time_to_corner(p, orders, t):
+    """Seconds until the mains has its next corner; infinite where it has none."""
+    if orders.shape[1] != _PIECE:
+        return math.inf
+    share = p[net.FREQUENCY] * t
+    share -= math.floor(share + _AT_CORNER)
+    return (orders[piece_at(orders, share), END] - share) / p[net.FREQUENCY]
+
+
 @compiled
 def mains_at(p, orders, t, factor):
-    """Mains voltage at a time; `orders` has a row of order, fraction, phase in radians each."""
+    """Mains voltage at a time; `orders` has a row a harmonic (order, fraction, phase in radians) or a row a piece."""
+    if orders.shape[1] == _PIECE:
+        share = p[net.FREQUENCY] * t
+        share -= math.floor(share)
+        row = orders[piece_at(orders, share)]
+        v = row[LEVEL] + row[SLOPE] * (share - row[START])
+        if row[GATE] != 0.0:
+            v += row[GATE] * math.sin(2 * math.pi * share)
+        return factor * p[net.PEAK] * v
     angle = 2 * math.pi * p[net.FREQUENCY] * t
     v = 0.0
     for row in range(orders.shape[0]):

@@ -193,7 +193,11 @@ def integrate(p, orders, factor, state, points, on, longest, start, waves, sums)
             outcome = FULL
             break
         remaining = state[END] - t
+        corner = sdirk.time_to_corner(p, orders, t)
         length = min(h, longest)
+        at_corner = length > 0.999 * corner
+        if at_corner:
+            length = corner
         h = length if length < 0.999 * remaining else remaining
         solved = sdirk.two_stage_step(p, orders, factor, points, t, h, u, q, i, first, second, factors_1, factors_2)
         ratio = step_error(p, u, q, i, first, second) if solved else 16.0
@@ -247,8 +251,9 @@ def integrate(p, orders, factor, state, points, on, longest, start, waves, sums)
         record(waves, count, t, second, sums)
         count += 1
         growth = 0.9 / math.sqrt(max(ratio, 1e-6))
+        at_corner = at_corner and h >= corner
         h *= min(_GROWTH, max(0.3, growth))
-        if event:
+        if event or at_corner:
             h = short_step
     state[NOW], state[DROPPER_STATE], state[STORE_STATE], state[LINE_STATE], state[STEP] = t, u, q, i, h
     return outcome, count

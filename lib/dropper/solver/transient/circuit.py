@@ -85,7 +85,7 @@ class Circuit:
         """
         p = np.zeros(net.COLUMNS)
         mains, diode, led = self.mains, self.diode, self.led
-        p[net.PEAK], p[net.FREQUENCY] = mains.peak, mains.frequency
+        p[net.PEAK], p[net.FREQUENCY] = math.sqrt(2) * mains.voltage, mains.frequency
         p[net.LINE_OPEN] = float(self.line_open or math.isinf(in_line))
         p[net.R] = self.inrush_resistor + (0.0 if math.isinf(in_line) else in_line)
         p[net.L] = inductance
@@ -110,7 +110,9 @@ class Circuit:
         return p
 
     def orders(self) -> np.ndarray:
-        """The mains' harmonics as the kernel takes them: order, fraction, phase in radians."""
+        """The mains as the kernel takes it: its harmonics, or the pieces of its shape (`sdirk_step.mains_at`)."""
+        if self.mains.cycle.shape is not None:
+            return self.mains.cycle.pieces
         rows = [(1.0, 1.0, 0.0)]
         rows += [(n, fraction, math.radians(phase)) for n, (fraction, phase) in self.mains.harmonics.items()]
         return np.array(rows, float)

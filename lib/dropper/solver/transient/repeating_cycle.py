@@ -81,7 +81,8 @@ def find_cycle(run: Run) -> bool:
         Whether a cycle was found.
     """
     row = run.row
-    peak, turnover = row[network.PEAK], max(row[network.C], 1e-8) * row[network.PEAK]
+    peak = max(row[network.PEAK], run.circuit.mains.peak)
+    turnover = max(row[network.C], 1e-8) * row[network.PEAK]
     capacitors = np.array([row[network.C] if row[network.DROPPER_SHORT] == 0 else 0.0, row[network.CS]])
     before = np.inf
     for _ in range(_MOST_CYCLES):
@@ -111,7 +112,7 @@ def _readings(lamp, run, line, repeats, healthy):
     outside = heat.pop("line")
     rms = float(np.sqrt(sums[transient.SQUARE] / period))
     real = float(sums[transient.TAKEN] / period) - outside
-    volts = circuit.mains.voltage * float(np.sqrt(np.sum(run.orders[:, 1] ** 2)))
+    volts = circuit.mains.rms
     mean = float(sums[transient.CHARGE] / period)
     high, low = float(sums[transient.STRING_MAX]), float(sums[transient.STRING_MIN])
     healthy_mean = mean if healthy is None else healthy.string_current_mean

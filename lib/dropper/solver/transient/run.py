@@ -42,7 +42,8 @@ class Run:
             self.line_current = 0.0
         self.orders = self.circuit.orders()
         self.period = 1 / self.row[network.FREQUENCY]
-        self.longest = self.period / max(_LEAST_STEPS, 10 * self.orders[:, 0].max())
+        highest = 1 if self.circuit.mains.cycle.shape else self.orders[:, 0].max()
+        self.longest = self.period / max(_LEAST_STEPS, 10 * highest)
         if self.tangents is None:
             self.tangents = network.cold_tangents(self.row)
         self.on = np.zeros(4)

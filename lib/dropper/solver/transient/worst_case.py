@@ -59,9 +59,11 @@ def worst_plug_in(
     def peak(angle):
         return rush_peak(run.row, run.orders, angle / 360 * run.period, precharge, run.period / 4, run.longest)
 
-    distorted = len(run.orders) > 1
+    distorted = not circuit.mains.is_sine
     step = _COARSE_DISTORTED if distorted else _COARSE
-    tried = np.concatenate([np.arange(0.0, 360.0, step), _crests(run.orders, precharge / circuit.mains.peak)])
+    tried = np.concatenate(
+        [np.arange(0.0, 360.0, step), _crests(circuit.mains.cycle, precharge / (np.sqrt(2) * circuit.mains.voltage))]
+    )
     worst = _highest(peak, tried, step, _BEST if distorted else 1)
     return plug_in(lamp, worst, precharge, 0.0, periods, line, inductance)
 
@@ -102,11 +104,10 @@ def _extreme(wave):
     return float(wave[np.abs(wave).argmax()])
 
 
-def _crests(orders, precharge):
-    """Degrees at which the mains stands farthest from what the dropper holds, in units of the fundamental's peak."""
+def _crests(cycle, precharge):
+    """Degrees at which the mains stands farthest from what the dropper holds, over √2 times its voltage."""
     angles = np.arange(0.0, 360.0)
-    order, fraction, phase = orders.T[:, :, None]
-    step = np.abs((fraction * np.sin(order * np.radians(angles) + phase)).sum(axis=0) - precharge)
+    step = np.abs(cycle.at(angles / 360) - precharge)
     tops = angles[(step >= np.roll(step, 1)) & (step > np.roll(step, -1))]
     return tops[np.argsort(-step[tops.astype(int)])[:_CRESTS]]
 
