@@ -146,6 +146,11 @@ class Mains(Part):
         return not self.harmonics and self.cycle.shape is None
 
     @property
+    def sine(self) -> Mains:
+        """A sine of the same voltage and frequency."""
+        return Mains(self.voltage, self.frequency)
+
+    @property
     def half_wave_symmetric(self) -> bool:
         """Whether the second half cycle mirrors the first (no even harmonics)."""
         return self.cycle.mirrored

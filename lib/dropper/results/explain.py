@@ -158,7 +158,8 @@ def reading(key: str, lamp: Lamp, result: SteadyState) -> Reading:
         if known == key:
             values = LampValues(derivation, lamp, result)
             from_readings = key in ("percent_flicker", "bus_voltage_mean")
-            return Reading(key, name, getattr(result, key), unit, derivation, values, from_readings=from_readings)
+            more = {"from_readings": from_readings, "note": _mains_note(lamp)}
+            return Reading(key, name, getattr(result, key), unit, derivation, values, **more)
     raise KeyError(f"{excerpt(key)} has no derivation here; choose from {', '.join(QUESTIONS)}")
 
 
@@ -181,7 +182,14 @@ def heat_reading(key: str, lamp: Lamp, result: SteadyState) -> Reading:
     derivation = f"{key}_heat"
     name = f"heat of the {BY_KEY[key].name}"
     values = LampValues(derivation, lamp, result)
-    return Reading(key, name, result.heat[key], "W", derivation, values, from_readings=True)
+    return Reading(key, name, result.heat[key], "W", derivation, values, from_readings=True, note=_mains_note(lamp))
+
+
+def _mains_note(lamp):
+    """What a formula leaves out where the mains is no sine."""
+    if lamp.mains.cycle.shape is None:
+        return ""
+    return f"The formula knows a sine; this mains is a {lamp.mains.shape.kind}, and the solver follows it."
 
 
 def working(key: str, lamp: Lamp, result: SteadyState) -> Working:

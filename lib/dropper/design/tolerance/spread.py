@@ -7,7 +7,7 @@ from dataclasses import dataclass, replace
 from ... import theory
 from ...circuit.excerpt import excerpt
 from ...circuit.fields import about, check, documented, quantity
-from ...circuit.lamp import Lamp, Mains
+from ...circuit.lamp import Lamp
 from ...circuit.numerals import counted
 from ...circuit.values import show
 from ...components.kinds import LEDS
@@ -120,7 +120,7 @@ class Spread:
 
     def centre(self, lamp: Lamp) -> Lamp:
         """The lamp on its nominal mains, its dropper as old as the spread says; everything else as it is."""
-        mains = Mains(self.voltage, self.frequency, lamp.mains.harmonics)
+        mains = replace(lamp.mains, voltage=self.voltage, frequency=self.frequency)
         if not self.years:
             return replace(lamp, mains=mains)
         left = theory.remaining_capacitance(dropper=lamp.dropper, loss_each_year=self.loss_each_year, years=self.years)

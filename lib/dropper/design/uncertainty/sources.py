@@ -95,7 +95,7 @@ def _volts(lamp, meter):
 def _left_out(lamp, result):
     """What the solver's circuit does not have."""
     mains = lamp.mains
-    if not mains.harmonics:
+    if mains.is_sine:
         lamps = tuple(
             replace(lamp, mains=Mains(mains.voltage, mains.frequency, {order: (_HARMONIC, phase)}))
             for order in _ORDERS

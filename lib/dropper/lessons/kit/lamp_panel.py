@@ -3,7 +3,7 @@
 from pathlib import Path
 from typing import Any
 
-from ...circuit.lamp import Lamp, replace_at
+from ...circuit.lamp import Lamp
 from .lamp_box import LampBox
 from .panel import Panel
 
@@ -31,7 +31,7 @@ class LampPanel(Panel):
         else:
             lamp, files = Lamp.from_toml(path), (Path(path).parent, Path(path).name)
         self.lamp_box = LampBox(*files, self.set_lamp, self.complain, lamp if files[1] is None else None)
-        super().__init__(self.setting_for(replace_at(lamp, "mains.harmonics", {})), ask)
+        super().__init__(self.setting_for(lamp.replace(mains=lamp.mains.sine)), ask)
 
     def setting_for(self, lamp: Lamp) -> Any:
         """The setting in which a lamp is shown at first."""
@@ -42,10 +42,10 @@ class LampPanel(Panel):
 
     def set_lamp(self, lamp: Lamp) -> None:
         """Put a lamp on the panel; the lessons know a sine, and show it on the fundamental of its mains alone."""
-        sine = replace_at(lamp, "mains.harmonics", {})
-        self.start_from(self.setting_for(sine))
-        if lamp.mains.harmonics:
+        self.start_from(self.setting_for(lamp.replace(mains=lamp.mains.sine)))
+        if not lamp.mains.is_sine:
+            what = "carries harmonics" if lamp.mains.shape is None else f"is no sine ({lamp.mains.shape.words})"
             self.complain(
-                f"The mains of {lamp.name} carries harmonics. The formulas of this lesson know a sine: the panel"
-                " shows the lamp on its fundamental alone. The bench of notebook 00 shows it with all of them."
+                f"The mains of {lamp.name} {what}. The formulas of this lesson know a sine: the panel"
+                " shows the lamp on one of the same voltage. The bench of notebook 00 shows it as it is."
             )
