@@ -3,6 +3,7 @@
 // notices.js   lines above a notebook, with buttons
 // voice.js     what changes is said, for screen readers
 // controls.js  names, keys and focus of sliders, lists and buttons
+// stage.js     one panel on the whole screen, for a class; tally.js its show of hands, stage_style.js how it looks
 // why.js       how a number comes about, opened below it
 // layout.js    pictures are drawn as wide as there is room
 // uploads.js   a file that is too big is refused before it is sent
@@ -14,7 +15,7 @@
   const here = document.currentScript.src;
   const part = name => import(new URL(name, here).href);
   const parts = Promise.all(['lessons.js', 'voice.js', 'controls.js', 'layout.js', 'uploads.js', 'kernels.js',
-    'links.js', 'folds.js', 'terms.js', 'why.js'].map(part));
+    'links.js', 'folds.js', 'terms.js', 'why.js', 'stage.js'].map(part));
 
   // The kernel starts while the page is loading.
   const config = JSON.parse(document.getElementById('jupyter-config-data')?.textContent || '{}');
@@ -33,9 +34,10 @@
     id: 'dropper-page:live',
     autoStart: true,
     activate: async app => {
-      const [lessons, voice, controls, layout, uploads, kernels, links, folds, terms, why] = await parts;
+      const [lessons, voice, controls, layout, uploads, kernels, links, folds, terms, why, stage] = await parts;
       controls.watch();
       why.watch();
+      stage.watch(app);
       layout.watch();
       voice.watch();
       uploads.watch(app, config.dropper ? config.dropper.mostBytes : 10_000_000);

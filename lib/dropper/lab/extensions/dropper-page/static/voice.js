@@ -43,6 +43,7 @@ function listen() {
     const place = node.parentElement, text = (node.dataset.say ?? node.textContent).replace(/\s+/g, ' ').trim();
     if (node.getAttribute('aria-live') !== 'off') node.setAttribute('aria-live', 'off'); // said once, by the voice
     if (!place || heard.get(place) === text) return;
+    if (node.closest('.dropper-held .dropper-verdict')) return; // a class has not asked for its answer yet
     heard.set(place, text);
     if (!awake || !text) return;
     queue.delete(place);
