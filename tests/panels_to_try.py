@@ -15,7 +15,7 @@ OF_LAMPS = (
     "Ageing",
     "Tolerances",
     "FirstPower",
-    "SteppedWave",
+    "OddMains",
     "Strings",
     "Sharing",
     "Measurement",

@@ -28,7 +28,7 @@ PANELS = {
     "Conduction": LAMP,
     "Smoothing": LAMP,
     "Powers": LAMP,
-    "SteppedWave": LAMP,
+    "OddMains": LAMP,
     "Plugging": LAMP,
     "Rush": LAMP,
     "TouchCurrent": LAMP,

@@ -36,7 +36,7 @@ OBSERVED = {
     22: ("10_film", "verdict"),
     23: ("TouchCurrent", "minus"),
     24: ("TouchCurrent", "stays on"),
-    25: ("SteppedWave", "heat"),
+    25: ("OddMains", "heat"),
     26: ("Rush", "heat_in_use"),
     27: ("Smoothing", "low"),
 }

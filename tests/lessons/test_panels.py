@@ -27,7 +27,7 @@ RIGHT = {
     "Conduction": "before",
     "Smoothing": "many",
     "Powers": "lead",
-    "SteppedWave": "heat",
+    "OddMains": "heat",
     "Plugging": "all",
     "Rush": "same",
     "Faults": "peak",

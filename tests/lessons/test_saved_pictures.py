@@ -22,7 +22,7 @@ STARTS = {
     "ResistorOrCapacitor": (),
     "Markings": (),
 }
-LAMPS = """LoadLine Conduction Smoothing Powers SteppedWave Plugging Rush Faults Ageing Tolerances FirstPower Strings Sharing
+LAMPS = """LoadLine Conduction Smoothing Powers OddMains Plugging Rush Faults Ageing Tolerances FirstPower Strings Sharing
     Measurement Bench FaultFinding Hunt"""
 
 

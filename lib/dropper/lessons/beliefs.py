@@ -194,8 +194,8 @@ BELIEFS = (
     Belief(
         25,
         "A stepped wave only makes the lamp brighter.",
-        (5,),
-        (("stepped_wave", "bright"), ("stepped_wave", "nothing")),
+        (14,),
+        (("odd_mains", "bright"), ("odd_mains", "nothing")),
         (("stepped_heat", "as the light"),),
     ),
     Belief(

@@ -16,6 +16,7 @@ ask. No verdict here makes a live part fit to be touched.
 from .circumstances import BEYOND, Circumstance, upper_limit
 from .stress import QUANTITIES, PartStress
 from .stresses import stresses
+from .survival import Survival, survival
 from .table import RatingsTable, ratings
 from .verdicts import SIGNS, Check, PartRating
 
@@ -28,7 +29,9 @@ __all__ = [
     "PartRating",
     "PartStress",
     "RatingsTable",
+    "Survival",
     "ratings",
     "stresses",
+    "survival",
     "upper_limit",
 ]

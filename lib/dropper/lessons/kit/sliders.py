@@ -63,6 +63,7 @@ _OF_A_LAMP = {
     "dropper": lambda v: stepped("dropper C1", v, "F", 68e-9, 4.7e-6),
     "inrush_resistor": lambda v: stepped("inrush resistor R1", v, "Ω", 10, 2200, 6, zero=True),
     "bleeder": lambda v: stepped("bleeder R2", v, "Ω", 1e5, 1e7, 6, zero=True),
+    "smoothing_bleeder": lambda v: stepped("bleeder R3", v, "Ω", 1e4, 1e7, 6, zero=True),
     "smoothing": lambda v: stepped("smoothing C2", v, "F", 1e-6, 1e-3, 6, zero=True),
     "series_resistor": lambda v: stepped("series resistor R4", v, "Ω", 10, 1000, 6, zero=True),
     "string.in_series": lambda v: linear("LEDs in series", v, "", 1, 100, 1),

@@ -1,4 +1,4 @@
-"""Stepped-wave figure: the wave and the line current of a period, and what both do against a sine."""
+"""Odd-mains figure: the mains and the line current of a period, and what light, line and resistor do against a sine."""
 
 import numpy as np
 
@@ -15,16 +15,23 @@ _HALVES = (0.0, 0.25, 0.5, 0.75, 1.0)
 PICTURE = Picture(
     (780, 484),
     Axes((86, 26, 576, 130), "voltage, V", across=_EIGHTHS, zero=0.5),
-    Axes((86, 172, 576, 110), "line current, mA", "angle (of a sine: from its rise)", across=_EIGHTHS, zero=0.5),
+    Axes((86, 172, 576, 110), "line current, mA", "angle, from where a sine rises", across=_EIGHTHS, zero=0.5),
     Axes((206, 350, 456, 78), "", "times what a sine makes of it", across=_HALVES, up=()),
 )
 backdrop = PICTURE.backdrop
+_WAVES = {
+    "sine": "On a sine",
+    "stepped": "On the stepped wave of an inverter",
+    "leading": "On a dimmer that cuts {angle:g}° off the leading edge",
+    "trailing": "On a dimmer that cuts {angle:g}° off the trailing edge",
+    "flat": "On a mains with a flat top",
+}
 _ROWS = ("light (string current)", "line current, rms", "heat of R1")
 
 
 def scales(*views) -> tuple[float, ...]:
     """Volts, amperes and a ratio that hold all the views."""
-    volts = max(np.abs([view.result.mains_voltage, view.steps]).max() for view in views)
+    volts = max(np.abs([view.result.mains_voltage, view.sine]).max() for view in views)
     amperes = max(np.abs(view.result.line_current).max() for view in views)
     ratio = max(np.nanmax([1.5, view.light, view.line, view.heat]) for view in views)
     return nice_scale(volts, 10.0), nice_scale(amperes, 1e-3), nice_scale(ratio, 2.0)
@@ -44,7 +51,10 @@ def overlay(view: View, scale: tuple, sentence: str) -> str:
     layer.numbers(0, None, number)
     layer.numbers(1, lambda x: f"{x:.0f}°", milli)
     layer.numbers(2, number, None)
-    layer.names(0, [(0.0, LOOKS["mains_voltage"]), (-scale[0], LOOKS["ideal"].called("steps"))])
+    layer.names(
+        0,
+        [(view.result.mains_voltage[-4:].mean(), LOOKS["mains_voltage"]), (-scale[0], LOOKS["ideal"].called("a sine"))],
+    )
     layer.names(1, [(view.result.line_current[-4:].mean(), LOOKS["line_current"])])
     for row, (name, ratio) in enumerate(zip(_ROWS, _ratios(view), strict=True)):
         layer.words(2, 0, 2.5 - row, name, "end", INK, False, 115, (-60, 40))
@@ -63,14 +73,14 @@ def sentence(view: View) -> str:
     lamp, result = view.supply.lamp, view.result
     if result.dark or view.on_sine.dark:
         return f"This lamp stays dark: {why_dark(lamp, view.on_sine)}. There is nothing to compare."
-    wave = "On a sine" if view.supply.highest == 1 else f"On steps with harmonics up to order {view.supply.highest}"
+    wave = _WAVES[view.supply.kind].format(angle=view.supply.angle)
     words = (
         f"{wave} the string gets {show(result.string_current_mean, 'A')}, and the line carries"
         f" {show(result.line_current_rms, 'A')} rms with peaks of {show(result.line_current_peak, 'A')}."
     )
     if lamp.inrush_resistor:
         words += f" R1 turns {show(result.heat['inrush_resistor'], 'W')} to heat."
-    if view.supply.highest > 1:
+    if view.supply.kind != "sine":
         words += f" Against a sine that is {view.light:.2f} times the light and {view.line:.2f} times the line current"
         words += f", and {view.heat:.1f} times the heat of R1." if view.heat == view.heat else "."
     return words
@@ -84,7 +94,7 @@ def _shapes(view, scale, ghost=False):
     turn = Span(0, 360)
     spans = [(turn, Span(-scale[0], scale[0])), (turn, Span(-scale[1], scale[1])), (Span(0, scale[2]), Span(0, 3))]
     layer = PICTURE.overlay(spans, ghost)
-    layer.curve(0, view.angle, view.steps, LOOKS["ideal"])
+    layer.curve(0, view.angle, view.sine, LOOKS["ideal"])
     layer.curve(0, view.angle, view.result.mains_voltage, LOOKS["mains_voltage"])
     layer.curve(1, view.angle, view.result.line_current, LOOKS["line_current"])
     for row, (look, ratio) in enumerate(zip(("string_current", "line_current", "power"), _ratios(view), strict=True)):

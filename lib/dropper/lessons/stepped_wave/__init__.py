@@ -1,1 +1,0 @@
-"""Stepped wave: a lamp on an inverter whose wave goes in steps."""
