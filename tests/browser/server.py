@@ -94,7 +94,7 @@ def workbook(folder):
             env=os.environ | settings,
         )
     try:
-        yield _address(server, log)
+        yield address_of(server, log)
     finally:
         server.terminate()
         try:
@@ -103,7 +103,8 @@ def workbook(folder):
             server.kill()
 
 
-def _address(server, log):
+def address_of(server, log):
+    """The address that a server says in its log, with {page} to fill in and the token in it."""
     for _ in range(600):
         found = re.search(r"(http://(?:localhost|127\.0\.0\.1):\d+)\S*[?&](token=\w+)", log.read_text())
         if found:
