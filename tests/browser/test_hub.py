@@ -48,7 +48,7 @@ def test_two_pupils_work_each_in_a_folder_of_their_own(browser, running):
     ada, bea = running.names
     pages = {name: log_in(browser, running, name) for name in running.names}
     for name, page in pages.items():
-        page.wait_for_function("document.body.dataset.dropperLive", timeout=120_000)
+        page.wait_for_function("document.body?.dataset.dropperLive", timeout=120_000)
         panel = page.locator(".jp-OutputArea-output").filter(has=page.get_by_role("slider")).first
         if name == ada:
             predict_on_page(panel)

@@ -66,7 +66,7 @@ def test_plain_jupyter_lab_runs_a_lesson_keeps_its_cells_and_asks_about_a_foreig
     with jupyter(tmp_path) as address:
         page = browser.new_page(viewport={"width": 1280, "height": 900})
         page.goto(address.format(page=f"/lab/tree/{LESSON}"))
-        page.wait_for_function("document.body.dataset.dropperLive", timeout=120_000)
+        page.wait_for_function("document.body?.dataset.dropperLive", timeout=120_000)
         panel = page.locator(".jp-OutputArea-output").filter(has=page.get_by_role("slider")).first
         skip_on_page(panel)
         expect(panel.locator(".noUi-target[disabled]")).to_have_count(0)

@@ -40,6 +40,7 @@ def counts(page):
 def test_a_class_is_asked_shown_and_answered_by_keys_alone(visit):
     opened = visit(LESSON)
     page = opened.page
+    page.locator(".dropper-fit").first.wait_for()
     press(page, "F8")
     stage, panel = page.locator(".dropper-stage"), page.locator(".dropper-on-stage")
     question = panel.locator(".question").first.text_content()

@@ -18,10 +18,11 @@ function measure(panel) {
 function tell(panel) {
   const frame = panel.querySelector('.dropper-frame'), field = panel.querySelector('.dropper-room input');
   if (!frame || !field || !frame.clientWidth) return false;
-  const page = panel.closest('.dropper-on-stage') || panel.closest('.jp-WindowedPanel-outer') || panel.closest('.jp-Notebook');
+  const stage = panel.closest('.dropper-on-stage');
+  const page = stage || panel.closest('.jp-WindowedPanel-outer') || panel.closest('.jp-Notebook');
   const columns = panel.querySelector('.dropper-columns');
   const apart = page && columns && getComputedStyle(columns).getPropertyValue('--dropper-apart').trim() === '1';
-  const share = apart ? page.clientHeight * 0.45 - (page.clientHeight < 420 ? 30 : 90) : 0;
+  const share = apart ? page.clientHeight * 0.45 - (stage || page.clientHeight < 420 ? 30 : 90) : 0;
   const text = `${greatest(WIDTHS, frame.clientWidth + 1)} ${apart ? greatest(HEIGHTS, share) : 0}`;
   if (field.value !== text) {
     field.value = text;

@@ -7,7 +7,12 @@ export const STYLE = `
   background: var(--jp-layout-color0); color: var(--jp-content-font-color1); }
 .dropper-on-stage .dropper-fit.dropper-fit { max-width: none !important; }
 .dropper-on-stage .dropper-verdict > button, .dropper-on-stage.dropper-held .dropper-verdict { display: none !important; }
-.dropper-on-stage svg[role=img]:not(.dropper-curves) :is(text, tspan) { font-size: var(--dropper-letters, 15px); }
+.dropper-on-stage svg[role=img]:not(.dropper-curves) :is(text, tspan) { font-size: var(--dropper-letters, 15px);
+  --dropper-apart-by: max(0px, var(--dropper-letters, 15px) * 1.05 - 15px); }
+.dropper-on-stage svg[role=img] text:not([dominant-baseline=hanging]) tspan:nth-last-child(2) { baseline-shift: var(--dropper-apart-by); }
+.dropper-on-stage svg[role=img] text:not([dominant-baseline=hanging]) tspan:nth-last-child(3) { baseline-shift: calc(2 * var(--dropper-apart-by)); }
+.dropper-on-stage svg[role=img] text[dominant-baseline=hanging] tspan:nth-child(2) { baseline-shift: calc(-1 * var(--dropper-apart-by)); }
+.dropper-on-stage svg[role=img]:not(.dropper-curves) { overflow: visible; }
 .dropper-stage { position: fixed; inset: 0; margin: 0; border: 0; padding: 0; width: auto; height: auto; max-width: none;
   max-height: none; background: none; pointer-events: none; display: flex; flex-direction: column; justify-content: flex-end;
   overflow: hidden; font: 22px/1.35 var(--jp-ui-font-family); color: var(--jp-content-font-color1); }
