@@ -1,6 +1,7 @@
-"""Command `python -m dropper`: it opens the workbook in JupyterLab, its sliders live."""
+"""Command `python -m dropper`: it opens the workbook in JupyterLab, its sliders live; or it does one of `COMMANDS`."""
 
 import argparse
+import importlib
 import os
 import sys
 from collections.abc import Sequence
@@ -11,6 +12,8 @@ from .lab.early import NOTEBOOK
 from .lab.preparation import solve_once
 
 FIRST = "00_start_here.ipynb"
+# Name: its module, which has `add_options(parser)` and `run(known)` and is loaded when it is asked for; what it does.
+COMMANDS: dict[str, tuple[str, str]] = {}
 
 
 def notebooks_folder() -> Path:
@@ -29,7 +32,29 @@ def warm_up() -> None:
 
 def main(arguments: Sequence[str] | None = None) -> None:
     """Start JupyterLab on this machine only, with its token, showing the first notebook."""
-    parser = argparse.ArgumentParser(prog="python -m dropper", description=main.__doc__)
+    arguments = sys.argv[1:] if arguments is None else list(arguments)
+    if arguments and arguments[0] in COMMANDS:
+        run_command(*arguments)
+    else:
+        open_workbook(arguments)
+
+
+def run_command(name: str, *arguments: str) -> None:
+    """Run one of `COMMANDS` with what was typed behind its name."""
+    module, words = COMMANDS[name]
+    command = importlib.import_module(module, __package__)
+    parser = argparse.ArgumentParser(prog=f"python -m dropper {name}", description=words)
+    command.add_options(parser)
+    command.run(parser.parse_args(arguments))
+
+
+def open_workbook(arguments: Sequence[str]) -> None:
+    """Start JupyterLab."""
+    parser = argparse.ArgumentParser(
+        prog="python -m dropper",
+        description=main.__doc__,
+        epilog=" · ".join(f"{name}: {words}" for name, (_, words) in COMMANDS.items()),
+    )
     parser.add_argument("--notebook", default=FIRST, help="the notebook to open (default: %(default)s)")
     parser.add_argument("--prepare", action="store_true", help="get the solver ready and stop")
     known, rest = parser.parse_known_args(arguments)
