@@ -94,6 +94,18 @@ def test_a_code_is_made_and_opens_the_same_hunt_on_another_panel(panel):
     assert panel.hunt.code == code and panel.complaint.value == ""
 
 
+def test_a_code_drawn_by_number_does_not_show_the_number(panel):
+    """A list of numbers and what they hide goes round in a class."""
+    panel.hunt_box.number.value = 8
+    panel.hunt_box.make_code()
+    code = re.search(r"<b>(\S{8})</b>", panel.hunt_box.new_code.value)[1]
+    panel.hunt_box.number.value, panel.hunt_box.code.value = 3, code
+    panel.hunt_box.open_code()
+    assert panel.hunt.seed == 8 and panel.hunt_box.number.value == 3
+    panel.hunt_box.new()
+    assert panel.hunt.seed == 3, "the number that stands there is the one of a new hunt"
+
+
 def test_a_new_number_and_another_lamp_begin_anew(panel):
     buy(panel, "plug-in")
     panel.hunt_box.number.value = 8

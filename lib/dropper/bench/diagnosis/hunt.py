@@ -46,6 +46,11 @@ class Hunt:
     live
         Whether live parts may be measured.
 
+    Attributes
+    ----------
+    coded : bool
+        Whether a teacher's code opened it: then its number is for nobody to read, who has a list of them.
+
     Raises
     ------
     ValueError
@@ -66,7 +71,7 @@ class Hunt:
         if fault is not None and kind not in causes_of(lamp):
             raise ValueError(f"fault: {excerpt(kind)} cannot happen to the {lamp.name}")
         self.lamp, self.seed, self.live, self.meters = lamp, seed, bool(live), meters or Meters()
-        self._drawn = fault is None
+        self._drawn, self.coded = fault is None, False
         self._hidden = HiddenFault(lamp, seed, self._draw() if self._drawn else kind, self.meters)
         self.steps, self.claims, self.score = [], [], None
         self._help_requests = set()  # after how many measurements help was asked for
@@ -81,7 +86,9 @@ class Hunt:
     def from_code(cls, lamp: Lamp, code: str, meters: Meters | None = None) -> Hunt:
         """The hunt that a teacher's code stands for; ValueError in words if it stands for none of this lamp's."""
         seed, kind, drawn, live = share_code.decode(lamp, code)
-        return cls(lamp, seed, None if drawn else kind, meters, live)
+        hunt = cls(lamp, seed, None if drawn else kind, meters, live)
+        hunt.coded = True
+        return hunt
 
     @property
     def code(self) -> str:

@@ -64,9 +64,11 @@ class HuntBox(widgets.VBox):
         super().__init__([widgets.HBox([self.number, new, self.more]), place])
 
     def show(self, hunt: Hunt) -> None:
-        """Show which hunt has begun, and offer its lamp's faults."""
+        """Show which hunt has begun, and offer its lamp's faults; the number of a code's hunt could tell its fault."""
         self._lamp = hunt.lamp
-        self.number.value, self.live.value = hunt.seed, hunt.live
+        self.live.value = hunt.live
+        if not hunt.coded:
+            self.number.value = hunt.seed
         self.fault.options = [(_AT_RANDOM, ""), *hunt.suspects()]
 
     def by_number(self, lamp: Lamp, fault: tuple | None = None) -> Hunt:
