@@ -32,6 +32,7 @@ __getattr__, __dir__, __all__ = lazy.attach(
         "load_line.panel": ["LoadLine"],
         "markings.panel": ["Markings"],
         "measurement.panel": ["Measurement"],
+        "my_lamp.panel": ["MyLamp"],
         "odd_mains.panel": ["OddMains"],
         "part_check.panel": ["PartCheck", "WhichWay"],
         "plugging.panel": ["Plugging"],

@@ -15,7 +15,7 @@ from ...design.uncertainty import error_budget
 from ...results.reading import Reading
 from ..kit import readout, sliders
 from ..kit.css import STYLE
-from ..kit.lamp_box import LampBox
+from ..kit.lamp_box import LampBox, first_lamp
 from ..kit.markup import Html
 from ..kit.panel import Panel
 from . import figure, view
@@ -60,13 +60,14 @@ class Bench(Panel):
 
     def __init__(self, path: str | Path, meter: PlugInMeter | None = None, ask: bool = True):
         path, self.meter = Path(path), meter or PlugInMeter()
-        self.lamp_box = LampBox(path.parent, path.name, self.start_from, self.complain)
+        lamp, file, note = first_lamp(path)
+        self.lamp_box = LampBox(path.parent, file, self.start_from, self.complain, note=note)
         self.drawing = Html()
         self.part_choice = widgets.Dropdown(
             options=[("nothing", "")], description="Point at", style={"description_width": "150px"}
         )
         self.part_choice.observe(lambda _: self.draw_circuit(), "value")
-        super().__init__(Lamp.from_toml(path), ask)
+        super().__init__(lamp, ask)
         self.measured_box = MeasuredBox(lambda: error_budget(self.lamp, self.meter))
         self.children = [*self.children, self.measured_box]
 

@@ -9,7 +9,7 @@ from ...circuit.html import tag
 from ...circuit.lamp import Lamp
 from ..kit import sliders
 from ..kit.css import STYLE
-from ..kit.lamp_box import LampBox
+from ..kit.lamp_box import LampBox, first_lamp
 from ..kit.markup import Html
 from ..kit.sheet_box import FOLDER, link
 
@@ -45,7 +45,8 @@ class BenchList(widgets.VBox):
         self.message = Html()
         tip = "Writes this list as a page beside the notebook"
         write = sliders.button("Write it for the printer", tip, self.write)
-        self.lamp_box = LampBox(self._path.parent, self._path.name, self.set_lamp, self.complain)
+        lamp, file, note = first_lamp(path)
+        self.lamp_box = LampBox(self._path.parent, file, self.set_lamp, self.complain, note=note)
         super().__init__(
             [
                 Html(STYLE),
@@ -59,7 +60,7 @@ class BenchList(widgets.VBox):
             ]
         )
         self.add_class("dropper-fit")
-        self.set_lamp(Lamp.from_toml(path))
+        self.set_lamp(lamp)
 
     def set_lamp(self, lamp: Lamp) -> None:
         """Put a lamp's list here, nothing ticked."""

@@ -12,7 +12,7 @@ from ...circuit.lamp import Lamp, replace_at
 from ..kit import faulty_circuit, sliders
 from ..kit.css import STYLE
 from ..kit.goals import GoalList
-from ..kit.lamp_box import LampBox
+from ..kit.lamp_box import LampBox, first_lamp
 from ..kit.markup import Html
 from ..kit.picture_panel import PicturePanel
 from ..kit.prediction import Prediction
@@ -81,8 +81,9 @@ class Hunt(PicturePanel):
     ):
         super().__init__()
         path, self._judged, self.prediction = Path(path), False, None
-        lamp = replace_at(Lamp.from_toml(path), "mains.harmonics", {})
-        self.lamp_box = LampBox(path.parent, path.name, self.set_lamp, self.complain)
+        lamp, file, note = first_lamp(path)
+        lamp = replace_at(lamp, "mains.harmonics", {})
+        self.lamp_box = LampBox(path.parent, file, self.set_lamp, self.complain, note=note)
         self.hunt_box = HuntBox(lamp, self._begin, self.attempt)
         self.measurement, self.suspect = choice("measurement"), choice("part at fault")
         self.price, self.result, self.table = (sliders.words() for _ in range(3))

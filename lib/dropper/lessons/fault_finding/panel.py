@@ -10,7 +10,7 @@ from ...circuit.html import items, joined, tag
 from ...circuit.lamp import Lamp, replace_at
 from ..kit import sliders
 from ..kit.css import STYLE
-from ..kit.lamp_box import LampBox
+from ..kit.lamp_box import LampBox, first_lamp
 from ..kit.markup import Html
 from ..kit.picture_panel import PicturePanel
 from . import figure, view
@@ -49,7 +49,8 @@ class FaultFinding(PicturePanel):
     def __init__(self, path: str | Path):
         super().__init__()
         path, self._busy = Path(path), False
-        self.lamp_box = LampBox(path.parent, path.name, self.set_lamp, self.complain)
+        lamp, file, note = first_lamp(path)
+        self.lamp_box = LampBox(path.parent, file, self.set_lamp, self.complain, note=note)
         self.fields = {key: _number(name, example) for key, name, example in view.NUMBERS}
         self.fields |= {key: _choice(name, WORDS[key]) for key, name in view.CHOICES}
         self.live = widgets.Checkbox(value=False, description="live readings too", indent=False)
@@ -73,7 +74,13 @@ class FaultFinding(PicturePanel):
         warned = sliders.words(joined(view.CAUTION))
         self.children = [Html(STYLE), self.lamp_box, warned, self.complaint, self.progress, columns]
         self.add_class("dropper-finding")
-        self.set_lamp(Lamp.from_toml(path))
+        try:
+            self.set_lamp(lamp)
+        except (ValueError, ArithmeticError) as error:
+            if file == path.name:
+                raise
+            self.lamp_box.choice.value = path.name
+            self.complain(f"The {lamp.name} cannot be shown here ({error}). This is the {self.lamp.name}.")
 
     @property
     def lamp(self) -> Lamp:

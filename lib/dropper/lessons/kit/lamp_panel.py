@@ -4,7 +4,7 @@ from pathlib import Path
 from typing import Any
 
 from ...circuit.lamp import Lamp
-from .lamp_box import LampBox
+from .lamp_box import LampBox, first_lamp
 from .panel import Panel
 
 FOLDER = Path("lamps")  # beside the notebook
@@ -27,11 +27,25 @@ class LampPanel(Panel):
 
     def __init__(self, path: str | Path | Lamp, ask: bool = True):
         if isinstance(path, Lamp):
-            lamp, files = path, (FOLDER, None)
+            lamp, files, note = path, (FOLDER, None), ""
         else:
-            lamp, files = Lamp.from_toml(path), (Path(path).parent, Path(path).name)
-        self.lamp_box = LampBox(*files, self.set_lamp, self.complain, lamp if files[1] is None else None)
+            lamp, file, note = self._first(path)
+            files = (Path(path).parent, file)
+        own = lamp if files[1] is None else None
+        self.lamp_box = LampBox(*files, self.set_lamp, self.complain, own, note)
         super().__init__(self.setting_for(lamp.replace(mains=lamp.mains.sine)), ask)
+
+    def _first(self, path):
+        """The lamp that was chosen last, where this panel can show it; else that of the file."""
+        lamp, file, note = first_lamp(path)
+        if file == Path(path).name:
+            return lamp, file, note
+        try:
+            self.lesson.view_of(self.setting_for(lamp.replace(mains=lamp.mains.sine)))
+        except (ValueError, ArithmeticError) as error:
+            page = Lamp.from_toml(path)
+            return page, Path(path).name, f"The {lamp.name} cannot be shown here ({error}). This is the {page.name}."
+        return lamp, file, note
 
     def setting_for(self, lamp: Lamp) -> Any:
         """The setting in which a lamp is shown at first."""

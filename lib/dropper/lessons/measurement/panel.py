@@ -77,7 +77,7 @@ class Measurement(LampPanel):
         super().__init__(path, ask)
         self.typed_box = TypedBox(lambda: self.setting.lamp)
         self.children = [*self.children, self.left_out, self.budget, self.typed_box]
-        self.typed_box.fill(Lamp.from_toml(path))
+        self.typed_box.fill(self.setting.lamp)
 
     @property
     def comparison(self) -> Comparison:
