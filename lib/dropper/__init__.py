@@ -5,7 +5,7 @@
     steady_state(lamp).power_factor
 
 The rooms, from the bottom up: `circuit`, `components`, `standards`, `theory`, `solver`, `results`, `bench`, `design`,
-`sheet`, `lessons`, `lab`. Each is loaded when it is first named.
+`sheet`, `lessons`, `teaching`, `lab`. Each is loaded when it is first named.
 """
 
 from typing import TYPE_CHECKING
@@ -28,6 +28,7 @@ _ROOMS = (
     "sheet",
     "solver",
     "standards",
+    "teaching",
     "theory",
 )
 # The page's server reads `dropper.lab` and needs no solver: nothing is loaded before it is named.

@@ -13,7 +13,10 @@ from .lab.preparation import solve_once
 
 FIRST = "00_start_here.ipynb"
 # Name: its module, which has `add_options(parser)` and `run(known)` and is loaded when it is asked for; what it does.
-COMMANDS: dict[str, tuple[str, str]] = {}
+COMMANDS: dict[str, tuple[str, str]] = {
+    "class": (".teaching.class_command", "tables of what a class has solved, from a folder of progress files"),
+    "sheets": (".teaching.sheets_command", "tasks on paper for a class, and their key"),
+}
 
 
 def notebooks_folder() -> Path:

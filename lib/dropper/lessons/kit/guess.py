@@ -23,6 +23,11 @@ class Guess(Prediction):
         Why an answer that does not hold does not, by its key.
     key
         What the guess is called in the progress file; "" to keep nothing of it.
+
+    Attributes
+    ----------
+    question, answers, outcome, right, causes
+        As they were given.
     """
 
     def __init__(
@@ -34,11 +39,12 @@ class Guess(Prediction):
         causes: Mapping[str, str] | None = None,
         key: str = "",
     ):
-        self._outcome, self._right, self._key = outcome, right, key
+        self.question, self.answers, self.outcome, self.right = question, answers, outcome, right
+        self.causes, self._key = causes or {}, key
         super().__init__(question, answers, self._judge, causes)
         self.skip_button.tooltip = "Tells what was found without a guess"
         self.children = (Html(STYLE), *self.children)
 
     def _judge(self):
-        self.judge(self._right, self._outcome)
-        record(self._key, self, self._right)
+        self.judge(self.right, self.outcome)
+        record(self._key, self, self.right)
