@@ -5,7 +5,14 @@ from dropper.lab.own_folder import fill
 
 def test_a_pupil_gets_lessons_and_lamps_and_none_of_what_is_the_teachers(tmp_path):
     ours = tmp_path / "notebooks"
-    for name in ("04_a.ipynb", "lamps/b.toml", "teaching/key.md", "my_progress.json", "sheets/c.html"):
+    for name in (
+        "04_a.ipynb",
+        "lamps/b.toml",
+        "teaching/key.md",
+        "my_progress.json",
+        "sheets/c.html",
+        "my_lamps/d.toml",
+    ):
         (ours / name).parent.mkdir(parents=True, exist_ok=True)
         (ours / name).write_text(f"ours: {name}")
     folder = tmp_path / "ada" / "notebooks"

@@ -8,7 +8,7 @@ import sys
 from pathlib import Path
 
 # What is the teacher's, and what is somebody's already.
-_LEFT = ("teaching", "sheets", ".ipynb_checkpoints")
+_LEFT = ("teaching", "sheets", "my_lamps", ".ipynb_checkpoints")
 
 
 def fill(folder: Path, notebooks: Path) -> list[Path]:

@@ -45,11 +45,12 @@ function letters(panel, zoom) {
 class Stage {
   constructor(notebook) {
     Object.assign(this, { notebook, place: 0, panel: null, tallies: new Map(), answered: false, back: document.activeElement });
-    const panels = this.panels(), middle = innerHeight / 2;
-    const inSight = panels.findIndex(one => { const box = one.getBoundingClientRect(); return box.bottom > 80 && box.top < middle * 1.6; });
+    const panels = this.panels();
+    const seen = panels.filter(one => { const box = one.getBoundingClientRect(); return box.bottom > 80 && box.top < innerHeight * 0.8; });
+    const first = [...seen, ...panels].find(one => one.querySelector(QUESTION)) || seen[0];
     this.build();
     this.full(true);
-    this.turn(Math.max(inSight, 0));
+    this.turn(Math.max(panels.indexOf(first), 0));
   }
 
   panels() {
@@ -71,7 +72,7 @@ class Stage {
       one.addEventListener('click', act);
       return one;
     });
-    [this.asker, this.shower] = buttons;
+    [this.asker, this.shower, this.before, this.after] = buttons;
     this.foot.append(this.name, ...buttons);
     host = node('div', 'dropper-stage');
     host.popover = 'manual';
@@ -115,6 +116,8 @@ class Stage {
     this.hold(true);
     this.fit();
     const count = this.panels().length;
+    this.before.disabled = this.place === 0;
+    this.after.disabled = this.place === count - 1;
     this.name.textContent = `${this.place + 1} of ${count}`;
   }
 
@@ -139,8 +142,11 @@ class Stage {
   follow() {
     if (this.panel && !this.panel.isConnected && !this.resetting) {
       const panels = this.panels();
-      if (panels[this.place]) this.take(panels[this.place]);
-      else if (!this.notebook.isVisible) this.leave();
+      if (panels[this.place]) {
+        this.take(panels[this.place]);
+        if (host.classList.contains('asks')) this.ask();
+        else this.go();
+      } else if (!this.notebook.isVisible) this.leave();
     }
     if (this.answered) this.write();
     clearTimeout(this.settling);

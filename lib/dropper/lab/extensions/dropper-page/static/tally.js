@@ -52,6 +52,6 @@ export function tally(place, question, choices, counts, then) {
   draw();
   return {
     count: (one, step) => { if (one < choices.length) set(one, (counts.get(one) || 0) + step); },
-    words: () => (counts.size ? `Hands for ${choices.map((_, one) => `${one + 1}: ${counts.get(one) || 0}`).join(', ')}.` : '')
+    words: () => (counts.size ? `Hands for ${choices.map((_, one) => `${one + 1}:\u00a0${counts.get(one) || 0}`).join(', ')}.` : '')
   };
 }
