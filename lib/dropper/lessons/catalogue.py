@@ -15,6 +15,7 @@ from .load_line import string_tasks
 from .load_line import tasks as load_line
 from .markings import tasks as markings
 from .measurement import tasks as measuring
+from .odd_mains import tasks as odd_mains
 from .plugging import pins_tasks, unplugging_tasks
 from .plugging import tasks as plugging
 from .powers import bill_tasks
@@ -56,6 +57,7 @@ _MODULES = (
     measuring,
     finding,
     information_tasks,
+    odd_mains,
 )
 # Three of each lesson: those that serve its question and the beliefs it is about. They come first.
 CORE = {
@@ -72,6 +74,7 @@ CORE = {
     11: ("film_code", "four_bands", "doubtful_band"),
     12: ("averaging_ammeter", "dropper_from_readings", "which_part_changed"),
     13: ("share_lost", "whose_readings", "safest_split"),
+    14: ("stepped_heat", "lamp_on_dimmer", "edge_heat"),
 }
 
 

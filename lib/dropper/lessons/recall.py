@@ -20,7 +20,7 @@ from .beliefs import BELIEFS, beliefs_of
 from .tasks.instance import Instance
 from .tasks.progress import Progress
 
-FIRST, LAST = 2, 13  # the lessons that begin with questions from before
+FIRST, LAST = 2, 14  # the lessons that begin with questions from before
 BACK = (1, 1, 3, 6)
 MOST = 5
 OFTEN = 2  # how many times each belief is to come
@@ -46,7 +46,7 @@ def questions_before(lesson: int, progress: Progress) -> list[PastQuestion]:
     Parameters
     ----------
     lesson
-        From 2 to 13.
+        From 2 to 14.
 
     Raises
     ------

@@ -262,6 +262,21 @@ PUBLISHED = [
         1e-9,
         "Shannon (1948), Bell Syst. Tech. J. 27:379, section 6: two outcomes alike in probability, one bit",
     ),
+    # lesson 14
+    (
+        "cut_volts",
+        {"voltage": 230.0, "cut_off": 90.0},
+        162.6,
+        0.05,
+        "Half of the power of a heater at 90°: V/√2, any textbook of power electronics, phase control; from memory",
+    ),
+    (
+        "stepped_top",
+        {"voltage": 120.0, "dwell": 0.5},
+        169.7,
+        0.05,
+        "A three-level wave that stands at its top for half of the time has a sine's peak and rms value; from memory",
+    ),
 ]
 
 

@@ -106,7 +106,7 @@ def survival(lamp: Lamp, mains: Iterable[tuple[str, Shape | None]] = COMMON) -> 
     >>> from dropper import Lamp, Led, LedString, Mains
     >>> lamp = Lamp(Mains(230, 50), LedString(Led(3.1, 0.02), 22), "330 nF", "10 µF", "1 MΩ", inrush_resistor=220)
     >>> survival(lamp).rows[3].verdict
-    'too much for the inrush resistor'
+    'too much for the inrush resistor and the smoothing capacitor'
     """
     sine = lamp.replace(mains=lamp.mains.sine)
     chosen = ratings(sine, faults=())

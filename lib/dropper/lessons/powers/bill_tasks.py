@@ -19,10 +19,6 @@ def _lit(chance):
     return values | {"led_power": round(values["real_power"] * chance.uniform(0.6, 0.9), 2)}
 
 
-def _stepped(chance):
-    return {"resistor_heat": step_value(chance, 0.08, 0.3, 0.02), "times_current": step_value(chance, 2.2, 3.6, 0.2)}
-
-
 def _two_factors(chance):
     values = _year(chance)
     values.pop("line_current_rms")
@@ -126,35 +122,6 @@ TASKS = (
             ),
         ),
         tolerance=Tolerance("Two hundredths of a watt are allowed.", relative=0.03, absolute=0.02),
-    ),
-    Question(
-        "stepped_heat",
-        LESSON,
-        "On a stepped wave",
-        "On a sine the inrush resistor of a lamp turns {resistor_heat} to heat. On an inverter's stepped wave its light"
-        " is the same, and its rms line current is {times_current} times as large. How much heat is it there?",
-        _stepped,
-        "W",
-        lambda q: q.resistor_heat * q.times_current**2,
-        solution=(
-            SumStep(
-                lambda q: f"{q.times_current:g}² × {q.resistor_heat:g} W",
-                "Power in a resistor goes with the square of the rms current:",
-            ),
-        ),
-        hints=("P = I²R, and R stays.", "Twice the rms current makes four times the heat."),
-        slips=(
-            Slip(
-                "as the light",
-                lambda q: q.resistor_heat,
-                "You let the heat stay as the light does. The light follows the charge, the heat the rms line current.",
-            ),
-            Slip(
-                "in proportion",
-                lambda q: q.resistor_heat * q.times_current,
-                "The heat goes with the square of the current.",
-            ),
-        ),
     ),
     Choice(
         "bill",

@@ -113,6 +113,12 @@ UNITS = {
     "third_chance": "%",
     "bits": "",
     "other_bits": "",
+    # mains of other shapes, and a cable
+    "peak_voltage": "V",
+    "top_voltage": "V",
+    "dwell": "",
+    "cut_off": "°",
+    "switch_capacitor": "F",
     # what an instrument says
     "displacement_factor": "",
     "turned": "°",
