@@ -18,6 +18,10 @@ NOOK = Brief.from_toml(BRIEFS / "reading_nook.toml")
         NOOK,
         NOOK.but(place="", voltage=230.0, frequency=50.0, high=250.0, fixed={"dropper": "330 nF", "bleeder": "none"}),
         NOOK.but(led="own", own_led=dataclasses.replace(LEDS[0], name="own"), clamp=True, leds_in_use_only=True),
+        NOOK.but(
+            in_series="best", swing=30.0, led_pulse=0.05, stock={"dropper": ["330 nF", "220 nF"]}, metal_case=True
+        ),
+        NOOK.but(enclosure="120 × 60 × 40 mm wood", place="", voltage=115, frequency=400, mains_tolerance=0.04),
         NOOK.but(flicker="12.5 %", dropper_series=12, room=-5),
     ],
 )
@@ -42,6 +46,10 @@ def test_a_brief_written_and_read_is_the_same(brief, tmp_path):
         ({"bus_rule": "office, superseded"}, "bus_rule.*plugs"),
         ({"dropper_series": 7}, "E7.*E12"),
         ({"enclosure": "bag"}, "enclosure.*vented"),
+        ({"enclosure": "120 × 60 × 40 mm paper"}, "enclosure.*paper.*plastic"),
+        ({"in_series": "many"}, "in_series.*best"),
+        ({"stock": {"dropper": "330 nF"}}, "stock.*list"),
+        ({"stock": {"dropper": ["330 ohm"]}}, "stock.*330 nF"),
         ({"warmest": 40.0, "room": 45.0}, "warmest"),
         ({"fixed": {"dropper": "330 ohm"}}, "dropper.*330 nF"),
         ({"fixed": {"fuse": 1}}, "fuse.*allowed are"),
@@ -68,7 +76,7 @@ def test_a_wrong_file_names_the_line():
         ({"in_series": 95}, "in_series"),
         ({"current": 0.030}, "current"),
         ({"flicker": 0.5}, "flicker"),
-        ({"in_series": 60, "led_share": 1.0, "current": 0.012, "room": 60.0}, "current"),
+        ({"in_series": 60, "led_share": 1.0, "current": 0.012, "room": 60.0}, "warmest"),
         ({"fixed": {"smoothing": 1e-6}}, "fixed"),
         ({"fixed": {"inrush_resistor": 10.0}}, "fixed"),
         ({"fixed": {"bleeder": 4.7e6}}, "fixed"),

@@ -10,6 +10,8 @@ from ..solver.steady import steady_state
 from ..solver.transient import Fault
 from ..standards import displacement_verdict, modulation_verdict
 from ..standards.mains import Supply
+from . import stock
+from .wishes import METAL_CASE
 
 if TYPE_CHECKING:
     from ..solver.heat import WarmLamp
@@ -133,8 +135,8 @@ def warnings(sizing: Sizing, warm: WarmLamp) -> tuple[str, ...]:
     if abs(sizing.miss) > _MISS:
         texts.append(
             f"The current is {abs(100 * sizing.miss):.2g} % {'over' if sizing.miss > 0 else 'short of'} the wish: no"
-            f" value of E{brief.dropper_series} that the LEDs stand comes nearer. A closer series, or two in parallel,"
-            " may."
+            f" value of {stock.words(brief, 'dropper')} that the LEDs stand comes nearer. A closer series, or two in"
+            " parallel, may."
         )
     swing = (sizing.greatest_current - sizing.least_current) / sizing.current
     steep = sizing.lamp.mains.peak / max(sizing.lamp.mains.peak - sizing.lamp.clamped_voltage(sizing.current), 1e-9)
@@ -162,6 +164,8 @@ def warnings(sizing: Sizing, warm: WarmLamp) -> tuple[str, ...]:
             f" {show(result.real_power, 'W')} for that. A smoothing capacitor of some microfarads would take the rush"
             " off them instead."
         )
+    if brief.metal_case:
+        texts.append(METAL_CASE)
     if "UV" in brief.led_kind.name:
         texts.append(
             "These LEDs give near-ultraviolet light, most of it unseen: it harms eyes and skin. Cover it, never look"

@@ -13,6 +13,7 @@ from ..circuit.series import preferred
 from ..circuit.values import show
 from ..results.compare import signed_percent
 from ..solver.steady import spread, steady_states
+from . import stock
 from .brief import Brief
 from .corners import POINTS
 from .dropper_choice import led_headroom
@@ -125,7 +126,7 @@ def _smoothings(base):
     brief, now = base.brief, base.lamp.smoothing
     if "smoothing" in brief.fixed or not now:
         return
-    near = preferred(brief.smoothing_series, now / 11, min(11 * now, brief.largest_smoothing))
+    near = stock.values(brief, "smoothing", now / 11, min(11 * now, brief.largest_smoothing))
     for word, values in (
         ("smaller", [v for v in near if v < now * (1 - _CLOSE)][-1:]),
         ("larger", [v for v in near if v > now * (1 + _CLOSE)][:1]),
@@ -150,7 +151,7 @@ def _droppers(base):
             f"two droppers in parallel, {show(large, 'F')} and {show(small, 'F')}",
             brief.but(fixed=brief.fixed | {"dropper": large + small}),
         )
-    if brief.dropper_series < 12:
+    if brief.dropper_series < 12 and "dropper" not in brief.stock:
         yield "a dropper of series E12", brief.but(dropper_series=12)
 
 
@@ -169,7 +170,8 @@ def two_in_parallel(base: Sizing) -> tuple[float, ...]:
     """
     brief, lamp = base.brief, base.lamp
     wanted = lamp.dropper / (1 + base.miss)
-    values = preferred(brief.dropper_series, wanted / 50, wanted)
+    kept = brief.stock.get("dropper") or preferred(brief.dropper_series, wanted / 50, wanted)
+    values = [value for value in kept if value <= wanted]
     pairs = [(large, small) for small, large in itertools.combinations_with_replacement(values, 2)]
     pairs = [pair for pair in pairs if 0.5 * wanted < sum(pair) < 1.5 * wanted]
     if not pairs:

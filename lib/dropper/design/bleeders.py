@@ -7,10 +7,10 @@ from dataclasses import dataclass
 from .. import theory
 from ..circuit.fields import about, documented
 from ..circuit.parts import BY_KEY
-from ..circuit.series import preferred
 from ..circuit.values import show
 from ..components.kinds import CARBON_FILM, COMMON_USE
 from ..standards import touch_rule
+from . import stock
 from .brief import Brief
 from .infeasible import Infeasible
 from .sizing import Sizing
@@ -109,7 +109,7 @@ def choose_bleeder(sizing: Sizing, part: str = "bleeder") -> Sizing:
         return sizing.with_bleeder(part, ohms, (count, ohms / count))
     if not task.needed:
         return sizing.with_bleeder(part, None, None)
-    count, each = _pieces(brief, task, fewest)
+    count, each = _pieces(brief, part, task, fewest)
     return sizing.with_bleeder(part, count * each, (count, each))
 
 
@@ -118,7 +118,7 @@ def choose_smoothing_bleeder(sizing: Sizing) -> Sizing:
     return choose_bleeder(sizing, "smoothing_bleeder")
 
 
-def _pieces(brief, task, fewest):
+def _pieces(brief, part, task, fewest):
     """How many resistors in series, and of how many ohms each: as few as their kinds stand, as large as the rule lets.
 
     Parameters
@@ -130,7 +130,7 @@ def _pieces(brief, task, fewest):
     for count in range(fewest, _MOST + 1):
         if most / count < _FEWEST_OHMS:
             break
-        each = preferred(brief.resistor_series, most / count / 4, most / count)[-1]
+        each = stock.values(brief, part, most / count / (1000 if part in brief.stock else 4), most / count)[-1]
         if _some_kind_stands(count, each, task):
             return count, each
     raise Infeasible(

@@ -14,14 +14,13 @@ from ..circuit import lampfile
 from ..circuit.excerpt import excerpt
 from ..circuit.fields import about, check, check_text, documented, quantity
 from ..circuit.series import E_SERIES
-from ..circuit.values import show, show_exactly
+from ..circuit.values import show
 from ..components.kinds import LedKind, led_kind
 from ..solver.heat import Surroundings
 from ..standards import Supply, supply, touch_rule
 from . import constraints
-from .constraints import groups
-
-_BAND = 0.10  # of the nominal voltage, where no band is kept or given
+from .constraints import BEST, groups
+from .ratings.placement import LED_SURGE_TIMES
 
 
 def _series(default, meaning):
@@ -40,22 +39,34 @@ class Brief:
     """
 
     led: str = about("name of a kind in `kinds.LEDS`; what it is called where `own_led` says more")
-    in_series: int = quantity("", 1, 1000, meaning="groups of LEDs in series", whole=True)
+    in_series: int | str = about(
+        'groups of LEDs in series, 1 to 1000; "best" leaves them to the design, which takes the most light that a'
+        " dropper of given size gives, within all other wishes"
+    )
     current: float = quantity("A", 1e-4, 2, meaning="mean current through the string")
     name: str = "lamp"
     place: str = about('a supply by its name in `standards.SUPPLIES`; "" for mains of one\'s own', default="")
     voltage: float | None = quantity("V", 10, 500, None, none=True, meaning="nominal mains voltage")
     low: float | None = quantity("V", 5, 500, None, none=True, meaning="least mains voltage")
     high: float | None = quantity("V", 10, 600, None, none=True, meaning="greatest mains voltage")
-    frequency: float | None = quantity("Hz", 40, 450, None, none=True, meaning="mains frequency")
+    frequency: float | None = quantity("Hz", 10, 1000, None, none=True, meaning="mains frequency")
+    mains_tolerance: float = quantity("", 0, 0.3, 0.10, meaning="tolerance of volts where no ends are given or kept")
     in_parallel: int = quantity("", 1, 100, 1, meaning="LEDs in parallel in each group", whole=True)
     flicker: str | float = about(
         'greatest percent flicker, whatever mains and tolerances do: "low risk" or "no effect" of IEEE '
         "1789-2015, or per cent, 0.1 to 100.",
         default="low risk",
     )
-    enclosure: str = about('"open", "vented" or "enclosed"; K/W of typical practice, no source.', default="enclosed")
-    room: float = quantity("", -20, 60, 25.0, meaning="°C of the room")
+    swing: float | None = quantity(
+        "%", 1, 300, None, none=True, meaning="most that mean current moves from least to greatest mains, of its value"
+    )
+    enclosure: str = about(
+        '"open", "vented" or "enclosed" (typical practice, no source); "12 K/W"; or "120 × 60 × 40 mm plastic".',
+        default="enclosed",
+    )
+    touchable: bool = about("whether parts of the circuit shall be open to touch: always refused", default=False)
+    metal_case: bool = about("whether the case is of metal: the design says what that asks for", default=False)
+    room: float = quantity("", -20, 60, 25.0, meaning="°C of the air outside")
     rule: str = about(
         "what may be left on the plug's pins, by its key in `standards.TOUCH_RULES`.", default="portable luminaire"
     )
@@ -73,12 +84,20 @@ class Brief:
     largest_smoothing: float = quantity("F", 1e-8, 1e-2, 470e-6, meaning="largest smoothing capacitor")
     warmest: float = quantity("", 30, 120, 70.0, meaning="°C that the air inside may reach")
     led_share: float = quantity("", 0.2, 1, 1.0, meaning="share of the LEDs' current limit that is used")
+    led_pulse: float | None = quantity(
+        "A", 1e-3, 30, None, none=True, meaning="greatest pulse of one LED, of its data sheet; none: practice is kept"
+    )
     leds_in_use_only: bool = about(
         "whether LEDs keep their limit in use only; without it they do so with any single fault too", default=False
     )
     clamp: bool = about("whether a clamp across the bus holds its voltage if the string opens", default=False)
     fixed: dict = about(
         'values from the drawer, by the names of `constraints.FIXABLE`: {"dropper": 330e-9}; text like "330 nF" too',
+        default_factory=dict,
+        hash=False,
+    )
+    stock: dict = about(
+        "what is in the drawer, by the same names: values that alone are taken; the series serves the other parts",
         default_factory=dict,
         hash=False,
     )
@@ -90,8 +109,10 @@ class Brief:
             check_text(self, name, longest)
         self._set("own_led", constraints.read_own_led(self.own_led))
         self._set("flicker", constraints.read_flicker(self.flicker))
+        self._set("in_series", constraints.read_groups(self.in_series))
         self._set("fixed", constraints.read_fixed(self.fixed))
-        for name in ("leds_in_use_only", "clamp"):
+        self._set("stock", constraints.read_stock(self.stock))
+        for name in ("leds_in_use_only", "clamp", "touchable", "metal_case"):
             if not isinstance(getattr(self, name), bool):
                 raise ValueError(f"Brief.{name}: {excerpt(getattr(self, name))} will not do; allowed is True or False")
         for name in ("dropper_series", "smoothing_series", "resistor_series"):
@@ -138,8 +159,9 @@ class Brief:
             entry = supply(self.place)
         else:
             entry = Supply("mains as given", self.voltage, self.low, self.high, self.frequency, "as given")
-        low = (1 - _BAND) * entry.nominal if entry.low is None else entry.low
-        high = (1 + _BAND) * entry.nominal if entry.high is None else entry.high
+        band = self.mains_tolerance
+        low = (1 - band) * entry.nominal if entry.low is None else entry.low
+        high = (1 + band) * entry.nominal if entry.high is None else entry.high
         return dataclasses.replace(entry, low=low, high=high)
 
     @property
@@ -160,7 +182,12 @@ class Brief:
     @property
     def surroundings(self) -> Surroundings | None:
         """The `heat.Surroundings`."""
-        return Surroundings.typical(self.enclosure, room_temperature=self.room)
+        return constraints.read_enclosure(self.enclosure).around(self.room)
+
+    @property
+    def led_surge(self) -> float:
+        """Greatest pulse of one LED, A: of its data sheet, else typical practice without a source."""
+        return LED_SURGE_TIMES * self.led_kind.current_limit if self.led_pulse is None else self.led_pulse
 
     @property
     def flicker_limit(self) -> float:
@@ -177,9 +204,10 @@ class Brief:
     @property
     def words(self) -> str:
         """The brief in a sentence."""
+        count = "the best number of groups" if self.in_series == BEST else groups(self.in_series)
         beside = f", {self.in_parallel} side by side in each group" if self.in_parallel > 1 else ""
         return (
-            f"{self.name}: {groups(self.in_series)} of {self.led} in series{beside}, {show(self.current, 'A')} on"
+            f"{self.name}: {count} of {self.led} in series{beside}, {show(self.current, 'A')} on"
             f" average, at most {self.flicker_limit:.3g} % flicker. {self.supply.words}"
         )
 
@@ -194,13 +222,7 @@ class Brief:
         return dataclasses.replace(self, **changes)
 
     def without_fixed(self, part: str, **changes) -> Brief:
-        """The same brief with a part that was fixed left to the design, and some things changed.
-
-        Parameters
-        ----------
-        **changes
-            Fields and their new values.
-        """
+        """The same brief with a part that was fixed left to the design, and some things changed, as for `but`."""
         return self.but(fixed={name: value for name, value in self.fixed.items() if name != part}, **changes)
 
     @classmethod
@@ -216,8 +238,9 @@ class Brief:
     def to_toml_text(self) -> str:
         """The brief as text; reading it back gives an equal brief."""
         twin = copy.copy(self)
-        as_text = {part: show_exactly(value, constraints.UNITS.get(part, "Ω")) for part, value in self.fixed.items()}
-        twin._set("fixed", as_text)
+        twin._set("fixed", {part: constraints.text_of(part, value) for part, value in self.fixed.items()})
+        drawer = {part: [constraints.text_of(part, value) for value in kept] for part, kept in self.stock.items()}
+        twin._set("stock", drawer)
         twin._set("own_led", None)
         own = {} if self.own_led is None else {"own_led": self.own_led.to_record()}
         return lampfile.write(twin) + ("\n" + tomli_w.dumps(own) if own else "")

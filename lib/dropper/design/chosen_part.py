@@ -18,6 +18,7 @@ from .ratings import QUANTITIES, PartRating, RatingsTable
 from .ratings.placement import name_of
 from .reasons import REASONS
 from .sizing import Sizing
+from .stock import series_of
 
 
 @documented
@@ -58,8 +59,8 @@ def choose_part(sizing: Sizing, ratings: RatingsTable, rating: PartRating) -> Ch
     part, brief = rating.part, sizing.brief
     value = None if part in ("diodes", "leds") else getattr(sizing.lamp, part)
     reading, why, not_less = REASONS[part](sizing)
-    series = {"dropper": brief.dropper_series, "smoothing": brief.smoothing_series}.get(part, brief.resistor_series)
-    if value is None or part in brief.fixed:
+    series = series_of(brief, part)
+    if value is None or part in brief.fixed or part in brief.stock:
         series = None
     if part == "diodes" and rating.tightest.worst.value > 1.01 * reading.value:
         worst = rating.tightest.worst

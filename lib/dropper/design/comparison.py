@@ -41,6 +41,9 @@ _WISHES = {
     "in_parallel": ("LEDs side by side", ""),
     "current": ("string current", "A"),
     "flicker": ("flicker at most", "%"),
+    "swing": ("swing with mains at most", "%"),
+    "touchable": ("open to touch", ""),
+    "warmest": ("air inside at most", "°C"),
     "inrush": ("rush at plug-in", "A"),
     "leds_in_use_only": ("LEDs' limit in use only", ""),
 }
@@ -84,14 +87,22 @@ def _cells(sizings, unit, get):
         yield text
 
 
+def _wish_words(wish, unit):
+    if isinstance(wish, bool):
+        return "yes" if wish else "no"
+    return wish or "none" if isinstance(wish, str | None) else show_reading(wish, unit)
+
+
 def changes(then: Brief, now: Brief) -> list[tuple[str, str, str]]:
     """The wishes that differ: name, first and second value as text."""
     rows = []
     for field, (name, unit) in _WISHES.items():
         pair = [getattr(brief, field) for brief in (then, now)]
         if pair[0] != pair[1]:
-            texts = (wish or "none" if isinstance(wish, str) else show_reading(wish, unit) for wish in pair)
+            texts = (_wish_words(wish, unit) for wish in pair)
             rows.append((name, *texts))
+    if then.stock != now.stock:
+        rows.append(("drawer", *(", ".join(sorted(brief.stock)) or "none" for brief in (then, now))))
     if then.fixed != now.fixed:
         rows.append(("fixed values", *(", ".join(sorted(brief.fixed)) or "none" for brief in (then, now))))
     return rows

@@ -7,6 +7,7 @@ import math
 
 from ..circuit.series import preferred
 from ..circuit.values import show
+from . import stock
 from .infeasible import Infeasible
 from .sizing import CLAMP_TOLERANCE, Sizing
 
@@ -36,7 +37,7 @@ def choose_smoothing(sizing: Sizing) -> Sizing:
     if limit >= 100 and floor == 0:
         return sizing.with_value("smoothing", 0.0)
     low = max(_SMALLEST_SMOOTHING, floor)
-    values = preferred(brief.smoothing_series, low, brief.largest_smoothing) if low <= brief.largest_smoothing else []
+    values = stock.values(brief, "smoothing", low, brief.largest_smoothing) if low <= brief.largest_smoothing else []
     if not values:
         raise Infeasible("flicker", f"No smoothing capacitor up to {show(brief.largest_smoothing, 'F')} will do.")
     return sizing.with_value("smoothing", _least_passing(sizing, values, limit))

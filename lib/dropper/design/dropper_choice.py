@@ -5,10 +5,10 @@ from __future__ import annotations
 import math
 
 from .. import theory
-from ..circuit.series import preferred
 from ..circuit.values import show
 from ..solver.steady import spread, steady_state, steady_states
 from ..solver.transient import Fault, with_fault
+from . import stock
 from .constraints import groups
 from .corners import POINTS
 from .infeasible import Infeasible, round_down
@@ -82,7 +82,7 @@ def choose_dropper(sizing: Sizing) -> Sizing:
         return sizing
     exact = _exact_dropper(sizing)
     most = _largest_dropper(sizing.with_value("dropper", exact), brief.current)
-    values = preferred(brief.dropper_series, exact / _REACH, exact * _REACH)
+    values = stock.values(brief, "dropper", exact / _REACH, exact * _REACH)
     means = steady_states(spread(lamp, {"dropper": values}), POINTS).string_current_mean
     nearest_first = sorted((abs(mean - brief.current), value) for mean, value in zip(means, values, strict=True))
 
@@ -91,8 +91,15 @@ def choose_dropper(sizing: Sizing) -> Sizing:
             return True
         return value <= most / _SURE and led_headroom(sizing.with_value("dropper", value)) >= 1
 
-    # the smallest of them gives a third of what has just passed, so one of them will
-    return sizing.with_value("dropper", next(value for _, value in nearest_first if passes(value)))
+    # the smallest of a series gives a third of what has just passed, so one of them will; a drawer may have none
+    chosen = next((value for _, value in nearest_first if passes(value)), None)
+    if chosen is None:
+        others = {name: kept for name, kept in brief.stock.items() if name != "dropper"}
+        why = (
+            f"The droppers in the drawer, {show(values[0], 'F')} the least of them, give the LEDs more than they stand."
+        )
+        raise Infeasible("stock", why, brief.but(stock=others))
+    return sizing.with_value("dropper", chosen)
 
 
 def led_currents(sizing: Sizing) -> list[tuple[float, float, str]]:

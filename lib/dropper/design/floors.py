@@ -2,8 +2,8 @@
 
 from __future__ import annotations
 
-from ..circuit.series import preferred
 from ..components import kinds
+from . import stock
 from .infeasible import Infeasible, round_down
 from .rating_pass import check_words, failed_checks
 from .ratings import PartRating, RatingsTable
@@ -50,8 +50,8 @@ def raise_floor(sizing: Sizing, ratings: RatingsTable, rating: PartRating) -> tu
     checks = checks or failed_checks(sizing, ratings, part, largest)
     ripple_only = part == "smoothing" and all(check.quantity == "ripple_current" for check in checks)
     if ripple_only and part not in brief.fixed:
-        larger = next_preferred(brief.smoothing_series, sizing.lamp.smoothing)
-        if larger <= brief.largest_smoothing * (1 + 1e-9):
+        larger = stock.next_above(brief, "smoothing", sizing.lamp.smoothing)
+        if larger is not None and larger <= brief.largest_smoothing * (1 + 1e-9):
             return part, larger
     failures = "; ".join(check_words(check) for check in checks)
     why = f"No {part.replace('_', ' ')} kept here would do, not even {name_of(largest)}: {failures}."
@@ -63,8 +63,3 @@ def raise_floor(sizing: Sizing, ratings: RatingsTable, rating: PartRating) -> tu
     if ripple_only or part == "inrush_resistor":
         raise Infeasible("current", why, brief.but(current=round_down(0.8 * brief.current)))
     raise Infeasible("voltage", why)
-
-
-def next_preferred(series: int, value: float) -> float:
-    """The next larger preferred value."""
-    return next(number for number in preferred(series, value, 11 * value) if number > value * (1 + 1e-9))

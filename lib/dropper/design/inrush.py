@@ -6,13 +6,12 @@ import bisect
 
 from .. import theory
 from ..circuit.lamp import replace_at
-from ..circuit.series import preferred
 from ..circuit.values import show
 from ..components.kinds import RECTIFIERS
 from ..solver.transient import Fault, with_fault, worst_plug_in
+from . import stock
 from .brief import Brief
 from .infeasible import Infeasible
-from .ratings.placement import LED_SURGE_TIMES
 from .sizing import Sizing
 
 _PERIODS = 0.5  # of the mains, that a rush is followed
@@ -56,7 +55,7 @@ def smoothing_for_rush(sizing: Sizing) -> Sizing | None:
     lean = guess_inrush_resistor(sizing)
     if lean.lamp.inrush_resistor >= sizing.lamp.inrush_resistor:
         return None
-    for farads in preferred(brief.smoothing_series, _LEAST_SMOOTHING, brief.largest_smoothing):
+    for farads in stock.values(brief, "smoothing", _LEAST_SMOOTHING, brief.largest_smoothing):
         other = lean.with_value("smoothing", farads)
         if leds_stand_rush(other, other.lamp.inrush_resistor):
             return other
@@ -70,7 +69,7 @@ def _rush(sizing, ohms, line_inductance=0.0):
 
 def _leds_stand(sizing, rush):
     each = rush.string_current_peak / sizing.lamp.string.in_parallel
-    return each <= LED_SURGE_TIMES * sizing.brief.led_kind.current_limit
+    return each <= sizing.brief.led_surge
 
 
 def _with_least_resistor(sizing, ohms):
@@ -84,8 +83,11 @@ def guess_inrush_resistor(sizing: Sizing) -> Sizing:
     """
     if "inrush_resistor" in sizing.brief.fixed:
         return sizing
-    ohms = _ideal_resistor(sizing.brief)
-    return sizing.with_value("inrush_resistor", preferred(sizing.brief.resistor_series, ohms / 2.5, ohms)[-1])
+    ohms, brief = _ideal_resistor(sizing.brief), sizing.brief
+    least = ohms / 1000 if "inrush_resistor" in brief.stock else ohms / 2.5
+    most = ohms * 1000 if "inrush_resistor" in brief.stock else ohms
+    among = stock.values(brief, "inrush_resistor", least, most)
+    return sizing.with_value("inrush_resistor", max((v for v in among if v <= ohms), default=among[0]))
 
 
 def choose_inrush_resistor(sizing: Sizing) -> Sizing:
@@ -103,7 +105,8 @@ def choose_inrush_resistor(sizing: Sizing) -> Sizing:
         _check_fixed(sizing)
         return sizing
     ideal = _ideal_resistor(brief)
-    values = preferred(brief.resistor_series, ideal / 20, ideal * 1000)
+    least = ideal / (1000 if "inrush_resistor" in brief.stock else 20)
+    values = stock.values(brief, "inrush_resistor", least, ideal * 1000)
     verdicts = {}
 
     def passes(value):
@@ -116,12 +119,20 @@ def choose_inrush_resistor(sizing: Sizing) -> Sizing:
             )
         return verdicts[value]
 
-    place = max(bisect.bisect_right(values, sizing.lamp.inrush_resistor or ideal) - 1, 1)
+    place = min(max(bisect.bisect_right(values, sizing.lamp.inrush_resistor or ideal) - 1, 1), len(values) - 1)
     while not passes(values[place]):
         place += 1
+        if place == len(values):
+            raise _drawer_too_small(brief, values[-1])
     while place > 0 and passes(values[place - 1]):
         place -= 1
     return sizing.with_value("inrush_resistor", values[place])
+
+
+def _drawer_too_small(brief, ohms):
+    others = {name: kept for name, kept in brief.stock.items() if name != "inrush_resistor"}
+    why = f"Not even {show(ohms, 'Ω')}, the largest inrush resistor there is, keeps the rush to what is asked."
+    return Infeasible("stock", why, brief.but(stock=others))
 
 
 def _replug_step(brief):

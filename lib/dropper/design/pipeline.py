@@ -6,7 +6,7 @@ from ..bench import residual
 from ..circuit import progress
 from ..solver.transient import worst_plug_in
 from ..standards import touch_rule
-from . import advice
+from . import advice, wishes
 from .bleeders import choose_bleeder, choose_smoothing_bleeder
 from .brief import Brief
 from .chosen_part import choose_clamp_part, choose_part
@@ -43,8 +43,9 @@ def design(brief: Brief) -> Design:
     Traceback (most recent call last):
     dropper.design.infeasible.Infeasible: 200 groups of up to 3.27 V need 655 V; ... At most 84 groups can be had.
     """
+    wishes.refuse_touchable(brief)
     try:
-        return _design(brief)
+        return _design(wishes.with_groups(brief))
     except Infeasible:
         raise
     except ValueError as error:  # a part beyond what a lamp may have
@@ -57,6 +58,9 @@ def _design(brief):
     floors = {}
     while True:
         sizing = size(brief, tuple(sorted(floors.items())))
+        wishes.check_current(sizing)
+        wishes.check_swing(sizing)
+        wishes.check_pulse(sizing)
         progress.report(0.2)
         warm = warm_up(sizing)
         with progress.stage(0.2, 0.9):
@@ -104,6 +108,7 @@ def size(brief: Brief, floors: tuple[tuple[str, float], ...] = ()) -> Sizing:
     >>> size(Brief("warm white, 5 mm", in_series=20, current=0.01, place="Europe", flicker=100)).lamp.dropper
     2.2e-07
     """
+    brief = wishes.with_groups(brief)
     sizing = Sizing(brief, bare(brief, {"dropper": 1e-7, "smoothing": 1e-5}), floors=dict(floors))
     check_string(sizing)
     sizing = guess_inrush_resistor(guess_dropper(sizing))

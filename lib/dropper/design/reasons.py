@@ -7,17 +7,16 @@ from __future__ import annotations
 
 from .. import theory
 from ..circuit.parts import BY_KEY
-from ..circuit.series import preferred
 from ..circuit.values import show, show_reading
 from ..results.explain import reading, values_for
 from ..results.reading import Reading
 from ..solver.steady import steady_state
 from ..solver.transient import LINE_INDUCTANCE
 from ..standards import touch_rule
+from . import stock
 from .bleeders import emptying
 from .corners import POINTS
 from .dropper_choice import led_currents, tightest
-from .floors import next_preferred
 from .inrush import leds_stand_rush, peak_inrush, peak_inrush_with_fault
 from .sizing import Sizing
 
@@ -47,7 +46,7 @@ def _dropper(sizing: Sizing) -> _Reasons:
         f" {show_reading(sizing.least_current, 'A')} and {show_reading(sizing.greatest_current, 'A')} over mains,"
         " tolerance and LEDs."
     ).replace("-", "−")
-    near = preferred(brief.dropper_series, lamp.dropper / 4, lamp.dropper * 4)
+    near = stock.values(brief, "dropper", lamp.dropper / 4, lamp.dropper * 4)
     place = min(range(len(near)), key=lambda index: abs(near[index] - lamp.dropper))
     others = near[max(place - 1, 0) : place] + near[place + 1 : place + 2]
     return value, why, "; ".join(_other_dropper(sizing, farads) for farads in others) + "."
@@ -96,7 +95,9 @@ def _bleeder(sizing: Sizing, part: str = "bleeder") -> _Reasons:
         f" {show(task.start, 'V')}."
     )
     series = f" {count} in series share the volts." if count > 1 else ""
-    more = next_preferred(brief.resistor_series, each)
+    more = stock.next_above(brief, part, each)
+    if more is None:
+        return value, why + series, "It is the largest in the drawer."
     left = show(task.left(worst * count * more), "V")
     return value, why + series, f"{f'{count} × ' if count > 1 else ''}{show(more, 'Ω')} would leave {left}."
 
@@ -126,7 +127,9 @@ def _inrush_resistor(sizing: Sizing) -> _Reasons:
         f"Plugged in again at once the rush is {peak} at most, on a mains without inductance, and {usual} on one of the"
         f" reference impedance; {show_reading(brief.inrush, 'A')} is the wish."
     )
-    less = [value for value in preferred(brief.resistor_series, ohms / 4, ohms) if value < ohms * (1 - 1e-9)][-1]
+    less = stock.next_below(brief, "inrush_resistor", ohms)
+    if less is None:
+        return value, why, "It is the least in the drawer."
     higher = peak_inrush(sizing, less)
     not_less = f"With {show(less, 'Ω')} it would be {show_reading(higher, 'A')}"
     if higher <= brief.inrush and not leds_stand_rush(sizing, less):
@@ -156,8 +159,9 @@ def _smoothing(sizing: Sizing) -> _Reasons:
         " the worst corner, with the capacitor at the low end of its tolerance.",
     )
     why = f"In the worst corner the light wavers by {sizing.flicker:.3g} %; {limit:.3g} % is the wish."
-    near = preferred(brief.smoothing_series, farads / 11, farads)
-    less = next(value for value in reversed(near) if value < farads * (1 - 1e-9))
+    less = stock.next_below(brief, "smoothing", farads)
+    if less is None:
+        return value, why, "It is the least in the drawer."
     depth = sizing.flicker_with(less)
     if depth > limit:
         return value, why, f"{show(less, 'F')} would leave {depth:.3g} %."

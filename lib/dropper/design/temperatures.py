@@ -7,6 +7,7 @@ import dataclasses
 from ..circuit.values import show
 from ..solver import heat
 from ..solver.heat import WarmLamp
+from . import wishes
 from .infeasible import Infeasible, round_down
 from .inrush import smoothing_for_rush
 from .sizing import Sizing
@@ -29,7 +30,8 @@ def warm_up(sizing: Sizing) -> WarmLamp:
     except ValueError as error:
         less = float(f"{0.7 * brief.current:.2g}")
         why = f"With {show(brief.current, 'A')} the lamp gets hotter than can be told: {error}."
-        raise Infeasible("current", why, brief.but(current=less)) from None
+        fewer = wishes.fewer_leds(brief, 0.7)
+        raise Infeasible("warmest", why, fewer or brief.but(current=less)) from None
     if warm.temperatures.air > brief.warmest:
         raise _too_warm(sizing, warm)
     return warm
@@ -45,7 +47,8 @@ def _too_warm(sizing, warm):
     smoothed = smoothing_for_rush(sizing)
     if smoothed is None:
         share = (brief.warmest - brief.room) / (air - brief.room)
-        return Infeasible("current", why, brief.but(current=round_down(0.97 * share * brief.current)))
+        fewer = wishes.fewer_leds(brief, share)
+        return Infeasible("warmest", why, fewer or brief.but(current=round_down(0.97 * share * brief.current)))
     why += (
         f" {show(warm.result.heat['inrush_resistor'], 'W')} of that burn in the inrush resistor:"
         f" {'little' if lamp.smoothing else 'nothing'} smooths, so it has to be {show(lamp.inrush_resistor, 'Ω')} to"

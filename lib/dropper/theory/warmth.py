@@ -18,7 +18,10 @@ from .engine.symbols import (
     P_h,
     P_r,
     R_enc,
+    R_fi,
+    R_fo,
     R_th,
+    R_wl,
     T_enc,
     T_f,
     T_j,
@@ -28,6 +31,7 @@ from .engine.symbols import (
     T_z,
     V_f,
     k_V,
+    n_A,
 )
 
 warm = GLOSSARY["V_warm"].of
@@ -74,6 +78,36 @@ def derive_enclosure_temperature() -> Derivation:
             step("Solved.", T_enc, T_room + P_all * R_enc, Solution((1,))),
         ),
         assumptions=(*_STEADY, _ONE_AIR),
+        sources=(THERMAL_LAW,),
+    )
+
+
+@cache
+def derive_enclosure_resistance() -> Derivation:
+    """Thermal resistance of an enclosure from its surface and what its wall is of."""
+    return Derivation(
+        name="enclosure_resistance",
+        title="Thermal resistance of an enclosure",
+        question="How many kelvins does a watt make between the air inside and the air outside?",
+        steps=(
+            premise(
+                "law",
+                "Through each square metre the same heat goes, one after the other, from the air inside to the wall, "
+                "through the wall, and from the wall to the air outside. As many square metres as there are carry it "
+                "side by side.",
+                P_h,
+                n_A * Delta_T / (R_fi + R_fo + R_wl),
+            ),
+            quotation("What thermal resistance means.", derive_temperature_rise()),
+            premise("definition", "Here it is that of the enclosure.", R_th, R_enc),
+            step(
+                "Put together: twice the surface, half the kelvins.",
+                R_enc,
+                (R_fi + R_fo + R_wl) / n_A,
+                Solution((1, 2, 3)),
+            ),
+        ),
+        assumptions=(*_STEADY, "All sides stand in free air and are of one kind; edges and feet are left out."),
         sources=(THERMAL_LAW,),
     )
 

@@ -98,8 +98,8 @@ class Spread:
             voltage_low=low,
             voltage_high=high,
             frequency=supply.frequency,
-            frequency_low=(1 - _STEERED) * supply.frequency,
-            frequency_high=(1 + _STEERED) * supply.frequency,
+            frequency_low=max((1 - _STEERED) * supply.frequency, 10.0),  # a mains goes from 10 Hz to 1 kHz here
+            frequency_high=min((1 + _STEERED) * supply.frequency, 1000.0),
             dropper=dropper,
             smoothing=0.20,
             resistors=0.05,
