@@ -4,7 +4,7 @@ import lazy_loader as lazy
 
 __getattr__, __dir__, __all__ = lazy.attach(
     __name__,
-    submodules=["flicker", "heat", "power", "sharing", "steady", "transient"],
+    submodules=["flicker", "heat", "power", "sharing", "steady", "surge", "transient"],
     submod_attrs={
         "steady": ["LampBatch", "SteadyState", "SteadyStateBatch", "spread", "steady_state", "steady_states"]
     },
