@@ -24,9 +24,11 @@ __getattr__, __dir__, __all__ = lazy.attach(
         "brief": ["Brief"],
         "chosen_part": ["ChosenPart"],
         "comparison": ["compare"],
+        "fit": ["fit_words", "order_list", "part_sizes"],
         "infeasible": ["Infeasible"],
         "pipeline": ["design", "nearest", "size"],
         "result": ["Design"],
         "sizing": ["Sizing"],
+        "topologies": ["topologies"],
     },
 )

@@ -11,20 +11,21 @@ from ...circuit.values import show
 from ...components.kinds import LEDS
 from ...design import Brief, Design, Infeasible
 from ...design.alternatives import half_the_flicker
+from ...design.wishes import with_groups
 from ...standards import SUPPLIES
 from ..kit import sliders
 from ..kit.panel import Panel
 from ..kit.sheet_box import SheetBox
 from . import figure
 from . import view as lesson
-from .brief_box import BriefBox
+from .brief_box import BriefBox, files_of
 from .goals import GOALS
 from .parts_box import PartsBox
+from .wishes_box import LABEL, WishesBox, listed
 
 REST = 0.7  # s: when the parts follow the sliders
 _MOST_KEPT = 4
 _FLICKER = (5.0, 10.0, 15.0, 20.0, 30.0, 50.0)
-_LABEL = {"description_width": "150px"}
 
 
 class Designer(Panel):
@@ -40,6 +41,7 @@ class Designer(Panel):
     Attributes
     ----------
     brief_box : BriefBox
+    wishes_box : WishesBox
     nearest_button : widgets.Button
     concessions : Html
         The wishes that were given up for the nearest brief.
@@ -62,7 +64,8 @@ class Designer(Panel):
     def __init__(self, path: str | Path, ask: bool = True):
         self._pending, self._kept_designs = None, []
         self.opened = None
-        self.brief_box = BriefBox(path, self.start_from, self._rename, self.complain)
+        self.brief_box = BriefBox(path, self.start_from, self._rename, self.complain, self._files)
+        self.wishes_box = WishesBox(self._wish, self.complain)
         self.nearest_button = sliders.button(
             "Take the nearest that can be met", "Gives up wishes one by one until a lamp meets them", self.take_nearest
         )
@@ -109,8 +112,21 @@ class Designer(Panel):
             raise ValueError("No lamp meets these wishes yet, so there is no sheet to write")
         return self.design.lamp
 
-    def header(self) -> list[BriefBox]:
+    def header(self) -> list[widgets.Widget]:
         return [self.brief_box]
+
+    def _disable(self, asleep):
+        super()._disable(asleep)
+        self.wishes_box.layout.display = "none" if asleep else ""
+
+    def _wish(self, changes):
+        """Wishes as they were typed; a number of LEDs that is no longer left open is what it was settled to."""
+        if "in_series" in changes and changes["in_series"] is None:
+            changes = changes | {"in_series": self.lamp.string.in_series}
+        self._put_on(self.setting.but(**changes))
+
+    def _files(self):
+        return files_of(self.setting, self.design)
 
     def question(self) -> tuple[str, dict[str, str]]:
         brief = self.question_setting
@@ -135,7 +151,7 @@ class Designer(Panel):
 
     def make_sliders(self, setting: Brief) -> dict[str, widgets.Widget]:
         places = [(supply.place, supply.place) for supply in SUPPLIES]
-        if not self.initial.place:
+        if not (self.initial.place and setting.place):
             places.insert(0, ("mains of the brief", ""))
         names = [kind.name for kind in LEDS]
         kinds = [(name, name) for name in dict.fromkeys([*names, setting.led, self.initial.led])]
@@ -143,13 +159,13 @@ class Designer(Panel):
         depths = sorted({*_FLICKER, *([setting.flicker] if isinstance(setting.flicker, float) else [])} - {100.0})
         words += [(f"{depth:.3g} %", depth) for depth in depths] + [("any", 100.0)]
         return {
-            "place": _listed("mains", places, setting.place),
-            "led": _listed("kind of LED", kinds, setting.led),
-            "in_series": sliders.linear("LEDs in series", setting.in_series, "", 1, 100, 1),
+            "place": listed("mains", places, setting.place),
+            "led": listed("kind of LED", kinds, setting.led),
+            "in_series": sliders.linear("LEDs in series", with_groups(setting).in_series, "", 1, 100, 1),
             "in_parallel": sliders.linear("LEDs side by side", setting.in_parallel, "", 1, 6, 1),
             "current": sliders.stepped("string current", setting.current, "A", 2e-3, 0.3, 24),
             "flicker": widgets.SelectionSlider(
-                options=words, value=setting.flicker, description="flicker at most", style=_LABEL
+                options=words, value=setting.flicker, description="flicker at most", style=LABEL
             ),
         }
 
@@ -187,6 +203,8 @@ class Designer(Panel):
         """Put another brief on the panel; sliders and ghost start from it."""
         super().start_from(setting)
         self.brief_box.show(setting.name)
+        self.wishes_box.show(setting)
+        self.slider_box.children = [*self.sliders.values(), self.wishes_box]
         self.concessions.value = ""
 
     def _rename(self, name):
@@ -244,7 +262,3 @@ class Designer(Panel):
 
     def lamp_of_readings(self) -> Lamp:
         return self.view.lamp
-
-
-def _listed(name, options, value):
-    return widgets.Dropdown(description=name, options=options, value=value, style=_LABEL)

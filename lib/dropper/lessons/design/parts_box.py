@@ -10,6 +10,7 @@ import ipywidgets as widgets
 from ...circuit.html import tag
 from ...design import Design
 from ...results import explain
+from ..kit import sliders
 from ..kit.markup import Html, HtmlMath
 from . import parts_list
 
@@ -46,7 +47,14 @@ class PartsBox(widgets.VBox):
         )
         self.part_choice.observe(lambda _: self._explain(), "value")
         self.part_reason = HtmlMath()
-        super().__init__([self.parts, self.part_choice, self.part_reason, self.kept_designs])
+        self.others = Html()
+        self.others.add_class("dropper-wide")
+        beside = sliders.button("Compare with other circuits", "Half wave, two strings, plain resistor", self.compare)
+        super().__init__([self.parts, self.part_choice, self.part_reason, beside, self.others, self.kept_designs])
+
+    def compare(self) -> None:
+        """The design beside other circuits for its LEDs."""
+        self.others.value = parts_list.other_circuits(self._last) if self._last else ""
 
     def write(self, answer: Design | Infeasible | None, kept: Sequence[Design]) -> None:
         """Write what there is; while another design is worked out, the last one stays and says so.
@@ -58,6 +66,8 @@ class PartsBox(widgets.VBox):
         kept
             The designs to show side by side.
         """
+        if answer is not self._answer:
+            self.others.value = ""
         self._answer = answer
         self.kept_designs.value = parts_list.comparison(kept)
         if answer is not None:

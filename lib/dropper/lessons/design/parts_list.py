@@ -9,9 +9,11 @@ from ...circuit.html import items, joined, table, tag
 from ...circuit.values import show_reading
 from ...design import compare
 from ...design.comparison import changes
+from ...design.fit import fit_words
 from ...design.ratings import QUANTITIES
 from ...design.ratings.wording import OPENS
 from ...design.result import NEEDED
+from ...design.topologies import HEADER, topologies
 from ...results.style import LOOKS, on_page
 
 if TYPE_CHECKING:
@@ -49,7 +51,7 @@ def notes(design: Design, current: bool = True) -> str:
     current
         As for `parts`.
     """
-    seen = [*(() if current else (_NOTES_BEFORE,)), design.rule_check.words, *design.warnings]
+    seen = [*(() if current else (_NOTES_BEFORE,)), design.rule_check.words, *design.warnings, fit_words(design)]
     folded = [NEEDED, *design.advice, *_beyond(design)]
     fold = tag("details", tag("summary", _FOLDED), tag("ul", items(folded), css="dropper-parts"))
     return tag("div", tag("ul", items(seen), css="dropper-parts"), fold, css="dropper-words")
@@ -66,6 +68,11 @@ def comparison(designs: Sequence[Design]) -> str:
         numbered.append(design.named(f"{place}. {design.brief.name}{other}"[:80]))
     header, rows = compare(numbered)
     return _table("Kept, side by side; changes against the first", ["quantity", *header[1:]], rows)
+
+
+def other_circuits(design: Design) -> str:
+    """The design beside other circuits for the same LEDs."""
+    return _table("Other circuits for these LEDs", HEADER, [other.row for other in topologies(design)], words=(7,))
 
 
 def _beyond(design):

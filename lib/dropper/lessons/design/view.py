@@ -16,6 +16,7 @@ from ...design import Brief, Design, Infeasible, design, nearest
 from ...design.comparison import changes
 from ...design.corners import bare, flickers, spread_of
 from ...design.result import CORNER_READINGS
+from ...design.wishes import with_groups
 from ...results.excess import marked
 from ...results.explain import reading
 from ...results.reading import Reading
@@ -66,6 +67,8 @@ def with_wish(setting: Brief, path: str, value: str | int | float, own: Brief) -
     """
     if path == "place":
         mains = dict.fromkeys(_OWN_MAINS[1:]) | {"place": value}
+        if not value and own.place:
+            return setting
         return setting.but(**mains if value else {name: getattr(own, name) for name in _OWN_MAINS})
     if path == "led":
         return setting.but(led=value, own_led=own.own_led if value == own.led else None)
@@ -75,7 +78,7 @@ def with_wish(setting: Brief, path: str, value: str | int | float, own: Brief) -
 @functools.lru_cache(maxsize=64)
 def view_of(setting: Brief) -> View:
     """What a brief shows at once."""
-    return _view(setting, preview(setting), None)
+    return _view(setting, preview(with_groups(setting)), None)
 
 
 @functools.lru_cache(maxsize=64)
