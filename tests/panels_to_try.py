@@ -16,6 +16,7 @@ OF_LAMPS = (
     "Tolerances",
     "FirstPower",
     "OddMains",
+    "GhostLight",
     "Strings",
     "Sharing",
     "Measurement",

@@ -29,6 +29,7 @@ PANELS = {
     "Smoothing": LAMP,
     "Powers": LAMP,
     "OddMains": LAMP,
+    "GhostLight": LAMP,
     "Plugging": LAMP,
     "Rush": LAMP,
     "TouchCurrent": LAMP,

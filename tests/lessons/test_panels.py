@@ -28,6 +28,7 @@ RIGHT = {
     "Smoothing": "many",
     "Powers": "lead",
     "OddMains": "heat",
+    "GhostLight": "glows",
     "Plugging": "all",
     "Rush": "same",
     "Faults": "peak",

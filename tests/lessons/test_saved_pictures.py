@@ -22,7 +22,8 @@ STARTS = {
     "ResistorOrCapacitor": (),
     "Markings": (),
 }
-LAMPS = """LoadLine Conduction Smoothing Powers OddMains Plugging Rush Faults Ageing Tolerances FirstPower Strings Sharing
+LAMPS = """LoadLine Conduction Smoothing Powers OddMains GhostLight Plugging
+    Rush Faults Ageing Tolerances FirstPower Strings Sharing
     Measurement Bench FaultFinding Hunt"""
 
 

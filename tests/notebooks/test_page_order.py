@@ -73,7 +73,7 @@ def test_the_head_says_where_we_are(path):
         "title, an empty line, one line of where"
     )
     assert lines[0].startswith(f"# {number} · "), lines[0]
-    assert re.match(rf"Lesson {number} of 00–13 · about \d+ minutes\b", lines[2]), lines[2]
+    assert re.match(rf"Lesson {number} of 00–14 · about \d+ minutes\b", lines[2]), lines[2]
     wanted = {"back": neighbour(path, -1), "on": neighbour(path, 1), "map": f"{NAMES[0]}#{MAP}"}
     if number == "00":
         wanted["map"] = f"#{MAP}"
@@ -100,7 +100,7 @@ def test_every_link_leads_somewhere(path):
 def test_nothing_but_puzzle_and_caution_stands_above_the_first_panel(path):
     first = first_panel(path)
     assert first is not None, "no cell makes a panel"
-    asks = {cell.number for cell, name, _ in lesson_calls(path) if name == "Recall"}
+    asks = {cell.number for cell, name, _ in lesson_calls(path) if name in ("Recall", "MyLamp")}
     above = [cell for cell in cells(path)[1:first] if cell.number not in asks]
     kinds = [cell.kind for cell in above]
     assert kinds == ["markdown", "markdown"], f"puzzle and caution: {', '.join(map(str, above))}"

@@ -1,7 +1,6 @@
 """What lesson 05 states in figures and in words, held to the library."""
 
 import functools
-import itertools
 import math
 from pathlib import Path
 
@@ -10,8 +9,6 @@ import pytest
 from dropper import Lamp, Readings, replace_at, standards, steady_state, theory
 from dropper.bench.meter import PlugInMeter
 from dropper.lessons.powers.view import view_of
-from dropper.lessons.stepped_wave.view import HIGHEST, Supply
-from dropper.lessons.stepped_wave.view import view_of as on_supply
 from dropper.results import explain
 from dropper.solver import power
 
@@ -152,39 +149,3 @@ def test_the_digits_leave_the_power_factor_open_and_a_degree_makes_6_per_cent():
 
 
 # The wave in steps
-
-
-def rms(wave):
-    return float(np.sqrt((np.asarray(wave) ** 2).mean()))
-
-
-def test_the_steps_have_the_peak_and_the_rms_of_the_sine():
-    view = on_supply(Supply(STAIR, HIGHEST))
-    assert np.abs(view.steps).max() == pytest.approx(STAIR.mains.peak, rel=1e-12)
-    assert rms(view.steps) == pytest.approx(STAIR.mains.voltage, rel=1e-9)
-    assert np.abs(view.result.mains_voltage).max() == pytest.approx(STAIR.mains.peak, rel=0.02)
-    assert rms(view.result.mains_voltage) == pytest.approx(STAIR.mains.voltage, rel=0.02)
-
-
-def test_the_harmonics_are_those_of_three_levels_with_edges_of_half_a_millisecond():
-    """Fourier series of a wave of three levels, and of a mean over a stretch of it: any table of them, from memory."""
-    fed = Supply(STAIR, HIGHEST).fed
-    edge = 1 / (HIGHEST + 1)
-    assert edge / STAIR.mains.frequency == pytest.approx(0.5e-3)
-    orders = np.arange(1, HIGHEST + 1, 2)
-    heights = 4 / (math.pi * orders) * np.cos(np.radians(45 * orders)) * np.sinc(orders * edge)
-    assert fed.mains.voltage == pytest.approx(STAIR.mains.voltage * heights[0], rel=1e-4)
-    for order, height in zip(orders[1:], heights[1:], strict=True):
-        share, phase = fed.mains.harmonics[int(order)]
-        assert share * math.cos(math.radians(phase)) == pytest.approx(height / heights[0], abs=1e-4)
-
-
-def test_on_the_steps_the_light_stays_and_the_resistor_takes_several_times_the_heat():
-    view = on_supply(Supply(STAIR, HIGHEST))
-    assert abs(view.light - 1) < 0.05 and view.line > 2 and view.heat > 5
-    assert view.heat == pytest.approx(view.line**2, rel=0.01), "heat goes with the square of the rms current"
-
-
-def test_more_harmonics_heat_the_resistor_more():
-    heats = [on_supply(Supply(STAIR, highest)).heat for highest in range(5, HIGHEST + 1, 2)]
-    assert all(low < high for low, high in itertools.pairwise(heats))

@@ -26,7 +26,7 @@ class Recall(widgets.VBox):
     Parameters
     ----------
     lesson
-        The lesson that begins, from 2 to 13.
+        The lesson that begins, from 2 to 14.
     progress
         As for `Task`.
 

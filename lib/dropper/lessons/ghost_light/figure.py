@@ -61,7 +61,7 @@ def sentence(view: View) -> str:
     setting = view.setting
     switch = f" and {show(setting.leakage, 'F')} in the switch" if setting.leakage else ""
     cure = f", with {show(setting.cure, 'F')} across the lamp," if setting.cure else ""
-    seen = "In a dark room that is seen." if view.seen else "Nobody sees that."
+    seen = "In a dark room that is seen." if view.seen else "It looks dark."
     return (
         f"The switch is off. {show(setting.length, 'm')} of cable{switch}{cure} let {show(view.led, 'A', 2)} through"
         f" each LED; on, it has {show(view.whole.led_current_mean, 'A')}. {seen}"

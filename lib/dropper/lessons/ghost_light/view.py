@@ -108,4 +108,4 @@ def outcome(setting: OffLamp) -> tuple[str, str]:
         f"{show(setting.across, 'F')} lie across the open switch, and {show(found.led, 'A', 2)} pass through each LED:"
         f" {100 * found.led / found.whole.led_current_mean:.2g} % of what flows when it is on."
     )
-    return ("glows", f"{words} In a dark room that is seen.") if found.seen else ("dark", f"{words} Nobody sees that.")
+    return ("glows", f"{words} In a dark room that is seen.") if found.seen else ("dark", f"{words} It looks dark.")

@@ -8,6 +8,7 @@ from ... import theory
 from ...circuit.fields import about, check, check_part, documented, quantity
 from ...circuit.lamp import Lamp, Mains
 from ...circuit.mains_shapes import FlatTop, PhaseCut, SteppedWave
+from ...circuit.values import show
 from ...results.excess import marked
 from ...results.explain import heat_reading, reading
 from ...results.light import Light, light_of
@@ -17,10 +18,10 @@ from ...solver.steady import SteadyState, steady_state
 POINTS = 1024
 KINDS = {
     "sine": "sine",
-    "stepped": "inverter with a stepped wave",
+    "flat": "mains with a flat top",
     "leading": "dimmer, leading edge",
     "trailing": "dimmer, trailing edge",
-    "flat": "mains with a flat top",
+    "stepped": "inverter with a stepped wave",
 }
 _OF_THE_SOLVER = "No formula is kept for this: it is the solver's number."
 
@@ -98,17 +99,20 @@ def _heat(result):
     return result.heat["inrush_resistor"]
 
 
+def _averaging(result):
+    return float(np.abs(result.line_current).mean()) * theory.form_factor_of_sine()
+
+
 def _readings(lamp, result):
     heat = (
         heat_reading("inrush_resistor", lamp, result)
         if lamp.inrush_resistor
         else Reading("inrush_resistor", "heat of the inrush resistor", 0.0, "W", "", note="None is fitted.")
     )
-    mean = float(np.abs(result.line_current).mean())
     averaging = Reading(
         "averaging",
         "line current on a meter without true rms",
-        mean * theory.form_factor_of_sine(),
+        _averaging(result),
         "A",
         "",
         note="Such a meter takes the mean of the rectified current and shows 1.11 times it, which is right for a sine.",
@@ -123,3 +127,26 @@ def _readings(lamp, result):
         reading("real_power", lamp, result),
         reading("power_factor", lamp, result),
     )
+
+
+def meter_verdict(lamp: Lamp) -> tuple[str, str]:
+    """What a meter without true rms shows of the current on a stepped wave, "less" or "right", and a sentence."""
+    result = view_of(Supply(lamp, "stepped")).result
+    shown = _averaging(result)
+    words = (
+        f"It shows {show(shown, 'A')}. A true-rms meter shows {show(result.line_current_rms, 'A')}, if it can follow"
+        f" peaks of {result.line_current_peak / result.line_current_rms:.0f} times that."
+    )
+    return ("less" if shown < 0.95 * result.line_current_rms else "right"), words
+
+
+def dimmer_verdict(lamp: Lamp, angle: float = 45.0) -> tuple[str, str]:
+    """What a lamp does behind a dimmer that cuts the leading edge, "same", "dims" or "brighter", and a sentence."""
+    seen = view_of(Supply(lamp, "leading", angle))
+    words = (
+        f"The light is {100 * seen.light:.0f} % of a sine's, at {show(seen.supply.fed.mains.rms, 'V')} in place of"
+        f" {show(lamp.mains.voltage, 'V')}. The line current is {seen.line:.1f} times as large."
+    )
+    if seen.heat == seen.heat:
+        words += f" R1 burns {seen.heat:.1f} times as much."
+    return ("same" if abs(seen.light - 1) < 0.1 else "dims" if seen.light < 1 else "brighter"), words
