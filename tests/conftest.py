@@ -5,6 +5,7 @@ import os
 import re
 import secrets
 import sys
+from pathlib import Path
 
 import draws
 import pytest
@@ -19,6 +20,15 @@ os.environ.pop("PYTHONDONTWRITEBYTECODE", None)
 BROWSER = ("tests/browser/", "tests/sheet/test_printed.py")
 LESSON_AFTER_LESSON = "tests/browser/test_lessons.py"
 LESSONS_IN_A_ROW = 3  # each is opened by the last link of the one before
+
+
+@pytest.fixture(autouse=True)
+def no_choice_of_the_learner(monkeypatch):
+    """The notebooks' own folder keeps no choice of a lamp while tests run: panels begin with the lamp they name."""
+    from dropper.bench.own_lamp import choice
+
+    own_folder, notebooks = choice.own_folder, Path(__file__).resolve().parents[1] / "notebooks"
+    monkeypatch.setattr(choice, "own_folder", lambda lamps: None if Path.cwd() == notebooks else own_folder(lamps))
 
 
 def pytest_addoption(parser):

@@ -45,6 +45,13 @@ def open_anew(browser, address):
         opener.last.close()
 
 
+@pytest.fixture(autouse=True)
+def no_lamp_of_another_test(request):
+    """No test begins with the lamp that another one has chosen."""
+    if "address" in request.fixturenames:
+        (request.getfixturevalue("folder") / "notebooks" / "my_lamps" / "chosen.toml").unlink(missing_ok=True)
+
+
 @pytest.fixture
 def visit(open_anew):
     """Open a notebook for one test."""

@@ -69,7 +69,8 @@ def workbook(folder):
     """
     home = Path(folder)
     copy = home / "notebooks"
-    shutil.copytree(ROOT / "notebooks", copy, ignore=shutil.ignore_patterns(".ipynb_checkpoints", "my_progress*"))
+    of_a_learner = shutil.ignore_patterns(".ipynb_checkpoints", "my_progress*", "my_lamps")
+    shutil.copytree(ROOT / "notebooks", copy, ignore=of_a_learner)
     places = ("JUPYTER_CONFIG_DIR", "JUPYTER_DATA_DIR", "JUPYTER_RUNTIME_DIR")
     settings = {name: str(home / name.lower()) for name in places}
     Path(settings["JUPYTER_DATA_DIR"]).mkdir()

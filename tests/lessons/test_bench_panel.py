@@ -8,6 +8,7 @@ import shutil
 import pytest
 from dropper import Lamp, replace_at, steady_state
 from dropper.bench.meter import PlugInMeter
+from dropper.circuit.lamp import value_at
 from dropper.circuit.schematic import draw, reading
 from dropper.lessons import Bench
 from dropper.lessons.bench import figure as picture
@@ -202,3 +203,58 @@ def test_every_number_explains_itself_unless_the_lamp_is_dark(bench):
     bench.reset()
     bench.explain_reading("")
     assert bench.explanation.value == "" and bench.derivations == {}
+
+
+def test_the_other_parts_have_sliders_once_they_are_asked_for():
+    bench = Bench(STAIR, ask=False)
+    few = set(bench.sliders)
+    bench.parts_box.toggle()
+    more = set(bench.sliders) - few
+    parallel = "string.in_parallel"
+    assert more == {"inrush_resistor", "bleeder", "smoothing_bleeder", "string.led.forward_voltage", parallel}
+    before = bench.view.result.string_current_mean
+    bench.sliders["inrush_resistor"].value = 2200.0
+    assert bench.view.result.string_current_mean < before, "a slider of the fold moves nothing"
+    bench.sliders[parallel].value = 2
+    bench.parts_box.toggle()
+    assert set(bench.sliders) == few
+    assert bench.setting.string.in_parallel == 2, "what was set is lost when the fold closes"
+    bench.reset()
+    assert bench.setting == bench.initial
+
+
+def test_a_value_between_the_steps_can_be_typed_and_a_wrong_one_is_answered():
+    bench = Bench(STAIR, ask=False)
+    bench.parts_box.toggle()
+    for path, text, value in (("dropper", "331 nF", 331e-9), ("bleeder", "none", None), ("string.in_series", "23", 23)):
+        bench.parts_box.choice.value = path
+        bench.parts_box.field.value = text
+        assert value_at(bench.setting, path) == value, f"{text} typed for {path}"
+    lamp = bench.setting
+    bench.parts_box.choice.value = "dropper"
+    bench.parts_box.field.value = "331 V"
+    assert "331 V" in bench.complaint.value
+    assert bench.setting == lamp
+    bench.reset()
+    assert bench.setting == bench.initial
+
+
+def test_nothing_is_typed_past_a_question():
+    bench = Bench(STAIR)
+    bench.parts_box.toggle()
+    bench.parts_box.choice.value = "dropper"
+    bench.parts_box.field.value = "1 µF"
+    assert bench.setting == bench.initial
+    assert "question" in bench.complaint.value
+
+
+@pytest.mark.parametrize(
+    ("name", "inside", "outside"), [("bus voltage, mean", "67 V", "90 V"), ("percent flicker", "55 %", "5 %")]
+)
+def test_a_reading_inside_the_lamp_is_judged_too(name, inside, outside):
+    box = Bench(STAIR, ask=False).measured_box
+    box.choice.value = name
+    for text, word in ((inside, ": inside."), (outside, ": outside.")):
+        box.field.value = text
+        box.judge()
+        assert word in box.verdict.value, box.verdict.value

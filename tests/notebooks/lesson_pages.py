@@ -17,7 +17,7 @@ FENCE = re.compile(r"^(```|~~~).*?^\1[^\n]*$", re.MULTILINE | re.DOTALL)
 DETAILS = re.compile(r"<details.*?</details>", re.DOTALL | re.IGNORECASE)
 
 # Widgets of the lessons that are no panel: tasks, lists, and questions in the middle of a text.
-NO_PANELS = {"BenchList", "Guess", "Recall", "Scorecard", "SheetBox", "Task", "Tasks"}
+NO_PANELS = {"BenchList", "Guess", "MyLamp", "Recall", "Scorecard", "SheetBox", "Task", "Tasks"}
 
 
 @dataclass(frozen=True)

@@ -7,6 +7,7 @@ import operator
 from typing import Any, Self
 
 from .excerpt import excerpt
+from .fields import Spec, spec_of
 
 
 class Part:
@@ -30,6 +31,17 @@ class Part:
 def value_at(lamp: Any, path: str) -> Any:
     """One field anywhere in a lamp; the path is written as for `replace_at`."""
     return operator.attrgetter(path)(lamp)
+
+
+def spec_at(lamp: Any, path: str) -> Spec | None:
+    """What one field anywhere in a lamp may hold; the path is written as for `replace_at`.
+
+    >>> from dropper import Led
+    >>> spec_at(Led(3.1, 0.020), "forward_voltage").unit
+    'V'
+    """
+    head, _, name = path.rpartition(".")
+    return spec_of(type(value_at(lamp, head) if head else lamp).__dataclass_fields__[name])
 
 
 def replace_at(lamp: Any, path: str, value: Any) -> Any:

@@ -4,20 +4,23 @@ from collections.abc import Callable
 
 import ipywidgets as widgets
 
-from ...circuit.fields import spec_of
+from ...circuit.fields import Spec
 from ...circuit.html import tag
-from ...circuit.lamp import Readings
 from ...circuit.values import unbroken
 from ...design.uncertainty import ErrorBudget, judge
 from ..kit import sliders
 from ..kit.typed_value import typed_value
 
-# What a meter in the socket shows of a closed lamp: name, reading, field of `Readings`, unit.
+# What a meter in the socket shows of a closed lamp, then what is read inside it: name, reading, unit, what it may be.
 _METERED = {
-    "line current": ("line_current_rms", "current", "A"),
-    "power": ("real_power", "power", "W"),
-    "apparent power": ("apparent_power", "apparent_power", "VA"),
-    "power factor": ("power_factor", "power_factor", ""),
+    "line current": ("line_current_rms", "A", Spec("A", 0, 10)),
+    "power": ("real_power", "W", Spec("W", 0, 1000)),
+    "apparent power": ("apparent_power", "VA", Spec("VA", 0, 1000)),
+    "power factor": ("power_factor", "", Spec("", 0, 1)),
+    "string current, mean": ("string_current_mean", "A", Spec("A", 0, 10)),
+    "percent flicker": ("percent_flicker", "%", Spec("%", 0, 100)),
+    "bus voltage, mean": ("bus_voltage_mean", "V", Spec("V", 0, 2000)),
+    "bus ripple, p–p": ("bus_ripple", "V", Spec("V", 0, 2000)),
 }
 
 
@@ -57,9 +60,8 @@ class MeasuredBox(widgets.VBox):
 
     def judge(self) -> None:
         """Judge what was typed, against the lamp on the sliders and its mains."""
-        key, field, unit = _METERED[self.choice.value]
+        key, unit, spec = _METERED[self.choice.value]
         try:
-            spec = spec_of(Readings.__dataclass_fields__[field])
             measured = typed_value(self.choice.value, self.field.value, unit, spec)
             bars = self._budget().bars
             if not bars:

@@ -9,7 +9,7 @@ import ipywidgets as widgets
 from ...bench.meter import PlugInMeter
 from ...circuit import schematic
 from ...circuit.html import items, joined, tag
-from ...circuit.lamp import Lamp
+from ...circuit.lamp import Lamp, value_at
 from ...circuit.parts import BY_KEY, fitted_parts, value_of
 from ...design.uncertainty import error_budget
 from ...results.reading import Reading
@@ -21,8 +21,11 @@ from ..kit.panel import Panel
 from . import figure, view
 from .goals import GOALS
 from .measured_box import MeasuredBox
+from .parts_box import PartsBox
 from .view import View
 
+_FIRST = ("mains.voltage", "mains.frequency", "dropper", "smoothing", "string.in_series", "series_resistor")
+_MORE = ("inrush_resistor", "bleeder", "smoothing_bleeder", "string.led.forward_voltage", "string.in_parallel")
 REST = 0.1  # s: when the drawing follows the curves
 
 
@@ -45,6 +48,8 @@ class Bench(Panel):
         The part of the circuit to point at.
     drawing : Html
         The circuit, and its parts in words.
+    parts_box : PartsBox
+        Opens the sliders of the other parts, and takes values that are typed.
     measured_box : MeasuredBox
         Judges a figure that was read off the lamp.
     """
@@ -67,6 +72,7 @@ class Bench(Panel):
             options=[("nothing", "")], description="Point at", style={"description_width": "150px"}
         )
         self.part_choice.observe(lambda _: self.draw_circuit(), "value")
+        self.parts_box = PartsBox(self.place_sliders, self.take_typed, self.complain)
         super().__init__(lamp, ask)
         self.measured_box = MeasuredBox(lambda: error_budget(self.lamp, self.meter))
         self.children = [*self.children, self.measured_box]
@@ -97,9 +103,28 @@ class Bench(Panel):
     def make_sliders(self, setting: Lamp) -> dict[str, widgets.Widget]:
         parts = [(f"{part.name} {part.symbol}", part.key) for part in fitted_parts(setting)]
         self.part_choice.options = [("nothing", ""), *parts]
-        return sliders.of_lamp(
-            setting, "mains.voltage", "mains.frequency", "dropper", "smoothing", "string.in_series", "series_resistor"
-        )
+        made = sliders.of_lamp(setting, *_FIRST, *(_MORE if self.parts_box.opened else ()))
+        self.parts_box.offer(setting, {path: slider.description for path, slider in made.items()})
+        return made
+
+    def place_sliders(self) -> None:
+        super().place_sliders()
+        self.slider_box.children = [*self.slider_box.children, self.parts_box]
+        for path, slider in self.sliders.items():
+            self._admit(slider, path, value_at(self.initial, path))
+
+    def _admit(self, slider, path, value):
+        busy, self._busy = self._busy, True
+        kept = slider.value
+        sliders.admit(slider, path, value)
+        slider.value, self._busy = kept, busy
+
+    def take_typed(self, path: str, value: Any) -> None:
+        """Put a value that was typed on its slider, between the steps or beyond them."""
+        if self.sliders[path].disabled:
+            raise ValueError("Answer the question first, or skip it; then values can be typed")
+        self._admit(self.sliders[path], path, value)
+        self.sliders[path].value = sliders.on_slider(path, value)
 
     def view_of(self, setting: Lamp) -> View:
         return view.view_of(setting, self.meter)

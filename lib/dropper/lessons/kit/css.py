@@ -36,6 +36,16 @@ _WORDS = """
 .dropper-step > .widget-html { flex: 1 1 300px; min-width: 0; max-width: 880px; }
 .dropper-beside { flex: 1 1 300px; max-width: 560px; margin-left: 8px !important; }
 .dropper-parts { margin: 0; padding-left: 20px; }
+.dropper-form { display: grid !important; gap: 4px 20px; grid-template-columns: minmax(0, 1fr); }
+.dropper-form .dropper-board-row > :first-child { flex: 1 1 330px; max-width: 420px; }
+.dropper-form .dropper-board-row > .widget-html { flex: 1 1 240px; min-width: 0; }
+.dropper-board-picture { max-width: min(100%, 640px); height: auto; }
+.dropper-log { overflow-x: auto; }
+.dropper-log caption { text-align: left; font-weight: 600; }
+.dropper-log th[scope="row"] { white-space: nowrap; }
+.dropper-form .widget-label { min-width: 136px !important; }
+.dropper-log td, .dropper-log th { text-align: left; padding: 2px 12px 2px 0; vertical-align: top;
+  font-weight: normal; }
 .dropper-even .widget-label { min-width: 168px !important; }
 .jp-OutputArea-output pre { word-break: normal !important; overflow-wrap: anywhere; }
 .widget-htmlmath-content mjx-container { max-width: 100%; overflow-x: auto; overflow-y: hidden; }
@@ -98,6 +108,8 @@ _COLUMNS = f"""
   .dropper-read .dropper-table th:first-child {{ min-width: 6.5em; }}
   .dropper-columns .noUi-handle {{ scroll-margin-bottom: min(420px, 45vh); }} }}
 @container panel (min-width: 1100px) {{
+  .dropper-form {{ grid-template-columns: minmax(0, 13fr) minmax(0, 12fr); }}
+  .dropper-form-drawing {{ position: sticky; top: 0; align-self: start; }}
   .dropper-columns {{ grid-template-columns: minmax(min-content, 26em) minmax(0, 1100px); }} }}
 @container panel (max-width: {TWO_COLUMNS - 0.02}px) {{
   .dropper-columns {{ --dropper-apart: 1; grid-template-areas: "pic" "hand" "more" "read" "before" "after"; }}
@@ -111,6 +123,8 @@ _COLUMNS = f"""
     scroll-margin-top: calc(var(--dropper-covered, 300px) + 24px); }} }}
 @container panel (max-width: 420px) {{ .dropper-table th, .dropper-table td {{ padding: 2px; white-space: normal; }}
   .dropper-table th:first-child {{ overflow-wrap: anywhere; }} .dropper-table td.now {{ white-space: nowrap; }} }}
+@container panel (max-width: 620px) {{ .dropper-log tr, .dropper-log td, .dropper-log th {{ display: block; }}
+  .dropper-log thead {{ display: none; }} .dropper-log tr {{ padding-bottom: 6px; }} }}
 @container panel (max-width: 620px) {{ .dropper-after .dropper-table {{ display: block; overflow-x: auto; }} }}
 @container panel (max-width: 340px) {{
   .dropper-heat li {{ grid-template-columns: minmax(20px, 1fr) auto auto; }}

@@ -81,21 +81,25 @@ class Panel(ReadingsPanel):
     def start_from(self, setting: Any) -> None:
         """Put another setting on the panel; sliders and ghost start from it."""
         view = self.view_of(setting)  # a ValueError leaves everything as it was
-        asleep = bool(self.slider_box.children) and self.slider_box.children[0].disabled
         another = self.is_another(setting)
         self.initial = self.setting = setting
-        self._busy = True
-        self.sliders = self.make_sliders(setting)
-        for path, slider in self.sliders.items():
-            slider.disabled = asleep
-            slider.observe(lambda change, path=path: self.move(path, change.new), "value")
-        self.slider_box.children = list(self.sliders.values())
+        self.place_sliders()
         self.kept_view = None
-        self._busy = False
         self.room.let_go()
         if another:
             self.ask_about(setting, view)
         self.show(view)
+
+    def place_sliders(self) -> None:
+        """Make the sliders anew, where the setting has them; they sleep if those before did."""
+        asleep = bool(self.slider_box.children) and self.slider_box.children[0].disabled
+        self._busy = True
+        self.sliders = self.make_sliders(self.setting)
+        for path, slider in self.sliders.items():
+            slider.disabled = asleep
+            slider.observe(lambda change, path=path: self.move(path, change.new), "value")
+        self.slider_box.children = list(self.sliders.values())
+        self._busy = False
 
     def keep(self) -> None:
         """Keep the present curves as a ghost and compare with them from now on."""

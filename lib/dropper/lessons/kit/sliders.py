@@ -67,6 +67,7 @@ _OF_A_LAMP = {
     "smoothing": lambda v: stepped("smoothing C2", v, "F", 1e-6, 1e-3, 6, zero=True),
     "series_resistor": lambda v: stepped("series resistor R4", v, "Ω", 10, 1000, 6, zero=True),
     "string.in_series": lambda v: linear("LEDs in series", v, "", 1, 100, 1),
+    "string.in_parallel": lambda v: linear("LEDs in parallel", v, "", 1, 10, 1),
     "string.led.forward_voltage": lambda v: linear("LED forward voltage", v, "V", 1.6, 3.6, 0.1, 1),
     "string.led.series_resistance": lambda v: linear("an LED's resistance", v, "Ω", 0.0, 60.0, 1.0),
 }
@@ -83,6 +84,22 @@ def of_lamp(lamp: Lamp, *paths: str, within: str = "") -> dict[str, widgets.Widg
         What stands before each path where the lamp is a part of the setting: "lamp.".
     """
     return {within + path: _OF_A_LAMP[path](on_slider(path, value_at(lamp, path))) for path in paths}
+
+
+def admit(slider: widgets.SelectionSlider, path: str, value: Any) -> Any:
+    """Have a value of the lamp among those that a slider stops at, where it lies between them or beyond.
+
+    Returns
+    -------
+    object
+        The value as it stands on the slider.
+    """
+    value = on_slider(path, value)
+    if value not in (step for _, step in slider.options):
+        fresh = _OF_A_LAMP[path](value)
+        label = next(words for words, step in fresh.options if step == value)
+        slider.options = sorted((*slider.options, (label, value)), key=lambda option: option[1])
+    return value
 
 
 def on_slider(path: str, value: Any) -> Any:
