@@ -53,7 +53,7 @@ class Varistor:
         """How steep it is: the current goes with this power of the voltage."""
         return math.log(self.clamping_current / 1e-3) / math.log(self.clamping_voltage / self.voltage)
 
-    def current(self, volts):
+    def current(self, volts: np.ndarray) -> np.ndarray:
         """Current at so many volts, A.
 
         Parameters
@@ -119,7 +119,7 @@ class Surge:
         return table(caption, ("part", "what it sees"), self.rows, css="dropper-table")
 
 
-def generator_rate(state, load_current: float):
+def generator_rate(state: np.ndarray, load_current: float) -> tuple[float, float, float]:
     """How the generator's three states change: store, V; coil, A; output, V.
 
     Parameters
