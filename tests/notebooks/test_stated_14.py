@@ -74,3 +74,15 @@ def test_a_lost_neutral_burns_the_varistor():
     """400 V, two phases in place of one and the neutral: watts where a disc stands a fraction of one."""
     volts = 400 * np.sqrt(2) * np.sin(2 * np.pi * np.arange(2000) / 2000)
     assert (volts * Varistor().current(volts)).mean() > 5
+
+
+def test_a_resistor_in_place_of_the_dropper_burns_three_quarters_of_the_watts():
+    """The mean of (v - D)/R where v is above D, integrated here; it must be the lamp's string current."""
+    held, angle = 69.08, np.linspace(0, np.pi, 20001)
+    volts = STAIR.mains.peak * np.sin(angle)
+    over = np.maximum(volts - held, 0)
+    ohms = np.trapezoid(over, angle) / np.pi / steady_state(STAIR).string_current_mean
+    watts, burnt = (np.trapezoid(across * over / ohms, angle) / np.pi for across in (volts, over))
+    assert watts == pytest.approx(4.5, abs=0.05) and burnt == pytest.approx(3.4, abs=0.05)
+    assert burnt / watts == pytest.approx(0.75, abs=0.01)
+    assert watts / (230 * np.sqrt(np.trapezoid(over**2, angle) / np.pi) / ohms) > 0.98, "a power factor near one"
