@@ -13,6 +13,7 @@ from .ratings.stress import PartStress
 from .sizing import Sizing
 
 BRIGHT, TALL = "bright corner", "tall corner"  # of `corners`
+_IN_A_CORNER = ("upper", "plug-in", "fault")  # its normal use is at the same mains as its upper limit
 _STRING_OPEN = Fault("open", "string")
 _TALL_FAULTS = (Fault("open", "D1"), _STRING_OPEN)
 _MOST_CLAMP_JUNCTION = 50.0  # V, of one junction that stands for a clamp
@@ -26,25 +27,21 @@ def corner_stresses(sizing: Sizing) -> tuple[PartStress, ...]:
         faults = tuple(fault for fault in faults if fault != _STRING_OPEN)
     tall_faults = tuple(fault for fault in _TALL_FAULTS if fault in faults)
     with progress.stage(0.0, 0.05):
-        rows = [stress for stress in stresses(sizing.lamp, upper, ()) if stress.circumstance.when == "normal"]
+        rows = list(stresses(sizing.lamp, upper, (), ("normal",)))
     with progress.stage(0.05, 0.8):
-        rows += _in_corner(stresses(bright, upper, faults), BRIGHT)
+        rows += _in_corner(stresses(bright, upper, faults, _IN_A_CORNER), BRIGHT)
     with progress.stage(0.8, 1.0):
-        rows += _in_corner(stresses(sizing.tall_with_least_smoothing, upper, tall_faults), TALL)
+        rows += _in_corner(stresses(sizing.tall_with_least_smoothing, upper, tall_faults, _IN_A_CORNER), TALL)
     if sizing.clamp is not None:
         rows += _with_clamp(sizing)
     return tuple(rows)
 
 
 def _in_corner(rows, words):
-    """Stresses of a corner, the corner named in their circumstance; its normal use, at its own mains, is left out."""
+    """Stresses of a corner, the corner named in their circumstance."""
     circumstances = {id(stress.circumstance): stress.circumstance for stress in rows}
     named = {key: dataclasses.replace(now, words=f"{now.words}, {words}") for key, now in circumstances.items()}
-    return [
-        dataclasses.replace(stress, circumstance=named[id(stress.circumstance)])
-        for stress in rows
-        if stress.circumstance.when != "normal"
-    ]
+    return [dataclasses.replace(stress, circumstance=named[id(stress.circumstance)]) for stress in rows]
 
 
 def clamp_for_string(sizing: Sizing, lamp: Lamp) -> Lamp:
@@ -60,6 +57,6 @@ def _with_clamp(sizing):
     now = Circumstance("fault", "with one fault (string open), the clamp holding the bus", lamp)
     return [
         dataclasses.replace(stress, circumstance=now)
-        for stress in stresses(lamp, sizing.brief.supply.high, ())
-        if stress.circumstance.when == "upper" and stress.part != "leds"
+        for stress in stresses(lamp, sizing.brief.supply.high, (), ("upper",))
+        if stress.part != "leds"
     ]

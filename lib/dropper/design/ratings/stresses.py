@@ -17,18 +17,23 @@ from .explanation import plugging_forms, settled_forms
 from .stress import PartStress
 
 _RUSH_PERIODS = 1.0  # of the mains, looked at after plugging in
+WHENS = ("normal", "upper", "plug-in", "fault")
 _NOTHING = 1e-9  # V, A or W: what is below is no stress
 _SURGE_TIME = 8.3e-3  # s, over which data sheets of diodes count a surge
 
 
 @functools.lru_cache(maxsize=32)
-def stresses(lamp: Lamp, upper: float, faults: tuple[Fault, ...]) -> tuple[PartStress, ...]:
+def stresses(
+    lamp: Lamp, upper: float, faults: tuple[Fault, ...], when: tuple[str, ...] = WHENS
+) -> tuple[PartStress, ...]:
     """Every stress found.
 
     Parameters
     ----------
     upper
         V rms, the mains' upper limit.
+    when
+        Of which circumstances: all, or some of `WHENS`; the others are not solved.
 
     Raises
     ------
@@ -39,6 +44,8 @@ def stresses(lamp: Lamp, upper: float, faults: tuple[Fault, ...]) -> tuple[PartS
     """
     cases = []  # a rush on a stiff mains goes with the one before it, whose worst moment it takes
     for circumstance in circumstances(lamp, upper, faults):
+        if circumstance.when not in when:
+            continue
         if circumstance.stiff:
             cases[-1].append(circumstance)
         else:
