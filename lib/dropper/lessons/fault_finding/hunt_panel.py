@@ -83,6 +83,12 @@ class Hunt(PicturePanel):
         path, self._judged, self.prediction = Path(path), False, None
         lamp, file, note = first_lamp(path)
         lamp = replace_at(lamp, "mains.harmonics", {})
+        if file != path.name:
+            try:
+                hunt_view.new_hunt(lamp, seed, fault, code)
+            except (ValueError, ArithmeticError) as error:
+                note = f"The {lamp.name} cannot be hunted in ({error})."
+                lamp, file = replace_at(Lamp.from_toml(path), "mains.harmonics", {}), path.name
         self.lamp_box = LampBox(path.parent, file, self.set_lamp, self.complain, note=note)
         self.hunt_box = HuntBox(lamp, self._begin, self.attempt)
         self.measurement, self.suspect = choice("measurement"), choice("part at fault")

@@ -79,7 +79,7 @@ class FaultFinding(PicturePanel):
         except (ValueError, ArithmeticError) as error:
             if file == path.name:
                 raise
-            self.lamp_box.choice.value = path.name
+            self.lamp_box.follow(path)
             self.complain(f"The {lamp.name} cannot be shown here ({error}). This is the {self.lamp.name}.")
 
     @property
