@@ -5,7 +5,7 @@
     steady_state(lamp).power_factor
 
 The rooms, from the bottom up: `circuit`, `components`, `standards`, `theory`, `solver`, `results`, `bench`, `design`,
-`sheet`, `lessons`, `teaching`, `lab`. Each is loaded when it is first named.
+`sheet`, `lessons`, `lab`, `teaching`. Each is loaded when it is first named.
 """
 
 from typing import TYPE_CHECKING

@@ -5,26 +5,18 @@ import importlib
 import os
 import sys
 from collections.abc import Sequence
-from pathlib import Path
 
 from .lab import HERE
 from .lab.early import NOTEBOOK
+from .lab.notebooks import FIRST, notebooks_folder
 from .lab.preparation import solve_once
 
-FIRST = "00_start_here.ipynb"
 # Name: its module, which has `add_options(parser)` and `run(known)` and is loaded when it is asked for; what it does.
 COMMANDS: dict[str, tuple[str, str]] = {
+    "plans": (".teaching.plans_command", "a plan of each lesson, for whoever teaches"),
     "class": (".teaching.class_command", "tables of what a class has solved, from a folder of progress files"),
     "sheets": (".teaching.sheets_command", "tasks on paper for a class, and their key"),
 }
-
-
-def notebooks_folder() -> Path:
-    """The folder of notebooks: below the current one, or beside this library."""
-    for folder in (Path.cwd() / "notebooks", Path.cwd(), HERE.parents[2] / "notebooks"):
-        if (folder / FIRST).is_file():
-            return folder
-    raise SystemExit(f"No notebooks/{FIRST} here. Run this in the folder that holds README.md.")
 
 
 def warm_up() -> None:

@@ -6,7 +6,6 @@ cannot differ.
 
 from __future__ import annotations
 
-import ast
 import contextlib
 import io
 import json
@@ -41,23 +40,24 @@ def notebook_of(lesson: int, notebooks: Path) -> Path:
 
 
 def bets_of(lesson: int, notebooks: Path) -> list[Bet]:
-    """What a lesson asks, in the order of its page."""
-    page = json.loads(notebook_of(lesson, notebooks).read_text(encoding="utf-8"))
+    """What a lesson asks, in the order of its page; RuntimeError if a cell of its notebook fails."""
+    from IPython.core.interactiveshell import InteractiveShell
+    from traitlets.config import Config
+
+    path = notebook_of(lesson, notebooks)
+    page = json.loads(path.read_text(encoding="utf-8"))
     cells = ["".join(cell["source"]) for cell in page["cells"] if cell["cell_type"] == "code"]
-    bets, names = [], {"__name__": "__main__"}
+    shell = InteractiveShell(config=Config({"HistoryManager": {"enabled": False}}), colors="nocolor")
+    bets = []
     with contextlib.chdir(notebooks), contextlib.redirect_stdout(io.StringIO()):
         for cell in cells:
             if not _NO_BETS.search(cell):
-                bets += _bets_in(_run(cell, names))
+                ran = shell.run_cell(cell, store_history=False)
+                if not ran.success:
+                    error = ran.error_before_exec or ran.error_in_exec
+                    raise RuntimeError(f"{path.name}: a cell fails ({type(error).__name__}): {cell[:60]}")
+                bets += _bets_in(ran.result)
     return bets
-
-
-def _run(cell, names):
-    """Run a cell as a notebook does; what its last line comes to."""
-    tree = ast.parse(cell)
-    last = ast.Expression(tree.body.pop().value) if tree.body and isinstance(tree.body[-1], ast.Expr) else None
-    exec(compile(tree, "<cell>", "exec"), names)
-    return eval(compile(last, "<cell>", "eval"), names) if last else None
 
 
 def _bets_in(shown):

@@ -4,16 +4,15 @@ from __future__ import annotations
 
 from pathlib import Path
 
+from ..lab.notebooks import FIRST
 from ..sheet import SheetError, write_text
-
-_FIRST = "00_start_here.ipynb"
 
 
 def folder_for(path: str | Path) -> Path:
     """A folder to write in, made if it is not there; SystemExit in words if it will not do."""
     folder = Path(path).expanduser().absolute()
     for place in (folder, *folder.parents):
-        if (place / _FIRST).is_file():
+        if (place / FIRST).is_file():
             raise SystemExit(f"{folder} lies in the folder of notebooks, which every pupil's page shows. Name another.")
     try:
         folder.mkdir(parents=True, exist_ok=True)

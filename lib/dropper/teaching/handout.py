@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import math
 from collections.abc import Sequence
 from dataclasses import dataclass
 
@@ -126,6 +127,14 @@ def _answer(task: QuestionInstance | ChoiceInstance) -> tuple[str, str, str]:
         return f"{letter}: {task.options[task.answer]}", "–", f"{letter} only"
     unit, tolerance = task.question.unit, task.question.tolerance
     off = tolerance.allowed(task.answer)
-    low, high = (value_text(task.answer + sign * off, unit, 4) for sign in (-1, 1))
+    low, high = (value_text(end, unit, 4) for end in _inward(task.answer - off, task.answer + off))
     text = answer_text(task.answer, unit, tolerance.exact)
     return text, f"± {tolerance.words(task.answer, unit)}" if off else "exact", f"{low} to {high}" if off else text
+
+
+def _inward(low, high):
+    """Two ends with four digits, each rounded to the inner side: the screen accepts what the key does."""
+    for end, rounded in ((low, math.ceil), (high, math.floor)):
+        step = 10.0 ** (math.floor(math.log10(abs(end))) - 3) if end else 1.0
+        near = round(end / step, 6)  # what is a whole number of steps but for the last bits stays
+        yield rounded(near) * step

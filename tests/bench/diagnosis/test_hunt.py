@@ -1,7 +1,6 @@
 """The hunt: the same by its seed and its code, fair to whoever measures, and hidden until it is over."""
 
 import re
-from pathlib import Path
 
 import numpy as np
 import pytest
@@ -11,6 +10,7 @@ from dropper.bench.diagnosis.measurements import LIVE
 from dropper.bench.diagnosis.posterior import posterior_of
 from dropper.bench.diagnosis.prior import HUNT_WEIGHTS, LIMITS
 from dropper.solver.transient import Fault, settle, unplug, with_fault
+from dropper.teaching import pages
 
 STAIR = Lamp.from_toml("notebooks/lamps/stair_marker.toml")
 STRIP = Lamp.from_toml("notebooks/lamps/shelf_strip.toml")
@@ -217,7 +217,7 @@ def test_what_is_told_in_words_stands_behind_a_colon():
 
 
 def test_hunts_that_the_plan_for_a_class_names_are_what_it_says():
-    plan = Path("notebooks/teaching/fault_hunt.md").read_text(encoding="utf-8")
+    plan = pages.source("fault_hunt")
     rows = re.findall(r"^\| (\d+) \| (an?|one) ([^|]+) \| ([^|]+) \|", plan, flags=re.M)
     assert len(rows) >= 7
     for number, article, cause, way in rows:

@@ -7,6 +7,7 @@ from ...circuit.fields import about, documented
 from .random_values import answer_text, value_text
 
 DEGREES = math.degrees(1)
+_LAST_BITS = 1e-9  # what is just at the end of what is allowed is allowed
 PREFIXED = {"A", "V", "W", "VA", "var", "F", "Ω", "C", "Hz", "s", "J"}
 
 
@@ -32,7 +33,7 @@ class Tolerance:
 
     def holds(self, number: float, answer: float) -> bool:
         """Whether the number is close enough."""
-        return abs(number - answer) <= self.allowed(answer)
+        return abs(number - answer) <= self.allowed(answer) * (1 + _LAST_BITS)
 
 
 PARTS = Tolerance("2 % is allowed: the parts themselves are sold to 5 or 10 %, and √2 ≈ 1.41 costs half a per cent.")

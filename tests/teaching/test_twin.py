@@ -1,4 +1,4 @@
-"""Pages for whoever teaches: the twin's tables are the library's and the lamp file's, and what is to be run runs."""
+"""The page of the 24 V twin: its tables are those of the library and of the lamp file."""
 
 import re
 from pathlib import Path
@@ -7,11 +7,11 @@ import pytest
 from dropper import Lamp, replace_at, steady_state, theory
 from dropper.circuit.values import show
 from dropper.standards.cautions import caution_texts
+from dropper.teaching import pages
 
-PAGES = Path(__file__).resolve().parents[2] / "notebooks" / "teaching"
-LAMPS = PAGES.parent / "lamps"
+LAMPS = Path(__file__).resolve().parents[2] / "notebooks" / "lamps"
 TWIN, STAIR = (Lamp.from_toml(LAMPS / f"{name}.toml") for name in ("classroom_twin", "stair_marker"))
-TEXT = (PAGES / "classroom_twin.md").read_text(encoding="utf-8")
+TEXT = pages.source("classroom_twin")
 
 
 def tables():
@@ -113,11 +113,3 @@ def test_two_clips_are_one_named_node_and_volts_are_measured_first():
     assert TEXT.index("Measure the transformer first") < TEXT.index("What the class can do")
     assert "licensed practice" not in TEXT + " ".join(caution_texts(TWIN))
     assert "IEC 61558-2-6, from memory" in TEXT and "fuse" in TEXT
-
-
-def test_the_answer_key_prints_the_tasks_of_a_lesson(capsys):
-    page = (PAGES / "lessons_01_to_05.md").read_text(encoding="utf-8")
-    (block,) = re.findall(r"```python\n(.*?)```", page, flags=re.S)
-    exec(compile(block, "lessons_01_to_05.md", "exec"), {})
-    printed = capsys.readouterr().out.splitlines()
-    assert printed[0].startswith("2.1 ") and all("→" in line for line in printed)
