@@ -5,7 +5,7 @@ import math
 import draws
 import numpy as np
 import pytest
-from dropper import Lamp, replace_at
+from dropper import Lamp, Led, LedString, Mains, replace_at
 from dropper.bench.diagnosis import (
     WEIGHTS,
     Evidence,
@@ -422,3 +422,14 @@ def test_a_smoothing_capacitor_within_its_tolerance_is_no_fault_by_what_it_keeps
     left = float(bus_residual_of(replace_at(lamp, "smoothing", share * lamp.smoothing), None, None, 10.0, 1e7))
     found = diagnose(lamp, Evidence(bus_residual=left, light="same"), live=False)
     assert found.word != "contradictory" and found.probability(None) > 0.05, found.verdict
+
+
+def test_a_sure_cause_is_confirmed_unplugged_before_a_part_is_changed():
+    """Over 99 % too: the part itself is measured, once, with the plug out."""
+    lamp = Lamp(Mains(230, 50), LedString(Led(3.1, 0.02, 9.0), 22), 330e-9, 10e-6, 1e6, 220.0)
+    read = Evidence(voltage=230, current=0.011, power=0.6, power_factor=0.25)
+    wanted = "Before a part is changed, with the plug out and the capacitors empty: lift one lead of the dropper"
+    sure = diagnose(lamp, read, live=False)
+    assert sure.causes[0].probability > 0.99 and sure.next is None
+    assert wanted in sure.verdict
+    assert wanted not in diagnose(lamp, read.replace(dropper_capacitance=160e-9)).verdict

@@ -9,6 +9,7 @@ from ...circuit.html import joined, table, tag
 from ...circuit.lamp import Lamp
 from ...solver.transient import Fault
 from ..meter import agreement
+from .confirmation import confirmation_of
 from .evidence import Evidence
 from .information import InformationGain, information_gains, recommendation, riskier_alternative
 from .meters import Meters
@@ -207,6 +208,9 @@ def _verdict(posterior, causes, word, alike, step, risk):
                 f"What was read does not tell these apart: {'; '.join(words)}. The readings {fit}; the odds between"
                 " them come from how common each is."
             )
+    confirming = confirmation_of(causes[0].kind, posterior.evidence) if word == "found" else None
+    if confirming and confirming != (step and step.measurement):
+        parts.append(f"Before a part is changed, with the plug out and the capacitors empty: {confirming.words}.")
     if step:
         parts.append(f"Next: {step.measurement.words} (cost {step.measurement.cost:g}; {step.measurement.danger}).")
     if risk:
