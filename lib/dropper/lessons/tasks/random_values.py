@@ -1,7 +1,9 @@
 """Random values of a task: drawn from a learner's seed, round, and possible on a bench."""
 
 import re
+from collections.abc import Sequence
 from random import Random
+from typing import Any
 
 from ...circuit import units
 from ...circuit.numerals import significant
@@ -144,9 +146,32 @@ _PLAIN = {"V", "W", "VA", "var"}  # no one writes 800 mV for a diode
 MAINS = ((230.0, 50.0), (240.0, 50.0), (220.0, 60.0), (127.0, 60.0), (120.0, 60.0))
 
 
-def generator(seed: int, key: str) -> Random:
+class Chance(Random):
+    """A source of chance whose draws hang on the generator's bits alone, not on how a version of Python uses them."""
+
+    def choice(self, seq: Sequence[Any]) -> Any:
+        """One of a sequence, each as likely."""
+        return seq[self._under(len(seq))]
+
+    def randint(self, a: int, b: int) -> int:
+        """A whole number between two, both included."""
+        return a + self._under(b - a + 1)
+
+    def uniform(self, a: float, b: float) -> float:
+        """A number between two."""
+        return a + (b - a) * self.random()
+
+    def _under(self, count):
+        """A whole number from 0, less than a count: bits are drawn until they are below it."""
+        bits = count.bit_length()
+        while (drawn := self.getrandbits(bits)) >= count:
+            pass
+        return drawn
+
+
+def generator(seed: int, key: str) -> Chance:
     """The source of chance of one task: the same seed and key draw the same values everywhere."""
-    return Random(f"{seed}:{key}")
+    return Chance(f"{seed}:{key}")
 
 
 def value_text(value: float, unit: str, digits: int = 3) -> str:
