@@ -11,9 +11,14 @@ FUZZ = "DROPPER_FUZZ"  # holds how many times as many things tests/fuzz tries
 WIDER = 10
 
 
+def anew() -> bool:
+    """Whether cases are drawn anew, and more of them."""
+    return VARIABLE in os.environ
+
+
 def examples(usual: int) -> int:
     """How many cases to draw where `usual` are enough for every run."""
-    return usual * WIDER if VARIABLE in os.environ else usual
+    return usual * WIDER if anew() else usual
 
 
 def fuzz(usual: int) -> int:
