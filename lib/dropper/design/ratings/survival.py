@@ -25,6 +25,7 @@ COMMON = (
     ("dimmer, leading edge, 90°", PhaseCut(90, "leading")),
     ("dimmer, trailing edge, 90°", PhaseCut(90, "trailing")),
 )
+_LEFT = 'style="text-align:left;white-space:normal"'
 _CARE = "Computed, not tested: makers' sheets, local codes and people licensed for the mains decide."
 
 
@@ -87,7 +88,8 @@ class Survival:
         ]
         heads = ("mains", "light", "line current", "heat of R1", "its parts, chosen for a sine")
         name = self.chosen.lamp.name
-        return table(f"Which mains the {name} survives. {self.sentence}", heads, rows, css="dropper-table")
+        caption, left = f"Which mains the {name} survives. {self.sentence}", {4: _LEFT}
+        return table(caption, heads, rows, css="dropper-table", style="max-width:none", columns=left)
 
 
 def survival(lamp: Lamp, mains: Iterable[tuple[str, Shape | None]] = COMMON) -> Survival:
