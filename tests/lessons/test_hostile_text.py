@@ -18,7 +18,14 @@ TEXT = "a abbr b bdi br caption code dd del details div dl dt em h1 h2 h3 hr i i
 PAGES = "small summary table tbody td th thead tr ul body footer head header html main meta section template title"
 DRAWN = "circle defs ellipse g line path pattern polygon polyline rect svg text tspan"
 KNOWN = {*TEXT.split(), *PAGES.split(), *DRAWN.split()}
-ADDRESSES = ("/files/", "data:text/", "data:image/png;", "data:image/svg+xml;", "data:application/pdf;", "data:application/toml;")
+ADDRESSES = (
+    "/files/",
+    "data:text/",
+    "data:image/png;",
+    "data:image/svg+xml;",
+    "data:application/pdf;",
+    "data:application/toml;",
+)
 
 
 class Reader(HTMLParser):

@@ -28,9 +28,7 @@ def apart(one, other, kind=None):
 @pytest.mark.parametrize("sight", KINDS)
 def test_the_pairs_are_those_that_lie_near_for_such_an_eye(sight):
     near = {
-        frozenset(pair)
-        for pair in itertools.combinations(NAMES, 2)
-        if apart(*pair, KINDS[sight]) <= colour_pairs.NEAR
+        frozenset(pair) for pair in itertools.combinations(NAMES, 2) if apart(*pair, KINDS[sight]) <= colour_pairs.NEAR
     }
     assert colour_pairs.PAIRS[sight] == near
 
