@@ -21,6 +21,7 @@ TYPED = (
 )
 
 
+@pytest.mark.wide
 def test_a_lamp_typed_by_keyboard_is_on_the_next_page(visit):
     opened = visit("00_start_here.ipynb")
     page = opened.page

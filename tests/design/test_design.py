@@ -120,7 +120,7 @@ def kinds_are_least(made):
 
 
 @pytest.mark.slow
-@settings(max_examples=examples(6))
+@settings(max_examples=examples(3))
 @given(briefs())
 def test_what_is_designed_passes_everywhere_and_is_least(brief):
     made, given_up = nearest(brief)

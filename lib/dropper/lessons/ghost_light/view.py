@@ -7,6 +7,7 @@ import numpy as np
 from ...circuit.fields import about, check, check_part, documented, quantity
 from ...circuit.lamp import Lamp
 from ...circuit.values import show
+from ...results.explain import clamped_voltage
 from ...results.light import Light, light_of
 from ...results.reading import Reading
 from ...solver.steady import SteadyState, spread, steady_state, steady_states
@@ -92,7 +93,16 @@ def _readings(setting, result, whole):
     def of(key, name, value, unit):
         return Reading(key, name, value, unit, "", note=_NOTE)
 
+    peak = float(np.sqrt(2)) * result.lamp.mains.voltage
+    known = {
+        "frequency": result.lamp.mains.frequency,
+        "dropper": result.lamp.dropper,
+        "peak_voltage": peak,
+        "clamped_voltage": min(clamped_voltage(result.lamp, result), peak * (1 - 1e-9)),
+    }
+    charge = ("mean_string_current", known)
     return (
+        Reading("string_current_mean", "string current, mean", result.string_current_mean, "A", *charge, note=_NOTE),
         of("led_current", "current of an LED, mean", result.led_current_mean, "A"),
         of("across", "capacitance across the open switch", setting.across, "F"),
         of("line_current_rms", "line current, rms", result.line_current_rms, "A"),

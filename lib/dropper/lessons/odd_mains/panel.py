@@ -1,6 +1,7 @@
 """Odd-mains panel: a lamp on an inverter or a dimmer, beside the same lamp on a sine."""
 
 from collections.abc import Mapping
+from typing import Any
 
 import ipywidgets as widgets
 
@@ -60,6 +61,13 @@ class OddMains(LampPanel):
             return right, words + "."
         burnt, before = (show_reading(found.heat["inrush_resistor"], "W") for found in (seen.result, seen.on_sine))
         return right, f"{words}. R1 burns {burnt} in place of {before}."
+
+    def move(self, path: str, value: Any) -> None:
+        """Move a slider; one that the mains has no use for brings the mains that has."""
+        super().move(path, value)
+        wanted = {"angle": ("leading", "trailing"), "edge": ("stepped", "leading", "trailing")}.get(path)
+        if wanted and not self._busy and self.setting.kind not in wanted:
+            self.sliders["kind"].value = wanted[0]
 
     def can_judge(self) -> bool:
         return super().can_judge() and self.setting.kind == "stepped"
