@@ -61,6 +61,7 @@ def jupyter(home):
         server.wait(20)
 
 
+@pytest.mark.wide
 @pytest.mark.timeout(180)
 def test_plain_jupyter_lab_runs_a_lesson_keeps_its_cells_and_asks_about_a_foreign_one(browser, tmp_path):
     with jupyter(tmp_path) as address:
