@@ -10,6 +10,7 @@ from visits import expect
 LESSON = "10_choose_the_parts.ipynb"
 
 
+@pytest.mark.wide
 def test_a_wish_becomes_a_design_a_sheet_and_a_lamp_again(visit):
     opened = visit(LESSON, width=1280, height=1400)
     page = opened.page

@@ -10,6 +10,7 @@ from visits import expect
 LESSON = "11_read_the_parts.ipynb"
 
 
+@pytest.mark.wide
 def test_bands_prints_and_ways_round_by_keyboard(visit):
     opened = visit(LESSON)
     page = opened.page
